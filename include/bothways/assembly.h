@@ -1,0 +1,279 @@
+#ifndef BOTHWAYS_ASSEMBLY_H
+#define BOTHWAYS_ASSEMBLY_H
+
+/** @file
+ * The resolved model: what one assembly file says, in SI, with materials and
+ * climate found, layers ordered from OUTSIDE to INSIDE whatever the file's
+ * order was. Immutable once read; methods take it const.
+ */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "bothways/climate.h"
+#include "bothways/error.h"
+#include "bothways/export.h"
+#include "bothways/material.h"
+
+/** What kind of element, for limits and surface resistances. */
+typedef enum bw_element {
+    BW_ELEMENT_WALL,
+    BW_ELEMENT_ROOF,  /**< heat flows upwards in winter */
+    BW_ELEMENT_FLOOR, /**< heat flows downwards in winter */
+} bw_element;
+
+typedef enum bw_exposure {
+    BW_RAIN_NONE, BW_RAIN_SHELTERED, BW_RAIN_MODERATE, BW_RAIN_SEVERE,
+} bw_exposure;
+
+typedef struct bw_outdoors {
+    const char *climate_path;  /**< as resolved from the file; never NULL */
+    bool has_facing;
+    double azimuth;            /**< degrees from north, clockwise */
+    double tilt;               /**< degrees; 90 a wall */
+    bool has_solar_absorptance;
+    double solar_absorptance;  /**< - */
+    double emissivity;         /**< -, longwave */
+    bw_exposure driving_rain;
+    bool has_surface_resistance;
+    double surface_resistance; /**< m2 K/W */
+} bw_outdoors;
+
+/** How indoor humidity is given. */
+typedef enum bw_indoor_kind {
+    BW_INDOOR_CLASS,      /**< ISO 13788 annex A class, 10 % margin */
+    BW_INDOOR_RH,         /**< constant RH; +5 points margin if `margin` */
+    BW_INDOOR_EN15026,    /**< temperature and RH from outdoor temperature */
+    BW_INDOOR_MONTHS,     /**< twelve rows */
+} bw_indoor_kind;
+
+typedef struct bw_indoors {
+    bw_indoor_kind kind;
+    double temperature;         /**< degC (class, RH) */
+    int humidity_class;         /**< 1..5 */
+    double relative_humidity;   /**< 0..1 */
+    bool margin;                /**< apply the standard's safety margin */
+    bool en15026_high;          /**< high occupancy curve */
+    double month_temperature[BW_MONTHS];     /**< degC */
+    double month_vapour_pressure[BW_MONTHS]; /**< Pa */
+    bool has_surface_resistance;
+    double surface_resistance;  /**< m2 K/W */
+} bw_indoors;
+
+typedef enum bw_layer_kind { BW_LAYER_SOLID, BW_LAYER_MEMBRANE,
+                             BW_LAYER_CAVITY } bw_layer_kind;
+
+typedef enum bw_ventilation { BW_VENT_NONE, BW_VENT_SLIGHT, BW_VENT_WELL }
+    bw_ventilation;
+
+/** Framing that interrupts a layer. */
+typedef struct bw_framing {
+    bool present;
+    const bw_material *material;
+    double fraction;   /**< area fraction 0..1 of the framing */
+    double width;      /**< m, 0 if given as a fraction */
+    double spacing;    /**< m, 0 if given as a fraction */
+    double depth;      /**< m; 0: the full layer */
+} bw_framing;
+
+/** A range the user is unsure within (used by `margin`). SI values. */
+typedef struct bw_uncertain {
+    const char *property; /**< "mu", "sd", "lambda", "thickness", ... */
+    double low, high;
+} bw_uncertain;
+
+/** Another layer that may really be there (used by `margin`). */
+typedef struct bw_alternative {
+    const bw_material *material;
+    double thickness; /**< m */
+} bw_alternative;
+
+typedef struct bw_layer {
+    const char *id;       /**< never NULL; made from position if not given */
+    const char *name;     /**< for reports; never NULL */
+    bw_layer_kind kind;
+    long line;
+    /** The library material with the inline overrides applied: for each
+     *  overridden property basis is BW_BASIS_GIVEN. Never NULL; for a
+     *  cavity a still-air material. */
+    const bw_material *material;
+    double thickness;     /**< m; 0 for a membrane */
+    bw_property resistance; /**< m2 K/W, known if given inline */
+    bw_evidence evidence; /**< of the layer being what is said */
+    const char *source;   /**< "" if none given */
+    bw_ventilation ventilation; /**< cavities */
+    double vent_openings; /**< m2 per m (slight); 0.001 if not given */
+    double air_change;    /**< 1/s, cavity, transient; 0: not given */
+    bw_framing framing;
+    bool has_initial_moisture;
+    double initial_moisture; /**< kg/kg, transient */
+    bool initial_is_rh;      /**< initial_moisture is a RH [0..1] instead */
+    size_t uncertain_count;
+    const bw_uncertain *uncertain;
+    size_t alternative_count;
+    const bw_alternative *alternative;
+} bw_layer;
+
+typedef struct bw_air_leakage {
+    bool given;
+    double q50;              /**< m3/(m2 s) at 50 Pa */
+    double connected_height; /**< m */
+    bool tested;             /**< evidence measured */
+} bw_air_leakage;
+
+/** A stated wetting for the drying test. */
+typedef struct bw_drying_test {
+    double wetting;     /**< kg/m2; 1.0 unless given */
+    long after_layer;   /**< index of the layer whose inner face is wetted;
+                             -1: the critical plane is found */
+    int start_month;    /**< 0..11; -1: chosen (docs/methods.md) */
+} bw_drying_test;
+
+/** Rain that gets past the face, a fraction of driving rain (transient). */
+typedef struct bw_rain_leak {
+    bool given;
+    double fraction;    /**< 0..1 */
+    long after_layer;   /**< index of the layer at whose inner face */
+} bw_rain_leak;
+
+typedef struct bw_air_test {
+    const char *date, *stage; /**< ISO date; "membrane-exposed", "finished" */
+    double q50;               /**< m3/(m2 s) */
+    bool leak_search;
+    long line;
+} bw_air_test;
+
+typedef struct bw_moisture_limit {
+    const char *member;
+    double allowed, critical; /**< kg/kg */
+    long line;
+} bw_moisture_limit;
+
+typedef struct bw_reading {
+    const char *date, *member, *place;
+    double moisture; /**< kg/kg */
+    double depth;    /**< m; 0 if not given */
+    long line;
+} bw_reading;
+
+typedef struct bw_evidence_item {
+    const char *kind, *of, *ref;
+    long line;
+} bw_evidence_item;
+
+typedef struct bw_closing_up {
+    bool given;
+    size_t air_test_count;
+    const bw_air_test *air_test;
+    size_t limit_count;
+    const bw_moisture_limit *limit;
+    size_t reading_count;
+    const bw_reading *reading;
+    size_t evidence_count;
+    const bw_evidence_item *evidence;
+} bw_closing_up;
+
+/** One assembly. Plain data to read; made by bw_assembly_read only. */
+typedef struct bw_assembly {
+    const char *file;    /**< never NULL */
+    const char *id;      /**< never NULL */
+    const char *title;   /**< never NULL */
+    const char *remark;  /**< never NULL */
+    bw_element element;
+    bool listed_outside_to_inside; /**< the order of the file */
+    bw_outdoors outdoors;
+    bw_indoors indoors;
+    size_t layer_count;
+    const bw_layer *layer;  /**< outside to inside */
+    bw_air_leakage air_leakage;
+    bw_drying_test drying_test;
+    bw_rain_leak rain_leak;
+    bw_closing_up closing_up;
+    size_t note_count;      /**< warnings and what was understood */
+    const bw_note *note;
+} bw_assembly;
+
+/**
+ * Read and check one assembly file.
+ *
+ * @param[out] out      free with bw_assembly_free; borrows materials from
+ *                      `library`, which must outlive it
+ * @param[in]  path     the file
+ * @param[in]  library  materials
+ * @param[out] err      the first fault: file, line, element, attribute, value,
+ *                      what is allowed, a near miss
+ * @return BW_OK, BW_ERR_INPUT, BW_ERR_MEMORY
+ */
+BW_API bw_status bw_assembly_read(bw_assembly **out, const char *path,
+                                  const bw_library *library, bw_error *err);
+
+/** Frees an assembly; NULL is allowed. */
+BW_API void bw_assembly_free(bw_assembly *assembly);
+
+/** Fixed words for the enums above; never NULL. */
+BW_API const char *bw_element_text(bw_element element);
+BW_API const char *bw_exposure_text(bw_exposure exposure);
+BW_API const char *bw_ventilation_text(bw_ventilation ventilation);
+
+/* ---- sections: what one straight path through the wall meets ---------- */
+
+/** A layer as the one-dimensional methods see it. */
+typedef struct bw_slab {
+    const char *label;           /**< for reports */
+    size_t layer;                /**< index into assembly->layer */
+    const bw_material *material; /**< the framing's where framing is crossed */
+    bw_layer_kind kind;
+    double thickness;            /**< m */
+    double resistance;           /**< m2 K/W */
+    double sd_dry;               /**< m, with mu_dry (or the one known) */
+    double sd_wet;               /**< m, with mu_wet (or the one known) */
+    const bw_curve *sd_curve;    /**< NULL, or sd by mean RH: variable layer */
+    bool is_framing;
+} bw_slab;
+
+/** One path: between studs, or through a stud. Slabs outside to inside,
+ *  those beyond a well-ventilated cavity already left out. */
+typedef struct bw_section {
+    const char *name;       /**< "whole", "between-studs", "through-stud" */
+    double fraction;        /**< of the area, 0..1 */
+    size_t slab_count;
+    const bw_slab *slab;
+    double outer_resistance; /**< m2 K/W: Rse, or Rsi-like behind a
+                                  well-ventilated cavity */
+    double inner_resistance; /**< m2 K/W: Rsi of the moisture check */
+    size_t dropped_layers;   /**< outer layers left out, the cavity too */
+} bw_section;
+
+/** The sections of an assembly, one or two. Opaque owner of plain data. */
+typedef struct bw_sections {
+    size_t count;
+    const bw_section *section;
+} bw_sections;
+
+/** What may be held differently from the file when sections are made. */
+typedef struct bw_section_options {
+    bool cavities_blocked;  /**< take every ventilated cavity as still air */
+    bool keep_all_layers;   /**< for the transient method: nothing dropped */
+} bw_section_options;
+
+/**
+ * Make the one-dimensional sections of an assembly.
+ * @param options  NULL for as drawn
+ * @return BW_OK or BW_ERR_MEMORY; *out free with bw_sections_free
+ */
+BW_API bw_status bw_sections_make(bw_sections **out,
+                                  const bw_assembly *assembly,
+                                  const bw_section_options *options,
+                                  bw_error *err);
+
+/** Frees sections; NULL is allowed. */
+BW_API void bw_sections_free(bw_sections *sections);
+
+/** Indoor state for given outdoor means. All temperatures degC, pressures
+ *  Pa. `month` 0..11 selects the row of BW_INDOOR_MONTHS. */
+BW_API void bw_indoor_state(const bw_indoors *indoors, int month,
+                            double outdoor_temperature,
+                            double outdoor_vapour_pressure,
+                            double *temperature, double *vapour_pressure);
+
+#endif

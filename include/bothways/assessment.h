@@ -1,0 +1,120 @@
+#ifndef BOTHWAYS_ASSESSMENT_H
+#define BOTHWAYS_ASSESSMENT_H
+
+/** @file
+ * From results to verdict: what `bothways check` computes, as plain data.
+ */
+
+#include "bothways/glaser.h"
+#include "bothways/thermal.h"
+#include "bothways/transient.h"
+
+/** Verdict words, the only ones. */
+typedef enum bw_verdict {
+    BW_HOLDS,
+    BW_MARGINAL,     /**< holds by less than its stated margin */
+    BW_FAILS,
+    BW_NOT_ASSESSED, /**< outside what the method can tell */
+} bw_verdict;
+
+/** "holds", "marginal", "fails", "not assessed". */
+BW_API const char *bw_verdict_text(bw_verdict verdict);
+
+/** One criterion on one section. Strings are owned by the assessment. */
+typedef struct bw_criterion {
+    const char *section;
+    const char *criterion; /**< stable short name, e.g. "annual-balance" */
+    const char *title;     /**< in plain words */
+    const char *method;    /**< "monthly", "period", "surface", "transient" */
+    bool screening;        /**< the method is outside its limits here: the
+                                result is shown but does not decide */
+    bool decides;          /**< counts for the overall verdict */
+    bool has_value;
+    double value;
+    const char *unit;      /**< "kg/m2", "-", "months", ... */
+    bool has_limit;
+    double limit;
+    double margin;         /**< signed, in `unit`, positive: on the safe side */
+    bw_verdict verdict;
+    const char *reason;    /**< which layer, which month, or why not assessed */
+    const char *rule;      /**< rule and edition */
+} bw_criterion;
+
+/** A change that was computed, and what it did. */
+typedef struct bw_advice {
+    const char *change;       /**< plain sentence */
+    size_t fails_before, fails_after;
+    size_t not_assessed_after;
+    double worst_margin_before, worst_margin_after; /**< relative to limit */
+    double reserve_after;     /**< kg/(m2 a), worst section */
+    double dry_both_after, dry_inwards_after; /**< months, worst section;
+                                                   negative: not in 10 years */
+} bw_advice;
+
+/** A limit of the monthly method this assembly is beyond. */
+typedef struct bw_scope_item {
+    const char *what;     /**< e.g. "hygroscopic layer: hemp batt" */
+    const char *unseen;   /**< what the monthly method cannot see of it */
+} bw_scope_item;
+
+typedef struct bw_section_assessment {
+    const bw_section *section;   /**< borrowed from the assessment */
+    bw_boundary boundary[BW_MONTHS];
+    bw_boundary sun_boundary[BW_MONTHS]; /**< sol-air, if has_sun */
+    bool has_sun;
+    double frsi;
+    bw_monthly_result design;
+    bw_monthly_result bound;     /**< opposite mu; ran if has_bound */
+    bool has_bound;
+    bw_monthly_result inward;
+    bool has_inward;
+    bw_monthly_result dry_both, dry_outwards, dry_inwards;
+    bw_monthly_result leaky;     /**< design + convective source */
+    bool has_leaky;
+    bw_period_result period;
+    size_t surface_count;
+    bw_surface_result surface[3];
+    bool has_transient;
+    bw_transient_result transient;
+    const char *transient_reason; /**< why not, if !has_transient */
+} bw_section_assessment;
+
+typedef struct bw_assessment {
+    const bw_assembly *assembly; /**< borrowed from the caller */
+    const bw_climate *climate;   /**< borrowed from the caller */
+    bw_sections *sections;
+    bw_thermal_result thermal;
+    size_t section_count;
+    bw_section_assessment *section;
+    size_t scope_count;          /**< > 0: monthly results are screening */
+    const bw_scope_item *scope;
+    size_t criterion_count;
+    const bw_criterion *criterion;
+    size_t advice_count;
+    const bw_advice *advice;
+    size_t assumed_count;        /**< layers whose evidence is assumed */
+    bw_verdict verdict;          /**< of all that decides */
+    const char *verdict_reason;  /**< one sentence */
+} bw_assessment;
+
+typedef struct bw_assessment_options {
+    bool no_transient;     /**< monthly and period only */
+    bool no_advice;
+    bool synthetic_hours;  /**< generate hours when the climate has none and
+                                the assembly is beyond the monthly method */
+    const char *profile;   /**< NULL or "default" */
+    bw_transient_options transient;
+} bw_assessment_options;
+
+/** Run every method that applies and judge.
+ *  @param options NULL for the defaults
+ *  @return BW_OK also when criteria fail; see `verdict` */
+BW_API bw_status bw_assess(bw_assessment **out, const bw_assembly *assembly,
+                           const bw_climate *climate,
+                           const bw_assessment_options *options,
+                           bw_error *err);
+
+/** Frees an assessment; NULL is allowed. */
+BW_API void bw_assessment_free(bw_assessment *assessment);
+
+#endif

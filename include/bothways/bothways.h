@@ -1,0 +1,22 @@
+#ifndef BOTHWAYS_BOTHWAYS_H
+#define BOTHWAYS_BOTHWAYS_H
+
+/** @file Everything the library offers. docs/library.md has an example. */
+
+#include "bothways/air.h"
+#include "bothways/assembly.h"
+#include "bothways/assessment.h"
+#include "bothways/climate.h"
+#include "bothways/error.h"
+#include "bothways/export.h"
+#include "bothways/glaser.h"
+#include "bothways/material.h"
+#include "bothways/mould.h"
+#include "bothways/report.h"
+#include "bothways/thermal.h"
+#include "bothways/transient.h"
+
+/** "0.1.0"; never NULL. */
+BW_API const char *bw_version(void);
+
+#endif

@@ -1,0 +1,210 @@
+#ifndef BOTHWAYS_GLASER_H
+#define BOTHWAYS_GLASER_H
+
+/** @file
+ * The steady diffusion methods: period balance (DIN 4108-3 annex A) and
+ * monthly (ISO 13788), in both vapour directions, with humidity-variable
+ * layers, drying tests and a convective source. Names are the standards'.
+ * Pure functions of their arguments.
+ */
+
+#include "bothways/assembly.h"
+
+/** Steady conditions on both sides for a month or a period. */
+typedef struct bw_boundary {
+    double theta_e; /**< degC, outside (sol-air where the sun is counted) */
+    double p_e;     /**< Pa */
+    double theta_i; /**< degC */
+    double p_i;     /**< Pa */
+} bw_boundary;
+
+/** Which mu a layer with both a dry-cup and a wet-cup value uses. */
+typedef enum bw_mu_choice {
+    BW_MU_LOCAL,    /**< by the layer's own mean RH, below / above 70 % */
+    BW_MU_OPPOSITE, /**< the other one of BW_MU_LOCAL: the bound run */
+    BW_MU_DRY,
+    BW_MU_WET,
+} bw_mu_choice;
+
+/** Which way the wetted plane may give off vapour. */
+typedef enum bw_drying_ways { BW_DRY_BOTH, BW_DRY_OUTWARDS, BW_DRY_INWARDS }
+    bw_drying_ways;
+
+/** A plane: a layer face, or a depth inside a subdivided layer. */
+typedef struct bw_plane_at {
+    size_t slab;       /**< index of the slab on its OUTER side (a face: its
+                            inner face) or which it lies in */
+    double depth;      /**< m from the outer face of that slab */
+    bool layer_face;   /**< true: the inner face of `slab` */
+} bw_plane_at;
+
+/** One plane in one month. */
+typedef struct bw_plane_month {
+    double theta;               /**< degC */
+    double saturation_pressure; /**< Pa */
+    double vapour_pressure;     /**< Pa, at the start of the month */
+    double relative_humidity;   /**< - */
+    double condensation;        /**< g_c over the month, kg/m2; < 0 drying */
+    double accumulated;         /**< M_a at the end of the month, kg/m2 */
+    double sd_from_outside;     /**< m, cumulative */
+} bw_plane_month;
+
+typedef struct bw_plane {
+    bw_plane_at at;
+    bw_plane_month month[BW_MONTHS]; /**< calendar order; first cycle */
+    double peak;          /**< highest M_a over the first cycle, kg/m2 */
+    int peak_month;       /**< 0..11 */
+    double residual;      /**< M_a at the end of the first cycle, kg/m2 */
+} bw_plane;
+
+/** Options of one monthly run; zero-initialise, then set. */
+typedef struct bw_monthly_options {
+    const char *run;            /**< "design", "inward", ...; not copied */
+    bw_mu_choice mu;
+    /* the drying test */
+    double wetting;             /**< kg/m2 put at `wet_plane` at the start */
+    bw_plane_at wet_plane;
+    bw_drying_ways ways;
+    int start_month;            /**< -1: found by the standard's rule */
+    int max_cycles;             /**< 0: 10 years */
+    /* the inward run */
+    bool saturated;             /**< `saturated_slab` is held at saturation at
+                                     both faces: a wetted outer layer */
+    size_t saturated_slab;
+    /* convective moisture */
+    bool has_air_flow;
+    double air_flow[BW_MONTHS]; /**< m3/(m2 s) of room air to `leak_plane` */
+    bw_plane_at leak_plane;
+} bw_monthly_options;
+
+/** What one monthly run gives. Free with bw_monthly_free. */
+typedef struct bw_monthly_result {
+    char run[32];
+    size_t plane_count;
+    bw_plane *plane;            /**< outside to inside: every layer face with
+                                     both surfaces, and every plane inside a
+                                     layer where water stood */
+    size_t slab_count;
+    double (*layer_sd)[BW_MONTHS];  /**< [slab][month], m, of first cycle */
+    bool *used_wet;             /**< [slab] mu_wet was chosen */
+    bool condenses;             /**< water formed anywhere inside */
+    int start_month;            /**< 0..11; of the cycle */
+    int cycles;                 /**< years computed */
+    bool periodic;              /**< a year came that repeats the last */
+    bool accumulates;           /**< proven to grow year on year */
+    double residual_first;      /**< total left after the first year */
+    double residual_last;       /**< total left after the last year computed */
+    double growth;              /**< kg/(m2 a), last year's rise */
+    double peak;                /**< highest total at one plane, kg/m2, in the
+                                     periodic (or last) year */
+    int peak_month;
+    size_t peak_plane;          /**< index into plane */
+    double condensed;           /**< kg/(m2 a) condensed in the first cycle */
+    double evaporated;          /**< kg/(m2 a) evaporated in the first cycle */
+    /** Water beyond the design condensate that the critical plane could give
+     *  off in a year if it were kept wet, kg/(m2 a); may be negative. */
+    bool has_reserve;
+    double reserve;
+    size_t critical_plane;      /**< index into plane */
+    /* the drying test */
+    bool dried;
+    double months_to_dry;       /**< if dried */
+    double left;                /**< kg/m2 left otherwise */
+    bool condensed_elsewhere;   /**< while drying */
+    bool converged;             /**< variable layers met their tolerance */
+    double balance_error;       /**< kg/m2: |condensed - evaporated - stored| */
+} bw_monthly_result;
+
+/** The monthly method on one section. See docs/methods.md for the steps.
+ * @param boundary twelve months, January first */
+BW_API bw_status bw_monthly(bw_monthly_result *out, const bw_section *section,
+                            const bw_boundary boundary[BW_MONTHS],
+                            const bw_monthly_options *options, bw_error *err);
+
+/** Frees what a result owns (not the struct); NULL is allowed. */
+BW_API void bw_monthly_free(bw_monthly_result *result);
+
+/** Where a wetting or leak would do most harm: the plane with most condensate
+ *  in `design`, else the inner face of the outermost layer outside the main
+ *  insulation (the face with the highest winter RH). */
+BW_API bw_plane_at bw_critical_plane(const bw_section *section,
+                                     const bw_monthly_result *design);
+
+/** Case of the period balance. */
+typedef enum bw_period_case {
+    BW_PERIOD_NONE, BW_PERIOD_ONE_PLANE, BW_PERIOD_TWO_PLANES, BW_PERIOD_ZONE,
+} bw_period_case;
+
+/** Block climates of the period balance. */
+typedef struct bw_period_climate {
+    bw_boundary condensation; /**< winter block */
+    double condensation_seconds;
+    double evaporation_pressure;   /**< Pa, both sides */
+    double evaporation_saturation; /**< Pa, at the planes */
+    double evaporation_seconds;
+    const char *source;
+} bw_period_climate;
+
+/** The block climate of DIN 4108-3 for an element. */
+BW_API bw_period_climate bw_period_climate_din4108(bw_element element);
+
+typedef struct bw_period_plane {
+    bw_plane_at at;
+    double sd_from_outside; /**< m */
+    double condensed;       /**< M_c, kg/m2 */
+    double evaporable;      /**< M_ev, kg/m2 */
+} bw_period_plane;
+
+typedef struct bw_period_result {
+    bw_period_case which;
+    size_t plane_count;     /**< 0..2 (a zone: its two edges) */
+    bw_period_plane plane[2];
+    double condensed;       /**< total M_c, kg/m2 */
+    double evaporable;      /**< total M_ev, kg/m2; with no condensate, at the
+                                 critical plane */
+    double reserve;         /**< M_ev - M_c, kg/m2 */
+    bool assessed;          /**< false: e.g. more than two planes */
+    char reason[160];
+} bw_period_result;
+
+/** Period balance of one section; variable layers are given their sd at the
+ *  mean RH of the condensation period (a screening, said in the report). */
+BW_API bw_status bw_period_balance(bw_period_result *out,
+                                   const bw_section *section,
+                                   const bw_period_climate *climate,
+                                   bw_mu_choice mu, bw_error *err);
+
+/** Surface humidity, month by month (ISO 13788). */
+typedef struct bw_surface_month {
+    double theta_e, p_e, theta_i, p_i;
+    double theta_si;         /**< degC */
+    double rh_si;            /**< - */
+    bool meaningful;         /**< theta_i - theta_e > 1 K */
+    double frsi_required;    /**< for the critical surface RH */
+} bw_surface_month;
+
+typedef struct bw_surface_result {
+    char where[32];          /**< "open-wall", "corner", "behind-cupboard" */
+    double rsi;              /**< m2 K/W used */
+    const char *rsi_source;
+    double frsi;             /**< of the element: 1 - U Rsi */
+    double frsi_required;    /**< highest over the meaningful months */
+    int critical_month;      /**< 0..11 */
+    double highest_rh;       /**< highest monthly surface RH */
+    bw_surface_month month[BW_MONTHS];
+} bw_surface_result;
+
+/** @param resistance  R of the section without surface resistances, m2 K/W
+ *  @param critical_rh 0.80 mould, 1.00 condensation, 0.60 corrosion */
+BW_API void bw_surface(bw_surface_result *out, const char *where,
+                       double resistance, double rse, double rsi,
+                       const char *rsi_source, double critical_rh,
+                       const bw_boundary boundary[BW_MONTHS]);
+
+/** Air flow into a component by buoyancy [m3/(m2 s)]: k_CL * dp, see
+ *  docs/methods.md (k_CL from memory, low confidence).
+ *  @param q50 m3/(m2 s) at 50 Pa  @param height m, connected */
+BW_API double bw_leakage_air_flow(double q50, double height, double theta_e,
+                                  double theta_i);
+
+#endif

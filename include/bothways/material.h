@@ -1,0 +1,161 @@
+#ifndef BOTHWAYS_MATERIAL_H
+#define BOTHWAYS_MATERIAL_H
+
+/** @file
+ * Materials as data: every value with where it came from. A library owns its
+ * materials; a material is immutable once read.
+ */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "bothways/error.h"
+#include "bothways/export.h"
+
+/** How good the evidence is that a value describes THIS wall. */
+typedef enum bw_evidence {
+    BW_EVIDENCE_ASSUMED = 0, /**< nobody looked */
+    BW_EVIDENCE_TABULATED,   /**< a standard or handbook table */
+    BW_EVIDENCE_DECLARED,    /**< a data sheet */
+    BW_EVIDENCE_MEASURED,    /**< on this wall or this product */
+} bw_evidence;
+
+/** How a library value was obtained by this project. */
+typedef enum bw_basis {
+    BW_BASIS_ESTIMATE = 0, /**< a judgement, no publication at hand */
+    BW_BASIS_DERIVED,      /**< computed from other values, see the source */
+    BW_BASIS_FROM_MEMORY,  /**< a published value, text not opened */
+    BW_BASIS_OPENED,       /**< a published value, read in the text */
+    BW_BASIS_GIVEN,        /**< given by the user in an assembly or file */
+} bw_basis;
+
+/** One value of a material. `known` false: no value, nothing else counts. */
+typedef struct bw_property {
+    bool known;
+    double value;         /**< in the unit its name in bw_material gives */
+    bool has_range;
+    double low, high;     /**< plausible range, if has_range */
+    bw_basis basis;
+    bw_evidence evidence;
+    const char *source;   /**< never NULL; "" only if unknown */
+    const char *note;     /**< never NULL */
+} bw_property;
+
+/** A curve y(x): count >= 2 points, x rising strictly. count 0: no curve. */
+typedef struct bw_curve {
+    size_t count;
+    const double *x;
+    const double *y;
+    bw_basis basis;
+    const char *source; /**< never NULL if count > 0 */
+    const char *note;   /**< never NULL if count > 0 */
+} bw_curve;
+
+/** y(x) by linear interpolation, constant beyond the ends. count >= 2. */
+BW_API double bw_curve_linear(const bw_curve *curve, double x);
+
+/** y(x) by linear interpolation of ln y, constant beyond the ends; all y > 0.
+ *  The way sd(RH) curves are read. */
+BW_API double bw_curve_log(const bw_curve *curve, double x);
+
+/** Wood or panel, for the limits on moisture rise by mass. */
+typedef enum bw_wood_kind {
+    BW_NOT_WOOD = 0,
+    BW_SOLID_WOOD,
+    BW_WOOD_PANEL,
+    BW_WOOD_WOOL_BOARD, /**< exempt from the panel limit */
+} bw_wood_kind;
+
+/** Mould sensitivity class, Ojanen et al. 2010. */
+typedef enum bw_mould_class {
+    BW_MOULD_VERY_SENSITIVE = 0,
+    BW_MOULD_SENSITIVE,
+    BW_MOULD_MEDIUM_RESISTANT,
+    BW_MOULD_RESISTANT,
+} bw_mould_class;
+
+/** How conductivity changes with moisture, ISO 10456 clause 7. */
+typedef enum bw_conductivity_rule {
+    BW_CONDUCTIVITY_CONSTANT = 0,
+    BW_CONDUCTIVITY_F_U,    /**< lambda * exp(f_u  (u2 - u1)),  u kg/kg */
+    BW_CONDUCTIVITY_F_PSI,  /**< lambda * exp(f_psi(psi2-psi1)), psi m3/m3 */
+} bw_conductivity_rule;
+
+/** A generic material. Strings live as long as their library or assembly. */
+typedef struct bw_material {
+    const char *id;     /**< lower-case words joined by '-' */
+    const char *name;   /**< plain words */
+    const char *group;  /**< insulation, board, wood, masonry, plaster,
+                             membrane, coating, air */
+    const char *remark; /**< never NULL */
+    const char *file;   /**< where it was read; never NULL */
+    long line;
+
+    bw_property density;                   /**< kg/m3, dry */
+    bw_property thermal_conductivity;      /**< W/(m K), design */
+    bw_property specific_heat;             /**< J/(kg K), dry */
+    bw_property mu_dry;                    /**< -, dry cup (below 70 % RH) */
+    bw_property mu_wet;                    /**< -, wet cup (above 70 % RH) */
+    bw_property sd;                        /**< m, of the layer as sold */
+    bw_property thickness;                 /**< m, as sold, for membranes */
+    bw_property free_saturation;           /**< kg/m3, w_f */
+    bw_property water_absorption;          /**< kg/(m2 s^0.5), A_w */
+    bw_property porosity;                  /**< m3/m3 */
+    bw_conductivity_rule conductivity_rule;
+    bw_property conductivity_factor;       /**< f_u or f_psi */
+
+    bool hygroscopic;        /**< stores vapour enough to matter */
+    bool absorbs_condensate; /**< its face takes up water by capillarity */
+    bw_wood_kind wood_kind;
+    bw_mould_class mould_class;
+    const char *flags_source; /**< why the four flags are as they are */
+
+    bw_curve sorption;  /**< RH [0..1] -> u [kg/kg dry] */
+    bw_curve sd_curve;  /**< mean RH of the two faces [0..1] -> sd [m] */
+    bw_curve mu_curve;  /**< local RH [0..1] -> mu [-] */
+} bw_material;
+
+/** A set of materials by id. Opaque. */
+typedef struct bw_library bw_library;
+
+/**
+ * Read every *.xml of a directory, in name order.
+ *
+ * @param[out] out    the library; free with bw_library_free
+ * @param[in]  paths  directories; a later one adds to and overrides the
+ *                    earlier ones (the overriding is noted)
+ * @param[in]  count  number of directories, >= 1
+ * @param[out] err    the first fault, with file and line
+ * @return BW_OK, BW_ERR_INPUT, BW_ERR_MEMORY
+ */
+BW_API bw_status bw_library_read(bw_library **out, const char *const *paths,
+                                 size_t count, bw_error *err);
+
+/** Frees a library; NULL is allowed. */
+BW_API void bw_library_free(bw_library *library);
+
+/** Number of materials. */
+BW_API size_t bw_library_count(const bw_library *library);
+
+/** The i-th material in group, then name order; i < count. Borrowed. */
+BW_API const bw_material *bw_library_at(const bw_library *library, size_t i);
+
+/** The material of that id, or NULL. Borrowed. */
+BW_API const bw_material *bw_library_find(const bw_library *library,
+                                          const char *id);
+
+/** The id nearest to a misspelt one, or NULL if none is near. Borrowed. */
+BW_API const char *bw_library_suggest(const bw_library *library,
+                                      const char *id);
+
+/** Notes made while reading (overrides); `count` receives how many. */
+BW_API const bw_note *bw_library_notes(const bw_library *library,
+                                       size_t *count);
+
+/** Fixed words for the enums above; never NULL. */
+BW_API const char *bw_evidence_text(bw_evidence evidence);
+BW_API const char *bw_basis_text(bw_basis basis);
+BW_API const char *bw_wood_kind_text(bw_wood_kind kind);
+BW_API const char *bw_mould_class_text(bw_mould_class mould_class);
+
+#endif

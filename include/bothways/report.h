@@ -1,0 +1,36 @@
+#ifndef BOTHWAYS_REPORT_H
+#define BOTHWAYS_REPORT_H
+
+/** @file Reports: they print results, they compute none. */
+
+#include "bothways/assessment.h"
+
+/** Receives bytes of a report; return false to stop (disk full). */
+typedef bool bw_sink(void *payload, const char *bytes, size_t length);
+
+typedef struct bw_report_options {
+    int width;       /**< columns, 0: 100; held within 60..200 */
+    bool colour;     /**< ANSI emphasis; state is in words too */
+    bool quiet;      /**< the summary alone */
+} bw_report_options;
+
+/** The check report as text. */
+BW_API bw_status bw_report_text(const bw_assessment *assessment,
+                                const bw_report_options *options,
+                                bw_sink *sink, void *payload, bw_error *err);
+
+/** The result tables of the contract. */
+typedef enum bw_table {
+    BW_TABLE_VERDICT, BW_TABLE_LAYERS, BW_TABLE_MONTHLY, BW_TABLE_SURFACE,
+    BW_TABLE_PERIOD, BW_TABLE_HOURLY, BW_TABLE_COUNT,
+} bw_table;
+
+/** "verdict.csv" and so on. */
+BW_API const char *bw_table_file(bw_table table);
+
+/** One table as CSV: one header row, '.' decimal, UTF-8, '\n' line ends. */
+BW_API bw_status bw_report_table(const bw_assessment *assessment,
+                                 bw_table table, bw_sink *sink, void *payload,
+                                 bw_error *err);
+
+#endif

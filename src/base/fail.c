@@ -1,0 +1,40 @@
+#include "fail.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+const char *bw_status_text(bw_status status)
+{
+    static const char *const texts[] = {
+#define BW_STATUS_SENTENCE(name, text) text,
+        BW_STATUS_LIST(BW_STATUS_SENTENCE)
+#undef BW_STATUS_SENTENCE
+    };
+    size_t i = (size_t)status;
+    return i < sizeof texts / sizeof texts[0] ? texts[i] : "unknown status";
+}
+
+bw_status bw_fail(bw_error *err, bw_status status, const char *file, long line,
+                  const char *format, ...)
+{
+    if (err == NULL)
+        return status;
+    bw_error fresh = {.status = status, .line = line};
+    if (file != NULL)
+        snprintf(fresh.file, sizeof fresh.file, "%s", file);
+    va_list args;
+    va_start(args, format);
+    vsnprintf(fresh.message, sizeof fresh.message, format, args);
+    va_end(args);
+    for (char *c = fresh.message; *c != '\0'; c++)
+        if ((unsigned char)*c < ' ' || *c == 0x7f)
+            *c = '?';
+    *err = fresh;
+    return status;
+}
+
+bw_status bw_fail_memory(bw_error *err)
+{
+    return bw_fail(err, BW_ERR_MEMORY, NULL, 0, "out of memory");
+}

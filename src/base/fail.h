@@ -1,0 +1,24 @@
+#ifndef BW_BASE_FAIL_H
+#define BW_BASE_FAIL_H
+
+/* The one funnel through which every error passes. */
+
+#include "bothways/error.h"
+
+/* Fills *err (if not NULL) and returns status, so that callers can write
+ * `return bw_fail(...)`. file may be NULL. The message is cut to fit. */
+bw_status bw_fail(bw_error *err, bw_status status, const char *file, long line,
+                  const char *format, ...) BW_PRINTF(5, 6);
+
+/* The fault "out of memory". */
+bw_status bw_fail_memory(bw_error *err);
+
+/* Passes a failure on. */
+#define BW_TRY(call)                                                           \
+    do {                                                                       \
+        bw_status bw_try_status = (call);                                      \
+        if (bw_try_status != BW_OK)                                            \
+            return bw_try_status;                                              \
+    } while (0)
+
+#endif
