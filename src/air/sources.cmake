@@ -1,0 +1,2 @@
+# Humid-air physics: pure functions, knows nothing of walls.
+bw_folder(air SOURCES saturation.c humid_air.c)
