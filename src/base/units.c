@@ -1,0 +1,356 @@
+#include "units.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "number.h"
+#include "text.h"
+
+/* Every unit is a line of one table: value = number * factor + offset, or
+ * factor / number for a permeance, which is the reciprocal of a resistance.
+ * Vapour quantities become sd or mu by delta_0 = 2.0e-10 kg/(m s Pa)
+ * (ISO 13788), so 1 MN.s/g = 0.20 m.
+ *
+ * Invariant: the first unit of a dimension is the one its example uses. */
+
+/* US perm: grain/(h ft2 inHg), mercury at 0 degC (ASTM's 5.721 35e-11).
+ * Metric perm: g/(24 h m2 mmHg), mercury at 0 degC. [kg/(m2 s Pa)] */
+#define US_PERM 5.72135e-11
+#define METRIC_PERM (1e-3 / (86400.0 * 133.322387415))
+
+typedef struct unit {
+    bw_dimension dimension;
+    const char *text;
+    double factor, offset;
+    bool reciprocal;
+    bool hidden; /* another spelling, not listed among the allowed */
+} unit;
+
+static const unit units[] = {
+    {BW_DIM_LENGTH, "mm", 1e-3, 0, false, false},
+    {BW_DIM_LENGTH, "cm", 1e-2, 0, false, false},
+    {BW_DIM_LENGTH, "m", 1.0, 0, false, false},
+    {BW_DIM_LENGTH, "um", 1e-6, 0, false, false},
+    {BW_DIM_SD, "m", 1.0, 0, false, false},
+    {BW_DIM_SD, "cm", 1e-2, 0, false, false},
+    {BW_DIM_SD, "mm", 1e-3, 0, false, false},
+    {BW_DIM_VAPOUR_RESISTANCE, "MN.s/g", 1e9 * BW_DELTA_0, 0, false, false},
+    {BW_DIM_VAPOUR_RESISTANCE, "GN.s/kg", 1e9 * BW_DELTA_0, 0, false, false},
+    {BW_DIM_VAPOUR_RESISTANCE, "GPa.s.m2/kg", 1e9 * BW_DELTA_0, 0, false,
+     false},
+    {BW_DIM_VAPOUR_RESISTANCE, "GPa.m2.s/kg", 1e9 * BW_DELTA_0, 0, false, true},
+    {BW_DIM_VAPOUR_RESISTANCE, "m2.s.Pa/kg", BW_DELTA_0, 0, false, false},
+    {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/(g.m)", 1e9 * BW_DELTA_0, 0, false,
+     false},
+    {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/g.m", 1e9 * BW_DELTA_0, 0, false, true},
+    {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/gm", 1e9 * BW_DELTA_0, 0, false, true},
+    {BW_DIM_VAPOUR_RESISTIVITY, "GN.s/(kg.m)", 1e9 * BW_DELTA_0, 0, false,
+     false},
+    {BW_DIM_PERMEANCE, "usperm", BW_DELTA_0 / US_PERM, 0, true, false},
+    {BW_DIM_PERMEANCE, "metricperm", BW_DELTA_0 / METRIC_PERM, 0, true, false},
+    {BW_DIM_PERMEANCE, "ng/(Pa.s.m2)", BW_DELTA_0 / 1e-12, 0, true, false},
+    {BW_DIM_PERMEANCE, "ng/(s.m2.Pa)", BW_DELTA_0 / 1e-12, 0, true, true},
+    {BW_DIM_PERMEANCE, "kg/(m2.s.Pa)", BW_DELTA_0, 0, true, false},
+    {BW_DIM_TEMPERATURE, "degC", 1, 0, false, false},
+    {BW_DIM_TEMPERATURE, "K", 1, -BW_KELVIN, false, false},
+    {BW_DIM_TEMPERATURE, "degF", 5.0 / 9.0, -160.0 / 9.0, false, false},
+    {BW_DIM_FRACTION, "%", 1e-2, 0, false, false},
+    {BW_DIM_RATIO, "%", 1e-2, 0, false, false},
+    {BW_DIM_RATIO, "kg/kg", 1, 0, false, false},
+    {BW_DIM_RATIO, "m3/m3", 1, 0, false, false},
+    {BW_DIM_CONDUCTIVITY, "W/(m.K)", 1, 0, false, false},
+    {BW_DIM_CONDUCTIVITY, "mW/(m.K)", 1e-3, 0, false, false},
+    {BW_DIM_CONDUCTIVITY, "W/mK", 1, 0, false, true},
+    {BW_DIM_CONDUCTIVITY, "W/m.K", 1, 0, false, true},
+    {BW_DIM_THERMAL_RESISTANCE, "m2.K/W", 1, 0, false, false},
+    {BW_DIM_THERMAL_RESISTANCE, "m2K/W", 1, 0, false, true},
+    {BW_DIM_DENSITY, "kg/m3", 1, 0, false, false},
+    {BW_DIM_SPECIFIC_HEAT, "J/(kg.K)", 1, 0, false, false},
+    {BW_DIM_SPECIFIC_HEAT, "kJ/(kg.K)", 1e3, 0, false, false},
+    {BW_DIM_SPECIFIC_HEAT, "J/kgK", 1, 0, false, true},
+    {BW_DIM_SPECIFIC_HEAT, "J/kg.K", 1, 0, false, true},
+    {BW_DIM_AREAL_MASS, "kg/m2", 1, 0, false, false},
+    {BW_DIM_AREAL_MASS, "g/m2", 1e-3, 0, false, false},
+    {BW_DIM_WATER_ABSORPTION, "kg/(m2.s0.5)", 1, 0, false, false},
+    {BW_DIM_WATER_ABSORPTION, "kg/(m2.h0.5)", 1.0 / 60.0, 0, false, false},
+    {BW_DIM_PRESSURE, "Pa", 1, 0, false, false},
+    {BW_DIM_PRESSURE, "hPa", 1e2, 0, false, false},
+    {BW_DIM_PRESSURE, "kPa", 1e3, 0, false, false},
+    {BW_DIM_RATE, "1/h", 1.0 / 3600.0, 0, false, false},
+    {BW_DIM_RATE, "h-1", 1.0 / 3600.0, 0, false, false},
+    {BW_DIM_RATE, "1/s", 1, 0, false, false},
+    {BW_DIM_RATE, "s-1", 1, 0, false, true},
+    {BW_DIM_AIR_PERMEABILITY, "m3/(m2.h)", 1.0 / 3600.0, 0, false, false},
+    {BW_DIM_AIR_PERMEABILITY, "m3/(h.m2)", 1.0 / 3600.0, 0, false, true},
+    {BW_DIM_AIR_PERMEABILITY, "m3/(m2.s)", 1, 0, false, false},
+    {BW_DIM_AIR_PERMEABILITY, "l/(m2.s)", 1e-3, 0, false, false},
+    {BW_DIM_OPENING, "mm2/m", 1e-6, 0, false, false},
+    {BW_DIM_OPENING, "cm2/m", 1e-4, 0, false, false},
+    {BW_DIM_OPENING, "m2/m", 1, 0, false, false},
+    {BW_DIM_ANGLE, "deg", 1, 0, false, false},
+};
+enum { UNIT_COUNT = sizeof units / sizeof units[0], LONGEST_UNIT = 48 };
+
+static const struct {
+    const char *name, *example, *hint;
+} dimensions[BW_DIM_COUNT] = {
+    [BW_DIM_NUMBER] = {"a pure number", "0.6", ""},
+    [BW_DIM_MU] = {"a vapour resistance factor", "50",
+                   " (a length belongs in sd=, a resistance such as "
+                   "\"5 MN.s/g\" in vapour-resistance=)"},
+    [BW_DIM_LENGTH] = {"a length", "12 mm", ""},
+    [BW_DIM_SD] = {"an sd-value", "0.2 m",
+                   " (a resistance factor without unit belongs in mu=, a "
+                   "resistance such as \"5 MN.s/g\" in vapour-resistance=)"},
+    [BW_DIM_VAPOUR_RESISTANCE] = {"a vapour resistance", "5 MN.s/g",
+                                  " (an sd-value in m belongs in sd=)"},
+    [BW_DIM_VAPOUR_RESISTIVITY] = {"a vapour resistivity", "50 MN.s/(g.m)",
+                                   " (a resistance factor belongs in mu=)"},
+    [BW_DIM_PERMEANCE] = {"a vapour permeance", "10 usperm", ""},
+    [BW_DIM_TEMPERATURE] = {"a temperature", "20 degC", ""},
+    [BW_DIM_FRACTION] = {"a percentage", "55 %",
+                         " (0.55 without a sign may mean 55 % or 0.55 %)"},
+    [BW_DIM_RATIO] = {"a moisture content", "18 %", ""},
+    [BW_DIM_CONDUCTIVITY] = {"a conductivity", "0.035 W/(m.K)", ""},
+    [BW_DIM_THERMAL_RESISTANCE] = {"a thermal resistance", "0.05 m2.K/W", ""},
+    [BW_DIM_DENSITY] = {"a density", "800 kg/m3", ""},
+    [BW_DIM_SPECIFIC_HEAT] = {"a specific heat", "1600 J/(kg.K)", ""},
+    [BW_DIM_AREAL_MASS] = {"an amount per area", "1.0 kg/m2", ""},
+    [BW_DIM_WATER_ABSORPTION] = {"a water absorption coefficient",
+                                 "0.1 kg/(m2.s0.5)", ""},
+    [BW_DIM_PRESSURE] = {"a pressure", "1200 Pa", ""},
+    [BW_DIM_RATE] = {"an air change rate", "10 1/h", ""},
+    [BW_DIM_AIR_PERMEABILITY] = {"an air permeability", "3 m3/(m2.h)", ""},
+    [BW_DIM_OPENING] = {"an opening per length", "1000 mm2/m", ""},
+    [BW_DIM_ANGLE] = {"an angle", "225 deg", ""},
+};
+
+/* Collects a sentence; cuts what does not fit. */
+typedef struct sentence {
+    char *at;
+    size_t room;
+} sentence;
+
+static void say(sentence *out, const char *text)
+{
+    for (; *text != '\0' && out->room > 1; out->room--)
+        *out->at++ = *text++;
+    if (out->room > 0)
+        *out->at = '\0';
+}
+
+static bool blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/* Brings a unit to the table's spelling. False: too long. */
+static bool spell(char out[LONGEST_UNIT], const char *text)
+{
+    static const struct {
+        const char *from, *to;
+    } swap[] = {
+        {"\xc2\xb2", "2"},   {"\xc2\xb3", "3"}, {"\xc2\xb7", "."},
+        {"\xc2\xb0", "deg"}, {"\xc2\xb5", "u"}, {"\xce\xbc", "u"},
+        {"*", "."},          {"^", ""},
+    };
+    enum { SWAPS = sizeof swap / sizeof swap[0] };
+    size_t n = 0, length = strlen(text);
+    while (length > 0 && blank(text[length - 1]))
+        length--;
+    for (size_t i = 0; i < length;) {
+        const char *to = NULL;
+        size_t taken = 1;
+        for (size_t k = 0; k < SWAPS && to == NULL; k++) {
+            if (strncmp(text + i, swap[k].from, strlen(swap[k].from)) != 0)
+                continue;
+            to = swap[k].to;
+            taken = strlen(swap[k].from);
+        }
+        char one[2] = {blank(text[i]) ? '.' : text[i], '\0'};
+        if (to == NULL)
+            to = one;
+        if (n + strlen(to) >= LONGEST_UNIT)
+            return false;
+        memcpy(out + n, to, strlen(to));
+        n += strlen(to);
+        i += taken;
+    }
+    out[n] = '\0';
+    return true;
+}
+
+static const unit *find(bw_dimension dimension, const char *text)
+{
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (units[i].dimension == dimension && strcmp(units[i].text, text) == 0)
+            return &units[i];
+    return NULL;
+}
+
+static void say_allowed(sentence *out, bw_dimension dimension)
+{
+    say(out, "; write ");
+    say(out, dimensions[dimension].name);
+    say(out, " such as \"");
+    say(out, dimensions[dimension].example);
+    say(out, "\"");
+    bool first = true;
+    for (size_t i = 0; i < UNIT_COUNT; i++) {
+        if (units[i].dimension != dimension || units[i].hidden)
+            continue;
+        say(out, first ? " (units: " : ", ");
+        say(out, units[i].text);
+        first = false;
+    }
+    say(out, first ? "" : ")");
+    say(out, dimensions[dimension].hint);
+}
+
+static void say_near_miss(sentence *out, bw_dimension dimension,
+                          const char *text)
+{
+    const char *near[UNIT_COUNT];
+    size_t count = 0;
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (units[i].dimension == dimension && !units[i].hidden)
+            near[count++] = units[i].text;
+    const char *best = bw_text_nearest(text, near, count);
+    if (best == NULL || strlen(text) < 2)
+        return;
+    say(out, " (did you mean ");
+    say(out, best);
+    say(out, "?)");
+}
+
+static void refuse_unit(sentence *out, bw_dimension dimension, const char *text)
+{
+    if (strcmp(text, "perm") == 0 || strcmp(text, "perms") == 0 ||
+        strncmp(text, "perm-in", 7) == 0 || strncmp(text, "perm.in", 7) == 0) {
+        say(out, "\"perm\" alone means three things: write usperm for "
+                 "grain/(h.ft2.inHg) (1 usperm = 57.2 ng/(Pa.s.m2)) or "
+                 "metricperm for g/(24h.m2.mmHg) (1 metricperm = 86.8 "
+                 "ng/(Pa.s.m2)), as permeance=; a perm-inch is a "
+                 "permeability: divide it by the thickness in inches to get "
+                 "usperm");
+        return;
+    }
+    const unit *other = NULL;
+    for (size_t i = 0; i < UNIT_COUNT && other == NULL; i++)
+        if (strcmp(units[i].text, text) == 0)
+            other = &units[i];
+    bool none = dimension == BW_DIM_NUMBER || dimension == BW_DIM_MU;
+    say(out, "\"");
+    say(out, text);
+    if (other != NULL && !none) {
+        say(out, "\" is the unit of ");
+        say(out, dimensions[other->dimension].name);
+        say(out, ", not of ");
+        say(out, dimensions[dimension].name);
+    } else {
+        say(out, none ? "\" cannot stand there: no unit belongs here"
+                      : "\" is not a unit known here");
+        say_near_miss(out, dimension, text);
+    }
+    say_allowed(out, dimension);
+}
+
+static void refuse_number(sentence *out, bw_dimension dimension,
+                          const char *text)
+{
+    double ignored;
+    const char *start = text + (*text == '-' || *text == '+');
+    if (*text == '\0')
+        say(out, "is empty");
+    else if (bw_number_read(start, &ignored, NULL) ||
+             (*start >= '0' && *start <= '9'))
+        say(out, "is too large a number");
+    else
+        say(out, "does not start with a number");
+    say_allowed(out, dimension);
+}
+
+static double convert(const unit *u, double number)
+{
+    return u->reciprocal ? u->factor / number : number * u->factor + u->offset;
+}
+
+static void say_in_unit(sentence *out, const unit *u, double value)
+{
+    char buffer[32];
+    double number = u->reciprocal ? u->factor / value
+                                  : (value - u->offset) / u->factor;
+    say(out, bw_number_g(buffer, sizeof buffer, number, 6));
+    say(out, *u->text != '\0' ? " " : "");
+    say(out, u->text);
+}
+
+static bool check_range(sentence *out, const unit *u, double value, double low,
+                        double high)
+{
+    /* "0.05 mm" must meet a bound of 5e-5 m whatever the last bit. */
+    const double slack = 1e-12;
+    if (value >= low - slack * fabs(low) && value <= high + slack * fabs(high))
+        return true;
+    double first = u->reciprocal ? high : low;
+    double last = u->reciprocal ? low : high;
+    say(out, "lies outside what is possible here, ");
+    say_in_unit(out, u, first);
+    say(out, " to ");
+    if (u->reciprocal && last <= 0.0)
+        say(out, "any");
+    else
+        say_in_unit(out, u, last);
+    return false;
+}
+
+bool bw_quantity_read(double *value, bw_dimension dimension, double low,
+                      double high, const char *text, char *why, size_t why_size)
+{
+    static const unit pure = {BW_DIM_NUMBER, "", 1, 0, false, false};
+    sentence out = {why, why_size};
+    say(&out, "");
+    while (blank(*text))
+        text++;
+    double number;
+    const char *rest;
+    if (!bw_number_read(text, &number, &rest)) {
+        refuse_number(&out, dimension, text);
+        return false;
+    }
+    if (*rest == ',' || *rest == 'x' || *rest == 'X') {
+        say(&out, *rest == ',' ? "has a comma in the number: use a point as "
+                                 "the decimal mark and no other separator"
+                               : "is not a decimal number");
+        say_allowed(&out, dimension);
+        return false;
+    }
+    while (blank(*rest))
+        rest++;
+    char spelt[LONGEST_UNIT];
+    if (!spell(spelt, rest))
+        snprintf(spelt, sizeof spelt, "%.20s...", rest);
+    bool none = dimension == BW_DIM_NUMBER || dimension == BW_DIM_MU;
+    const unit *u = none && *spelt == '\0' ? &pure : find(dimension, spelt);
+    if (u == NULL && *spelt == '\0') {
+        say(&out, "has no unit");
+        say_allowed(&out, dimension);
+        return false;
+    }
+    if (u == NULL) {
+        refuse_unit(&out, dimension, spelt);
+        return false;
+    }
+    double result = convert(u, number);
+    if (!isfinite(result) || (u->reciprocal && number <= 0.0)) {
+        say(&out, "is not possible: the number must be above zero and not "
+                  "beyond all measure");
+        return false;
+    }
+    if (!check_range(&out, u, result, low, high))
+        return false;
+    *value = result;
+    return true;
+}

@@ -1,0 +1,482 @@
+#include "xml.h"
+
+#include <libxml/SAX2.h>
+#include <libxml/parser.h>
+#include <limits.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "file.h"
+#include "number.h"
+#include "text.h"
+
+/* Invariant: a bw_xml that was opened holds only elements of one namespace,
+ * no document type, and attributes whose value is one text node. */
+
+enum { LIST = 320 };
+
+/* What the parser's callbacks report, hung on the parser itself. */
+typedef struct report {
+    const char *path, *what;
+    bw_error *err;
+    bool failed;
+} report;
+
+static report *report_of(void *context)
+{
+    return ((xmlParserCtxt *)context)->_private;
+}
+
+#if LIBXML_VERSION >= 21200
+static void on_error(void *context, const xmlError *error)
+#else
+static void on_error(void *context, xmlError *error)
+#endif
+{
+    report *r = report_of(context);
+    if (r->failed || error->level < XML_ERR_ERROR)
+        return;
+    r->failed = true;
+    size_t length = error->message != NULL ? strlen(error->message) : 0;
+    while (length > 0 && error->message[length - 1] == '\n')
+        length--;
+    bw_fail(r->err, BW_ERR_INPUT, r->path, error->line,
+            "this is not well-formed XML: %.*s", (int)length,
+            length > 0 ? error->message : "");
+}
+
+static void on_doctype(void *context, const xmlChar *name,
+                       const xmlChar *external, const xmlChar *system)
+{
+    (void)name, (void)external, (void)system;
+    report *r = report_of(context);
+    if (!r->failed)
+        bw_fail(r->err, BW_ERR_INPUT, r->path, xmlSAX2GetLineNumber(context),
+                "a document type (<!DOCTYPE ...>) is not accepted in %s "
+                "files; take it out, entities and all",
+                r->what);
+    r->failed = true;
+    xmlStopParser(context);
+}
+
+static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
+{
+    xmlParserCtxt *parser = xmlNewParserCtxt();
+    if (parser == NULL)
+        return bw_fail_memory(r->err);
+    parser->_private = r;
+    parser->sax->serror = on_error;
+    parser->sax->internalSubset = on_doctype;
+    /* Deliberately without NOENT, DTDLOAD and HUGE. */
+    xmlDoc *read = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
+                                     XML_PARSE_NONET | XML_PARSE_BIG_LINES |
+                                         XML_PARSE_NOCDATA);
+    bool sound = read != NULL && parser->wellFormed && !r->failed;
+    xmlFreeParserCtxt(parser);
+    if (sound) {
+        *doc = read;
+        return BW_OK;
+    }
+    xmlFreeDoc(read);
+    if (r->failed)
+        return BW_ERR_INPUT;
+    return bw_fail(r->err, BW_ERR_INPUT, r->path, 0,
+                   "this is not well-formed XML");
+}
+
+static const char *name_space_of(const xmlNode *node)
+{
+    return node->ns != NULL && node->ns->href != NULL
+               ? (const char *)node->ns->href
+               : "";
+}
+
+static bw_status check_root(const bw_xml *xml, const char *what,
+                            const char *root, const char *name_space,
+                            bw_error *err)
+{
+    const char *name = bw_xml_name(xml->root);
+    const char *found = name_space_of(xml->root);
+    size_t stem = (size_t)(strrchr(name_space, ':') - name_space) + 1;
+    if (strcmp(name, root) != 0)
+        return bw_xml_fail(
+            xml, xml->root, err,
+            "is not what this kind of file (%s) starts with: <%s "
+            "xmlns=\"%s\">",
+            what, root, name_space);
+    if (strcmp(found, name_space) == 0)
+        return BW_OK;
+    if (*found == '\0')
+        return bw_xml_fail(xml, xml->root, err,
+                           "has no namespace; write <%s xmlns=\"%s\" ...>",
+                           root, name_space);
+    if (strncmp(found, name_space, stem) == 0)
+        return bw_xml_fail(xml, xml->root, err,
+                           "xmlns=\"%s\" is version %s of the %s file; this "
+                           "program reads version %s (xmlns=\"%s\")",
+                           found, found + stem, what, name_space + stem,
+                           name_space);
+    return bw_xml_fail(xml, xml->root, err,
+                       "xmlns=\"%s\" is not the namespace of %s files; write "
+                       "xmlns=\"%s\"",
+                       found, what, name_space);
+}
+
+static bw_status check_node(const bw_xml *xml, const xmlNode *node,
+                            const char *name_space, bw_error *err)
+{
+    if (strcmp(name_space_of(node), name_space) != 0)
+        return bw_xml_fail(xml, node, err,
+                           "is not in the namespace %s: leave out its own "
+                           "xmlns or prefix",
+                           name_space);
+    for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
+        if (a->children != NULL &&
+            (a->children->next != NULL || a->children->type != XML_TEXT_NODE))
+            return bw_xml_fail(xml, node, err,
+                               "%s= holds an entity; write the text itself",
+                               (const char *)a->name);
+    return BW_OK;
+}
+
+/* Walks all elements, depth first, without recursion. */
+static bw_status check_all(const bw_xml *xml, const char *name_space,
+                           bw_error *err)
+{
+    const xmlNode *node = xml->root;
+    while (node != NULL) {
+        BW_TRY(check_node(xml, node, name_space, err));
+        const xmlNode *next = bw_xml_first(node);
+        while (next == NULL && node != xml->root) {
+            next = bw_xml_next(node);
+            if (next == NULL)
+                node = node->parent;
+        }
+        node = next;
+    }
+    return BW_OK;
+}
+
+bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
+                      const char *root, const char *name_space, bw_error *err)
+{
+    char *text;
+    size_t length;
+    BW_TRY(bw_file_read(&text, &length, path, what, err));
+    bw_xml fresh = {.path = path};
+    report r = {path, what, err, false};
+    bw_status status = parse(&fresh.doc, text, length, &r);
+    free(text);
+    if (status != BW_OK)
+        return status;
+    fresh.root = xmlDocGetRootElement(fresh.doc);
+    status = check_root(&fresh, what, root, name_space, err);
+    if (status == BW_OK)
+        status = check_all(&fresh, name_space, err);
+    if (status != BW_OK) {
+        bw_xml_close(&fresh);
+        return status;
+    }
+    *xml = fresh;
+    return BW_OK;
+}
+
+void bw_xml_close(bw_xml *xml)
+{
+    xmlFreeDoc(xml->doc);
+    xml->doc = NULL;
+    xml->root = NULL;
+}
+
+/* ---- elements ---------------------------------------------------------- */
+
+static xmlNode *skip_to_element(xmlNode *node)
+{
+    while (node != NULL && node->type != XML_ELEMENT_NODE)
+        node = node->next;
+    return node;
+}
+
+xmlNode *bw_xml_first(const xmlNode *node)
+{
+    return skip_to_element(node->children);
+}
+
+xmlNode *bw_xml_next(const xmlNode *node)
+{
+    return skip_to_element(node->next);
+}
+
+bool bw_xml_is(const xmlNode *node, const char *name)
+{
+    return strcmp((const char *)node->name, name) == 0;
+}
+
+const char *bw_xml_name(const xmlNode *node)
+{
+    return (const char *)node->name;
+}
+
+long bw_xml_line(const xmlNode *node)
+{
+    return xmlGetLineNo(node);
+}
+
+char *bw_xml_list(char *buffer, size_t size, const char *const *words,
+                  size_t count)
+{
+    size_t used = 0;
+    buffer[0] = '\0';
+    for (size_t i = 0; i < count && used < size; i++) {
+        int wrote = snprintf(buffer + used, size - used, "%s%s",
+                             i > 0 ? ", " : "", words[i]);
+        used += wrote > 0 ? (size_t)wrote : 0;
+    }
+    return buffer;
+}
+
+static bool has_ink(const char *text)
+{
+    return text != NULL && text[strspn(text, " \t\r\n")] != '\0';
+}
+
+/* " (did you mean x?)" or "". */
+static const char *near_miss(char *buffer, size_t size, const char *word,
+                             const char *const *words, size_t count)
+{
+    const char *nearest = bw_text_nearest(word, words, count);
+    buffer[0] = '\0';
+    if (nearest != NULL)
+        snprintf(buffer, size, " (did you mean %s?)", nearest);
+    return buffer;
+}
+
+static bw_status refuse_child(const bw_xml *xml, const xmlNode *child,
+                              const char *const *allowed, size_t count,
+                              bw_error *err)
+{
+    char list[LIST], near[80];
+    const char *parent = bw_xml_name(child->parent);
+    if (count == 0)
+        return bw_xml_fail(xml, child, err,
+                           "cannot stand in <%s>, which holds no elements",
+                           parent);
+    return bw_xml_fail(
+        xml, child, err, "is not an element of <%s>%s; allowed: %s", parent,
+        near_miss(near, sizeof near, bw_xml_name(child), allowed, count),
+        bw_xml_list(list, sizeof list, allowed, count));
+}
+
+bw_status bw_xml_children(const bw_xml *xml, const xmlNode *node,
+                          const char *const *allowed, size_t count,
+                          bw_error *err)
+{
+    for (const xmlNode *child = node->children; child != NULL;
+         child = child->next) {
+        if (child->type == XML_TEXT_NODE &&
+            has_ink((const char *)child->content))
+            return bw_xml_fail(
+                xml, node, err,
+                "holds loose text \"%.40s\"; everything is "
+                "said in elements and attributes",
+                (const char *)child->content +
+                    strspn((const char *)child->content, " \t\r\n"));
+        if (child->type != XML_ELEMENT_NODE)
+            continue;
+        bool known = false;
+        for (size_t i = 0; i < count && !known; i++)
+            known = bw_xml_is(child, allowed[i]);
+        if (!known)
+            return refuse_child(xml, child, allowed, count, err);
+    }
+    return BW_OK;
+}
+
+bw_status bw_xml_child(xmlNode **child, const bw_xml *xml, const xmlNode *node,
+                       const char *name, bool required, bw_error *err)
+{
+    xmlNode *found = NULL;
+    for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
+        if (!bw_xml_is(c, name))
+            continue;
+        if (found != NULL)
+            return bw_xml_fail(xml, c, err,
+                               "stands twice in <%s> (first in line %ld); "
+                               "only one is allowed",
+                               bw_xml_name(node), bw_xml_line(found));
+        found = c;
+    }
+    if (found == NULL && required)
+        return bw_xml_fail(xml, node, err, "has no <%s>, which it needs", name);
+    *child = found;
+    return BW_OK;
+}
+
+/* ---- attributes -------------------------------------------------------- */
+
+/* Hints for editors may stand anywhere. */
+static bool is_for_editors(const xmlAttr *attribute)
+{
+    if (attribute->ns == NULL || attribute->ns->href == NULL)
+        return false;
+    const char *href = (const char *)attribute->ns->href;
+    return strcmp(href, "http://www.w3.org/2001/XMLSchema-instance") == 0 ||
+           strcmp(href, "http://www.w3.org/XML/1998/namespace") == 0;
+}
+
+bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
+                            const char *const *allowed, size_t count,
+                            bw_error *err)
+{
+    char list[LIST], near[80];
+    for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
+        const char *name = (const char *)a->name;
+        bool known = is_for_editors(a);
+        for (size_t i = 0; i < count && !known; i++)
+            known = strcmp(name, allowed[i]) == 0 && a->ns == NULL;
+        if (!known)
+            return bw_xml_fail_at(
+                xml, node, name, err,
+                "is not an attribute of <%s>%s; allowed: %s", bw_xml_name(node),
+                near_miss(near, sizeof near, name, allowed, count),
+                bw_xml_list(list, sizeof list, allowed, count));
+    }
+    return BW_OK;
+}
+
+const char *bw_xml_value(const xmlNode *node, const char *name)
+{
+    for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
+        if (a->ns != NULL || strcmp((const char *)a->name, name) != 0)
+            continue;
+        return a->children != NULL ? (const char *)a->children->content : "";
+    }
+    return NULL;
+}
+
+bw_status bw_xml_required(const char **value, const bw_xml *xml,
+                          const xmlNode *node, const char *name,
+                          const char *example, bw_error *err)
+{
+    const char *text = bw_xml_value(node, name);
+    if (text == NULL)
+        return bw_xml_fail(xml, node, err,
+                           "has no %s=, which it needs; write for example "
+                           "%s=\"%s\"",
+                           name, name, example);
+    if (!has_ink(text))
+        return bw_xml_fail_at(xml, node, name, err,
+                              "is empty; write for example %s=\"%s\"", name,
+                              example);
+    *value = text;
+    return BW_OK;
+}
+
+bw_status bw_xml_quantity(double *value, bool *given, const bw_xml *xml,
+                          const xmlNode *node, const char *name,
+                          bw_dimension dimension, double low, double high,
+                          bw_error *err)
+{
+    char why[560];
+    const char *text = bw_xml_value(node, name);
+    if (given != NULL)
+        *given = text != NULL;
+    if (text == NULL && given != NULL)
+        return BW_OK;
+    if (text == NULL) {
+        /* Let the reader say what such a quantity looks like. */
+        double ignored;
+        bw_quantity_read(&ignored, dimension, low, high, "", why, sizeof why);
+        const char *form = strchr(why, ';');
+        return bw_xml_fail(xml, node, err, "has no %s=, which it needs%s", name,
+                           form != NULL ? form : "");
+    }
+    if (bw_quantity_read(value, dimension, low, high, text, why, sizeof why))
+        return BW_OK;
+    return bw_xml_fail_at(xml, node, name, err, why[0] == '"' ? "- %s" : "%s",
+                          why);
+}
+
+bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
+                      const xmlNode *node, const char *name,
+                      const char *const *words, size_t count, bw_error *err)
+{
+    char list[LIST], near[80];
+    const char *text = bw_xml_value(node, name);
+    if (given != NULL)
+        *given = text != NULL;
+    if (text == NULL && given != NULL)
+        return BW_OK;
+    bw_xml_list(list, sizeof list, words, count);
+    if (text == NULL)
+        return bw_xml_fail(xml, node, err,
+                           "has no %s=, which it needs; write one of: %s", name,
+                           list);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(words[i], text) != 0)
+            continue;
+        *index = (int)i;
+        return BW_OK;
+    }
+    return bw_xml_fail_at(
+        xml, node, name, err, "is not known%s; write one of: %s",
+        near_miss(near, sizeof near, text, words, count), list);
+}
+
+bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
+                       const xmlNode *node, const char *name, int low, int high,
+                       bw_error *err)
+{
+    const char *text = bw_xml_value(node, name);
+    if (given != NULL)
+        *given = text != NULL;
+    if (text == NULL && given != NULL)
+        return BW_OK;
+    if (text == NULL)
+        return bw_xml_fail(xml, node, err,
+                           "has no %s=, which it needs; write a whole number "
+                           "from %d to %d",
+                           name, low, high);
+    size_t length = strlen(text);
+    char *end;
+    long number = length > 0 && length < 10 ? strtol(text, &end, 10) : LONG_MIN;
+    if (number == LONG_MIN || *end != '\0' || number < low || number > high ||
+        strspn(text, "-0123456789") != length)
+        return bw_xml_fail_at(xml, node, name, err,
+                              "is not a whole number from %d to %d", low, high);
+    *value = (int)number;
+    return BW_OK;
+}
+
+/* ---- refusals ---------------------------------------------------------- */
+
+bw_status bw_xml_fail(const bw_xml *xml, const xmlNode *node, bw_error *err,
+                      const char *format, ...)
+{
+    char text[700];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text, sizeof text, format, args);
+    va_end(args);
+    return bw_fail(err, BW_ERR_INPUT, xml->path, bw_xml_line(node),
+                   "<%.40s> %s", bw_xml_name(node), text);
+}
+
+bw_status bw_xml_fail_at(const bw_xml *xml, const xmlNode *node,
+                         const char *name, bw_error *err, const char *format,
+                         ...)
+{
+    char text[600];
+    const char *value = bw_xml_value(node, name);
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text, sizeof text, format, args);
+    va_end(args);
+    return bw_fail(err, BW_ERR_INPUT, xml->path, bw_xml_line(node),
+                   "<%.40s> %.40s=\"%.60s%s\" %s", bw_xml_name(node), name,
+                   value != NULL ? value : "",
+                   value != NULL && strlen(value) > 60 ? "..." : "", text);
+}

@@ -1,0 +1,109 @@
+#ifndef BW_INPUT_XML_H
+#define BW_INPUT_XML_H
+
+/* XML files made safe and easy to refuse well. A document is parsed from
+ * memory: no network, no DTD of any kind, no entity but the five of XML, and
+ * libxml2 prints nothing. Every refusal names file:line, element, attribute,
+ * value, what is allowed, and a near miss where one is close.
+ *
+ * Lines are libxml2's: that of the end of the start tag, for a tag written
+ * over several lines. */
+
+#include <libxml/tree.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "bothways/error.h"
+#include "units.h"
+
+typedef struct bw_xml {
+    const char *path; /* as given, borrowed */
+    xmlDoc *doc;
+    xmlNode *root;
+} bw_xml;
+
+/* Opens a document and checks its root element and namespace; every element
+ * in it is then known to be in that namespace.
+ *
+ * what       "assembly", "material": for messages
+ * root       the root element's name
+ * name_space with its version at the end, "urn:bothways:assembly:1"
+ * On failure nothing is left to close.
+ * BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY */
+bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
+                      const char *root, const char *name_space, bw_error *err);
+
+/* Frees the document and every string borrowed from it. */
+void bw_xml_close(bw_xml *xml);
+
+/* ---- elements ---------------------------------------------------------- */
+
+/* The first child element, the next sibling element, or NULL. */
+xmlNode *bw_xml_first(const xmlNode *node);
+xmlNode *bw_xml_next(const xmlNode *node);
+
+bool bw_xml_is(const xmlNode *node, const char *name);
+const char *bw_xml_name(const xmlNode *node);
+long bw_xml_line(const xmlNode *node);
+
+/* Refuses child elements not among the allowed, and text between them.
+ * With count 0 the element must be empty. */
+bw_status bw_xml_children(const bw_xml *xml, const xmlNode *node,
+                          const char *const *allowed, size_t count,
+                          bw_error *err);
+
+/* The one child of that name, NULL in *child if there is none; refuses a
+ * second one, and a missing one if `required`. */
+bw_status bw_xml_child(xmlNode **child, const bw_xml *xml, const xmlNode *node,
+                       const char *name, bool required, bw_error *err);
+
+/* ---- attributes -------------------------------------------------------- */
+
+/* Refuses attributes not among the allowed. */
+bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
+                            const char *const *allowed, size_t count,
+                            bw_error *err);
+
+/* The value, borrowed until bw_xml_close; NULL if the attribute is absent. */
+const char *bw_xml_value(const xmlNode *node, const char *name);
+
+/* The value of an attribute that must be there and not blank; `example` is
+ * shown in the refusal. */
+bw_status bw_xml_required(const char **value, const bw_xml *xml,
+                          const xmlNode *node, const char *name,
+                          const char *example, bw_error *err);
+
+/* A quantity with its unit, converted (units.h), low <= value <= high.
+ * given: NULL if the attribute is required; else says whether it is there,
+ * and *value is left alone if not. */
+bw_status bw_xml_quantity(double *value, bool *given, const bw_xml *xml,
+                          const xmlNode *node, const char *name,
+                          bw_dimension dimension, double low, double high,
+                          bw_error *err);
+
+/* One of a list of words; *index is its place in the list. given as above. */
+bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
+                      const xmlNode *node, const char *name,
+                      const char *const *words, size_t count, bw_error *err);
+
+/* A whole number low <= value <= high. given as above. */
+bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
+                       const xmlNode *node, const char *name, int low, int high,
+                       bw_error *err);
+
+/* ---- refusals ---------------------------------------------------------- */
+
+/* "file:line: <layer> ..." ; always BW_ERR_INPUT. */
+bw_status bw_xml_fail(const bw_xml *xml, const xmlNode *node, bw_error *err,
+                      const char *format, ...) BW_PRINTF(4, 5);
+
+/* "file:line: <layer> name="value" ..." with the value as it stands there. */
+bw_status bw_xml_fail_at(const bw_xml *xml, const xmlNode *node,
+                         const char *name, bw_error *err, const char *format,
+                         ...) BW_PRINTF(5, 6);
+
+/* "a, b, c" into buffer, cut to fit. Returns buffer. */
+char *bw_xml_list(char *buffer, size_t size, const char *const *words,
+                  size_t count);
+
+#endif
