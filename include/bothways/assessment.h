@@ -35,7 +35,10 @@ typedef struct bw_criterion {
     bool has_limit;
     double limit;
     double margin;         /**< signed, in `unit`, positive: on the safe side */
-    bw_verdict verdict;
+    bw_verdict verdict;    /**< a row that does not decide never reads
+                                BW_FAILS; a screening row never BW_HOLDS */
+    bw_verdict outcome;    /**< what the number alone says against the limit,
+                                whether or not it decides */
     const char *reason;    /**< which layer, which month, or why not assessed */
     const char *rule;      /**< rule and edition */
 } bw_criterion;
@@ -63,19 +66,31 @@ typedef struct bw_section_assessment {
     bw_boundary sun_boundary[BW_MONTHS]; /**< sol-air, if has_sun */
     bool has_sun;
     double frsi;
+    bool has_design;             /**< false: see design_reason; no monthly
+                                      result of this section is valid */
+    const char *design_reason;   /**< "" or why the monthly method gave none */
     bw_monthly_result design;
     bw_monthly_result bound;     /**< opposite mu; ran if has_bound */
     bool has_bound;
     bw_monthly_result inward;
     bool has_inward;
+    size_t inward_slab;          /**< the slab held saturated, if has_inward */
+    const char *inward_reason;   /**< "" or why there is no inward run */
+    bool has_dry;                /**< the three drying runs are valid */
+    const char *dry_reason;      /**< "" or why not */
+    bw_plane_at wet_plane;       /**< where the water was put, if has_dry */
+    double wetting;              /**< kg/m2, if has_dry */
+    int dry_start;               /**< month 0..11 of the wetting, if has_dry */
     bw_monthly_result dry_both, dry_outwards, dry_inwards;
     bw_monthly_result leaky;     /**< design + convective source */
     bool has_leaky;
     bw_period_result period;
     size_t surface_count;
-    bw_surface_result surface[3];
+    bw_surface_result surface[3]; /**< open wall, corner, behind a cupboard */
     bool has_transient;
     bw_transient_result transient;
+    const bw_section *transient_section; /**< the slabs `transient` counts
+                                 (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
 } bw_section_assessment;
 
@@ -83,6 +98,7 @@ typedef struct bw_assessment {
     const bw_assembly *assembly; /**< borrowed from the caller */
     const bw_climate *climate;   /**< borrowed from the caller */
     bw_sections *sections;
+    bw_sections *transient_sections; /**< with every layer; NULL if unused */
     bw_thermal_result thermal;
     size_t section_count;
     bw_section_assessment *section;
