@@ -1,0 +1,55 @@
+#include "bothways/assembly.h"
+
+#include <stdlib.h>
+
+#include "owner.h"
+
+void bw_assembly_free(bw_assembly *assembly)
+{
+    if (assembly == NULL)
+        return;
+    bw_assembly_owner *owner = (bw_assembly_owner *)assembly;
+    bw_arena_release(&owner->arena);
+    free(owner);
+}
+
+const char *bw_element_text(bw_element element)
+{
+    switch (element) {
+    case BW_ELEMENT_WALL:
+        return "wall";
+    case BW_ELEMENT_ROOF:
+        return "roof";
+    case BW_ELEMENT_FLOOR:
+        return "floor";
+    }
+    return "unknown element";
+}
+
+const char *bw_exposure_text(bw_exposure exposure)
+{
+    switch (exposure) {
+    case BW_RAIN_NONE:
+        return "none";
+    case BW_RAIN_SHELTERED:
+        return "sheltered";
+    case BW_RAIN_MODERATE:
+        return "moderate";
+    case BW_RAIN_SEVERE:
+        return "severe";
+    }
+    return "unknown exposure";
+}
+
+const char *bw_ventilation_text(bw_ventilation ventilation)
+{
+    switch (ventilation) {
+    case BW_VENT_NONE:
+        return "none";
+    case BW_VENT_SLIGHT:
+        return "slight";
+    case BW_VENT_WELL:
+        return "well";
+    }
+    return "unknown ventilation";
+}

@@ -1,0 +1,203 @@
+#include <stdlib.h>
+
+#include "air_layer.h"
+#include "arena.h"
+#include "bothways/assembly.h"
+#include "fail.h"
+#include "surface_resistance.h"
+
+/* One-dimensional sections: docs/methods.md, section 1.
+ *
+ * Invariant: slabs keep the order outside to inside; both sections drop the
+ * same outer layers; the fractions of the sections add up to 1. */
+
+typedef struct owner {
+    bw_sections sections; /* first: a bw_sections * points to its owner */
+    bw_arena arena;
+} owner;
+
+/* Mean RH of the faces in a dry-cup (0/50 %) and a wet-cup (50/95 %) test:
+ * where a variable layer's curve is read when one number must stand for it. */
+static const double DRY_CUP = 0.25, WET_CUP = 0.725;
+
+static double largest_fraction(const bw_assembly *assembly, size_t first)
+{
+    double largest = 0.0;
+    for (size_t i = first; i < assembly->layer_count; i++) {
+        const bw_framing *framing = &assembly->layer[i].framing;
+        if (framing->present && framing->fraction > largest)
+            largest = framing->fraction;
+    }
+    return largest;
+}
+
+/* How many outer layers lie outside the calculation: those up to and with the
+ * innermost well-ventilated cavity. */
+static size_t dropped(const bw_assembly *assembly,
+                      const bw_section_options *options)
+{
+    if (options->cavities_blocked || options->keep_all_layers)
+        return 0;
+    for (size_t i = assembly->layer_count; i > 0; i--) {
+        const bw_layer *layer = &assembly->layer[i - 1];
+        if (layer->kind == BW_LAYER_CAVITY &&
+            layer->ventilation == BW_VENT_WELL)
+            return i;
+    }
+    return 0;
+}
+
+static void set_sd(bw_slab *slab)
+{
+    const bw_material *m = slab->material;
+    const bw_property *dry = m->mu_dry.known ? &m->mu_dry : &m->mu_wet;
+    const bw_property *wet = m->mu_wet.known ? &m->mu_wet : &m->mu_dry;
+    /* A library board may have both an sd as sold and a mu: the mu follows
+     * the thickness drawn. */
+    bool by_mu = dry->known && slab->thickness > 0.0 &&
+                 slab->kind == BW_LAYER_SOLID &&
+                 (!m->sd.known || m->sd.basis != BW_BASIS_GIVEN);
+    if (slab->kind == BW_LAYER_CAVITY) {
+        slab->sd_dry = slab->sd_wet = BW_AIR_LAYER_SD;
+    } else if (m->sd_curve.count >= 2) {
+        slab->sd_curve = &m->sd_curve;
+        slab->sd_dry = bw_curve_log(&m->sd_curve, DRY_CUP);
+        slab->sd_wet = bw_curve_log(&m->sd_curve, WET_CUP);
+    } else if (m->sd.known && !by_mu) {
+        slab->sd_dry = slab->sd_wet = m->sd.value;
+    } else {
+        slab->sd_dry = dry->value * slab->thickness;
+        slab->sd_wet = wet->value * slab->thickness;
+    }
+}
+
+static void set_resistance(bw_slab *slab, const bw_layer *layer,
+                           bw_heat_flow flow)
+{
+    const bw_property *lambda = &slab->material->thermal_conductivity;
+    if (layer->resistance.known && !slab->is_framing)
+        slab->resistance = layer->resistance.value;
+    else if (slab->kind == BW_LAYER_CAVITY)
+        slab->resistance = bw_still_air_resistance(slab->thickness, flow);
+    else if (slab->kind == BW_LAYER_SOLID && lambda->known)
+        slab->resistance = slab->thickness / lambda->value;
+}
+
+static bw_slab layer_slab(const bw_layer *layer, size_t index)
+{
+    return (bw_slab){.label = layer->name,
+                     .layer = index,
+                     .material = layer->material,
+                     .kind = layer->kind,
+                     .thickness = layer->thickness};
+}
+
+/* Appends what the path meets in one layer: the layer, its framing, or, where
+ * the framing is shallower, the layer's outer part and then the framing. */
+static void add_layer(bw_section *section, bw_slab *slab,
+                      const bw_assembly *assembly, size_t index,
+                      bool through_stud)
+{
+    const bw_layer *layer = &assembly->layer[index];
+    const bw_framing *framing = &layer->framing;
+    bw_heat_flow flow = bw_winter_flow(assembly->element);
+    bw_slab whole = layer_slab(layer, index);
+    if (!through_stud || !framing->present) {
+        set_resistance(&whole, layer, flow);
+        set_sd(&whole);
+        slab[section->slab_count++] = whole;
+        return;
+    }
+    bw_slab stud = whole;
+    stud.is_framing = true;
+    stud.kind = BW_LAYER_SOLID;
+    stud.material = framing->material;
+    stud.label = framing->material->name;
+    if (framing->depth > 0.0 && framing->depth < layer->thickness) {
+        double part = (layer->thickness - framing->depth) / layer->thickness;
+        set_resistance(&whole, layer, flow);
+        set_sd(&whole);
+        whole.thickness *= part;
+        if (whole.kind == BW_LAYER_CAVITY) {
+            set_resistance(&whole, layer, flow);
+        } else {
+            whole.resistance *= part;
+            whole.sd_dry *= part;
+            whole.sd_wet *= part;
+        }
+        slab[section->slab_count++] = whole;
+        stud.thickness = framing->depth;
+    }
+    set_resistance(&stud, layer, flow);
+    set_sd(&stud);
+    slab[section->slab_count++] = stud;
+}
+
+static bool make_section(bw_section *section, bw_arena *arena,
+                         const bw_assembly *assembly, size_t first,
+                         bool through_stud)
+{
+    bw_slab *slab = BW_NEW(arena, bw_slab, 2 * assembly->layer_count + 1);
+    if (slab == NULL)
+        return false;
+    bw_heat_flow flow = bw_winter_flow(assembly->element);
+    section->slab = slab;
+    for (size_t i = first; i < assembly->layer_count; i++)
+        add_layer(section, slab, assembly, i, through_stud);
+    section->dropped_layers = first;
+    section->outer_resistance = first > 0 ? bw_internal_resistance(flow)
+                                          : BW_RSE_MOISTURE;
+    if (first == 0 && assembly->outdoors.has_surface_resistance)
+        section->outer_resistance = assembly->outdoors.surface_resistance;
+    section->inner_resistance = assembly->indoors.has_surface_resistance
+                                    ? assembly->indoors.surface_resistance
+                                    : BW_RSI_MOISTURE;
+    return true;
+}
+
+/* Framing that lies wholly in dropped layers makes no section of its own. */
+static bool framing_inside(const bw_assembly *assembly, size_t first)
+{
+    for (size_t i = first; i < assembly->layer_count; i++)
+        if (assembly->layer[i].framing.present)
+            return true;
+    return false;
+}
+
+bw_status bw_sections_make(bw_sections **out, const bw_assembly *assembly,
+                           const bw_section_options *options, bw_error *err)
+{
+    const bw_section_options as_drawn = {false, false};
+    owner *made = calloc(1, sizeof *made);
+    if (made == NULL)
+        return bw_fail_memory(err);
+    bw_section *section = BW_NEW(&made->arena, bw_section, 2);
+    size_t first = dropped(assembly, options != NULL ? options : &as_drawn);
+    bool framed = framing_inside(assembly, first);
+    bool ok = section != NULL &&
+              make_section(&section[0], &made->arena, assembly, first, false) &&
+              (!framed ||
+               make_section(&section[1], &made->arena, assembly, first, true));
+    if (!ok) {
+        bw_sections_free(&made->sections);
+        return bw_fail_memory(err);
+    }
+    double fraction = framed ? largest_fraction(assembly, first) : 0.0;
+    section[0].name = framed ? "between-studs" : "whole";
+    section[0].fraction = 1.0 - fraction;
+    section[1].name = "through-stud";
+    section[1].fraction = fraction;
+    made->sections.count = framed ? 2 : 1;
+    made->sections.section = section;
+    *out = &made->sections;
+    return BW_OK;
+}
+
+void bw_sections_free(bw_sections *sections)
+{
+    if (sections == NULL)
+        return;
+    owner *made = (owner *)sections;
+    bw_arena_release(&made->arena);
+    free(made);
+}
