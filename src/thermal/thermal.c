@@ -1,0 +1,177 @@
+/* Transmittance by ISO 6946 [from memory, high confidence].
+ *
+ *   R_T  = (R' + R'')/2, U = 1/R_T                      combined method
+ *   1/R' = sum f_q / R_q           paths q through the whole element
+ *   R''  = Rsi + sum_j R_j + Rse,  1/R_j = sum f_q / R_qj  layer by layer
+ *   relative error (R' - R'')/(2 R_T); the method holds for R'/R'' <= 1.5
+ *
+ * Well-ventilated cavity (openings >= 1500 mm2 per m): it and what lies
+ * outside is left out and Rse = Rsi. Slightly ventilated (500..1500): every R
+ * is (1 - x) of the unventilated plus x of the well-ventilated element,
+ * x = (A_v - 500)/1000. Of several slightly ventilated cavities the innermost
+ * is interpolated, the others count as still air.
+ *
+ * Paths are those of the sections: framing of several layers coincides, with
+ * the largest fraction (the cautious upper limit); R'' takes each layer's own
+ * fraction. Framing less deep than its layer lies at the layer's inner face.
+ *
+ * Invariants: without framing R' = R'' = R_T; with framing in one layer
+ * R'' <= R_T <= R'. */
+
+#include "bothways/thermal.h"
+#include "air_layer.h"
+#include "fail.h"
+#include "surface_resistance.h"
+
+/* Openings of slightly ventilated cavities [m2 per m], ISO 6946. */
+static const double still_up_to = 0.0005, well_from = 0.0015;
+
+bw_heat_flow bw_element_heat_flow(bw_element element)
+{
+    return bw_winter_flow(element);
+}
+
+double bw_rsi(bw_heat_flow flow)
+{
+    return bw_internal_resistance(flow);
+}
+
+double bw_rse(void)
+{
+    return BW_RSE_ISO_6946;
+}
+
+double bw_air_layer_resistance(double thickness, bw_heat_flow flow)
+{
+    return bw_still_air_resistance(thickness, flow);
+}
+
+/* Slabs of one layer on one path: its framing, and the rest. */
+typedef struct layer_path {
+    double framing, rest;
+} layer_path;
+
+static layer_path path_of_layer(const bw_section *section, size_t layer)
+{
+    layer_path sum = {0.0, 0.0};
+    for (size_t i = 0; i < section->slab_count; i++) {
+        const bw_slab *slab = &section->slab[i];
+        if (slab->layer == layer && slab->is_framing)
+            sum.framing += slab->resistance;
+        else if (slab->layer == layer)
+            sum.rest += slab->resistance;
+    }
+    return sum;
+}
+
+/* R_j of one layer: what lies before shallower framing in series, the rest
+ * in parallel with the framing. */
+static double layer_resistance(const bw_sections *sections,
+                               const bw_layer *layer, size_t index)
+{
+    layer_path between = path_of_layer(&sections->section[0], index);
+    if (!layer->framing.present || sections->count < 2)
+        return between.rest;
+    layer_path stud = path_of_layer(&sections->section[1], index);
+    double beside = between.rest - stud.rest;
+    if (beside <= 0.0 || stud.framing <= 0.0)
+        return stud.rest;
+    double f = layer->framing.fraction;
+    return stud.rest + 1.0 / (f / stud.framing + (1.0 - f) / beside);
+}
+
+/* The element from layer `first` inwards. */
+static bw_thermal_result from_layer(const bw_assembly *assembly,
+                                    const bw_sections *sections, size_t first)
+{
+    bw_thermal_result r = {.section_count = 1, .section_fraction = {1.0, 0.0}};
+    double rsi = bw_internal_resistance(bw_winter_flow(assembly->element));
+    double surfaces = rsi + (first > 0 ? rsi : BW_RSE_ISO_6946);
+    r.lower_limit = r.section_resistance[0] = r.section_resistance[1] =
+        surfaces;
+    for (size_t j = first; j < assembly->layer_count; j++) {
+        const bw_layer *layer = &assembly->layer[j];
+        r.lower_limit += layer_resistance(sections, layer, j);
+        for (size_t q = 0; q < sections->count; q++) {
+            layer_path path = path_of_layer(&sections->section[q], j);
+            r.section_resistance[q] += path.framing + path.rest;
+        }
+        if (layer->framing.present &&
+            layer->framing.fraction > r.section_fraction[1])
+            r.section_fraction[1] = layer->framing.fraction;
+        if (layer->framing.present)
+            r.section_count = 2;
+    }
+    r.section_fraction[0] = 1.0 - r.section_fraction[1];
+    if (r.section_count == 1)
+        r.section_resistance[1] = 0.0;
+    double conductance = 0.0;
+    for (size_t q = 0; q < r.section_count; q++)
+        conductance += r.section_fraction[q] / r.section_resistance[q];
+    r.upper_limit = 1.0 / conductance;
+    return r;
+}
+
+static double mix(double still, double well, double x)
+{
+    return (1.0 - x) * still + x * well;
+}
+
+/* What is left inside a slightly ventilated cavity may be unframed: then both
+ * its paths are the same. */
+static void interpolate(bw_thermal_result *r, const bw_thermal_result *well,
+                        double x)
+{
+    for (size_t q = 0; q < r->section_count; q++)
+        r->section_resistance[q] = mix(
+            r->section_resistance[q],
+            well->section_resistance[q < well->section_count ? q : 0], x);
+    r->upper_limit = mix(r->upper_limit, well->upper_limit, x);
+    r->lower_limit = mix(r->lower_limit, well->lower_limit, x);
+}
+
+/* How far the cavity is from still air (0) to well ventilated (1). */
+static double ventilated(const bw_layer *layer)
+{
+    if (layer->kind != BW_LAYER_CAVITY || layer->ventilation == BW_VENT_NONE)
+        return 0.0;
+    if (layer->ventilation == BW_VENT_WELL || layer->vent_openings >= well_from)
+        return 1.0;
+    if (layer->vent_openings <= still_up_to)
+        return 0.0;
+    return (layer->vent_openings - still_up_to) / (well_from - still_up_to);
+}
+
+static bw_thermal_result combined(const bw_assembly *assembly,
+                                  const bw_sections *sections)
+{
+    size_t first = 0, slight = 0; /* layers after the cavity; 0: no cavity */
+    for (size_t j = 0; j < assembly->layer_count; j++) {
+        double x = ventilated(&assembly->layer[j]);
+        if (x >= 1.0)
+            first = j + 1;
+        else if (x > 0.0)
+            slight = j + 1;
+    }
+    bw_thermal_result r = from_layer(assembly, sections, first);
+    if (slight > first) {
+        bw_thermal_result well = from_layer(assembly, sections, slight);
+        interpolate(&r, &well, ventilated(&assembly->layer[slight - 1]));
+    }
+    r.resistance = 0.5 * (r.upper_limit + r.lower_limit);
+    r.transmittance = 1.0 / r.resistance;
+    r.error = (r.upper_limit - r.lower_limit) / (2.0 * r.resistance);
+    r.applicable = r.upper_limit <= 1.5 * r.lower_limit;
+    return r;
+}
+
+bw_status bw_thermal(bw_thermal_result *out, const bw_assembly *assembly,
+                     bw_error *err)
+{
+    const bw_section_options whole = {.keep_all_layers = true};
+    bw_sections *sections = NULL;
+    BW_TRY(bw_sections_make(&sections, assembly, &whole, err));
+    *out = combined(assembly, sections);
+    bw_sections_free(sections);
+    return BW_OK;
+}
