@@ -1,0 +1,182 @@
+/* Surface humidity, and the air that leaks in. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "bothways/glaser.h"
+#include "glaser/surface.h"
+
+/* Class 3, factor 1.10, critical RH 0.8, indoors 20 degC. The climate is the
+ * standard's example as remembered [from memory, low]; theta_si,min and
+ * f_Rsi,min worked from it by hand [derived], pressures rounded to 1 Pa. */
+static const struct {
+    double theta_e, p_e, p_i, theta_si_min, frsi_min;
+} table[BW_MONTHS] = {
+    {-1, 478, 1369, 15.06, 0.765},   {0, 513, 1404, 15.45, 0.773},
+    {4, 634, 1347, 14.81, 0.676},    {9, 826, 1316, 14.45, 0.496},
+    {14, 1086, 1354, 14.89, 0.148},  {18, 1423, 1512, 16.62, -0.690},
+    {19, 1603, 1648, 17.98, -1.024}, {19, 1647, 1692, 18.39, -0.605},
+    {15, 1346, 1569, 17.20, 0.440},  {10, 1019, 1464, 16.11, 0.611},
+    {5, 767, 1435, 15.80, 0.720},    {1, 578, 1424, 15.68, 0.772},
+};
+
+static void fill(bw_boundary boundary[BW_MONTHS])
+{
+    for (int i = 0; i < BW_MONTHS; ++i)
+        boundary[i] = (bw_boundary){.theta_e = table[i].theta_e,
+                                    .p_e = table[i].p_e,
+                                    .theta_i = 20,
+                                    .p_i = table[i].p_i};
+}
+
+START_TEST(required_factor_month_by_month)
+{
+    bw_boundary boundary[BW_MONTHS];
+    fill(boundary);
+    bw_surface_result r;
+    bw_surface(&r, "open-wall", 2, .04, BW_RSI_OPEN_WALL,
+               BW_RSI_OPEN_WALL_SOURCE, 0.8, boundary);
+    for (int i = 0; i < BW_MONTHS; ++i) {
+        double difference = 20 - table[i].theta_e;
+        ck_assert_int_eq(r.month[i].meaningful, difference > 1);
+        if (!r.month[i].meaningful)
+            continue;
+        /* 1 Pa of rounding is 0.012 K of theta_si,min. */
+        ck_assert_double_eq_tol(r.month[i].frsi_required, table[i].frsi_min,
+                                0.0006 + 0.012 / difference);
+    }
+    ck_assert_int_eq(r.critical_month, 1);
+    ck_assert_double_eq_tol(r.frsi_required, 0.773, 0.001);
+    ck_assert_str_eq(r.where, "open-wall");
+    ck_assert_double_eq(r.rsi, 0.25);
+    ck_assert(strstr(r.rsi_source, "13788") != NULL);
+}
+END_TEST
+
+/* 1 - U Rsi with U = 1/(0.04 + 2 + 0.25) = 0.43668: by hand 0.89083. */
+START_TEST(factor_of_a_plane_element_is_one_less_u_rsi)
+{
+    bw_boundary boundary[BW_MONTHS];
+    fill(boundary);
+    bw_surface_result r;
+    bw_surface(&r, "open-wall", 2, .04, .25, "", 0.8, boundary);
+    ck_assert_double_eq_tol(r.frsi, 0.89083, 1e-5);
+    ck_assert_double_eq_tol(r.month[0].theta_si, -1 + 21 * 0.89083, 1e-3);
+    ck_assert_double_eq_tol(r.month[0].rh_si,
+                            1369 / bw_saturation_pressure(17.7074), 1e-4);
+    bw_surface_result cupboard;
+    bw_surface(&cupboard, "behind-cupboard", 2, .04, BW_RSI_BEHIND_CUPBOARD,
+               BW_RSI_BEHIND_CUPBOARD_SOURCE, 0.8, boundary);
+    bw_surface_result corner;
+    bw_surface(&corner, "corner", 2, .04, BW_RSI_CORNER, BW_RSI_CORNER_SOURCE,
+               0.8, boundary);
+    ck_assert_double_lt(cupboard.frsi, corner.frsi);
+    ck_assert_double_lt(corner.frsi, r.frsi);
+    ck_assert_double_gt(cupboard.highest_rh, r.highest_rh);
+}
+END_TEST
+
+/* DIN 4108-2: at -5 and 20 degC, 50 %, 80 % at the surface is met at 12.6 degC
+ * or f_Rsi 0.70 [from memory, high]. */
+START_TEST(national_minimum_of_126_degrees)
+{
+    bw_boundary boundary[BW_MONTHS];
+    for (int i = 0; i < BW_MONTHS; ++i)
+        boundary[i] = (bw_boundary){-5, 321, 20, 1168};
+    bw_surface_result r;
+    bw_surface(&r, "open-wall", 1, .04, .25, "", 0.8, boundary);
+    ck_assert_double_eq_tol(-5 + 25 * r.frsi_required, 12.6, 0.05);
+    ck_assert_double_eq_tol(r.frsi_required, 0.70, 0.01);
+}
+END_TEST
+
+START_TEST(requirement_is_met_exactly_when_the_humidity_is)
+{
+    bw_boundary boundary[BW_MONTHS];
+    fill(boundary);
+    for (double resistance = 0.05; resistance < 3; resistance += 0.05) {
+        bw_surface_result r;
+        bw_surface(&r, "open-wall", resistance, .04, .25, "", 0.8, boundary);
+        for (int i = 0; i < BW_MONTHS; ++i)
+            if (r.month[i].meaningful)
+                ck_assert_int_eq(r.frsi >= r.month[i].frsi_required,
+                                 r.month[i].rh_si <= 0.8);
+    }
+}
+END_TEST
+
+START_TEST(cooled_room_has_no_required_factor)
+{
+    bw_boundary boundary[BW_MONTHS];
+    for (int i = 0; i < BW_MONTHS; ++i)
+        boundary[i] = (bw_boundary){30 - (i == 5), 2500, 22, 1300};
+    bw_surface_result r;
+    bw_surface(&r, "open-wall", 1, .04, .25, "", 0.8, boundary);
+    ck_assert_double_eq(r.frsi_required, 0);
+    ck_assert_int_eq(r.critical_month, 5);
+    ck_assert(!r.month[5].meaningful);
+    ck_assert_double_gt(r.highest_rh, 0.3);
+}
+END_TEST
+
+/* The model's figures at 20 degC/50 %, -5 degC, plane at -4 degC, worked by
+ * hand [derived]; k_CL [from memory, low]. */
+START_TEST(leakage_flow_and_what_it_condenses)
+{
+    static const struct {
+        double q50, flow, source, winter;
+    } rows[] = {{1, 0.0110, 0.0564, 122},
+                {3, 0.0193, 0.0987, 213},
+                {5, 0.0275, 0.1410, 304}};
+    double room = bw_vapour_pressure(20, .5, BW_OVER_ICE);
+    double surplus = bw_vapour_concentration(20, room) -
+                     bw_vapour_concentration(-4, bw_saturation_pressure(-4));
+    for (int i = 0; i < 3; ++i) {
+        double flow = bw_leakage_air_flow(rows[i].q50 / 3600, 5, -5, 20);
+        ck_assert_double_eq_tol(flow * 3600, rows[i].flow, 6e-5);
+        double source = flow * surplus * 1000; /* g/(m2 s) */
+        ck_assert_double_eq_tol(source * 3600, rows[i].source, 0.0004);
+        ck_assert_double_eq_tol(source * 90 * 86400, rows[i].winter, 1);
+        ck_assert_double_eq_tol(
+            bw_leakage_air_flow(rows[i].q50 / 3600, 10, -5, 20), 2 * flow,
+            1e-12);
+    }
+}
+END_TEST
+
+START_TEST(no_leak_no_height_no_cold_no_flow)
+{
+    ck_assert_double_eq(bw_leakage_air_flow(0, 5, -5, 20), 0);
+    ck_assert_double_eq(bw_leakage_air_flow(1e-3, 0, -5, 20), 0);
+    ck_assert_double_eq(bw_leakage_air_flow(1e-3, 5, 20, 20), 0);
+    ck_assert_double_eq(bw_leakage_air_flow(1e-3, 5, 30, 20), 0);
+    ck_assert_double_gt(bw_leakage_air_flow(1e-3, 5, 19, 20), 0);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("surface");
+    TCase *c = tcase_create("surface");
+    tcase_add_test(c, required_factor_month_by_month);
+    tcase_add_test(c, factor_of_a_plane_element_is_one_less_u_rsi);
+    tcase_add_test(c, national_minimum_of_126_degrees);
+    tcase_add_test(c, requirement_is_met_exactly_when_the_humidity_is);
+    tcase_add_test(c, cooled_room_has_no_required_factor);
+    tcase_add_test(c, leakage_flow_and_what_it_condenses);
+    tcase_add_test(c, no_leak_no_height_no_cold_no_flow);
+    suite_add_tcase(s, c);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *r = srunner_create(suite());
+    srunner_run_all(r, CK_NORMAL);
+    int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
