@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "bothways/thermal.h"
-#include "thermal/profile.h"
+#include "thermal/temperatures.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 

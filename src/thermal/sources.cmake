@@ -1,2 +1,2 @@
-# Thermal resistance and transmittance, temperature profile.
-bw_folder(thermal SOURCES thermal.c profile.c USES base assembly)
+# Thermal resistance and transmittance, temperatures.
+bw_folder(thermal SOURCES thermal.c temperatures.c USES base assembly)

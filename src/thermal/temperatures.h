@@ -1,5 +1,5 @@
-#ifndef BW_THERMAL_PROFILE_H
-#define BW_THERMAL_PROFILE_H
+#ifndef BW_THERMAL_TEMPERATURES_H
+#define BW_THERMAL_TEMPERATURES_H
 
 /* Steady temperatures through a section. */
 

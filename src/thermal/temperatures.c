@@ -1,4 +1,4 @@
-#include "profile.h"
+#include "temperatures.h"
 
 double bw_slabs_resistance(const bw_section *section)
 {
