@@ -1,0 +1,153 @@
+#include "material_reader.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "fail.h"
+#include "text.h"
+
+/* Where a value is from: keys of sources, spelt out.
+ *
+ * Invariant: a source that was read is text a reader can follow up, never a
+ * bare key and never empty. */
+
+#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+
+/* The text of an element, blanks run together; NULL: out of memory. */
+static char *text_of(const bw_material_reader *r, const xmlNode *node)
+{
+    xmlChar *content = xmlNodeGetContent(node);
+    if (content == NULL)
+        return NULL;
+    char *text = bw_arena_get(r->arena, strlen((char *)content) + 2, 1);
+    size_t length = 0;
+    for (const char *c = (char *)content; text != NULL && *c != '\0'; c++) {
+        bool blank = strchr(" \t\r\n", *c) != NULL;
+        if (!blank)
+            text[length++] = *c;
+        else if (length > 0 && text[length - 1] != ' ')
+            text[length++] = ' ';
+    }
+    if (text != NULL && length > 0 && text[length - 1] == ' ')
+        text[length - 1] = '\0';
+    xmlFree(content);
+    return text;
+}
+
+bw_status bw_material_text(const char **out, const bw_material_reader *r,
+                           const xmlNode *node)
+{
+    const xmlNode *child = bw_xml_first(node);
+    if (child != NULL)
+        return bw_xml_fail(r->xml, child, r->err,
+                           "cannot stand in <%s>, which holds only text",
+                           bw_xml_name(node));
+    char *text = text_of(r, node);
+    if (text == NULL)
+        return bw_fail_memory(r->err);
+    if (*text == '\0')
+        return bw_xml_fail(r->xml, node, r->err, "holds no text");
+    *out = text;
+    return BW_OK;
+}
+
+static bw_status read_source(bw_material_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {"key"};
+    const char *key, *text;
+    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_required(&key, r->xml, node, "key", "data-sheet", r->err));
+    BW_TRY(bw_material_text(&text, r, node));
+    if (strpbrk(key, " \t\r\n") != NULL)
+        return bw_xml_fail_at(r->xml, node, "key", r->err,
+                              "holds a blank; write one word such as "
+                              "\"data-sheet\"");
+    for (size_t i = 0; i < r->source_count; i++)
+        if (strcmp(r->key[i], key) == 0)
+            return bw_xml_fail_at(r->xml, node, "key", r->err,
+                                  "is declared twice in this file");
+    r->key[r->source_count] = key;
+    r->text[r->source_count++] = text;
+    return BW_OK;
+}
+
+bw_status bw_material_sources(bw_material_reader *r)
+{
+    size_t count = 0;
+    for (xmlNode *n = bw_xml_first(r->xml->root); n != NULL; n = bw_xml_next(n))
+        count += bw_xml_is(n, "source");
+    r->key = BW_NEW(r->arena, const char *, count);
+    r->text = BW_NEW(r->arena, const char *, count);
+    if (r->key == NULL || r->text == NULL)
+        return bw_fail_memory(r->err);
+    for (xmlNode *n = bw_xml_first(r->xml->root); n != NULL; n = bw_xml_next(n))
+        if (bw_xml_is(n, "source"))
+            BW_TRY(read_source(r, n));
+    return BW_OK;
+}
+
+/* The text of the source key that starts at `word`, or NULL. */
+static const char *find_source(const bw_material_reader *r, const char *word,
+                               size_t length)
+{
+    for (size_t i = 0; i < r->source_count; i++)
+        if (strlen(r->key[i]) == length &&
+            strncmp(r->key[i], word, length) == 0)
+            return r->text[i];
+    return NULL;
+}
+
+bw_status bw_material_source(const char **out, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    static const char blanks[] = " \t\r\n";
+    const char *keys;
+    BW_TRY(
+        bw_xml_required(&keys, r->xml, node, "source", "data-sheet", r->err));
+    const char *joined = NULL;
+    for (const char *c = keys + strspn(keys, blanks); *c != '\0';) {
+        size_t length = strcspn(c, blanks);
+        const char *text = find_source(r, c, length);
+        if (text == NULL) {
+            char word[64];
+            snprintf(word, sizeof word, "%.*s", (int)length, c);
+            const char *near = bw_text_nearest(word, r->key, r->source_count);
+            return bw_xml_fail_at(
+                r->xml, node, "source", r->err,
+                "names no source of this file: \"%s\"%s%s%s; declare <source "
+                "key=\"%s\">what it is</source> at its top",
+                word, near != NULL ? " (did you mean " : "",
+                near != NULL ? near : "", near != NULL ? "?)" : "", word);
+        }
+        joined = joined == NULL
+                     ? text
+                     : bw_arena_printf(r->arena, "%s; %s", joined, text);
+        if (joined == NULL)
+            return bw_fail_memory(r->err);
+        c += length;
+        c += strspn(c, blanks);
+    }
+    *out = joined;
+    return BW_OK;
+}
+
+bw_status bw_material_origin(bw_basis *basis, const char **source,
+                             const char **note, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    static const char *const words[] = {
+        [BW_BASIS_ESTIMATE] = "estimate",
+        [BW_BASIS_DERIVED] = "derived",
+        [BW_BASIS_FROM_MEMORY] = "from-memory",
+        [BW_BASIS_OPENED] = "opened",
+        [BW_BASIS_GIVEN] = "given",
+    };
+    int index;
+    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "basis", words, COUNT(words),
+                       r->err));
+    BW_TRY(bw_material_source(source, r, node));
+    const char *text = bw_xml_value(node, "note");
+    *basis = (bw_basis)index;
+    *note = bw_arena_copy(r->arena, text != NULL ? text : "");
+    return *note != NULL ? BW_OK : bw_fail_memory(r->err);
+}

@@ -1,0 +1,392 @@
+#include "material_xml.h"
+
+#include <stddef.h>
+#include <string.h>
+
+#include "fail.h"
+#include "material_reader.h"
+
+/* Layout: <materials group> holds <source key>text</source> and <material id
+ * name>, whose elements are the values of bw_material, <flags>, curves and a
+ * <remark>. docs/material.xsd is the same for editors.
+ *
+ * Invariant: a material read has a basis and a readable source for every
+ * value, low <= value <= high, a vapour resistance, and rising curves. */
+
+#define NAME_SPACE "urn:bothways:material:1"
+#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+
+/* What is possible at all: a slip of unit falls out, no known material does. */
+static const struct value_rule {
+    const char *element;
+    size_t offset;
+    bw_dimension dimension;
+    double low, high;
+} value_rules[] = {
+    {"density", offsetof(bw_material, density), BW_DIM_DENSITY, 0.5, 25000},
+    {"conductivity", offsetof(bw_material, thermal_conductivity),
+     BW_DIM_CONDUCTIVITY, 0.002, 500},
+    {"conductivity-factor", offsetof(bw_material, conductivity_factor),
+     BW_DIM_NUMBER, 0, 50},
+    {"specific-heat", offsetof(bw_material, specific_heat),
+     BW_DIM_SPECIFIC_HEAT, 100, 10000},
+    {"mu-dry", offsetof(bw_material, mu_dry), BW_DIM_MU, 1, 1e7},
+    {"mu-wet", offsetof(bw_material, mu_wet), BW_DIM_MU, 1, 1e7},
+    {"sd", offsetof(bw_material, sd), BW_DIM_SD, 1e-4, 1e5},
+    {"thickness", offsetof(bw_material, thickness), BW_DIM_LENGTH, 1e-6, 2},
+    {"free-saturation", offsetof(bw_material, free_saturation), BW_DIM_DENSITY,
+     0.1, 1000},
+    {"water-absorption", offsetof(bw_material, water_absorption),
+     BW_DIM_WATER_ABSORPTION, 0, 20},
+    {"porosity", offsetof(bw_material, porosity), BW_DIM_RATIO, 0, 1},
+};
+
+static const struct curve_rule {
+    const char *element;
+    size_t offset;
+    const char *y_name;
+    bw_dimension dimension;
+    double low, high;
+    bool must_rise;
+} curve_rules[] = {
+    {"sorption", offsetof(bw_material, sorption), "u", BW_DIM_RATIO, 0, 20,
+     true},
+    {"sd-curve", offsetof(bw_material, sd_curve), "sd", BW_DIM_SD, 1e-4, 1e5,
+     false},
+    {"mu-curve", offsetof(bw_material, mu_curve), "mu", BW_DIM_MU, 1, 1e7,
+     false},
+};
+
+/* ---- values ------------------------------------------------------------ */
+
+static bw_status read_evidence(bw_property *p, const bw_material_reader *r,
+                               const xmlNode *node)
+{
+    static const char *const words[] = {
+        [BW_EVIDENCE_ASSUMED] = "assumed",
+        [BW_EVIDENCE_TABULATED] = "tabulated",
+        [BW_EVIDENCE_DECLARED] = "declared",
+        [BW_EVIDENCE_MEASURED] = "measured",
+    };
+    bool published = p->basis != BW_BASIS_ESTIMATE &&
+                     p->basis != BW_BASIS_GIVEN;
+    int index = published ? BW_EVIDENCE_TABULATED : BW_EVIDENCE_ASSUMED;
+    bool given;
+    BW_TRY(bw_xml_word(&index, &given, r->xml, node, "evidence", words,
+                       COUNT(words), r->err));
+    p->evidence = (bw_evidence)index;
+    return BW_OK;
+}
+
+static bw_status read_range(bw_property *p, const bw_material_reader *r,
+                            const xmlNode *node, const struct value_rule *rule)
+{
+    bool low, high;
+    BW_TRY(bw_xml_quantity(&p->low, &low, r->xml, node, "low", rule->dimension,
+                           rule->low, rule->high, r->err));
+    BW_TRY(bw_xml_quantity(&p->high, &high, r->xml, node, "high",
+                           rule->dimension, rule->low, rule->high, r->err));
+    if (low != high)
+        return bw_xml_fail(r->xml, node, r->err,
+                           "has %s= without %s=; a range needs both",
+                           low ? "low" : "high", low ? "high" : "low");
+    p->has_range = low;
+    if (low && p->low > p->value)
+        return bw_xml_fail_at(r->xml, node, "low", r->err,
+                              "lies above value=\"%s\"",
+                              bw_xml_value(node, "value"));
+    if (high && p->high < p->value)
+        return bw_xml_fail_at(r->xml, node, "high", r->err,
+                              "lies below value=\"%s\"",
+                              bw_xml_value(node, "value"));
+    return BW_OK;
+}
+
+static bw_status read_factor_kind(bw_material *m, const bw_material_reader *r,
+                                  const xmlNode *node)
+{
+    static const char *const words[] = {"f-u", "f-psi"};
+    int index;
+    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "kind", words, COUNT(words),
+                       r->err));
+    m->conductivity_rule = index == 0 ? BW_CONDUCTIVITY_F_U
+                                      : BW_CONDUCTIVITY_F_PSI;
+    return BW_OK;
+}
+
+static bw_status read_value(bw_material *m, const bw_material_reader *r,
+                            const xmlNode *node, const struct value_rule *rule)
+{
+    static const char *const allowed[] = {"value",  "low",      "high", "basis",
+                                          "source", "evidence", "note", "kind"};
+    bool is_factor = rule->offset == offsetof(bw_material, conductivity_factor);
+    size_t count = COUNT(allowed) - (is_factor ? 0 : 1);
+    bw_property p = {.known = true};
+    BW_TRY(bw_xml_attributes(r->xml, node, allowed, count, r->err));
+    BW_TRY(bw_xml_children(r->xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_quantity(&p.value, NULL, r->xml, node, "value",
+                           rule->dimension, rule->low, rule->high, r->err));
+    BW_TRY(read_range(&p, r, node, rule));
+    BW_TRY(bw_material_origin(&p.basis, &p.source, &p.note, r, node));
+    BW_TRY(read_evidence(&p, r, node));
+    if (is_factor)
+        BW_TRY(read_factor_kind(m, r, node));
+    memcpy((char *)m + rule->offset, &p, sizeof p);
+    return BW_OK;
+}
+
+/* ---- curves ------------------------------------------------------------ */
+
+static bw_status read_point(double *x, double *y, const bw_material_reader *r,
+                            const xmlNode *node, const struct curve_rule *rule)
+{
+    const char *const allowed[] = {"rh", rule->y_name};
+    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(r->xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_quantity(x, NULL, r->xml, node, "rh", BW_DIM_FRACTION, 0, 1,
+                           r->err));
+    return bw_xml_quantity(y, NULL, r->xml, node, rule->y_name, rule->dimension,
+                           rule->low, rule->high, r->err);
+}
+
+static bw_status check_step(const bw_material_reader *r, const xmlNode *node,
+                            const struct curve_rule *rule, const double *x,
+                            const double *y)
+{
+    if (x[1] <= x[0])
+        return bw_xml_fail_at(r->xml, node, "rh", r->err,
+                              "does not rise above the point before; list the "
+                              "points of <%s> from dry to humid",
+                              rule->element);
+    if (rule->must_rise && y[1] <= y[0])
+        return bw_xml_fail_at(r->xml, node, rule->y_name, r->err,
+                              "does not rise above the point before; a more "
+                              "humid material holds more water");
+    return BW_OK;
+}
+
+/* A sorption curve starts at (0, 0), which need not be written. */
+static bw_status read_points(double *x, double *y, size_t *count,
+                             const bw_material_reader *r, const xmlNode *node,
+                             const struct curve_rule *rule)
+{
+    size_t n = 0;
+    for (xmlNode *p = bw_xml_first(node); p != NULL; p = bw_xml_next(p)) {
+        BW_TRY(read_point(&x[n], &y[n], r, p, rule));
+        if (rule->must_rise && n == 0 && x[0] > 0.0) {
+            x[1] = x[0];
+            y[1] = y[0];
+            x[0] = y[0] = 0.0;
+            n = 1;
+        } else if (rule->must_rise && n == 0 && y[0] > 0.0) {
+            return bw_xml_fail_at(r->xml, p, "u", r->err,
+                                  "at rh=\"0 %%\" must be 0 kg/kg: no material "
+                                  "holds sorbed water in dry air");
+        }
+        if (n > 0)
+            BW_TRY(check_step(r, p, rule, x + n - 1, y + n - 1));
+        n++;
+    }
+    *count = n;
+    return BW_OK;
+}
+
+static bw_status read_curve(bw_material *m, const bw_material_reader *r,
+                            const xmlNode *node, const struct curve_rule *rule)
+{
+    static const char *const allowed[] = {"basis", "source", "note"};
+    static const char *const elements[] = {"point"};
+    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(r->xml, node, elements, COUNT(elements), r->err));
+    size_t given = 0;
+    for (xmlNode *p = bw_xml_first(node); p != NULL; p = bw_xml_next(p))
+        given++;
+    if (given < 2)
+        return bw_xml_fail(r->xml, node, r->err,
+                           "has %zu <point>; a curve needs two at least",
+                           given);
+    bw_curve curve = {.count = 0};
+    double *x = BW_NEW(r->arena, double, given + 1);
+    double *y = BW_NEW(r->arena, double, given + 1);
+    if (x == NULL || y == NULL)
+        return bw_fail_memory(r->err);
+    BW_TRY(read_points(x, y, &curve.count, r, node, rule));
+    curve.x = x;
+    curve.y = y;
+    BW_TRY(
+        bw_material_origin(&curve.basis, &curve.source, &curve.note, r, node));
+    memcpy((char *)m + rule->offset, &curve, sizeof curve);
+    return BW_OK;
+}
+
+/* ---- materials --------------------------------------------------------- */
+
+static bw_status read_flags(bw_material *m, const bw_material_reader *r,
+                            const xmlNode *node)
+{
+    static const char *const allowed[] = {
+        "hygroscopic", "absorbs-condensate", "wood", "mould", "source", "note"};
+    static const char *const yes_no[] = {"no", "yes"};
+    static const char *const wood[] = {
+        [BW_NOT_WOOD] = "none",
+        [BW_SOLID_WOOD] = "solid-wood",
+        [BW_WOOD_PANEL] = "panel",
+        [BW_WOOD_WOOL_BOARD] = "wood-wool",
+    };
+    static const char *const mould[] = {
+        [BW_MOULD_VERY_SENSITIVE] = "very-sensitive",
+        [BW_MOULD_SENSITIVE] = "sensitive",
+        [BW_MOULD_MEDIUM_RESISTANT] = "medium-resistant",
+        [BW_MOULD_RESISTANT] = "resistant",
+    };
+    int hygroscopic, absorbs, wood_kind, mould_class;
+    const bw_xml *xml = r->xml;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_word(&hygroscopic, NULL, xml, node, "hygroscopic", yes_no,
+                       COUNT(yes_no), r->err));
+    BW_TRY(bw_xml_word(&absorbs, NULL, xml, node, "absorbs-condensate", yes_no,
+                       COUNT(yes_no), r->err));
+    BW_TRY(bw_xml_word(&wood_kind, NULL, xml, node, "wood", wood, COUNT(wood),
+                       r->err));
+    BW_TRY(bw_xml_word(&mould_class, NULL, xml, node, "mould", mould,
+                       COUNT(mould), r->err));
+    BW_TRY(bw_material_source(&m->flags_source, r, node));
+    const char *note = bw_xml_value(node, "note");
+    if (note != NULL)
+        m->flags_source = bw_arena_printf(r->arena, "%s; %s", note,
+                                          m->flags_source);
+    if (m->flags_source == NULL)
+        return bw_fail_memory(r->err);
+    m->hygroscopic = hygroscopic == 1;
+    m->absorbs_condensate = absorbs == 1;
+    m->wood_kind = (bw_wood_kind)wood_kind;
+    m->mould_class = (bw_mould_class)mould_class;
+    return BW_OK;
+}
+
+static bool is_id(const char *text)
+{
+    size_t word = 0;
+    for (const char *c = text; *c != '\0'; c++) {
+        bool letter = (*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9');
+        if (!letter && (*c != '-' || word == 0))
+            return false;
+        word = letter ? word + 1 : 0;
+    }
+    return word > 0;
+}
+
+static bw_status read_names(bw_material *m, const bw_material_reader *r,
+                            const xmlNode *node)
+{
+    static const char *const allowed[] = {"id", "name"};
+    const char *id, *name;
+    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_required(&id, r->xml, node, "id", "hemp-batt", r->err));
+    BW_TRY(bw_xml_required(&name, r->xml, node, "name", "Hemp batt", r->err));
+    if (!is_id(id))
+        return bw_xml_fail_at(r->xml, node, "id", r->err,
+                              "is not lower-case words joined by '-', such as "
+                              "\"hemp-batt\"");
+    m->id = bw_arena_copy(r->arena, id);
+    m->name = bw_arena_copy(r->arena, name);
+    return m->id != NULL && m->name != NULL ? BW_OK : bw_fail_memory(r->err);
+}
+
+static bw_status check_elements(const bw_material_reader *r,
+                                const xmlNode *node)
+{
+    const char *allowed[2 + COUNT(value_rules) + COUNT(curve_rules)] = {
+        "remark", "flags"};
+    size_t count = 2;
+    for (size_t i = 0; i < COUNT(value_rules); i++)
+        allowed[count++] = value_rules[i].element;
+    for (size_t i = 0; i < COUNT(curve_rules); i++)
+        allowed[count++] = curve_rules[i].element;
+    return bw_xml_children(r->xml, node, allowed, count, r->err);
+}
+
+static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    if (!m->mu_dry.known && !m->sd.known)
+        return bw_xml_fail_at(r->xml, node, "id", r->err,
+                              "has neither <mu-dry> nor <sd>; without one no "
+                              "vapour can be followed through it");
+    if (m->mu_wet.known && !m->mu_dry.known)
+        return bw_xml_fail_at(r->xml, node, "id", r->err,
+                              "has <mu-wet> without <mu-dry>");
+    return BW_OK;
+}
+
+static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
+{
+    bw_material m = {.group = r->group, .remark = "", .file = r->path};
+    xmlNode *child;
+    m.line = bw_xml_line(node);
+    BW_TRY(read_names(&m, r, node));
+    BW_TRY(check_elements(r, node));
+    BW_TRY(bw_xml_child(&child, r->xml, node, "remark", false, r->err));
+    if (child != NULL) {
+        BW_TRY(bw_xml_attributes(r->xml, child, NULL, 0, r->err));
+        BW_TRY(bw_material_text(&m.remark, r, child));
+    }
+    for (size_t i = 0; i < COUNT(value_rules); i++) {
+        const struct value_rule *rule = &value_rules[i];
+        BW_TRY(
+            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
+        if (child != NULL)
+            BW_TRY(read_value(&m, r, child, rule));
+    }
+    for (size_t i = 0; i < COUNT(curve_rules); i++) {
+        const struct curve_rule *rule = &curve_rules[i];
+        BW_TRY(
+            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
+        if (child != NULL)
+            BW_TRY(read_curve(&m, r, child, rule));
+    }
+    BW_TRY(bw_xml_child(&child, r->xml, node, "flags", true, r->err));
+    BW_TRY(read_flags(&m, r, child));
+    BW_TRY(check_whole(&m, r, node));
+    return bw_library_add(r->library, &m, r->directory, r->err);
+}
+
+static bw_status read_root(bw_material_reader *r)
+{
+    static const char *const allowed[] = {"group"};
+    static const char *const elements[] = {"source", "material"};
+    static const char *const groups[] = {"insulation", "board",   "wood",
+                                         "masonry",    "plaster", "membrane",
+                                         "coating",    "air"};
+    const xmlNode *root = r->xml->root;
+    int index;
+    BW_TRY(bw_xml_attributes(r->xml, root, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_xml_word(&index, NULL, r->xml, root, "group", groups,
+                       COUNT(groups), r->err));
+    BW_TRY(bw_xml_children(r->xml, root, elements, COUNT(elements), r->err));
+    r->group = groups[index];
+    BW_TRY(bw_material_sources(r));
+    for (xmlNode *n = bw_xml_first(root); n != NULL; n = bw_xml_next(n))
+        if (bw_xml_is(n, "material"))
+            BW_TRY(read_material(r, n));
+    return BW_OK;
+}
+
+bw_status bw_material_file_read(bw_library *library, const char *path,
+                                size_t directory, bw_error *err)
+{
+    bw_xml xml;
+    bw_material_reader r = {.library = library,
+                            .arena = bw_library_arena(library),
+                            .xml = &xml,
+                            .directory = directory,
+                            .err = err};
+    r.path = bw_arena_copy(r.arena, path);
+    if (r.path == NULL)
+        return bw_fail_memory(err);
+    BW_TRY(bw_xml_open(&xml, path, "material", "materials", NAME_SPACE, err));
+    bw_status status = read_root(&r);
+    bw_xml_close(&xml);
+    return status;
+}
