@@ -12,6 +12,8 @@ typedef struct bw_report_options {
     int width;       /**< columns, 0: 100; held within 60..200 */
     bool colour;     /**< ANSI emphasis; state is in words too */
     bool quiet;      /**< the summary alone */
+    size_t note_count;   /**< further notes to print, e.g. of the library */
+    const bw_note *note; /**< borrowed during the call; may be NULL if 0 */
 } bw_report_options;
 
 /** The check report as text. */

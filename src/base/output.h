@@ -1,0 +1,40 @@
+#ifndef BW_BASE_OUTPUT_H
+#define BW_BASE_OUTPUT_H
+
+/* A file that appears whole or not at all. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "bothways/error.h"
+
+/* Zero-initialise; used by one writer at a time. */
+typedef struct bw_output {
+    char *path;   /* where it shall appear, symbolic links followed */
+    char *beside; /* the unfinished file in the same folder; NULL when the
+                     target is a device or pipe and is written directly */
+    int fd;
+    int fault; /* errno of the first failed write */
+} bw_output;
+
+/* Starts a file beside `path`. An existing file keeps its permissions and,
+ * until the commit, its contents.
+ * Returns BW_OK, BW_ERR_USAGE (a directory), BW_ERR_IO, BW_ERR_MEMORY. */
+bw_status bw_output_open(bw_output *output, const char *path, bw_error *err);
+
+/* Starts writing to a descriptor that stays the caller's, such as standard
+ * output; `name` is for messages. */
+bw_status bw_output_descriptor(bw_output *output, int fd, const char *name,
+                               bw_error *err);
+
+/* A sink; payload is the bw_output. */
+bool bw_output_write(void *payload, const char *bytes, size_t length);
+
+/* Makes the file durable (fsync) and puts it in its place (rename).
+ * On failure nothing is left behind. */
+bw_status bw_output_commit(bw_output *output, bw_error *err);
+
+/* Drops an unfinished file; does nothing after a commit. */
+void bw_output_discard(bw_output *output);
+
+#endif

@@ -1,0 +1,76 @@
+#include "layers.h"
+
+bw_slab_values bw_slab_look(const bw_assembly *assembly,
+                            const bw_section_assessment *section, size_t slab)
+{
+    const bw_slab *s = &section->section->slab[slab];
+    const bw_layer *layer = &assembly->layer[s->layer];
+    const bw_material *material = s->material;
+    const bw_monthly_result *design = &section->design;
+    bool wet = design->used_wet != NULL && slab < design->slab_count &&
+               design->used_wet[slab];
+    bw_slab_values v = {.layer = layer,
+                        .resistance = s->resistance,
+                        .sd = wet ? s->sd_wet : s->sd_dry,
+                        .variable = s->sd_curve != NULL};
+    bool own_resistance = layer->resistance.known && !s->is_framing;
+    if (s->kind == BW_LAYER_SOLID && !own_resistance &&
+        material->thermal_conductivity.known) {
+        v.has_lambda = true;
+        v.lambda = material->thermal_conductivity.value;
+        v.lambda_from = &material->thermal_conductivity;
+    } else if (own_resistance) {
+        v.lambda_from = &layer->resistance;
+    }
+    const bw_property *mu = wet && material->mu_wet.known ? &material->mu_wet
+                            : material->mu_dry.known      ? &material->mu_dry
+                                                          : &material->mu_wet;
+    if (material->sd.known) {
+        v.vapour_from = &material->sd;
+    } else if (mu->known && s->thickness > 0.0 && s->kind == BW_LAYER_SOLID) {
+        v.vapour_from = mu;
+        v.has_mu = !v.variable;
+        v.mu = v.sd / s->thickness;
+    }
+    return v;
+}
+
+bool bw_is_estimate(const bw_property *property)
+{
+    return property != NULL && property->known &&
+           property->basis == BW_BASIS_ESTIMATE;
+}
+
+static const char *one_source(bw_page *page, const char *what,
+                              const bw_property *property)
+{
+    if (property->source[0] == '\0')
+        return bw_say(page, "%s: %s", what, bw_basis_text(property->basis));
+    return bw_say(page, "%s: %s (%s)", what, property->source,
+                  bw_basis_text(property->basis));
+}
+
+const char *bw_slab_sources(bw_page *page, const bw_slab_values *values)
+{
+    const bw_layer *layer = values->layer;
+    const char *text = "";
+    if (layer->source[0] != '\0')
+        text = bw_say(page, "layer: %s", layer->source);
+    if (values->lambda_from != NULL)
+        text = bw_say(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+                      one_source(page,
+                                 values->has_lambda ? "lambda" : "resistance",
+                                 values->lambda_from));
+    const bw_curve *curve = &layer->material->sd_curve;
+    if (values->variable && curve->count > 0)
+        text = bw_say(page, "%s%ssd by humidity: %s (%s)", text,
+                      text[0] != '\0' ? "; " : "", curve->source,
+                      bw_basis_text(curve->basis));
+    else if (values->vapour_from != NULL)
+        text = bw_say(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+                      one_source(page, values->has_mu ? "mu" : "sd",
+                                 values->vapour_from));
+    if (text[0] == '\0' && layer->kind == BW_LAYER_CAVITY)
+        text = "still air: ISO 6946 table of air layers";
+    return text;
+}

@@ -1,0 +1,162 @@
+#include "names.h"
+
+#include <string.h>
+
+bool bw_plane_slab(bw_plane_at at, size_t *slab)
+{
+    if (at.layer_face || at.depth > 0.0) {
+        *slab = at.slab;
+        return true;
+    }
+    *slab = at.slab > 0 ? at.slab - 1 : 0;
+    return at.slab > 0;
+}
+
+static bool inside_slab(bw_plane_at at)
+{
+    return !at.layer_face && at.depth > 0.0;
+}
+
+const char *bw_plane_text(bw_page *page, const bw_section *section,
+                          bw_plane_at at)
+{
+    size_t slab;
+    if (section->slab_count == 0)
+        return "surface";
+    if (!bw_plane_slab(at, &slab))
+        return section->dropped_layers > 0
+                   ? "face towards the ventilated cavity"
+                   : "outer surface";
+    const char *outer = section->slab[slab].label;
+    if (inside_slab(at))
+        return bw_say(page, "inside %s, %s mm from its outer face", outer,
+                      bw_fixed(page, at.depth * 1000.0, 0));
+    if (slab + 1 >= section->slab_count)
+        return "room-side surface";
+    return bw_say(page, "between %s and %s", outer,
+                  section->slab[slab + 1].label);
+}
+
+static const char *slab_id(const bw_assembly *assembly,
+                           const bw_section *section, size_t slab)
+{
+    return assembly->layer[section->slab[slab].layer].id;
+}
+
+void bw_plane_id(bw_writer *out, const bw_assembly *assembly,
+                 const bw_section *section, bw_plane_at at)
+{
+    /* Ids are words joined by '-': nothing in them needs quoting. */
+    size_t slab;
+    bool has_outer = bw_plane_slab(at, &slab);
+    if (has_outer)
+        bw_write_field(out, slab_id(assembly, section, slab));
+    else
+        bw_write_text(out, "outside");
+    if (inside_slab(at)) {
+        bw_write_text(out, "@");
+        bw_write_number(out, at.depth, 4);
+        return;
+    }
+    size_t inner = has_outer ? slab + 1 : 0;
+    bw_write_text(out, "|");
+    if (inner < section->slab_count)
+        bw_write_field(out, slab_id(assembly, section, inner));
+    else
+        bw_write_text(out, "room");
+}
+
+size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section)
+{
+    const struct {
+        const char *name;
+        const bw_monthly_result *result;
+        bool ran;
+    } all[BW_RUN_COUNT] = {
+        {"design", &section->design, true},
+        {"bound", &section->bound, section->has_bound},
+        {"inward", &section->inward, section->has_inward},
+        {"wetted-both-ways", &section->dry_both, true},
+        {"wetted-outwards-only", &section->dry_outwards, true},
+        {"wetted-inwards-only", &section->dry_inwards, true},
+        {"with-air-leakage", &section->leaky, section->has_leaky},
+    };
+    size_t count = 0;
+    for (size_t i = 0; i < BW_RUN_COUNT; i++)
+        if (all[i].ran && all[i].result->plane_count > 0)
+            runs[count++] = (bw_run){all[i].name, all[i].result};
+    return count;
+}
+
+const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion)
+{
+    const char *word = bw_verdict_text(criterion->verdict);
+    if (criterion->screening)
+        return bw_say(page, "%s (screening)", word);
+    if (!criterion->decides)
+        return bw_say(page, "%s (shown only)", word);
+    return word;
+}
+
+static bool in_kilograms(const char *unit)
+{
+    return strncmp(unit, "kg/m2", 5) == 0 || strncmp(unit, "kg/(m2", 6) == 0;
+}
+
+const char *bw_shown_value(bw_page *page, double value, const char *unit)
+{
+    return in_kilograms(unit) ? bw_grams(page, value)
+                              : bw_significant(page, value, 3);
+}
+
+const char *bw_shown_unit(const char *unit)
+{
+    return in_kilograms(unit) ? unit + 1 : unit;
+}
+
+const char *bw_drying_time(bw_page *page, const bw_monthly_result *run)
+{
+    if (run->plane_count == 0)
+        return "not assessed";
+    if (run->dried)
+        return bw_say(page, "%s months", bw_fixed(page, run->months_to_dry, 1));
+    return bw_say(page, "not in 10 years (%s g/m2 left)",
+                  bw_grams(page, run->left));
+}
+
+const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = &assessment->section[0];
+    for (size_t i = 1; i < assessment->section_count; i++)
+        if (assessment->section[i].design.peak > worst->design.peak)
+            worst = &assessment->section[i];
+    return worst;
+}
+
+const bw_section_assessment *bw_worst_reserve(const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = NULL;
+    for (size_t i = 0; i < assessment->section_count; i++) {
+        const bw_section_assessment *section = &assessment->section[i];
+        if (section->design.has_reserve &&
+            (worst == NULL || section->design.reserve < worst->design.reserve))
+            worst = section;
+    }
+    return worst;
+}
+
+static double slowness(const bw_monthly_result *run)
+{
+    /* A wall that never dries ranks behind every one that does. */
+    return run->dried ? run->months_to_dry : 1e6 + run->left;
+}
+
+const bw_section_assessment *bw_worst_drying(const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = &assessment->section[0];
+    for (size_t i = 1; i < assessment->section_count; i++)
+        if (slowness(&assessment->section[i].dry_both) >
+            slowness(&worst->dry_both))
+            worst = &assessment->section[i];
+    return worst;
+}

@@ -1,0 +1,49 @@
+#ifndef BW_REPORT_NAMES_H
+#define BW_REPORT_NAMES_H
+
+/* How places, runs and values are called, in text and in tables. */
+
+#include "bothways/assessment.h"
+#include "page.h"
+
+/* "between sheathing board and hemp batt", for people. */
+const char *bw_plane_text(bw_page *page, const bw_section *section,
+                          bw_plane_at at);
+
+/* "sheathing|stud-bay", for machines: ids of the layers on both sides,
+ * "outside" and "room" beyond the surfaces, "stud-bay@0.045" inside. */
+void bw_plane_id(bw_writer *out, const bw_assembly *assembly,
+                 const bw_section *section, bw_plane_at at);
+
+/* The slab on the outer side of a plane; false at the outer surface. */
+bool bw_plane_slab(bw_plane_at at, size_t *slab);
+
+/* One monthly run that was made for a section. */
+typedef struct bw_run {
+    const char *name; /* as in monthly.csv */
+    const bw_monthly_result *result;
+} bw_run;
+
+enum { BW_RUN_COUNT = 7 };
+
+/* The runs a section has; returns how many. */
+size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section);
+
+/* "fails (screening)" and so on. */
+const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion);
+
+/* A value as people read it: kg/m2 become g/m2, and bw_shown_unit says so. */
+const char *bw_shown_value(bw_page *page, double value, const char *unit);
+const char *bw_shown_unit(const char *unit);
+
+/* "5.2 months" or "not in 10 years (310 g/m2 left)". */
+const char *bw_drying_time(bw_page *page, const bw_monthly_result *run);
+
+/* The section that comes off worst; by most water, least reserve, slowest
+ * drying. section_count >= 1. */
+const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment);
+/* NULL when no section has a reserve. */
+const bw_section_assessment *bw_worst_reserve(const bw_assessment *assessment);
+const bw_section_assessment *bw_worst_drying(const bw_assessment *assessment);
+
+#endif

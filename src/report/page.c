@@ -1,0 +1,161 @@
+#include "page.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "number.h"
+
+const char *bw_say(bw_page *page, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    int length = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    char *text = length < 0 ? NULL
+                            : bw_arena_get(&page->arena, (size_t)length + 1, 1);
+    if (text == NULL) {
+        page->no_memory = true;
+        return "";
+    }
+    va_start(args, format);
+    vsnprintf(text, (size_t)length + 1, format, args);
+    va_end(args);
+    return text;
+}
+
+const char *bw_fixed(bw_page *page, double value, int decimals)
+{
+    char text[64];
+    if (!isfinite(value))
+        return "-";
+    if (fabs(value) >= 1e9)
+        return bw_say(page, "%s", bw_number_g(text, sizeof text, value, 4));
+    return bw_say(page, "%s", bw_number_f(text, sizeof text, value, decimals));
+}
+
+const char *bw_significant(bw_page *page, double value, int digits)
+{
+    if (!isfinite(value))
+        return "-";
+    if (value == 0.0)
+        return "0";
+    int before = (int)floor(log10(fabs(value))) + 1;
+    if (before < -4 || before > 9) {
+        char text[64];
+        return bw_say(page, "%s",
+                      bw_number_g(text, sizeof text, value, digits));
+    }
+    int decimals = digits - before;
+    return bw_fixed(page, value, decimals > 0 ? decimals : 0);
+}
+
+const char *bw_grams(bw_page *page, double kg_per_m2)
+{
+    double grams = kg_per_m2 * 1000.0;
+    return bw_fixed(page, grams, fabs(grams) < 9.95 && grams != 0.0 ? 1 : 0);
+}
+
+size_t bw_columns(const char *text, size_t length)
+{
+    size_t columns = 0;
+    for (size_t i = 0; i < length; i++)
+        columns += ((unsigned char)text[i] & 0xc0) != 0x80;
+    return columns;
+}
+
+size_t bw_line_break(const char *text, size_t width, size_t *skip)
+{
+    size_t i = 0, columns = 0, blank = 0;
+    bool has_blank = false;
+    while (text[i] != '\0' && text[i] != '\n') {
+        bool starts = ((unsigned char)text[i] & 0xc0) != 0x80;
+        if (text[i] == ' ') {
+            blank = i;
+            has_blank = true;
+        }
+        if (starts && columns == width)
+            break;
+        columns += starts;
+        i++;
+    }
+    if (text[i] == '\0' || text[i] == '\n') {
+        *skip = i + (text[i] == '\n');
+        return i;
+    }
+    if (!has_blank || blank == 0) {
+        *skip = i > 0 ? i : 1;
+        return *skip;
+    }
+    *skip = blank;
+    while (text[*skip] == ' ')
+        (*skip)++;
+    return blank;
+}
+
+void bw_page_emit(bw_page *page, const char *bytes, size_t length)
+{
+    for (size_t i = 0; i < length; i++) {
+        unsigned char c = (unsigned char)bytes[i];
+        /* C1 controls are two bytes in UTF-8. */
+        bool c1 = c == 0xc2 && i + 1 < length &&
+                  (unsigned char)bytes[i + 1] < 0xa0;
+        if (c < ' ' || c == 0x7f || c1) {
+            bw_write_text(&page->out, "?");
+            i += c1;
+        } else {
+            bw_write_part(&page->out, bytes + i, 1);
+        }
+    }
+}
+
+void bw_page_bold(bw_page *page, bool on)
+{
+    if (page->colour)
+        bw_write_text(&page->out, on ? "\x1b[1m" : "\x1b[0m");
+}
+
+void bw_page_blank(bw_page *page)
+{
+    bw_write_text(&page->out, "\n");
+}
+
+void bw_page_heading(bw_page *page, const char *title)
+{
+    page->headings++;
+    const char *text = bw_say(page, "%d  %s", page->headings, title);
+    size_t length = strlen(text), columns = bw_columns(text, length);
+    size_t width = (size_t)page->width;
+    bw_page_blank(page);
+    bw_page_bold(page, true);
+    bw_page_emit(page, text, length);
+    bw_page_bold(page, false);
+    if (columns + 2 < width) {
+        bw_write_text(&page->out, " ");
+        bw_write_repeat(&page->out, '-', width - columns - 1);
+    }
+    bw_write_text(&page->out, "\n");
+}
+
+void bw_page_subheading(bw_page *page, const char *title)
+{
+    bw_page_blank(page);
+    bw_page_bold(page, true);
+    bw_page_text(page, 2, 4, title);
+    bw_page_bold(page, false);
+}
+
+void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text)
+{
+    size_t indent = first;
+    do {
+        size_t skip, room = (size_t)page->width - indent;
+        size_t length = bw_line_break(text, room, &skip);
+        bw_write_repeat(&page->out, ' ', indent);
+        bw_page_emit(page, text, length);
+        bw_write_text(&page->out, "\n");
+        text += skip;
+        indent = rest;
+    } while (*text != '\0');
+}

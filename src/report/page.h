@@ -1,0 +1,62 @@
+#ifndef BW_REPORT_PAGE_H
+#define BW_REPORT_PAGE_H
+
+/* A page of text: wrapped paragraphs, headings, numbers as words. Text that
+ * came from files is printed with control characters replaced, so that no
+ * file can steer a terminal. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "arena.h"
+#include "bothways/error.h"
+#include "writer.h"
+
+typedef struct bw_page {
+    bw_writer out;
+    bw_arena arena; /* strings of this report */
+    int width;
+    bool colour;
+    bool no_memory; /* looked at once, at the end */
+    int headings;
+} bw_page;
+
+/* A string on the page's arena; "" when memory is short. */
+const char *bw_say(bw_page *page, const char *format, ...) BW_PRINTF(2, 3);
+
+/* A number with so many decimals; "-" if it is not finite. */
+const char *bw_fixed(bw_page *page, double value, int decimals);
+
+/* A number with so many significant digits and no exponent where a person
+ * would write none. */
+const char *bw_significant(bw_page *page, double value, int digits);
+
+/* kg/m2 as grams: "432", "7.3". */
+const char *bw_grams(bw_page *page, double kg_per_m2);
+
+/* A numbered heading with a rule, a blank line before it. */
+void bw_page_heading(bw_page *page, const char *title);
+
+/* A title inside a numbered part. */
+void bw_page_subheading(bw_page *page, const char *title);
+
+/* A wrapped paragraph: the first line is indented by `first`, the following
+ * ones by `rest`. */
+void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text);
+
+void bw_page_blank(bw_page *page);
+
+/* Bold on or off, where the page has colour. */
+void bw_page_bold(bw_page *page, bool on);
+
+/* Bytes as they are, control characters replaced. */
+void bw_page_emit(bw_page *page, const char *bytes, size_t length);
+
+/* Columns a UTF-8 text of so many bytes takes. */
+size_t bw_columns(const char *text, size_t length);
+
+/* How many bytes of text fit into width columns, broken at a blank where
+ * there is one; *skip receives the bytes to the next line's start. */
+size_t bw_line_break(const char *text, size_t width, size_t *skip);
+
+#endif

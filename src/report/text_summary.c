@@ -1,0 +1,165 @@
+/* What a reader must know, in the first fifteen lines: the verdict and why,
+ * three numbers about drying, and what would change it. */
+
+#include <string.h>
+
+#include "names.h"
+#include "parts.h"
+
+enum { LABEL = 26 };
+
+static void print_title(bw_page *page, const bw_assessment *assessment)
+{
+    const bw_assembly *assembly = assessment->assembly;
+    const bw_climate *climate = assessment->climate;
+    bw_page_bold(page, true);
+    bw_page_text(page, 0, 2,
+                 assembly->title[0] != '\0' ? assembly->title : assembly->id);
+    bw_page_bold(page, false);
+    const char *remark = climate->remark[0] != '\0'
+                             ? bw_say(page, " (%s)", climate->remark)
+                             : "";
+    bw_page_text(
+        page, 0, 2,
+        bw_say(page, "%s in %s; climate: %s%s", assembly->id, assembly->file,
+               climate->place[0] != '\0' ? climate->place : climate->file,
+               remark));
+    bw_page_blank(page);
+}
+
+static void print_verdict(bw_page *page, const bw_assessment *assessment)
+{
+    bw_page_bold(page, true);
+    bw_page_text(
+        page, 0, 2,
+        bw_say(page, "Verdict: %s", bw_verdict_text(assessment->verdict)));
+    bw_page_bold(page, false);
+    bw_page_text(page, 2, 2, assessment->verdict_reason);
+    if (assessment->scope_count > 0)
+        bw_page_text(page, 2, 2,
+                     bw_say(page,
+                            "The monthly results are a screening only: this "
+                            "wall goes beyond the method in %zu way%s, listed "
+                            "under \"What the monthly method cannot see\".",
+                            assessment->scope_count,
+                            assessment->scope_count == 1 ? "" : "s"));
+    bw_page_blank(page);
+}
+
+static void print_number(bw_page *page, const char *label, const char *text)
+{
+    const char *line = bw_say(page, "%-*s%s", LABEL, label, text);
+    bw_page_text(page, 2, LABEL + 2, line);
+}
+
+static const char *in_section(bw_page *page, const bw_assessment *assessment,
+                              const bw_section_assessment *section)
+{
+    return assessment->section_count > 1
+               ? bw_say(page, " (%s)", section->section->name)
+               : "";
+}
+
+static void print_peak(bw_page *page, const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = bw_worst_peak(assessment);
+    const bw_monthly_result *design = &worst->design;
+    if (design->peak <= 0.0 || design->peak_plane >= design->plane_count) {
+        print_number(page, "Most condensed water", "none in any month");
+        return;
+    }
+    bw_plane_at at = design->plane[design->peak_plane].at;
+    print_number(page, "Most condensed water",
+                 bw_say(page, "%s g/m2 at the end of %s, %s%s%s",
+                        bw_grams(page, design->peak),
+                        bw_month_name(design->peak_month),
+                        bw_plane_text(page, worst->section, at),
+                        in_section(page, assessment, worst),
+                        design->accumulates ? "; more every year" : ""));
+}
+
+static void print_reserve(bw_page *page, const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = bw_worst_reserve(assessment);
+    if (worst == NULL) {
+        print_number(page, "Drying reserve", "not assessed");
+        return;
+    }
+    double reserve = worst->design.reserve;
+    print_number(page, "Drying reserve",
+                 bw_say(page, "%s g/m2 a year%s: %s", bw_grams(page, reserve),
+                        in_section(page, assessment, worst),
+                        reserve >= 0.0
+                            ? "water from leaks that could dry in a year "
+                              "beyond what condenses"
+                            : "less can dry in a year than condenses"));
+}
+
+static void print_drying(bw_page *page, const bw_assessment *assessment)
+{
+    const bw_section_assessment *worst = bw_worst_drying(assessment);
+    const bw_drying_test *test = &assessment->assembly->drying_test;
+    const char *label = bw_say(page, "To dry %s kg/m2",
+                               bw_fixed(page, test->wetting, 1));
+    print_number(page, label,
+                 bw_say(page,
+                        "both ways %s; outwards only %s; inwards only %s%s",
+                        bw_drying_time(page, &worst->dry_both),
+                        bw_drying_time(page, &worst->dry_outwards),
+                        bw_drying_time(page, &worst->dry_inwards),
+                        in_section(page, assessment, worst)));
+}
+
+static const char *advice_months(bw_page *page, double months)
+{
+    return months < 0.0 ? "not in 10 years"
+                        : bw_say(page, "%s months", bw_fixed(page, months, 1));
+}
+
+static void print_one_advice(bw_page *page, size_t number,
+                             const bw_advice *advice)
+{
+    const char *change = advice->change;
+    size_t length = strlen(change);
+    if (length > 0 && change[length - 1] == '.')
+        length--;
+    const char *unknown = advice->not_assessed_after > 0
+                              ? bw_say(page, ", %zu not assessed",
+                                       advice->not_assessed_after)
+                              : "";
+    bw_page_text(
+        page, 2, 5,
+        bw_say(page,
+               "%zu. %.*s: criteria that fail %zu instead of %zu%s; reserve "
+               "%s g/m2 a year; dries both ways in %s, inwards only %s.",
+               number, (int)length, change, advice->fails_after,
+               advice->fails_before, unknown,
+               bw_grams(page, advice->reserve_after),
+               advice_months(page, advice->dry_both_after),
+               advice_months(page, advice->dry_inwards_after)));
+}
+
+static void print_advice(bw_page *page, const bw_assessment *assessment)
+{
+    if (assessment->advice_count == 0)
+        return;
+    bw_page_blank(page);
+    bw_page_bold(page, true);
+    bw_page_text(page, 0, 2,
+                 "What would change it (each computed for this wall)");
+    bw_page_bold(page, false);
+    for (size_t i = 0; i < assessment->advice_count; i++)
+        print_one_advice(page, i + 1, &assessment->advice[i]);
+}
+
+void bw_print_summary(bw_page *page, const bw_assessment *assessment)
+{
+    print_title(page, assessment);
+    print_verdict(page, assessment);
+    if (assessment->section_count > 0) {
+        print_peak(page, assessment);
+        print_reserve(page, assessment);
+        print_drying(page, assessment);
+    }
+    print_advice(page, assessment);
+}

@@ -1,0 +1,200 @@
+/* The simulation beside the monthly screening. */
+
+#include "grid.h"
+#include "names.h"
+#include "parts.h"
+
+static const bw_grid_column beside_columns[] = {
+    {.title = "Question", .wraps = true},
+    {.title = "Monthly method", .wraps = true},
+    {.title = "Hourly simulation", .wraps = true},
+};
+
+static const char *monthly_course(bw_page *page, const bw_monthly_result *run)
+{
+    if (run->accumulates)
+        return bw_say(page, "rises by %s g/m2 a year",
+                      bw_grams(page, run->growth));
+    if (run->peak <= 0.0)
+        return "no condensate";
+    return bw_say(page, "up to %s g/m2, %s left after a year",
+                  bw_grams(page, run->peak),
+                  bw_grams(page, run->residual_first));
+}
+
+static const char *simulated_course(bw_page *page,
+                                    const bw_transient_result *run)
+{
+    if (run->periodic)
+        return bw_say(page, "repeats after %d years", run->years);
+    return bw_say(page, "%s by %s g/m2 in the last of %d years",
+                  run->rising ? "still rises" : "still falls",
+                  bw_grams(page, run->yearly_change < 0.0 ? -run->yearly_change
+                                                          : run->yearly_change),
+                  run->years);
+}
+
+static const char *highest_monthly(bw_page *page, const bw_section *section,
+                                   const bw_monthly_result *run)
+{
+    double highest = 0.0;
+    size_t at = 0;
+    int when = 0;
+    for (size_t i = 0; i < run->plane_count; i++)
+        for (int month = 0; month < BW_MONTHS; month++)
+            if (run->plane[i].month[month].relative_humidity > highest) {
+                highest = run->plane[i].month[month].relative_humidity;
+                at = i;
+                when = month;
+            }
+    if (run->plane_count == 0)
+        return "-";
+    return bw_say(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
+                  bw_plane_text(page, section, run->plane[at].at),
+                  bw_month_name(when));
+}
+
+static const char *highest_simulated(bw_page *page,
+                                     const bw_transient_result *run)
+{
+    double highest = 0.0;
+    size_t at = 0;
+    int when = 0;
+    for (size_t i = 0; i < run->monitor_count; i++)
+        for (int month = 0; month < BW_MONTHS; month++)
+            if (run->monitor[i].month_rh[month] > highest &&
+                !run->monitor[i].outer_face) {
+                highest = run->monitor[i].month_rh[month];
+                at = i;
+                when = month;
+            }
+    if (run->monitor_count == 0)
+        return "-";
+    return bw_say(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
+                  run->monitor[at].label, bw_month_name(when));
+}
+
+static void print_beside(bw_page *page, const bw_section_assessment *section)
+{
+    const bw_transient_result *run = &section->transient;
+    bw_grid grid;
+    bw_grid_start(&grid, page, beside_columns,
+                  sizeof beside_columns / sizeof beside_columns[0]);
+    const char **cell = bw_grid_add(&grid);
+    cell[0] = "Water over the years";
+    cell[1] = monthly_course(page, &section->design);
+    cell[2] = simulated_course(page, run);
+    cell = bw_grid_add(&grid);
+    cell[0] = "Highest monthly mean RH inside";
+    cell[1] = highest_monthly(page, section->section, &section->design);
+    cell[2] = highest_simulated(page, run);
+    cell = bw_grid_add(&grid);
+    cell[0] = "Left in a year, g/m2";
+    cell[1] = "-";
+    cell[2] = bw_say(page, "outwards %s, inwards %s",
+                     bw_grams(page, run->left_outwards),
+                     bw_grams(page, run->left_inwards));
+    cell = bw_grid_add(&grid);
+    cell[0] = "Entered in a year, g/m2";
+    cell[1] = "-";
+    cell[2] = bw_say(page, "rain taken up %s, rain leak %s, air leak %s",
+                     bw_grams(page, run->rain_absorbed),
+                     bw_grams(page, run->leak_rain),
+                     bw_grams(page, run->leak_convective));
+    bw_grid_print(&grid);
+}
+
+static const bw_grid_column place_columns[] = {
+    {.title = "Place", .wraps = true},
+    {.title = "highest RH %", .right = true},
+    {.title = "hours over 80 %", .right = true},
+    {.title = "over 90 %", .right = true},
+    {.title = "over 95 %", .right = true},
+    {.title = "mould index highest", .right = true},
+    {.title = "mould index last", .right = true},
+};
+
+static void print_places(bw_page *page, const bw_transient_result *run)
+{
+    bw_grid grid;
+    bw_grid_start(&grid, page, place_columns,
+                  sizeof place_columns / sizeof place_columns[0]);
+    for (size_t i = 0; i < run->monitor_count; i++) {
+        const bw_monitor *m = &run->monitor[i];
+        const char **cell = bw_grid_add(&grid);
+        cell[0] = m->label;
+        cell[1] = bw_fixed(page, m->highest_rh * 100.0, 0);
+        cell[2] = bw_fixed(page, m->hours_above_80, 0);
+        cell[3] = bw_fixed(page, m->hours_above_90, 0);
+        cell[4] = bw_fixed(page, m->hours_above_95, 0);
+        cell[5] = bw_fixed(page, m->highest_mould, 2);
+        cell[6] = bw_fixed(page, m->final_mould, 2);
+    }
+    bw_page_blank(page);
+    bw_grid_print(&grid);
+}
+
+static void print_wood(bw_page *page, const bw_transient_result *run)
+{
+    for (size_t i = 0; i < run->slab_count; i++) {
+        const bw_slab_moisture *slab = &run->slab[i];
+        if (slab->is_wood)
+            bw_page_text(
+                page, 2, 4,
+                bw_say(page,
+                       "Wood in layer %zu of the simulation: at most %s %% "
+                       "by mass (%s), %s hours above its limit in the last "
+                       "year.",
+                       i + 1,
+                       bw_fixed(page, slab->highest_wood_moisture * 100.0, 1),
+                       bw_month_name(slab->highest_month),
+                       bw_fixed(page, slab->hours_above_limit, 0)));
+    }
+}
+
+static void print_section(bw_page *page, const bw_section_assessment *section)
+{
+    const bw_transient_result *run = &section->transient;
+    bw_page_subheading(page,
+                       bw_say(page, "Section %s", section->section->name));
+    if (!section->has_transient) {
+        bw_page_text(page, 2, 2,
+                     bw_say(page, "Not simulated: %s.",
+                            section->transient_reason != NULL
+                                ? section->transient_reason
+                                : "not asked for"));
+        return;
+    }
+    print_beside(page, section);
+    print_places(page, run);
+    print_wood(page, run);
+    if (run->synthetic_climate)
+        bw_page_text(page, 2, 2,
+                     "The hours are synthetic, generated from monthly "
+                     "means: no weather station measured them.");
+    if (run->method != NULL && run->method[0] != '\0')
+        bw_page_text(page, 2, 2, run->method);
+    for (size_t i = 0; i < run->note_count; i++)
+        bw_page_text(page, 2, 4, bw_say(page, "- %s", run->note[i]));
+    bw_page_text(page, 2, 2,
+                 bw_say(page,
+                        "Balance errors relative to the throughput: water "
+                        "%s, heat %s; %zu steps, %zu cells.",
+                        bw_significant(page, run->water_balance_error, 2),
+                        bw_significant(page, run->energy_balance_error, 2),
+                        run->steps, run->cells));
+}
+
+void bw_print_transient(bw_page *page, const bw_assessment *assessment)
+{
+    bool any = false;
+    for (size_t i = 0; i < assessment->section_count; i++)
+        any = any || assessment->section[i].has_transient ||
+              assessment->section[i].transient_reason != NULL;
+    if (!any)
+        return;
+    bw_page_heading(page, "Hourly simulation (EN 15026) beside the monthly "
+                          "method");
+    for (size_t i = 0; i < assessment->section_count; i++)
+        print_section(page, &assessment->section[i]);
+}
