@@ -1,0 +1,245 @@
+#include <string.h>
+
+#include "assembly_reader.h"
+#include "bothways/air.h"
+#include "fail.h"
+
+/* The two climates an assembly stands between: <outdoors> and <indoors>. */
+
+static const char *const facings[BW_FACINGS] = {"N", "NE", "E", "SE",
+                                                "S", "SW", "W", "NW"};
+
+/* A relative path is relative to the assembly's own directory. */
+static const char *resolve(bw_reader *r, const char *path)
+{
+    const char *slash = strrchr(r->xml.path, '/');
+    if (path[0] == '/' || slash == NULL)
+        return bw_keep(r, path);
+    const char *joined = bw_arena_printf(
+        r->arena, "%.*s%s", (int)(slash - r->xml.path + 1), r->xml.path, path);
+    r->out_of_memory |= joined == NULL;
+    return joined != NULL ? joined : "";
+}
+
+static bw_status read_faces(bw_reader *r, const xmlNode *node)
+{
+    bw_outdoors *o = &r->assembly->outdoors;
+    const char *text = bw_xml_value(node, "faces");
+    o->has_facing = text != NULL;
+    if (text == NULL)
+        return BW_OK;
+    for (int i = 0; i < BW_FACINGS; i++) {
+        if (strcmp(text, facings[i]) != 0)
+            continue;
+        o->azimuth = 45.0 * i;
+        return BW_OK;
+    }
+    if (strpbrk(text, "0123456789") == NULL) {
+        char list[64];
+        return bw_xml_fail_at(
+            &r->xml, node, "faces", r->err,
+            "is not a compass point; write one of %s, or "
+            "degrees from north, clockwise: \"225 deg\"",
+            bw_xml_list(list, sizeof list, facings, BW_FACINGS));
+    }
+    return bw_xml_quantity(&o->azimuth, NULL, &r->xml, node, "faces",
+                           BW_DIM_ANGLE, 0.0, 360.0, r->err);
+}
+
+static bw_status read_rain(bw_reader *r, const xmlNode *node)
+{
+    static const char *const words[] = {"none", "sheltered", "moderate",
+                                        "severe"};
+    int rain = BW_RAIN_MODERATE;
+    bool given;
+    BW_TRY(bw_xml_word(&rain, &given, &r->xml, node, "driving-rain", words,
+                       BW_COUNT(words), r->err));
+    r->assembly->outdoors.driving_rain = (bw_exposure)rain;
+    if (!given)
+        bw_add_note(r, BW_NOTE_INFO, node,
+                    "driving-rain= is not given: moderate is taken");
+    return BW_OK;
+}
+
+bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {
+        "climate",           "faces",      "tilt",
+        "solar-absorptance", "emissivity", "driving-rain",
+        "surface-resistance"};
+    bw_outdoors *o = &r->assembly->outdoors;
+    const bw_xml *xml = &r->xml;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    const char *climate = bw_xml_value(node, "climate");
+    if (climate != NULL)
+        BW_TRY(bw_xml_required(&climate, xml, node, "climate",
+                               "../climates/estuary.csv", r->err));
+    o->climate_path = climate != NULL ? resolve(r, climate) : "";
+    BW_TRY(read_faces(r, node));
+    o->tilt = r->assembly->element == BW_ELEMENT_WALL   ? 90.0
+              : r->assembly->element == BW_ELEMENT_ROOF ? 0.0
+                                                        : 180.0;
+    BW_TRY(bw_xml_quantity(&o->tilt, &given, xml, node, "tilt", BW_DIM_ANGLE,
+                           0.0, 180.0, r->err));
+    if (!given && r->assembly->element == BW_ELEMENT_ROOF)
+        bw_add_note(r, BW_NOTE_INFO, node,
+                    "tilt= is not given: the roof is taken as flat (0 deg)");
+    BW_TRY(bw_xml_quantity(&o->solar_absorptance, &o->has_solar_absorptance,
+                           xml, node, "solar-absorptance", BW_DIM_NUMBER, 0.0,
+                           1.0, r->err));
+    o->emissivity = 0.9; /* usual for mineral and painted faces */
+    BW_TRY(bw_xml_quantity(&o->emissivity, &given, xml, node, "emissivity",
+                           BW_DIM_NUMBER, 0.0, 1.0, r->err));
+    BW_TRY(bw_xml_quantity(&o->surface_resistance, &o->has_surface_resistance,
+                           xml, node, "surface-resistance",
+                           BW_DIM_THERMAL_RESISTANCE, 0.01, 1.0, r->err));
+    return read_rain(r, node);
+}
+
+/* ---- indoors ----------------------------------------------------------- */
+
+static bw_status read_month(bw_reader *r, const xmlNode *node, long seen[])
+{
+    static const char *const allowed[] = {
+        "number", "temperature", "relative-humidity", "vapour-pressure"};
+    const bw_xml *xml = &r->xml;
+    bw_indoors *in = &r->assembly->indoors;
+    int number;
+    double theta, phi = 0.0, p = 0.0;
+    bool has_phi, has_p;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_whole(&number, NULL, xml, node, "number", 1, 12, r->err));
+    if (seen[number - 1] != 0)
+        return bw_xml_fail_at(xml, node, "number", r->err,
+                              "stands twice (first in line %ld); each month "
+                              "1 to 12 stands once",
+                              seen[number - 1]);
+    BW_TRY(bw_xml_quantity(&theta, NULL, xml, node, "temperature",
+                           BW_DIM_TEMPERATURE, -30.0, 60.0, r->err));
+    BW_TRY(bw_xml_quantity(&phi, &has_phi, xml, node, "relative-humidity",
+                           BW_DIM_FRACTION, 0.01, 1.0, r->err));
+    BW_TRY(bw_xml_quantity(&p, &has_p, xml, node, "vapour-pressure",
+                           BW_DIM_PRESSURE, 1.0, 20000.0, r->err));
+    if (has_phi == has_p)
+        return bw_xml_fail(xml, node, r->err,
+                           "needs one of relative-humidity=\"50 %%\" and "
+                           "vapour-pressure=\"1200 Pa\"");
+    double saturation = bw_saturation_pressure(theta);
+    if (has_p && p > saturation)
+        return bw_xml_fail_at(xml, node, "vapour-pressure", r->err,
+                              "is above saturation at that temperature "
+                              "(%.0f Pa)",
+                              saturation);
+    seen[number - 1] = bw_xml_line(node);
+    in->month_temperature[number - 1] = theta;
+    in->month_vapour_pressure[number - 1] = has_p ? p : phi * saturation;
+    return BW_OK;
+}
+
+static bw_status read_months(bw_reader *r, const xmlNode *node)
+{
+    long seen[BW_MONTHS] = {0};
+    for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
+        BW_TRY(read_month(r, c, seen));
+    for (int m = 0; m < BW_MONTHS; m++)
+        if (seen[m] == 0)
+            return bw_xml_fail(&r->xml, node, r->err,
+                               "has no <month number=\"%d\">; all of 1 to 12 "
+                               "are needed",
+                               m + 1);
+    return BW_OK;
+}
+
+static bw_status read_conditions(bw_reader *r, const xmlNode *node)
+{
+    static const char *const words[] = {"en15026-normal", "en15026-high"};
+    int index;
+    BW_TRY(bw_xml_word(&index, NULL, &r->xml, node, "conditions", words, 2,
+                       r->err));
+    r->assembly->indoors.en15026_high = index == 1;
+    return BW_OK;
+}
+
+/* Which one of the four ways is used; refuses none and more than one. */
+static bw_status find_kind(bw_reader *r, const xmlNode *node)
+{
+    static const char *const ways[] = {"humidity-class", "relative-humidity",
+                                       "conditions"};
+    bw_indoors *in = &r->assembly->indoors;
+    const char *used[4];
+    size_t count = 0;
+    for (int i = 0; i < 3; i++) {
+        if (bw_xml_value(node, ways[i]) == NULL)
+            continue;
+        in->kind = (bw_indoor_kind)i;
+        used[count++] = ways[i];
+    }
+    if (bw_xml_first(node) != NULL) {
+        in->kind = BW_INDOOR_MONTHS;
+        used[count++] = "<month> rows";
+    }
+    if (count == 1)
+        return BW_OK;
+    char list[128];
+    return bw_xml_fail(&r->xml, node, r->err,
+                       "%s%s; give one of humidity-class=\"3\", "
+                       "relative-humidity=\"50 %%\", "
+                       "conditions=\"en15026-normal\" or twelve <month> rows",
+                       count == 0 ? "does not say how humid the room is"
+                                  : "says it in several ways: ",
+                       bw_xml_list(list, sizeof list, used, count));
+}
+
+static bw_status check_unused(bw_reader *r, const xmlNode *node)
+{
+    bw_indoors *in = &r->assembly->indoors;
+    bool own = in->kind == BW_INDOOR_EN15026 || in->kind == BW_INDOOR_MONTHS;
+    if (own && bw_xml_value(node, "temperature") != NULL)
+        return bw_xml_fail_at(&r->xml, node, "temperature", r->err,
+                              "cannot stand beside %s, which %s",
+                              in->kind == BW_INDOOR_MONTHS ? "<month> rows"
+                                                           : "conditions=",
+                              in->kind == BW_INDOOR_MONTHS
+                                  ? "give it month by month"
+                                  : "give it from the outdoor temperature");
+    if (own && bw_xml_value(node, "margin") != NULL)
+        return bw_xml_fail_at(&r->xml, node, "margin", r->err,
+                              "counts only with humidity-class= or "
+                              "relative-humidity=");
+    return BW_OK;
+}
+
+bw_status bw_read_indoors(bw_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {
+        "temperature", "humidity-class", "relative-humidity",
+        "margin",      "conditions",     "surface-resistance"};
+    static const char *const parts[] = {"month"};
+    const bw_xml *xml = &r->xml;
+    bw_indoors *in = &r->assembly->indoors;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, parts, 1, r->err));
+    BW_TRY(find_kind(r, node));
+    BW_TRY(check_unused(r, node));
+    BW_TRY(bw_xml_quantity(&in->surface_resistance, &in->has_surface_resistance,
+                           xml, node, "surface-resistance",
+                           BW_DIM_THERMAL_RESISTANCE, 0.01, 2.0, r->err));
+    if (in->kind == BW_INDOOR_MONTHS)
+        return read_months(r, node);
+    if (in->kind == BW_INDOOR_EN15026)
+        return read_conditions(r, node);
+    BW_TRY(bw_xml_quantity(&in->temperature, NULL, xml, node, "temperature",
+                           BW_DIM_TEMPERATURE, -30.0, 60.0, r->err));
+    in->margin = true;
+    BW_TRY(bw_read_yes_no(r, &in->margin, &given, node, "margin"));
+    if (in->kind == BW_INDOOR_CLASS)
+        return bw_xml_whole(&in->humidity_class, NULL, xml, node,
+                            "humidity-class", 1, 5, r->err);
+    return bw_xml_quantity(&in->relative_humidity, NULL, xml, node,
+                           "relative-humidity", BW_DIM_FRACTION, 0.01, 1.0,
+                           r->err);
+}

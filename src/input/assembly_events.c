@@ -1,0 +1,117 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "assembly_reader.h"
+#include "fail.h"
+#include "text.h"
+
+/* What happens to the wall (air leakage, wetting, rain) and what was seen
+ * before it was closed. */
+
+/* ---- references to layers ---------------------------------------------- */
+
+static bw_status find_layer(bw_reader *r, long *index, const xmlNode *node,
+                            const char *name)
+{
+    const char *words[BW_MOST_LAYERS];
+    const bw_assembly *a = r->assembly;
+    const char *id = bw_xml_value(node, name);
+    char list[240];
+    for (size_t i = 0; i < a->layer_count; i++) {
+        words[i] = a->layer[i].id;
+        if (strcmp(a->layer[i].id, id) == 0)
+            *index = (long)i;
+    }
+    if (*index < 0) {
+        const char *nearest = bw_text_nearest(id, words, a->layer_count);
+        return bw_xml_fail_at(
+            &r->xml, node, name, r->err,
+            "is no layer's id%s%s%s; there are: %s",
+            nearest != NULL ? " (did you mean " : "",
+            nearest != NULL ? nearest : "", nearest != NULL ? "?)" : "",
+            bw_xml_list(list, sizeof list, words, a->layer_count));
+    }
+    if (*index == (long)a->layer_count - 1)
+        return bw_xml_fail_at(&r->xml, node, name, r->err,
+                              "is the innermost layer, whose inner face is "
+                              "the room's; name a layer further out");
+    return BW_OK;
+}
+
+static bw_status read_leakage(bw_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {"q50", "connected-height", "evidence",
+                                          "source"};
+    const bw_xml *xml = &r->xml;
+    bw_air_leakage *leak = &r->assembly->air_leakage;
+    bw_evidence evidence = BW_EVIDENCE_ASSUMED;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_quantity(&leak->q50, NULL, xml, node, "q50",
+                           BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0,
+                           r->err));
+    BW_TRY(bw_xml_quantity(&leak->connected_height, NULL, xml, node,
+                           "connected-height", BW_DIM_LENGTH, 0.1, 200.0,
+                           r->err));
+    BW_TRY(bw_read_evidence(r, &evidence, &given, node));
+    leak->tested = evidence == BW_EVIDENCE_MEASURED;
+    leak->given = true;
+    return BW_OK;
+}
+
+static bw_status read_drying(bw_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {"wetting", "after-layer",
+                                          "start-month"};
+    const bw_xml *xml = &r->xml;
+    bw_drying_test *test = &r->assembly->drying_test;
+    int month;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_quantity(&test->wetting, &given, xml, node, "wetting",
+                           BW_DIM_AREAL_MASS, 0.001, 100.0, r->err));
+    BW_TRY(
+        bw_xml_whole(&month, &given, xml, node, "start-month", 1, 12, r->err));
+    if (given)
+        test->start_month = month - 1;
+    if (bw_xml_value(node, "after-layer") == NULL)
+        return BW_OK;
+    return find_layer(r, &test->after_layer, node, "after-layer");
+}
+
+static bw_status read_rain_leak(bw_reader *r, const xmlNode *node)
+{
+    static const char *const allowed[] = {"fraction", "after-layer"};
+    const bw_xml *xml = &r->xml;
+    bw_rain_leak *leak = &r->assembly->rain_leak;
+    const char *id;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_quantity(&leak->fraction, NULL, xml, node, "fraction",
+                           BW_DIM_FRACTION, 0.0, 1.0, r->err));
+    BW_TRY(bw_xml_required(&id, xml, node, "after-layer", "sheathing", r->err));
+    leak->given = true;
+    return find_layer(r, &leak->after_layer, node, "after-layer");
+}
+
+bw_status bw_read_events(bw_reader *r)
+{
+    const xmlNode *root = r->xml.root;
+    xmlNode *part;
+    bw_assembly *a = r->assembly;
+    a->drying_test = (bw_drying_test){1.0, -1, -1};
+    a->rain_leak.after_layer = -1;
+    BW_TRY(bw_xml_child(&part, &r->xml, root, "air-leakage", false, r->err));
+    if (part != NULL)
+        BW_TRY(read_leakage(r, part));
+    BW_TRY(bw_xml_child(&part, &r->xml, root, "drying-test", false, r->err));
+    if (part != NULL)
+        BW_TRY(read_drying(r, part));
+    BW_TRY(bw_xml_child(&part, &r->xml, root, "rain-leak", false, r->err));
+    if (part != NULL)
+        BW_TRY(read_rain_leak(r, part));
+    BW_TRY(bw_xml_child(&part, &r->xml, root, "closing-up", false, r->err));
+    return part != NULL ? bw_read_closing_up(r, part) : BW_OK;
+}

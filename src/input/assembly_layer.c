@@ -1,0 +1,339 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "assembly_reader.h"
+#include "fail.h"
+#include "number.h"
+
+/* <layer>, <membrane> and <cavity> with what stands inside them. */
+
+/* ---- framing, ranges, alternatives ------------------------------------- */
+
+static bw_status read_fraction(bw_reader *r, bw_framing *f, const xmlNode *node)
+{
+    const bw_xml *xml = &r->xml;
+    bool has_fraction, has_width, has_spacing;
+    BW_TRY(bw_xml_quantity(&f->fraction, &has_fraction, xml, node, "fraction",
+                           BW_DIM_FRACTION, 1e-4, 0.9999, r->err));
+    BW_TRY(bw_xml_quantity(&f->width, &has_width, xml, node, "width",
+                           BW_DIM_LENGTH, 0.001, 2.0, r->err));
+    BW_TRY(bw_xml_quantity(&f->spacing, &has_spacing, xml, node, "spacing",
+                           BW_DIM_LENGTH, 0.01, 10.0, r->err));
+    if (has_fraction == (has_width || has_spacing) || has_width != has_spacing)
+        return bw_xml_fail(xml, node, r->err,
+                           "needs either fraction=\"15 %%\" or both "
+                           "width=\"45 mm\" and spacing=\"600 mm\"");
+    if (has_fraction)
+        return BW_OK;
+    f->fraction = f->width / f->spacing;
+    if (f->fraction >= 1.0)
+        return bw_xml_fail_at(xml, node, "width", r->err,
+                              "every spacing=\"%s\" is %.0f %% of the area; "
+                              "framing takes less than 100 %%",
+                              bw_xml_value(node, "spacing"),
+                              100.0 * f->fraction);
+    return BW_OK;
+}
+
+static bw_status read_framing(bw_reader *r, bw_layer *layer,
+                              const xmlNode *node)
+{
+    static const char *const allowed[] = {"material", "width", "spacing",
+                                          "fraction", "depth"};
+    const bw_xml *xml = &r->xml;
+    bw_framing *f = &layer->framing;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_read_material(r, &f->material, node, "material"));
+    if (!f->material->thermal_conductivity.known ||
+        (!f->material->mu_dry.known && !f->material->mu_wet.known))
+        return bw_xml_fail_at(xml, node, "material", r->err,
+                              "has no conductivity or no mu in the library, "
+                              "so nothing can be framed with it");
+    BW_TRY(read_fraction(r, f, node));
+    BW_TRY(bw_xml_quantity(&f->depth, &given, xml, node, "depth", BW_DIM_LENGTH,
+                           0.001, 3.0, r->err));
+    char depth[32];
+    if (given && f->depth > layer->thickness)
+        return bw_xml_fail_at(
+            xml, node, "depth", r->err,
+            "is deeper than the layer that it stands in "
+            "(%s mm)",
+            bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
+    if (layer->thickness <= 0.0)
+        return bw_xml_fail(xml, node, r->err,
+                           "needs a thickness= of the layer that it stands "
+                           "in");
+    f->present = true;
+    return BW_OK;
+}
+
+/* A range for one property of the layer. */
+static const struct {
+    const char *word, *property;
+    bw_dimension dimension;
+    double low, high;
+} ranges[] = {
+    {"mu", "mu", BW_DIM_MU, 1.0, 1e7},
+    {"sd", "sd", BW_DIM_SD, 1e-4, 1e6},
+    {"vapour-resistance", "sd", BW_DIM_VAPOUR_RESISTANCE, 1e-4, 1e6},
+    {"permeance", "sd", BW_DIM_PERMEANCE, 1e-4, 1e6},
+    {"lambda", "lambda", BW_DIM_CONDUCTIVITY, 1e-3, 500.0},
+    {"resistance", "resistance", BW_DIM_THERMAL_RESISTANCE, 0.0, 100.0},
+    {"thickness", "thickness", BW_DIM_LENGTH, 5e-5, 3.0},
+    {"density", "density", BW_DIM_DENSITY, 1.0, 12000.0},
+    {"specific-heat", "specific-heat", BW_DIM_SPECIFIC_HEAT, 50.0, 5000.0},
+};
+
+static bw_status read_uncertain(bw_reader *r, bw_uncertain *u,
+                                const xmlNode *node)
+{
+    static const char *const allowed[] = {"property", "low", "high"};
+    const char *words[BW_COUNT(ranges)];
+    const bw_xml *xml = &r->xml;
+    int i;
+    for (size_t k = 0; k < BW_COUNT(ranges); k++)
+        words[k] = ranges[k].word;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_word(&i, NULL, xml, node, "property", words, BW_COUNT(ranges),
+                       r->err));
+    BW_TRY(bw_xml_quantity(&u->low, NULL, xml, node, "low", ranges[i].dimension,
+                           ranges[i].low, ranges[i].high, r->err));
+    BW_TRY(bw_xml_quantity(&u->high, NULL, xml, node, "high",
+                           ranges[i].dimension, ranges[i].low, ranges[i].high,
+                           r->err));
+    /* The high permeance is the low sd. */
+    if (ranges[i].dimension == BW_DIM_PERMEANCE) {
+        double swap = u->low;
+        u->low = u->high;
+        u->high = swap;
+    }
+    if (u->low >= u->high)
+        return bw_xml_fail_at(xml, node, "low", r->err,
+                              "is not below high=\"%s\"",
+                              bw_xml_value(node, "high"));
+    u->property = ranges[i].property;
+    return BW_OK;
+}
+
+static bw_status read_alternative(bw_reader *r, bw_alternative *a,
+                                  const xmlNode *node)
+{
+    static const char *const allowed[] = {"material", "thickness"};
+    const bw_xml *xml = &r->xml;
+    bool given;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    BW_TRY(bw_read_material(r, &a->material, node, "material"));
+    BW_TRY(bw_xml_quantity(&a->thickness, &given, xml, node, "thickness",
+                           BW_DIM_LENGTH, 5e-5, 3.0, r->err));
+    bool has_sd = a->material->sd.known || a->material->sd_curve.count > 0;
+    if (!given && a->material->thickness.known)
+        a->thickness = a->material->thickness.value;
+    else if (!given && !has_sd)
+        return bw_xml_quantity(&a->thickness, NULL, xml, node, "thickness",
+                               BW_DIM_LENGTH, 5e-5, 3.0, r->err);
+    return BW_OK;
+}
+
+static size_t count_of(const xmlNode *node, const char *name)
+{
+    size_t count = 0;
+    for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
+        count += bw_xml_is(c, name);
+    return count;
+}
+
+static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
+{
+    bw_uncertain *uncertain = BW_NEW(r->arena, bw_uncertain,
+                                     count_of(node, "uncertain"));
+    bw_alternative *alternative = BW_NEW(r->arena, bw_alternative,
+                                         count_of(node, "alternative"));
+    if (uncertain == NULL || alternative == NULL)
+        return bw_fail_memory(r->err);
+    layer->uncertain = uncertain;
+    layer->alternative = alternative;
+    xmlNode *framing;
+    BW_TRY(bw_xml_child(&framing, &r->xml, node, "framing", false, r->err));
+    if (framing != NULL)
+        BW_TRY(read_framing(r, layer, framing));
+    for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
+        if (bw_xml_is(c, "uncertain"))
+            BW_TRY(read_uncertain(r, &uncertain[layer->uncertain_count++], c));
+        if (bw_xml_is(c, "alternative"))
+            BW_TRY(read_alternative(r, &alternative[layer->alternative_count++],
+                                    c));
+    }
+    return BW_OK;
+}
+
+/* ---- layers of a material ---------------------------------------------- */
+
+static bw_status read_initial(bw_reader *r, bw_layer *layer,
+                              const xmlNode *node)
+{
+    bool moisture, humidity;
+    BW_TRY(bw_xml_quantity(&layer->initial_moisture, &moisture, &r->xml, node,
+                           "initial-moisture", BW_DIM_RATIO, 0.0, 10.0,
+                           r->err));
+    BW_TRY(bw_xml_quantity(&layer->initial_moisture, &humidity, &r->xml, node,
+                           "initial-relative-humidity", BW_DIM_FRACTION, 0.0,
+                           1.0, r->err));
+    if (moisture && humidity)
+        return bw_xml_fail_at(&r->xml, node, "initial-moisture", r->err,
+                              "and initial-relative-humidity= say the same "
+                              "thing twice; give one");
+    layer->has_initial_moisture = moisture || humidity;
+    layer->initial_is_rh = humidity;
+    return BW_OK;
+}
+
+static bw_status read_solid(bw_reader *r, bw_layer *layer, const xmlNode *node)
+{
+    static const char *const parts[] = {"framing", "uncertain", "alternative"};
+    bool solid = layer->kind == BW_LAYER_SOLID;
+    BW_TRY(bw_xml_attributes(&r->xml, node, bw_material_attributes,
+                             bw_material_attribute_count, r->err));
+    /* A membrane has no framing: the parts after the first. */
+    BW_TRY(bw_xml_children(&r->xml, node, solid ? parts : parts + 1,
+                           solid ? 3 : 2, r->err));
+    BW_TRY(bw_read_layer_material(r, layer, node));
+    BW_TRY(read_initial(r, layer, node));
+    return read_inside(r, layer, node);
+}
+
+/* ---- cavities ---------------------------------------------------------- */
+
+static const bw_material *still_air(bw_reader *r)
+{
+    bw_material *air = BW_NEW(r->arena, bw_material, 1);
+    if (air == NULL)
+        return NULL;
+    const char *source = "ISO 10456:2007 table 3, air";
+    bw_property known = {.known = true,
+                         .basis = BW_BASIS_FROM_MEMORY,
+                         .evidence = BW_EVIDENCE_TABULATED,
+                         .source = source,
+                         .note = ""};
+    bw_property unknown = {.source = "", .note = ""};
+    *air = (bw_material){.id = "still-air",
+                         .name = "still air",
+                         .group = "air",
+                         .remark = "",
+                         .file = "",
+                         .density = known,
+                         .thermal_conductivity = known,
+                         .specific_heat = known,
+                         .mu_dry = known,
+                         .mu_wet = unknown,
+                         .sd = unknown,
+                         .thickness = unknown,
+                         .free_saturation = unknown,
+                         .water_absorption = unknown,
+                         .porosity = unknown,
+                         .conductivity_factor = unknown,
+                         .mould_class = BW_MOULD_RESISTANT,
+                         .flags_source = "air holds nothing"};
+    air->density.value = 1.23;
+    air->thermal_conductivity.value = 0.025;
+    air->specific_heat.value = 1008.0;
+    air->mu_dry.value = 1.0;
+    return air;
+}
+
+static bw_status read_openings(bw_reader *r, bw_layer *layer,
+                               const xmlNode *node)
+{
+    bool given;
+    layer->vent_openings = 0.001;
+    BW_TRY(bw_xml_quantity(&layer->vent_openings, &given, &r->xml, node,
+                           "openings", BW_DIM_OPENING, 0.0, 1.0, r->err));
+    if (layer->ventilation != BW_VENT_SLIGHT) {
+        if (given)
+            bw_add_note(r, BW_NOTE_INFO, node,
+                        "openings= counts only with ventilation=\"slight\"; "
+                        "it is not used");
+        return BW_OK;
+    }
+    if (!given)
+        bw_add_note(r, BW_NOTE_INFO, node,
+                    "openings= is not given: 1000 mm2/m is taken");
+    if (layer->vent_openings < 0.0005 || layer->vent_openings > 0.0015)
+        return bw_xml_fail_at(&r->xml, node, "openings", r->err,
+                              "is no slight ventilation, which is 500 to 1500 "
+                              "mm2/m (ISO 6946): below, write "
+                              "ventilation=\"none\", above, \"well\"");
+    return BW_OK;
+}
+
+static bw_status read_cavity_resistance(bw_reader *r, bw_layer *layer,
+                                        const xmlNode *node)
+{
+    bw_property *p = &layer->resistance;
+    *p = (bw_property){.source = "", .note = ""};
+    BW_TRY(bw_xml_quantity(&p->value, &p->known, &r->xml, node, "resistance",
+                           BW_DIM_THERMAL_RESISTANCE, 0.0, 10.0, r->err));
+    if (!p->known)
+        return BW_OK;
+    p->basis = BW_BASIS_GIVEN;
+    p->evidence = layer->evidence;
+    p->source = layer->source;
+    if (layer->ventilation == BW_VENT_NONE)
+        return BW_OK;
+    bw_add_note(r, BW_NOTE_WARNING, node,
+                "a ventilated cavity is given a resistance: it is not used, "
+                "outdoor air passes there");
+    p->known = false;
+    return BW_OK;
+}
+
+static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
+{
+    static const char *const allowed[] = {
+        "id",         "name",       "thickness", "ventilation", "openings",
+        "air-change", "resistance", "evidence",  "source"};
+    static const char *const parts[] = {"framing", "uncertain"};
+    static const char *const words[] = {"none", "slight", "well"};
+    static const char *const names[] = {"still air cavity",
+                                        "slightly ventilated cavity",
+                                        "well-ventilated cavity"};
+    const bw_xml *xml = &r->xml;
+    bool given;
+    int ventilation;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_xml_children(xml, node, parts, BW_COUNT(parts), r->err));
+    BW_TRY(bw_xml_quantity(&layer->thickness, NULL, xml, node, "thickness",
+                           BW_DIM_LENGTH, 0.0005, 2.0, r->err));
+    BW_TRY(bw_xml_word(&ventilation, NULL, xml, node, "ventilation", words, 3,
+                       r->err));
+    layer->ventilation = (bw_ventilation)ventilation;
+    BW_TRY(bw_read_evidence(r, &layer->evidence, &given, node));
+    layer->source = bw_keep(r, bw_xml_value(node, "source"));
+    BW_TRY(read_openings(r, layer, node));
+    BW_TRY(read_cavity_resistance(r, layer, node));
+    BW_TRY(bw_xml_quantity(&layer->air_change, &given, xml, node, "air-change",
+                           BW_DIM_RATE, 0.0, 1.0, r->err));
+    layer->material = still_air(r);
+    if (layer->material == NULL)
+        return bw_fail_memory(r->err);
+    if (*layer->name == '\0')
+        layer->name = names[ventilation];
+    return read_inside(r, layer, node);
+}
+
+bw_status bw_read_layer(bw_reader *r, bw_layer *layer, const xmlNode *node)
+{
+    layer->line = bw_xml_line(node);
+    layer->id = bw_keep(r, bw_xml_value(node, "id"));
+    layer->name = bw_keep(r, bw_xml_value(node, "name"));
+    if (bw_xml_is(node, "cavity")) {
+        layer->kind = BW_LAYER_CAVITY;
+        return read_cavity(r, layer, node);
+    }
+    layer->kind = bw_xml_is(node, "membrane") ? BW_LAYER_MEMBRANE
+                                              : BW_LAYER_SOLID;
+    return read_solid(r, layer, node);
+}

@@ -1,0 +1,341 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "assembly_reader.h"
+#include "bothways/air.h"
+#include "fail.h"
+#include "number.h"
+
+/* What a layer is made of: a library material, inline values over it, or
+ * inline values alone.
+ *
+ * Invariant of a layer read: a solid layer has a resistance, or a thickness
+ * and a conductivity; it has an sd, or a thickness and a mu; a membrane has an
+ * sd or an sd curve. The library's material is never changed, only copied. */
+
+const char *const bw_material_attributes[] = {
+    "id",
+    "name",
+    "material",
+    "thickness",
+    "lambda",
+    "resistance",
+    "mu",
+    "mu-wet",
+    "sd",
+    "vapour-resistance",
+    "vapour-resistivity",
+    "permeance",
+    "density",
+    "specific-heat",
+    "evidence",
+    "source",
+    "initial-moisture",
+    "initial-relative-humidity",
+};
+const size_t bw_material_attribute_count = BW_COUNT(bw_material_attributes);
+
+/* One layer being read. */
+typedef struct making {
+    bw_reader *r;
+    const xmlNode *node;
+    bw_layer *layer;
+    const bw_material *library; /* NULL: inline values alone */
+    bw_material *material;
+    bool has_thickness;
+    bool overridden;
+} making;
+
+static bool any_inline(const xmlNode *node)
+{
+    static const char *const names[] = {"lambda",
+                                        "resistance",
+                                        "mu",
+                                        "mu-wet",
+                                        "sd",
+                                        "vapour-resistance",
+                                        "vapour-resistivity",
+                                        "permeance",
+                                        "density",
+                                        "specific-heat"};
+    for (size_t i = 0; i < BW_COUNT(names); i++)
+        if (bw_xml_value(node, names[i]) != NULL)
+            return true;
+    return false;
+}
+
+/* An inline value; *given tells whether it was there. */
+static bw_status set(making *m, bw_property *p, bool *given, const char *name,
+                     bw_dimension dimension, double low, double high)
+{
+    double value = 0.0;
+    BW_TRY(bw_xml_quantity(&value, given, &m->r->xml, m->node, name, dimension,
+                           low, high, m->r->err));
+    if (*given)
+        *p = (bw_property){.known = true,
+                           .value = value,
+                           .basis = BW_BASIS_GIVEN,
+                           .evidence = m->layer->evidence,
+                           .source = m->layer->source,
+                           .note = ""};
+    return BW_OK;
+}
+
+static const bw_property unknown = {.source = "", .note = ""};
+
+static bw_status start_inline(making *m)
+{
+    const char *id = bw_xml_value(m->node, "id");
+    const char *name = bw_xml_value(m->node, "name");
+    if ((id == NULL || *id == '\0') && (name == NULL || *name == '\0'))
+        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
+                           "has no material=, and no id= or name= to be "
+                           "called by; write for example "
+                           "material=\"hemp-batt\"");
+    bw_material *fresh = m->material;
+    *fresh = (bw_material){.remark = "",
+                           .file = m->r->assembly->file,
+                           .line = bw_xml_line(m->node),
+                           .density = unknown,
+                           .thermal_conductivity = unknown,
+                           .specific_heat = unknown,
+                           .mu_dry = unknown,
+                           .mu_wet = unknown,
+                           .sd = unknown,
+                           .thickness = unknown,
+                           .free_saturation = unknown,
+                           .water_absorption = unknown,
+                           .porosity = unknown,
+                           .conductivity_factor = unknown,
+                           .flags_source = "not given: taken as neither "
+                                           "storing nor absorbing water"};
+    fresh->id = bw_keep(m->r, id != NULL && *id != '\0' ? id : name);
+    fresh->name = bw_keep(m->r, name != NULL && *name != '\0' ? name : id);
+    fresh->group = m->layer->kind == BW_LAYER_MEMBRANE ? "membrane" : "given";
+    /* Nothing is known about how mould takes to it: the cautious class. */
+    fresh->mould_class = BW_MOULD_VERY_SENSITIVE;
+    return BW_OK;
+}
+
+static bw_status start(making *m)
+{
+    m->material = BW_NEW(m->r->arena, bw_material, 1);
+    if (m->material == NULL)
+        return bw_fail_memory(m->r->err);
+    m->layer->resistance = unknown;
+    m->overridden = any_inline(m->node);
+    if (bw_xml_value(m->node, "material") == NULL)
+        return start_inline(m);
+    BW_TRY(bw_read_material(m->r, &m->library, m->node, "material"));
+    *m->material = *m->library;
+    return BW_OK;
+}
+
+static bw_status read_grade(making *m)
+{
+    bw_layer *layer = m->layer;
+    bool given;
+    const char *source = bw_xml_value(m->node, "source");
+    layer->source = bw_keep(m->r, source);
+    layer->evidence = *layer->source != '\0' ? BW_EVIDENCE_DECLARED
+                                             : BW_EVIDENCE_ASSUMED;
+    BW_TRY(bw_read_evidence(m->r, &layer->evidence, &given, m->node));
+    if (given && layer->evidence > BW_EVIDENCE_ASSUMED && m->overridden &&
+        *layer->source == '\0')
+        bw_add_note(m->r, BW_NOTE_WARNING, m->node,
+                    "<%s> evidence=\"%s\" names no source=: where was it "
+                    "read or measured?",
+                    bw_xml_name(m->node), bw_xml_value(m->node, "evidence"));
+    if (given || m->overridden)
+        return BW_OK;
+    /* A plain library layer is as well known as its weakest value. */
+    const bw_property *p[] = {&m->library->thermal_conductivity,
+                              &m->library->mu_dry, &m->library->sd};
+    layer->evidence = BW_EVIDENCE_TABULATED;
+    for (size_t i = 0; i < BW_COUNT(p); i++)
+        if (p[i]->known && p[i]->evidence < layer->evidence)
+            layer->evidence = p[i]->evidence;
+    return BW_OK;
+}
+
+static bw_status read_thickness(making *m)
+{
+    const bw_xml *xml = &m->r->xml;
+    bw_layer *layer = m->layer;
+    char metres[32], millimetres[32];
+    BW_TRY(bw_xml_quantity(&layer->thickness, &m->has_thickness, xml, m->node,
+                           "thickness", BW_DIM_LENGTH, 0.0, 3.0, m->r->err));
+    if (!m->has_thickness || layer->thickness >= 4.9999e-5 ||
+        layer->kind == BW_LAYER_MEMBRANE)
+        return BW_OK;
+    if (layer->thickness <= 0.0)
+        return bw_xml_fail_at(xml, m->node, "thickness", m->r->err,
+                              "is no thickness; write a length above zero, or "
+                              "<membrane> for a layer without one");
+    return bw_xml_fail_at(
+        xml, m->node, "thickness", m->r->err,
+        "is %s m, thinner than any layer (0.05 mm): a slip of units? Was "
+        "\"%s mm\" meant?",
+        bw_number_f(metres, sizeof metres, layer->thickness, 7),
+        bw_number_g(millimetres, sizeof millimetres, 1e6 * layer->thickness,
+                    6));
+}
+
+/* sd= and its three other ways of saying; at most one of them and mu=. */
+static bw_status read_vapour(making *m)
+{
+    static const struct {
+        const char *name;
+        bw_dimension dimension;
+        double low, high;
+    } ways[] = {
+        {"mu", BW_DIM_MU, 1.0, 1e7},
+        {"vapour-resistivity", BW_DIM_VAPOUR_RESISTIVITY, 1.0, 1e7},
+        {"sd", BW_DIM_SD, 1e-4, 1e6},
+        {"vapour-resistance", BW_DIM_VAPOUR_RESISTANCE, 1e-4, 1e6},
+        {"permeance", BW_DIM_PERMEANCE, 1e-4, 1e6},
+    };
+    const char *first = NULL;
+    bw_material *mat = m->material;
+    for (size_t i = 0; i < BW_COUNT(ways); i++) {
+        bw_property p;
+        bool given;
+        BW_TRY(set(m, &p, &given, ways[i].name, ways[i].dimension, ways[i].low,
+                   ways[i].high));
+        if (!given)
+            continue;
+        if (first != NULL)
+            return bw_xml_fail_at(&m->r->xml, m->node, ways[i].name, m->r->err,
+                                  "and %s= say the same thing twice; give one",
+                                  first);
+        first = ways[i].name;
+        mat->mu_dry = i < 2 ? p : unknown;
+        mat->sd = i < 2 ? unknown : p;
+        mat->mu_wet = unknown;
+        mat->sd_curve = (bw_curve){0};
+        mat->mu_curve = (bw_curve){0};
+    }
+    bool wet;
+    BW_TRY(set(m, &mat->mu_wet, &wet, "mu-wet", BW_DIM_MU, 1.0, 1e7));
+    if (wet && !mat->mu_dry.known)
+        return bw_xml_fail_at(&m->r->xml, m->node, "mu-wet", m->r->err,
+                              "needs a mu= for the dry state beside it");
+    if (wet)
+        mat->mu_curve = (bw_curve){0};
+    return BW_OK;
+}
+
+static bw_status read_values(making *m)
+{
+    bool given;
+    bw_material *mat = m->material;
+    BW_TRY(set(m, &mat->thermal_conductivity, &given, "lambda",
+               BW_DIM_CONDUCTIVITY, 1e-3, 500.0));
+    BW_TRY(set(m, &m->layer->resistance, &given, "resistance",
+               BW_DIM_THERMAL_RESISTANCE, 0.0, 100.0));
+    if (given && bw_xml_value(m->node, "lambda") != NULL)
+        return bw_xml_fail_at(&m->r->xml, m->node, "resistance", m->r->err,
+                              "and lambda= say the same thing twice; give one");
+    BW_TRY(
+        set(m, &mat->density, &given, "density", BW_DIM_DENSITY, 1.0, 12000.0));
+    BW_TRY(set(m, &mat->specific_heat, &given, "specific-heat",
+               BW_DIM_SPECIFIC_HEAT, 50.0, 5000.0));
+    return read_vapour(m);
+}
+
+/* ---- is it enough? ----------------------------------------------------- */
+
+static bool has_mu(const bw_material *material)
+{
+    return material->mu_dry.known || material->mu_wet.known;
+}
+
+/* A membrane of known mu gets its sd from its thickness. */
+static bw_status complete_membrane(making *m)
+{
+    bw_material *mat = m->material;
+    if (mat->sd.known || mat->sd_curve.count >= 2)
+        return BW_OK;
+    double thickness = m->has_thickness       ? m->layer->thickness
+                       : mat->thickness.known ? mat->thickness.value
+                                              : 0.0;
+    if (thickness > 0.0 && has_mu(mat)) {
+        mat->sd = mat->mu_dry.known ? mat->mu_dry : mat->mu_wet;
+        mat->sd.value *= thickness;
+        mat->sd.has_range = false;
+        if (mat->sd.basis != BW_BASIS_GIVEN)
+            mat->sd.basis = BW_BASIS_DERIVED;
+        return BW_OK;
+    }
+    return bw_xml_fail(
+        &m->r->xml, m->node, m->r->err,
+        "%s%s%s has no vapour resistance; give sd=\"0.2 m\", "
+        "vapour-resistance=\"1 MN.s/g\" or "
+        "permeance=\"17.5 usperm\"%s",
+        m->library != NULL ? "material=\"" : "",
+        m->library != NULL ? mat->id : "",
+        m->library != NULL ? "\"" : "(a membrane)",
+        m->library != NULL ? ", or write <layer> with a thickness" : "");
+}
+
+static bw_status complete_thickness(making *m, bool needed)
+{
+    bw_layer *layer = m->layer;
+    const bw_property *sold = &m->material->thickness;
+    char text[32];
+    if (m->has_thickness || !needed)
+        return BW_OK;
+    if (sold->known && m->library != NULL) {
+        layer->thickness = sold->value;
+        m->has_thickness = true;
+        bw_add_note(m->r, BW_NOTE_INFO, m->node,
+                    "<layer material=\"%s\"> gives no thickness: %s mm as sold "
+                    "is taken",
+                    m->material->id,
+                    bw_number_g(text, sizeof text, 1e3 * sold->value, 6));
+        return BW_OK;
+    }
+    return bw_xml_fail(&m->r->xml, m->node, m->r->err,
+                       "has no thickness=, which it needs; write for example "
+                       "thickness=\"12 mm\" (only with both resistance= and "
+                       "sd= can it be left out)%s",
+                       m->material->sd.known || m->material->sd_curve.count > 0
+                           ? "; a foil or coating is a <membrane>"
+                           : "");
+}
+
+static bw_status complete_layer(making *m)
+{
+    const bw_material *mat = m->material;
+    bool resistance = m->layer->resistance.known;
+    bool sd = mat->sd_curve.count >= 2 || mat->sd.known;
+    if (!resistance && !mat->thermal_conductivity.known)
+        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
+                           "\"%s\" has no conductivity; give "
+                           "lambda=\"0.13 W/(m.K)\" or "
+                           "resistance=\"0.05 m2.K/W\"%s",
+                           mat->id, sd ? ", or write <membrane>" : "");
+    if (!sd && !has_mu(mat))
+        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
+                           "\"%s\" has no vapour resistance; give mu=\"50\", "
+                           "sd=\"0.2 m\" or vapour-resistance=\"5 MN.s/g\"",
+                           mat->id);
+    return complete_thickness(m, !resistance || !sd);
+}
+
+bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
+                                 const xmlNode *node)
+{
+    making m = {.r = r, .node = node, .layer = layer};
+    BW_TRY(start(&m));
+    BW_TRY(read_grade(&m));
+    BW_TRY(read_thickness(&m));
+    BW_TRY(read_values(&m));
+    BW_TRY(layer->kind == BW_LAYER_MEMBRANE ? complete_membrane(&m)
+                                            : complete_layer(&m));
+    layer->material = m.material;
+    if (*layer->name == '\0')
+        layer->name = m.material->name;
+    bw_review_layer(r, layer, m.library, node);
+    return BW_OK;
+}

@@ -1,0 +1,74 @@
+#ifndef BW_INPUT_ASSEMBLY_READER_H
+#define BW_INPUT_ASSEMBLY_READER_H
+
+/* What the parts of the assembly reader share. */
+
+#include "arena.h"
+#include "bothways/assembly.h"
+#include "xml.h"
+
+#define BW_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+/* More layers than any element has; keeps every later loop bounded. */
+enum { BW_MOST_LAYERS = 64 };
+
+typedef struct bw_reader {
+    bw_xml xml;
+    const bw_library *library;
+    bw_arena *arena;       /* the assembly's */
+    bw_assembly *assembly; /* being filled */
+    bw_layer *layer;       /* in the file's order while reading */
+    bw_note *note;
+    size_t note_count, note_room;
+    bool out_of_memory; /* checked once at the end */
+    bw_error *err;
+} bw_reader;
+
+/* Copies a string into the assembly; "" for NULL or when out of memory. */
+const char *bw_keep(bw_reader *r, const char *text);
+
+/* Adds a note at a node (NULL: at no line). */
+void bw_add_note(bw_reader *r, bw_note_kind kind, const xmlNode *node,
+                 const char *format, ...) BW_PRINTF(4, 5);
+
+/* yes or no; given as in bw_xml_word. */
+bw_status bw_read_yes_no(bw_reader *r, bool *value, bool *given,
+                         const xmlNode *node, const char *name);
+
+/* Reads evidence= into *evidence if it is there. */
+bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
+                           const xmlNode *node);
+
+/* Finds the library material an attribute names. */
+bw_status bw_read_material(bw_reader *r, const bw_material **material,
+                           const xmlNode *node, const char *name);
+
+/* <outdoors> and <indoors>. */
+bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node);
+bw_status bw_read_indoors(bw_reader *r, const xmlNode *node);
+
+/* One of <layer>, <membrane>, <cavity> into *layer. */
+bw_status bw_read_layer(bw_reader *r, bw_layer *layer, const xmlNode *node);
+
+/* The layer's material with the inline values applied; fills
+ * layer->material, thickness, resistance, evidence, source and name. */
+bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
+                                 const xmlNode *node);
+
+/* The layer's attributes about material values, for the list of allowed. */
+extern const char *const bw_material_attributes[];
+extern const size_t bw_material_attribute_count;
+
+/* <air-leakage>, <drying-test>, <rain-leak>, <closing-up>, each of which may
+ * be missing; the layers are in the model's order by then. */
+bw_status bw_read_events(bw_reader *r);
+bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node);
+
+/* Looks at the finished model and notes what looks wrong. */
+bw_status bw_review_assembly(bw_reader *r);
+
+/* Notes a thickness or inline value outside its plausible range. */
+void bw_review_layer(bw_reader *r, const bw_layer *layer,
+                     const bw_material *library_material, const xmlNode *node);
+
+#endif

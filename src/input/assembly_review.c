@@ -1,0 +1,296 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "assembly_reader.h"
+#include "fail.h"
+#include "number.h"
+
+/* What is accepted but looks wrong, and what was understood. Nothing here
+ * changes the model. The limits are our own judgement (estimate): only a
+ * warning hangs on them. */
+
+/* ---- values of one layer ----------------------------------------------- */
+
+typedef struct span {
+    double low, high;
+} span;
+
+static const struct {
+    const char *group;
+    span thickness, lambda, mu; /* m, W/(m K), - */
+} groups[] = {
+    {"insulation", {0.005, 0.600}, {0.003, 0.20}, {1, 1e6}},
+    {"board", {0.003, 0.100}, {0.03, 1.0}, {2, 1000}},
+    {"wood", {0.003, 0.500}, {0.07, 0.30}, {5, 300}},
+    {"masonry", {0.020, 1.500}, {0.07, 5.0}, {2, 1e5}},
+    {"plaster", {0.001, 0.120}, {0.04, 2.0}, {2, 100}},
+    {"membrane", {0.00002, 0.010}, {0.03, 300.0}, {10, 1e7}},
+    {"coating", {0.00001, 0.020}, {0.03, 5.0}, {1, 1e7}},
+};
+
+typedef struct review {
+    bw_reader *r;
+    const xmlNode *node;
+    char of[96]; /* the material or its group, for messages */
+} review;
+
+/* scale: from SI to the unit written. */
+static void check_span(review *v, const char *name, double value, span limit,
+                       double scale, const char *unit)
+{
+    char low[32], high[32];
+    const char *text = bw_xml_value(v->node, name);
+    if (text == NULL || (value >= limit.low && value <= limit.high))
+        return;
+    bw_add_note(v->r, BW_NOTE_WARNING, v->node,
+                "<%s> %s=\"%.40s\" lies outside the plausible range for %s, "
+                "%s to %s%s; is it right?",
+                bw_xml_name(v->node), name, text, v->of,
+                bw_number_g(low, sizeof low, limit.low * scale, 4),
+                bw_number_g(high, sizeof high, limit.high * scale, 4), unit);
+}
+
+/* The library's own range where it has one, else that of the group. */
+static span span_of(const bw_property *library, span group)
+{
+    if (library->known && library->has_range)
+        return (span){library->low, library->high};
+    return group;
+}
+
+/* An sd given for a thickness is a mu in disguise. */
+static void check_implied_mu(review *v, const bw_layer *layer, span limit)
+{
+    char mu[32], low[32], high[32];
+    const bw_property *sd = &layer->material->sd;
+    if (!sd->known || sd->basis != BW_BASIS_GIVEN || layer->thickness <= 0.0 ||
+        layer->kind != BW_LAYER_SOLID)
+        return;
+    double implied = sd->value / layer->thickness;
+    if (implied >= 0.5 * limit.low && implied <= 2.0 * limit.high)
+        return;
+    bw_add_note(v->r, BW_NOTE_WARNING, v->node,
+                "<%s> the sd-value given means mu = %s at this thickness; "
+                "plausible for %s is %s to %s. Was a mu given as sd?",
+                bw_xml_name(v->node), bw_number_g(mu, sizeof mu, implied, 3),
+                v->of, bw_number_g(low, sizeof low, limit.low, 4),
+                bw_number_g(high, sizeof high, limit.high, 4));
+}
+
+void bw_review_layer(bw_reader *r, const bw_layer *layer,
+                     const bw_material *library, const xmlNode *node)
+{
+    const bw_material *m = layer->material;
+    const span any = {0.0, 1e300};
+    review v = {.r = r, .node = node};
+    span thickness = any, lambda = any, mu = any, sd = any;
+    for (size_t i = 0; i < BW_COUNT(groups); i++) {
+        if (strcmp(groups[i].group, m->group) != 0)
+            continue;
+        thickness = groups[i].thickness;
+        lambda = groups[i].lambda;
+        mu = groups[i].mu;
+    }
+    snprintf(v.of, sizeof v.of, "the group %s", m->group);
+    check_span(&v, "thickness", layer->thickness, thickness, 1e3, " mm");
+    if (library != NULL) {
+        snprintf(v.of, sizeof v.of, "%s", library->name);
+        lambda = span_of(&library->thermal_conductivity, lambda);
+        mu = span_of(&library->mu_dry, mu);
+        sd = span_of(&library->sd, any);
+        check_span(&v, "density", m->density.value,
+                   span_of(&library->density, any), 1.0, " kg/m3");
+        check_span(&v, "specific-heat", m->specific_heat.value,
+                   span_of(&library->specific_heat, any), 1.0, " J/(kg.K)");
+    }
+    check_span(&v, "lambda", m->thermal_conductivity.value, lambda, 1.0,
+               " W/(m.K)");
+    check_span(&v, "mu", m->mu_dry.value, mu, 1.0, "");
+    check_span(&v, "vapour-resistivity", m->mu_dry.value, mu, 5.0,
+               " MN.s/(g.m)");
+    check_span(&v, "sd", m->sd.value, sd, 1.0, " m");
+    check_span(&v, "vapour-resistance", m->sd.value, sd, 5.0, " MN.s/g");
+    check_implied_mu(&v, layer, mu);
+}
+
+/* ---- the build-up ------------------------------------------------------ */
+
+/* Appends to a fixed buffer, cutting. */
+static void append(char *buffer, size_t size, const char *text)
+{
+    size_t used = strlen(buffer);
+    snprintf(buffer + used, size - used, "%s", text);
+}
+
+static void note_order(bw_reader *r)
+{
+    const bw_assembly *a = r->assembly;
+    char text[480] = "";
+    for (size_t i = 0; i < a->layer_count; i++) {
+        if (strlen(text) > sizeof text - 80) {
+            append(text, sizeof text, ", ...");
+            break;
+        }
+        append(text, sizeof text, i > 0 ? ", " : "");
+        append(text, sizeof text, a->layer[i].name);
+    }
+    bw_add_note(r, BW_NOTE_INFO, NULL,
+                "listed %s; understood from outside to inside: %s",
+                a->listed_outside_to_inside ? "outside-to-inside"
+                                            : "inside-to-outside",
+                text);
+}
+
+static bool is_lining(const bw_layer *layer)
+{
+    static const char *const words[] = {"gypsum",    "plasterboard",
+                                        "lining",    "clay-plaster",
+                                        "wallpaper", "paint-emulsion"};
+    for (size_t i = 0; i < BW_COUNT(words); i++)
+        if (strstr(layer->material->id, words[i]) != NULL ||
+            strstr(layer->id, words[i]) != NULL)
+            return true;
+    return false;
+}
+
+/* The solid layer nearest to one face. */
+static const bw_layer *outermost(const bw_assembly *a)
+{
+    for (size_t i = 0; i < a->layer_count; i++)
+        if (a->layer[i].kind == BW_LAYER_SOLID)
+            return &a->layer[i];
+    return NULL;
+}
+
+static void note_reversed(bw_reader *r, const bw_sections *drawn,
+                          const bw_sections *kept)
+{
+    const bw_layer *outer = outermost(r->assembly);
+    const char *listed = r->assembly->listed_outside_to_inside
+                             ? "outside-to-inside"
+                             : "inside-to-outside";
+    if (outer != NULL && is_lining(outer)) {
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "the build-up looks reversed: %s, an inner lining, is "
+                    "outermost; was listed=\"%s\" meant?",
+                    outer->name, listed);
+        return;
+    }
+    double inside = 0.0, all = 0.0;
+    const bw_section *in = &drawn->section[0], *every = &kept->section[0];
+    for (size_t i = 0; i < in->slab_count; i++)
+        inside += in->slab[i].resistance;
+    for (size_t i = 0; i < every->slab_count; i++)
+        all += every->slab[i].resistance;
+    if (in->dropped_layers > 0 && inside < 0.5 * all)
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "the build-up looks reversed: most of the insulation lies "
+                    "outside the well-ventilated cavity, where it counts for "
+                    "nothing; was listed=\"%s\" meant?",
+                    listed);
+}
+
+/* Vapour resistance on either side of the layer that insulates most. */
+static void note_sd(bw_reader *r, const bw_section *section)
+{
+    size_t k = 0;
+    for (size_t i = 1; i < section->slab_count; i++)
+        if (section->slab[i].resistance > section->slab[k].resistance)
+            k = i;
+    double outside = 0.0, inside = 0.0, wet_outside = 0.0, wet_inside = 0.0;
+    for (size_t i = 0; i < section->slab_count; i++) {
+        const bw_slab *s = &section->slab[i];
+        outside += i < k ? s->sd_dry : 0.0;
+        inside += i > k ? s->sd_dry : 0.0;
+        wet_outside += i < k ? s->sd_wet : 0.0;
+        wet_inside += i > k ? s->sd_wet : 0.0;
+    }
+    char in[32], out[32];
+    bw_number_g(in, sizeof in, inside, 3);
+    bw_number_g(out, sizeof out, outside, 3);
+    if (inside < outside)
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "vapour enters more easily than it leaves: sd is %s m "
+                    "inside of %s and %s m outside of it",
+                    in, section->slab[k].label, out);
+    const double tight = 10.0; /* m: hardly dries through within a year */
+    if (wet_outside >= tight && wet_inside >= tight)
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "tight on both sides of %s (sd %s m inside, %s m "
+                    "outside): what gets wet there can hardly dry",
+                    section->slab[k].label, in, out);
+}
+
+/* ---- ranges and framing ------------------------------------------------ */
+
+static bool value_of(const bw_layer *layer, const char *property, double *value)
+{
+    const bw_material *m = layer->material;
+    const bw_property *p = NULL;
+    if (strcmp(property, "thickness") == 0) {
+        *value = layer->thickness;
+        return layer->thickness > 0.0;
+    }
+    if (strcmp(property, "mu") == 0)
+        p = &m->mu_dry;
+    else if (strcmp(property, "sd") == 0)
+        p = &m->sd;
+    else if (strcmp(property, "lambda") == 0)
+        p = &m->thermal_conductivity;
+    else if (strcmp(property, "resistance") == 0)
+        p = &layer->resistance;
+    else if (strcmp(property, "density") == 0)
+        p = &m->density;
+    else
+        p = &m->specific_heat;
+    *value = p->value;
+    return p->known;
+}
+
+static void note_ranges(bw_reader *r, const bw_layer *layer)
+{
+    for (size_t i = 0; i < layer->uncertain_count; i++) {
+        const bw_uncertain *u = &layer->uncertain[i];
+        double value;
+        char text[32];
+        if (!value_of(layer, u->property, &value) ||
+            (value >= u->low && value <= u->high))
+            continue;
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "line %ld: the value taken for %s of %s, %s, lies outside "
+                    "its own uncertain range",
+                    layer->line, u->property, layer->name,
+                    bw_number_g(text, sizeof text, value, 4));
+    }
+}
+
+static void note_framing(bw_reader *r)
+{
+    size_t framed = 0;
+    for (size_t i = 0; i < r->assembly->layer_count; i++)
+        framed += r->assembly->layer[i].framing.present;
+    if (framed > 1)
+        bw_add_note(r, BW_NOTE_INFO, NULL,
+                    "framing in %zu layers is taken to coincide: the section "
+                    "through a stud meets all of it",
+                    framed);
+}
+
+bw_status bw_review_assembly(bw_reader *r)
+{
+    const bw_section_options all = {.keep_all_layers = true};
+    bw_sections *drawn, *kept;
+    note_order(r);
+    note_framing(r);
+    for (size_t i = 0; i < r->assembly->layer_count; i++)
+        note_ranges(r, &r->assembly->layer[i]);
+    BW_TRY(bw_sections_make(&drawn, r->assembly, NULL, r->err));
+    bw_status status = bw_sections_make(&kept, r->assembly, &all, r->err);
+    if (status == BW_OK) {
+        note_reversed(r, drawn, kept);
+        note_sd(r, &drawn->section[0]);
+        bw_sections_free(kept);
+    }
+    bw_sections_free(drawn);
+    return status;
+}
