@@ -30,13 +30,23 @@ typedef enum bw_mu_choice {
 typedef enum bw_drying_ways { BW_DRY_BOTH, BW_DRY_OUTWARDS, BW_DRY_INWARDS }
     bw_drying_ways;
 
-/** A plane: a layer face, or a depth inside a subdivided layer. */
+/** A plane: a layer face, or a depth inside a subdivided layer. The outer
+ *  surface is {0, 0, false}; the inner face of slab k is {k, its thickness,
+ *  true}, so the inner surface is the last slab's; a plane within slab k is
+ *  {k, depth, false} with 0 < depth < thickness. */
 typedef struct bw_plane_at {
     size_t slab;       /**< index of the slab on its OUTER side (a face: its
                             inner face) or which it lies in */
     double depth;      /**< m from the outer face of that slab */
     bool layer_face;   /**< true: the inner face of `slab` */
 } bw_plane_at;
+
+/** Names a plane for a reader: "outer surface" ("cavity face of A" where
+ *  layers beyond a cavity were left out), "between A and B", "in A, 35 mm from
+ *  its outer face", "inner surface". Cut to fit `size` bytes.
+ *  @return text */
+BW_API char *bw_plane_label(char *text, size_t size, const bw_section *section,
+                            bw_plane_at at);
 
 /** One plane in one month. */
 typedef struct bw_plane_month {
@@ -57,7 +67,9 @@ typedef struct bw_plane {
     double residual;      /**< M_a at the end of the first cycle, kg/m2 */
 } bw_plane;
 
-/** Options of one monthly run; zero-initialise, then set. */
+/** Options of one monthly run; zero-initialise, then set, `start_month` too.
+ *  A wetted plane must lie inside the wall. Not together: `saturated` or
+ *  `has_air_flow` with one-sided drying; refused with BW_ERR_DOMAIN. */
 typedef struct bw_monthly_options {
     const char *run;            /**< "design", "inward", ...; not copied */
     bw_mu_choice mu;
@@ -65,7 +77,8 @@ typedef struct bw_monthly_options {
     double wetting;             /**< kg/m2 put at `wet_plane` at the start */
     bw_plane_at wet_plane;
     bw_drying_ways ways;
-    int start_month;            /**< -1: found by the standard's rule */
+    int start_month;            /**< 0..11; -1: found by the standard's rule
+                                     (drying test: three before the coldest) */
     int max_cycles;             /**< 0: 10 years */
     /* the inward run */
     bool saturated;             /**< `saturated_slab` is held at saturation at
@@ -105,18 +118,29 @@ typedef struct bw_monthly_result {
      *  off in a year if it were kept wet, kg/(m2 a); may be negative. */
     bool has_reserve;
     double reserve;
-    size_t critical_plane;      /**< index into plane */
+    size_t critical_plane;      /**< index into plane; of a drying test the
+                                     wetted one, with air flow the leak's */
     /* the drying test */
-    bool dried;
+    bool dried;                 /**< no water anywhere any more */
     double months_to_dry;       /**< if dried */
     double left;                /**< kg/m2 left otherwise */
+    bool wet_plane_dried;       /**< none at `wet_plane`; it may have gone to
+                                     another plane */
+    double wet_plane_months;    /**< if wet_plane_dried */
     bool condensed_elsewhere;   /**< while drying */
     bool converged;             /**< variable layers met their tolerance */
-    double balance_error;       /**< kg/m2: |condensed - evaporated - stored| */
+    double balance_error;       /**< kg/m2, all years: the larger of
+                                     |condensed - evaporated - stored| and
+                                     |entered through the ends - stored| */
 } bw_monthly_result;
 
 /** The monthly method on one section. See docs/methods.md for the steps.
- * @param boundary twelve months, January first */
+ * An sd below 1e-6 m counts as 1e-6 m, above 1e9 m as 1e9 m.
+ * @param boundary twelve months, January first
+ * @param options  NULL: zero, with start_month -1
+ * @return BW_OK, BW_ERR_DOMAIN (a value not finite or out of range, a plane
+ *         that is not inside the wall), BW_ERR_MEMORY. Water at more than
+ *         1e-9 kg/m2 counts as standing. */
 BW_API bw_status bw_monthly(bw_monthly_result *out, const bw_section *section,
                             const bw_boundary boundary[BW_MONTHS],
                             const bw_monthly_options *options, bw_error *err);
@@ -125,8 +149,10 @@ BW_API bw_status bw_monthly(bw_monthly_result *out, const bw_section *section,
 BW_API void bw_monthly_free(bw_monthly_result *result);
 
 /** Where a wetting or leak would do most harm: the plane with most condensate
- *  in `design`, else the inner face of the outermost layer outside the main
- *  insulation (the face with the highest winter RH). */
+ *  in `design`, else, of the faces on the outer side of the main insulation
+ *  (the slab of highest resistance), the one with the highest RH in the
+ *  coldest month; with none there, of all inner faces; with one slab only,
+ *  the middle of it. */
 BW_API bw_plane_at bw_critical_plane(const bw_section *section,
                                      const bw_monthly_result *design);
 

@@ -1,0 +1,239 @@
+/* The vapour profile of a month and the rates it means.
+ *
+ * Over cumulative sd the pressure is the taut string that nowhere exceeds
+ * saturation: between two nodes of fixed pressure, the lower convex hull of
+ * these two and of the saturation pressures between. Hull vertices condense,
+ *
+ *   g_c = delta_0 [(p_next - p)/(s_next - s) - (p - p_prev)/(s - s_prev)]
+ *
+ * ISO 13788 [from memory, high confidence], and so does a node that holds
+ * water, or dries if g_c < 0. A source S at a dry node adds a tent w, with
+ * delta_0 times the change of slope at its top = -S, and the hull is that of
+ * psat - w [derived: what is left without w has no source]. At a closed end
+ * the string is level: it ends at the lowest pressure it may have.
+ *
+ * Invariants: p <= psat; what flows in less what flows out is the sum of the
+ * rates; the wall listed the other way gives the same bits, because every
+ * length is summed from both ends. */
+
+#include <math.h>
+#include <string.h>
+
+#include "run.h"
+
+/* A node is a vertex if the string without it lies above psat by more than
+ * this part of psat; below is rounding. */
+static const double dip = 1e-12;
+
+/* One stretch between nodes of fixed pressure (or a closed end). */
+typedef struct stretch {
+    size_t first, last;
+    double p_first, p_last; /* Pa */
+    double top, rise, fall; /* the tent: Pa; m of sd to its either side */
+} stretch;
+
+static double length(const bw_run *run, size_t from, size_t to)
+{
+    double there = 0.0, back = 0.0;
+    for (size_t j = from; j < to; ++j) {
+        there += run->segment[j];
+        back += run->segment[to - 1 - (j - from)];
+    }
+    return 0.5 * (there + back);
+}
+
+/* Height of the tent at a node `along` m of sd from the first. */
+static double tent(const bw_run *run, const stretch *s, size_t node,
+                   double along)
+{
+    if (s->top <= 0.0)
+        return 0.0;
+    return s->top * (node <= run->leak ? along / s->rise
+                                       : (s->rise + s->fall - along) / s->fall);
+}
+
+/* Is the hull's top vertex below the line from the one before it? */
+static bool dips(bw_vertex top, double psat, double slope, double gap)
+{
+    return (slope - top.slope) * top.gap * gap > dip * psat * (top.gap + gap);
+}
+
+/* The vertices of the lower hull, into run->hull; returns their number. */
+static size_t hull_of(bw_run *run, const double *psat, const stretch *s)
+{
+    bw_vertex *hull = run->hull;
+    size_t count = 1;
+    double along = 0.0;
+    hull[0] = (bw_vertex){.node = s->first, .p = s->p_first};
+    for (size_t j = s->first + 1; j <= s->last; ++j) {
+        double gap = run->segment[j - 1];
+        double p = j == s->last ? s->p_last : psat[j];
+        along += gap;
+        if (j < s->last)
+            p -= tent(run, s, j, along);
+        double slope = (p - hull[count - 1].p) / gap;
+        while (count > 1 &&
+               !dips(hull[count - 1], psat[hull[count - 1].node], slope, gap)) {
+            gap += hull[count - 1].gap;
+            --count;
+            slope = (p - hull[count - 1].p) / gap;
+        }
+        hull[count++] = (bw_vertex){
+            .node = j, .p = p, .gap = gap, .slope = slope};
+    }
+    return count;
+}
+
+static void add_rates(bw_run *run, size_t count)
+{
+    const bw_vertex *hull = run->hull;
+    for (size_t i = 1; i < count; ++i) {
+        size_t a = hull[i - 1].node, b = hull[i].node;
+        double flow = BW_DELTA_0 *
+                      ((hull[i].p - hull[i - 1].p) / length(run, a, b));
+        run->rate[a] += flow;
+        run->rate[b] -= flow;
+    }
+}
+
+static void fill_pressures(bw_run *run, const double *psat, const stretch *s,
+                           size_t count)
+{
+    for (size_t i = 1; i < count; ++i) {
+        bw_vertex a = run->hull[i - 1], b = run->hull[i];
+        run->p[a.node] = a.p;
+        run->p[b.node] = b.p;
+        double there = 0.0, back = 0.0;
+        for (size_t j = a.node + 1; j < b.node; ++j)
+            run->p[j] = there += run->segment[j - 1];
+        for (size_t j = b.node - 1; j > a.node; --j) {
+            back += run->segment[j];
+            there = run->p[j];
+            run->p[j] = (a.p * back + b.p * there) / (back + there);
+        }
+    }
+    double along = 0.0;
+    for (size_t j = s->first + 1; j < s->last; ++j) {
+        along += run->segment[j - 1];
+        run->p[j] = fmin(run->p[j] + tent(run, s, j, along), psat[j]);
+    }
+}
+
+static void solve_stretch(bw_run *run, int month, const double *psat,
+                          stretch *s, bool fill)
+{
+    s->top = 0.0;
+    if (run->leak > s->first && run->leak < s->last &&
+        run->source[month] > 0.0) {
+        s->rise = length(run, s->first, run->leak);
+        s->fall = length(run, run->leak, s->last);
+        s->top = run->source[month] / BW_DELTA_0 *
+                 (s->rise * s->fall / (s->rise + s->fall));
+        run->rate[s->first] += BW_DELTA_0 * s->top / s->rise;
+        run->rate[s->last] += BW_DELTA_0 * s->top / s->fall;
+    }
+    size_t count = hull_of(run, psat, s);
+    add_rates(run, count);
+    if (fill)
+        fill_pressures(run, psat, s, count);
+}
+
+static bool wet(const bw_run *run, size_t node)
+{
+    return run->mass[node] > 0.0 || node == run->held;
+}
+
+/* Pressure at an open end of a domain; a face of a saturated slab is one. */
+static double end_pressure(const bw_run *run, int month, const double *psat,
+                           size_t node)
+{
+    const bw_boundary *b = &run->boundary[month];
+    if (node == 0)
+        return fmin(b->p_e, psat[node]);
+    if (node == run->grid.nodes - 1)
+        return fmin(b->p_i, psat[node]);
+    return psat[node];
+}
+
+/* The pressure at a dry closed end: the lowest the string may have. */
+static double closed_pressure(const double *psat, size_t first, size_t last,
+                              double other_end)
+{
+    double p = other_end;
+    for (size_t j = first; j <= last; ++j)
+        p = fmin(p, psat[j]);
+    return p;
+}
+
+static void solve_domain(bw_run *run, int month, const double *psat,
+                         const bw_domain *d, bool fill)
+{
+    bool loose = d->first_closed && !wet(run, d->first);
+    stretch s = {.first = d->first};
+    s.p_first = d->first_closed ? psat[d->first]
+                                : end_pressure(run, month, psat, d->first);
+    for (size_t j = d->first + 1; j <= d->last; ++j) {
+        if (j < d->last && !wet(run, j))
+            continue;
+        s.last = j;
+        s.p_last = psat[j];
+        if (j == d->last && !d->last_closed)
+            s.p_last = end_pressure(run, month, psat, j);
+        if (loose)
+            s.p_first = closed_pressure(psat, s.first, j, s.p_last);
+        if (j == d->last && d->last_closed && !wet(run, j))
+            s.p_last = closed_pressure(psat, s.first, j, s.p_first);
+        solve_stretch(run, month, psat, &s, fill);
+        s.first = j;
+        s.p_first = s.p_last;
+        loose = false;
+    }
+}
+
+/* Beyond a closed end, and in a saturated slab. */
+static void fill_outside_domains(bw_run *run, int month, const double *psat)
+{
+    if (run->domain_count == 0) {
+        memcpy(run->p, psat, run->grid.nodes * sizeof *psat);
+        return;
+    }
+    const bw_domain *first = &run->domain[0];
+    const bw_domain *last = &run->domain[run->domain_count - 1];
+    const bw_boundary *b = &run->boundary[month];
+    size_t nodes = run->grid.nodes;
+    if (run->domain_count == 2)
+        for (size_t j = first->last; j <= last->first; ++j)
+            run->p[j] = psat[j];
+    for (size_t j = 0; j < first->first; ++j)
+        run->p[j] = first->first_closed ? fmin(b->p_e, psat[j]) : psat[j];
+    for (size_t j = last->last + 1; j < nodes; ++j)
+        run->p[j] = last->last_closed ? fmin(b->p_i, psat[j]) : psat[j];
+}
+
+void bw_profile(bw_run *run, int month, bool fill)
+{
+    size_t nodes = run->grid.nodes;
+    const double *psat = run->psat + (size_t)month * nodes;
+    memset(run->rate, 0, nodes * sizeof *run->rate);
+    run->inflow = 0.0;
+    for (size_t i = 0; i < run->domain_count; ++i)
+        solve_domain(run, month, psat, &run->domain[i], fill);
+    if (run->leak != BW_NO_NODE && run->source[month] > 0.0) {
+        run->inflow += run->source[month];
+        if (wet(run, run->leak))
+            run->rate[run->leak] += run->source[month];
+    }
+    for (size_t i = 0; i < run->domain_count; ++i) {
+        const bw_domain *d = &run->domain[i];
+        if (!d->first_closed) {
+            run->inflow -= run->rate[d->first];
+            run->rate[d->first] = 0.0;
+        }
+        if (!d->last_closed) {
+            run->inflow -= run->rate[d->last];
+            run->rate[d->last] = 0.0;
+        }
+    }
+    if (fill)
+        fill_outside_domains(run, month, psat);
+}

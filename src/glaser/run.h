@@ -1,0 +1,133 @@
+#ifndef BW_GLASER_RUN_H
+#define BW_GLASER_RUN_H
+
+/* One monthly run while it is computed: nodes, temperatures, water. The
+ * functions below do the steps of docs/methods.md section 3, one file each. */
+
+#include <stdint.h>
+
+#include "arena.h"
+#include "bothways/glaser.h"
+
+#define BW_NO_NODE SIZE_MAX
+
+/* More water than this stands; less is rounding [kg/m2]. */
+#define BW_STANDS 1e-9
+
+enum { BW_VARIABLE_MOST = 3 };
+
+/* The section cut into segments between nodes, outside to inside. */
+typedef struct bw_grid {
+    size_t nodes, slabs;
+    size_t *face;  /* [slabs + 1] node of each slab's outer face, then the
+                      inner surface */
+    size_t *slab;  /* [nodes - 1] the slab a segment lies in */
+    double *share; /* [nodes - 1] the part of its slab it is, 0..1 */
+    double *depth; /* [nodes] depth in the slab on its outer side, part of its
+                      thickness; 0 at the outer surface */
+} bw_grid;
+
+/* Part of the wall vapour is followed in. Its ends are held at a pressure, or
+ * closed: no vapour passes, and the node there can hold water. */
+typedef struct bw_domain {
+    size_t first, last;
+    bool first_closed, last_closed;
+} bw_domain;
+
+typedef struct bw_vertex {
+    size_t node;
+    double p;     /* Pa */
+    double gap;   /* m, sd to the vertex before */
+    double slope; /* Pa/m, from the vertex before */
+} bw_vertex;
+
+typedef struct bw_water_peak {
+    double mass; /* kg/m2 */
+    int month;
+} bw_water_peak;
+
+typedef struct bw_run {
+    const bw_section *section;
+    const bw_boundary *boundary;
+    double seconds[BW_MONTHS];
+    bw_grid grid;
+    size_t domain_count;
+    bw_domain domain[2];
+    bool *may_hold; /* [nodes] water may stand here */
+    double *theta;  /* [12][nodes] degC */
+    double *psat;   /* [12][nodes] Pa */
+
+    double *sd;      /* [slabs] m, in use */
+    double *segment; /* [nodes - 1] m, from sd */
+    size_t variable_count;
+    size_t variable[BW_VARIABLE_MOST]; /* slabs */
+    bool converged;
+
+    size_t middle; /* node shown in a section of one slab, or BW_NO_NODE */
+    size_t leak;   /* node, or BW_NO_NODE */
+    double source[BW_MONTHS]; /* kg/(m2 s) of vapour arriving there */
+    size_t held;      /* node kept wet whatever happens, or BW_NO_NODE */
+    double held_gain; /* kg/m2 that went there */
+
+    double *mass;    /* [nodes] kg/m2 of water */
+    double *p;       /* [nodes] Pa, of the last profile that was filled */
+    double *rate;    /* [nodes] kg/(m2 s), > 0 condensing */
+    double inflow;   /* kg/(m2 s) into the domains, source included */
+    bw_vertex *hull; /* [nodes] scratch */
+
+    int start;
+    double months;                         /* since the start */
+    double condensed, evaporated, entered; /* kg/m2 since the start */
+
+    /* of the first cycle, [12][nodes] and [12][slabs] */
+    double *first_p, *first_gain, *first_mass, *first_sd;
+    bool condenses_from_dry[BW_MONTHS];
+    bw_water_peak *first_peak; /* [nodes] */
+    bw_water_peak *year_peak;  /* [nodes] of the latest year */
+    bool *stood;               /* [nodes] water stood in any year */
+
+    size_t wet_node; /* of a drying test, or BW_NO_NODE */
+    bool dried, wet_plane_dried, condensed_elsewhere;
+    double months_to_dry, wet_plane_months;
+} bw_run;
+
+/* grid.c. `extra` planes get a node of their own. */
+bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
+                       const bw_section *section, const bw_plane_at *extra,
+                       size_t extra_count, bw_error *err);
+size_t bw_grid_node(const bw_grid *grid, const bw_section *section,
+                    bw_plane_at at); /* BW_NO_NODE if none is there */
+bw_plane_at bw_grid_at(const bw_grid *grid, const bw_section *section,
+                       size_t node);
+
+/* setup.c */
+bw_status bw_run_make(bw_run *run, bw_arena *arena, const bw_section *section,
+                      const bw_boundary *boundary,
+                      const bw_monthly_options *options, bw_error *err);
+bw_status bw_run_place(bw_run *run, const bw_monthly_options *options,
+                       bw_error *err);
+void bw_run_set_segments(bw_run *run);
+
+/* profile.c: rates at all nodes and inflow; pressures too if `fill`. */
+void bw_profile(bw_run *run, int month, bool fill);
+
+/* variable.c: sd of the variable layers for the month and the water that
+ * stands now; leaves run->sd, segment, p and rate as solved. */
+void bw_variable_solve(bw_run *run, int month);
+
+/* choice.c: sets run->sd by the rule for mu and says which were wet. */
+void bw_choose_mu(bw_run *run, bw_mu_choice choice, bool *used_wet);
+
+/* year.c */
+void bw_dry_months(bw_run *run); /* first_p, first_sd, condenses_from_dry */
+int bw_start_month(const bw_run *run);
+void bw_month_step(bw_run *run, int month, bool first);
+double bw_water(const bw_run *run); /* kg/m2 in all */
+double bw_reserve(bw_run *run, size_t node);
+
+/* result.c */
+bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
+                         const bool *used_wet, bw_error *err);
+size_t bw_result_plane(const bw_monthly_result *result, bw_plane_at at);
+
+#endif

@@ -1,0 +1,16 @@
+# The steady diffusion methods: monthly (ISO 13788), period balance
+# (DIN 4108-3), surface humidity, air leakage.
+bw_folder(glaser
+  SOURCES
+    choice.c
+    grid.c
+    leakage.c
+    monthly.c
+    plane.c
+    profile.c
+    result.c
+    setup.c
+    surface.c
+    variable.c
+    year.c
+  USES base thermal)
