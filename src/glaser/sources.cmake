@@ -6,6 +6,7 @@ bw_folder(glaser
     grid.c
     leakage.c
     monthly.c
+    period.c
     plane.c
     profile.c
     result.c

@@ -1,0 +1,490 @@
+/* Period balance (DIN 4108-3 annex A) against worked and published cases. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "bothways/glaser.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+static bw_slab slab(double resistance, double sd)
+{
+    return (bw_slab){.label = "slab",
+                     .kind = BW_LAYER_SOLID,
+                     .thickness = 0.1,
+                     .resistance = resistance,
+                     .sd_dry = sd,
+                     .sd_wet = sd};
+}
+
+static bw_slab membrane(double sd)
+{
+    bw_slab s = slab(0, sd);
+    s.kind = BW_LAYER_MEMBRANE;
+    s.thickness = 0;
+    return s;
+}
+
+static bw_section section_of(const bw_slab *s, size_t count)
+{
+    return (bw_section){.name = "whole",
+                        .fraction = 1,
+                        .slab_count = count,
+                        .slab = s,
+                        .outer_resistance = .04,
+                        .inner_resistance = .25};
+}
+
+static bw_period_result run(const bw_slab *s, size_t count,
+                            const bw_period_climate *climate, bw_mu_choice mu)
+{
+    bw_section section = section_of(s, count);
+    bw_period_result r;
+    ck_assert_int_eq(bw_period_balance(&r, &section, climate, mu, NULL), BW_OK);
+    return r;
+}
+
+static bw_period_result wall(const bw_slab *s, size_t count)
+{
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    return run(s, count, &c, BW_MU_LOCAL);
+}
+
+/* The standard's block climate [from memory, high]. */
+START_TEST(block_climate_is_the_standards)
+{
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_ROOF);
+    ck_assert_double_eq(c.condensation.theta_e, -5);
+    ck_assert_double_eq(c.condensation.theta_i, 20);
+    /* -5 degC 80 % and 20 degC 50 % over IAPWS pressures, rounded to 1 Pa in
+     * the standard. */
+    ck_assert_double_eq_tol(c.condensation.p_e, .8 * 401.741, 1);
+    ck_assert_double_eq_tol(c.condensation.p_i, .5 * 2339.215, 2);
+    ck_assert_double_eq(c.condensation_seconds, 7.776e6);
+    ck_assert_double_eq(c.evaporation_seconds, 7.776e6);
+    ck_assert_double_eq(c.evaporation_pressure, 1200);
+    ck_assert_double_eq(c.evaporation_saturation, 2000);
+    ck_assert_double_eq(
+        bw_period_climate_din4108(BW_ELEMENT_WALL).evaporation_saturation,
+        1700);
+    ck_assert_double_eq(
+        bw_period_climate_din4108(BW_ELEMENT_FLOOR).evaporation_saturation,
+        1700);
+}
+END_TEST
+
+/* Light timber walls, worked by hand from the standard's equations [derived]:
+ * chipboard 19 mm, mineral wool 160 mm, chipboard 19 mm; then with a vapour
+ * control layer of sd 2 m. */
+START_TEST(light_timber_wall_as_worked_by_hand)
+{
+    bw_slab s[] = {slab(.019 / .13, 1.9), slab(.16 / .04, .16),
+                   slab(.019 / .13, .95)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert(r.assessed);
+    ck_assert_int_eq(r.which, BW_PERIOD_ONE_PLANE);
+    ck_assert_uint_eq(r.plane[0].at.slab, 0);
+    ck_assert(r.plane[0].at.layer_face);
+    ck_assert_double_eq_tol(r.plane[0].sd_from_outside, 1.9, 1e-12);
+    ck_assert_double_eq_tol(r.condensed, 0.9282, 1e-4);
+    ck_assert_double_eq_tol(r.evaporable, 1.1098, 1e-4);
+    ck_assert_double_eq_tol(r.reserve, 0.1816, 1e-4);
+}
+END_TEST
+
+START_TEST(light_timber_wall_with_vapour_control_as_worked_by_hand)
+{
+    bw_slab s[] = {slab(.019 / .13, 1.9), slab(.16 / .04, .16), membrane(2),
+                   slab(.019 / .13, .95)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_ONE_PLANE);
+    ck_assert_double_eq_tol(r.condensed, 0.2700, 1e-4);
+    ck_assert_double_eq_tol(r.evaporable, 0.6593, 1e-4);
+    ck_assert_double_eq_tol(r.reserve, 0.3893, 1e-4);
+}
+END_TEST
+
+/* A published German table of drying reserves [seen], g/m2: sd inside/outside
+ * -> condensate, evaporation, reserve. The insulation's sd (0.24 m) and the
+ * total R (6.3) are not printed and were inferred, so the evaporation column
+ * tests the method and the condensate column the pair. Tolerance: 0.5 g of
+ * rounding, and for the condensate 1.4 g more: older tables have 1170 Pa
+ * indoors, and 2 Pa / 2.24 m is that much (with them 85.9 g come out); 0.005 K
+ * at the plane would be 1 g. */
+START_TEST(published_table_of_drying_reserves)
+{
+    static const struct {
+        double inside, outside, condensed, evaporable, reserve;
+    } rows[] = {{2, .3, 86, 2939, 2853}, {30, 4, 6, 220, 214}};
+    for (size_t i = 0; i < COUNT(rows); ++i) {
+        bw_slab s[] = {membrane(rows[i].outside), slab(6.3 - .29, .24),
+                       membrane(rows[i].inside)};
+        bw_period_result r = wall(s, COUNT(s));
+        ck_assert_double_eq_tol(1000 * r.condensed, rows[i].condensed, 1.9);
+        ck_assert_double_eq_tol(1000 * r.evaporable, rows[i].evaporable, 1.0);
+        ck_assert_double_eq_tol(1000 * r.reserve, rows[i].reserve, 2.0);
+    }
+}
+END_TEST
+
+/* The table's third row, 140/20, prints 3, "35 (44)", 32 (42): the columns of
+ * the two climates look transposed, for 44 is what the newer climate gives (by
+ * hand 0.7776 (1/20 + 1/140.24) = 44.4 g) and 35 the older. Tested against 44
+ * and its 42; 3 is printed where 1.8 g comes out. */
+START_TEST(third_row_of_the_table_with_its_columns_put_right)
+{
+    bw_slab s[] = {membrane(20), slab(6.3 - .29, .24), membrane(140)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_double_eq_tol(1000 * r.evaporable, 44, 0.5);
+    ck_assert_double_eq_tol(1000 * r.reserve, 42, 1.0);
+    ck_assert_double_eq_tol(1000 * r.condensed, 3, 1.5);
+}
+END_TEST
+
+/* A second published case [seen], the older climate: -10/80, 20/50, 60 d and
+ * delta_0 = 1/1.5e6 kg/(m h Pa), here as a shorter period. sd inside 2 m lets
+ * 429 g/m2 in; with 0.3 m outside 213 stay; none below about 0.15 m. The
+ * plane's temperature (-9.35 degC) is inferred. */
+static bw_period_result older_climate(double outside)
+{
+    double share = 1 / 1.5e6 / 3600 / BW_DELTA_0;
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    c.condensation.theta_e = -10;
+    c.condensation.p_e = .8 * bw_saturation_pressure(-10);
+    c.condensation_seconds = 60 * 86400 * share;
+    bw_slab s[] = {slab(.0965, outside), slab(6.3 - .29 - .0965, .1),
+                   membrane(1.9)};
+    return run(s, COUNT(s), &c, BW_MU_DRY);
+}
+
+START_TEST(published_case_of_the_older_climate)
+{
+    ck_assert_double_eq_tol(1000 * older_climate(1e6).condensed, 429, 2);
+    ck_assert_double_eq_tol(1000 * older_climate(.3).condensed, 213, 5);
+    ck_assert_int_eq(older_climate(.14).which, BW_PERIOD_NONE);
+    ck_assert_int_eq(older_climate(.16).which, BW_PERIOD_ONE_PLANE);
+}
+END_TEST
+
+START_TEST(dry_wall_has_its_reserve_at_the_dampest_face)
+{
+    bw_slab s[] = {slab(.1, .5), slab(3, .2), membrane(20), slab(.05, .1)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_NONE);
+    ck_assert_uint_eq(r.plane_count, 1);
+    ck_assert_uint_eq(r.plane[0].at.slab, 0);
+    ck_assert_double_eq(r.condensed, 0);
+    /* by hand: 7.776e6 2e-10 500 (1/0.5 + 1/20.3) */
+    ck_assert_double_eq_tol(r.reserve, 1.593506, 1e-6);
+    ck_assert_double_eq(r.reserve, r.evaporable);
+}
+END_TEST
+
+START_TEST(single_layer_dries_from_its_middle)
+{
+    bw_slab s[] = {slab(1, 2)};
+    bw_period_result r = wall(s, 1);
+    ck_assert_int_eq(r.which, BW_PERIOD_NONE);
+    ck_assert(!r.plane[0].at.layer_face);
+    ck_assert_double_eq_tol(r.plane[0].sd_from_outside, 1, 1e-12);
+    ck_assert_double_eq_tol(r.reserve, .7776 * 2, 1e-9);
+}
+END_TEST
+
+/* A wall with two tight sheets in its insulation: water at the first sheet's
+ * inner face and at the second's. By hand, pressures at the planes from the
+ * formula of psat at -5 + 25 R/R_T. */
+START_TEST(two_planes_as_worked_by_hand)
+{
+    bw_slab s[] = {slab(.10, 20), slab(1.0, .01), slab(.10, 20), slab(2.5, .01),
+                   slab(.10, .5)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_TWO_PLANES);
+    ck_assert_uint_eq(r.plane_count, 2);
+    ck_assert_uint_eq(r.plane[0].at.slab, 0);
+    ck_assert_uint_eq(r.plane[1].at.slab, 2);
+    double total = .04 + .1 + 1 + .1 + 2.5 + .1 + .25;
+    double p1 = bw_saturation_pressure(-5 + 25 * .14 / total);
+    double p2 = bw_saturation_pressure(-5 + 25 * 1.24 / total);
+    double between = (p2 - p1) / 20.01;
+    double t = 7.776e6 * 2e-10;
+    double m1 = t * (between - (p1 - 321) / 20);
+    double m2 = t * ((1168 - p2) / .51 - between);
+    ck_assert_double_eq_tol(r.plane[0].condensed, m1, 1e-9);
+    ck_assert_double_eq_tol(r.plane[1].condensed, m2, 1e-9);
+    /* The outer plane dries outwards in part of the summer; from then on the
+     * inner one dries both ways. */
+    double drive = 2e-10 * 500, summer = 7.776e6;
+    double outer_dry = m1 / (drive / 20);
+    ck_assert_double_lt(outer_dry, summer);
+    ck_assert_double_eq_tol(r.plane[0].evaporable, m1, 1e-9);
+    ck_assert_double_eq_tol(
+        r.plane[1].evaporable,
+        drive * (summer / .51 + (summer - outer_dry) / 40.01), 1e-9);
+    ck_assert_double_eq_tol(r.reserve, r.evaporable - m1 - m2, 1e-12);
+}
+END_TEST
+
+/* The same with less insulation inside: the inner plane holds more but dries
+ * sooner, and the outer one dries both ways from then on. */
+START_TEST(inner_of_two_planes_may_dry_first)
+{
+    bw_slab s[] = {slab(.10, 20), slab(1.0, .01), slab(.10, 20), slab(1.5, .01),
+                   slab(.10, .5)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_TWO_PLANES);
+    double drive = 2e-10 * 500, summer = 7.776e6;
+    double inner_dry = r.plane[1].condensed / (drive / .51);
+    ck_assert_double_lt(inner_dry, r.plane[0].condensed / (drive / 20));
+    ck_assert_double_eq(r.plane[1].evaporable, r.plane[1].condensed);
+    ck_assert_double_eq_tol(
+        r.plane[0].evaporable,
+        drive * (summer / 20 + (summer - inner_dry) / 20.52), 1e-9);
+}
+END_TEST
+
+/* A foil with water on both its faces is two planes, a board saturated from
+ * face to face a zone, its chord lying above the curve of psat. */
+START_TEST(zone_fills_a_layer_with_both_faces_saturated)
+{
+    bw_slab s[] = {slab(.02, 30), slab(.60, .50), slab(.40, .01)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_ZONE);
+    double total = .04 + .02 + .60 + .40 + .25;
+    double p1 = bw_saturation_pressure(-5 + 25 * .06 / total);
+    double p2 = bw_saturation_pressure(-5 + 25 * .66 / total);
+    double t = 7.776e6 * 2e-10;
+    ck_assert_double_eq_tol(r.condensed,
+                            t * ((1168 - p2) / .01 - (p1 - 321) / 30), 1e-9);
+    ck_assert_double_eq_tol(r.evaporable, .7776 * (1 / 30.25 + 1 / .26), 1e-9);
+    ck_assert_double_eq_tol(r.plane[0].condensed + r.plane[1].condensed,
+                            r.condensed, 1e-12);
+}
+END_TEST
+
+START_TEST(membrane_and_cavity_hold_no_zone)
+{
+    bw_slab s[] = {slab(.02, 30), slab(.60, .50), slab(.40, .01)};
+    s[1].kind = BW_LAYER_CAVITY;
+    ck_assert_int_eq(wall(s, COUNT(s)).which, BW_PERIOD_TWO_PLANES);
+    s[1].kind = BW_LAYER_MEMBRANE;
+    ck_assert_int_eq(wall(s, COUNT(s)).which, BW_PERIOD_TWO_PLANES);
+}
+END_TEST
+
+START_TEST(three_planes_are_not_assessed)
+{
+    bw_slab s[] = {slab(.10, 20), slab(.8, .01),  slab(.10, 20), slab(.8, .01),
+                   slab(.10, 20), slab(2.5, .01), slab(.1, .1)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert(!r.assessed);
+    ck_assert(strstr(r.reason, "3 separate planes") != NULL);
+    ck_assert_double_gt(r.condensed, 0);
+}
+END_TEST
+
+START_TEST(no_vapour_resistance_is_not_assessed)
+{
+    bw_slab s[] = {slab(1, 0), slab(1, 0)};
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert(!r.assessed);
+    ck_assert_uint_eq(r.plane_count, 0);
+    ck_assert(r.reason[0] != '\0');
+    ck_assert(!wall(s, 0).assessed);
+}
+END_TEST
+
+START_TEST(layers_without_vapour_resistance_are_no_planes)
+{
+    bw_slab s[] = {slab(.019 / .13, 1.9), slab(.16 / .04, .16),
+                   slab(.019 / .13, .95)};
+    bw_slab padded[] = {slab(0, 0), s[0], slab(0, 0), s[1],
+                        slab(0, 0), s[2], slab(0, 0)};
+    bw_period_result a = wall(s, COUNT(s)), b = wall(padded, COUNT(padded));
+    ck_assert_int_eq(b.which, BW_PERIOD_ONE_PLANE);
+    ck_assert_double_eq_tol(a.condensed, b.condensed, 1e-12);
+    ck_assert_double_eq_tol(a.reserve, b.reserve, 1e-12);
+}
+END_TEST
+
+/* The outer board is above 70 % in the condensation period, the inner below:
+ * local takes wet outside, dry inside; opposite the other way. */
+START_TEST(mu_follows_the_mean_humidity_of_the_layer)
+{
+    bw_slab s[] = {slab(.10, 2), slab(4, .2), membrane(5), slab(.10, 1)};
+    s[0].sd_wet = 1;
+    s[3].sd_wet = .5;
+    static const struct {
+        bw_mu_choice mu;
+        double outer, inner;
+    } rows[] = {{BW_MU_LOCAL, 1, 1},
+                {BW_MU_OPPOSITE, 2, .5},
+                {BW_MU_DRY, 2, 1},
+                {BW_MU_WET, 1, .5}};
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    for (size_t i = 0; i < COUNT(rows); ++i) {
+        bw_slab fixed[] = {slab(.10, rows[i].outer), slab(4, .2), membrane(5),
+                           slab(.10, rows[i].inner)};
+        bw_period_result a = run(s, COUNT(s), &c, rows[i].mu);
+        bw_period_result b = run(fixed, COUNT(fixed), &c, BW_MU_DRY);
+        ck_assert_double_eq(a.condensed, b.condensed);
+        ck_assert_double_eq(a.reserve, b.reserve);
+    }
+}
+END_TEST
+
+/* A membrane from 10 m (dry) to 0.1 m (damp): the sd found must be what the
+ * curve gives at the mean RH of the membrane's faces with that sd, worked
+ * from the same equations here. */
+START_TEST(variable_membrane_sits_on_its_curve)
+{
+    static const double x[] = {.2, .5, .7, .9}, y[] = {10, 5, 1, .1};
+    bw_curve curve = {.count = 4, .x = x, .y = y, .source = "", .note = ""};
+    bw_slab s[] = {slab(.15, 1.9), slab(4, .16), membrane(5), slab(.05, .1)};
+    s[2].sd_curve = &curve;
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_ONE_PLANE);
+    /* M_ev gives back the sd inside the plane. */
+    double inward = r.evaporable / .7776 - 1 / 1.9;
+    double sd = 1 / inward - .26;
+    double total = .04 + .15 + 4 + .05 + .25;
+    double p1 = bw_saturation_pressure(-5 + 25 * .19 / total);
+    double at_membrane = bw_saturation_pressure(-5 + 25 * 4.19 / total);
+    double per_m = (1168 - p1) / (.26 + sd);
+    double outer = p1 + .16 * per_m, inner = 1168 - .1 * per_m;
+    double rh = .5 * (outer + inner) / at_membrane;
+    ck_assert_double_eq_tol(log(sd), log(bw_curve_log(&curve, rh)), 1e-6);
+    ck_assert_double_gt(sd, .1);
+    ck_assert_double_lt(sd, 10);
+}
+END_TEST
+
+START_TEST(three_variable_layers_end_four_are_refused)
+{
+    static const double x[] = {.3, .9}, y[] = {20, .2};
+    bw_curve curve = {.count = 2, .x = x, .y = y, .source = "", .note = ""};
+    bw_slab s[] = {slab(.1, 1), membrane(1), slab(2, .1),  membrane(1),
+                   slab(2, .1), membrane(1), slab(.1, .1), membrane(1)};
+    s[1].sd_curve = s[3].sd_curve = s[5].sd_curve = &curve;
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert(isfinite(r.reserve));
+    s[7].sd_curve = &curve;
+    r = wall(s, COUNT(s));
+    ck_assert(!r.assessed);
+    ck_assert(strstr(r.reason, "three") != NULL);
+}
+END_TEST
+
+static double draw(unsigned *seed)
+{
+    *seed = *seed * 1664525u + 1013904223u;
+    return (*seed >> 8) / 16777216.0;
+}
+
+enum { WALLS = 5000, MOST = 6 };
+
+static size_t random_wall(bw_slab s[MOST], unsigned *seed)
+{
+    size_t count = 2 + (size_t)(draw(seed) * (MOST - 1));
+    for (size_t i = 0; i < count; ++i) {
+        s[i] = slab(.01 + 2 * draw(seed) * draw(seed),
+                    .01 * pow(10, 4 * draw(seed)));
+        s[i].sd_wet = s[i].sd_dry * (.3 + .7 * draw(seed));
+    }
+    return count;
+}
+
+START_TEST(a_wall_listed_the_other_way_gives_the_same)
+{
+    unsigned seed = 7;
+    int seen[4] = {0};
+    for (int n = 0; n < WALLS; ++n) {
+        bw_slab s[MOST], back[MOST];
+        size_t count = random_wall(s, &seed);
+        for (size_t i = 0; i < count; ++i)
+            back[i] = s[count - 1 - i];
+        bw_section there = section_of(s, count), mirrored;
+        mirrored = section_of(back, count);
+        mirrored.outer_resistance = .25;
+        mirrored.inner_resistance = .04;
+        bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL), d = c;
+        d.condensation = (bw_boundary){
+            c.condensation.theta_i, c.condensation.p_i, c.condensation.theta_e,
+            c.condensation.p_e};
+        bw_period_result a, b;
+        bw_mu_choice mu = (bw_mu_choice)(n % 4);
+        ck_assert_int_eq(bw_period_balance(&a, &there, &c, mu, NULL), BW_OK);
+        ck_assert_int_eq(bw_period_balance(&b, &mirrored, &d, mu, NULL), BW_OK);
+        ck_assert_int_eq(a.which, b.which);
+        ck_assert_uint_eq(a.plane_count, b.plane_count);
+        ck_assert_double_eq_tol(a.condensed, b.condensed, 1e-9);
+        ck_assert_double_eq_tol(a.reserve, b.reserve,
+                                1e-9 * (1 + fabs(a.reserve)));
+        ck_assert_double_ge(a.condensed, 0);
+        seen[a.which]++;
+    }
+    for (int i = 0; i < 4; ++i) /* every case came up */
+        ck_assert_int_gt(seen[i], 0);
+}
+END_TEST
+
+START_TEST(resistance_inside_never_adds_condensate)
+{
+    unsigned seed = 11;
+    for (int n = 0; n < WALLS; ++n) {
+        bw_slab s[MOST + 1];
+        size_t count = random_wall(s, &seed);
+        bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+        double before = run(s, count, &c, BW_MU_DRY).condensed;
+        s[count] = membrane(10 * draw(&seed));
+        double after = run(s, count + 1, &c, BW_MU_DRY).condensed;
+        ck_assert_double_le(after, before + 1e-12);
+    }
+}
+END_TEST
+
+static void add_published(TCase *c)
+{
+    tcase_add_test(c, block_climate_is_the_standards);
+    tcase_add_test(c, light_timber_wall_as_worked_by_hand);
+    tcase_add_test(c, light_timber_wall_with_vapour_control_as_worked_by_hand);
+    tcase_add_test(c, published_table_of_drying_reserves);
+    tcase_add_test(c, third_row_of_the_table_with_its_columns_put_right);
+    tcase_add_test(c, published_case_of_the_older_climate);
+}
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("period");
+    TCase *c = tcase_create("period");
+    tcase_set_timeout(c, 60);
+    add_published(c);
+    tcase_add_test(c, dry_wall_has_its_reserve_at_the_dampest_face);
+    tcase_add_test(c, single_layer_dries_from_its_middle);
+    tcase_add_test(c, two_planes_as_worked_by_hand);
+    tcase_add_test(c, inner_of_two_planes_may_dry_first);
+    tcase_add_test(c, zone_fills_a_layer_with_both_faces_saturated);
+    tcase_add_test(c, membrane_and_cavity_hold_no_zone);
+    tcase_add_test(c, three_planes_are_not_assessed);
+    tcase_add_test(c, no_vapour_resistance_is_not_assessed);
+    tcase_add_test(c, layers_without_vapour_resistance_are_no_planes);
+    tcase_add_test(c, mu_follows_the_mean_humidity_of_the_layer);
+    tcase_add_test(c, variable_membrane_sits_on_its_curve);
+    tcase_add_test(c, three_variable_layers_end_four_are_refused);
+    tcase_add_test(c, a_wall_listed_the_other_way_gives_the_same);
+    tcase_add_test(c, resistance_inside_never_adds_condensate);
+    suite_add_tcase(s, c);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *r = srunner_create(suite());
+    srunner_run_all(r, CK_NORMAL);
+    int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
