@@ -1,0 +1,258 @@
+#include "advice.h"
+
+#include <math.h>
+
+#include "change.h"
+#include "fail.h"
+
+/* Advice: every change proposed is computed with the steady methods, the best
+ * of each kind kept, and, where no single one mends the wall, the best pair
+ * of kinds. Ranked by failing criteria, then by the worst margin, then in the
+ * order proposed, so that the same wall always gets the same advice. */
+
+/* A change must gain this much of a limit to be worth saying when it mends
+ * no criterion. */
+static const double WORTH_SAYING = 0.05;
+/* Not more than this is advised. */
+enum { ADVICE_MOST = 3 };
+
+typedef struct score {
+    size_t fails, not_assessed;
+    double worst_margin; /* relative */
+    double reserve;
+    double dry_both, dry_inwards;
+} score;
+
+typedef struct tried {
+    bool used;
+    score score;
+    const char *text;
+} tried;
+
+typedef struct trial {
+    bw_core *core;
+    bw_arena arena; /* the changed assemblies */
+    score before;
+    bw_change change[BW_CHANGES_MOST];
+    tried result[BW_CHANGES_MOST];
+    size_t count;
+    bw_error *err;
+} trial;
+
+static double months(const bw_monthly_result *run)
+{
+    return run->dried ? run->months_to_dry : -1.0;
+}
+
+/* The slower of two; negative is never. */
+static double slower(double a, double b)
+{
+    return a < 0.0 || b < 0.0 ? -1.0 : fmax(a, b);
+}
+
+static void score_rows(score *s, const bw_rows *rows)
+{
+    for (size_t i = 0; i < rows->count; i++) {
+        const bw_row *row = &rows->row[i];
+        if (!row->row.decides)
+            continue;
+        bool fails = row->row.outcome == BW_FAILS;
+        s->fails += fails;
+        s->not_assessed += row->row.verdict == BW_NOT_ASSESSED;
+        /* a limit of zero that holds has no margin to speak of */
+        bool counts = row->row.has_limit && (fails || fabs(row->row.limit) > 0);
+        if (counts)
+            s->worst_margin = fmin(s->worst_margin,
+                                   bw_row_relative_margin(row));
+    }
+}
+
+static score score_of(const bw_core *core)
+{
+    score s = {.worst_margin = HUGE_VAL, .reserve = HUGE_VAL};
+    score_rows(&s, &core->rows);
+    for (size_t i = 0; i < core->assessment.section_count; i++) {
+        const bw_section_assessment *part = &core->part[i];
+        if (part->has_design && part->design.has_reserve)
+            s.reserve = fmin(s.reserve, part->design.reserve);
+        s.dry_both = part->has_dry ? slower(s.dry_both, months(&part->dry_both))
+                                   : -1.0;
+        s.dry_inwards = part->has_dry
+                            ? slower(s.dry_inwards, months(&part->dry_inwards))
+                            : -1.0;
+    }
+    if (!isfinite(s.worst_margin))
+        s.worst_margin = 0.0;
+    if (!isfinite(s.reserve))
+        s.reserve = 0.0;
+    return s;
+}
+
+/* The steady methods on one assembly; *valid false: they gave no result. */
+static bw_status evaluate(trial *t, const bw_assembly *assembly, score *out,
+                          bool *valid)
+{
+    bw_core core = {0};
+    bw_run_effort effort = {.no_bound = true};
+    bw_error fault = {0};
+    bw_status status = bw_core_steady(&core, assembly,
+                                      t->core->assessment.climate,
+                                      t->core->rows.limits, &effort, &fault);
+    if (status == BW_OK)
+        status = bw_core_judge(&core, false, &fault);
+    *valid = status == BW_OK;
+    if (*valid)
+        *out = score_of(&core);
+    bw_core_release(&core);
+    return status == BW_ERR_MEMORY ? bw_fail_memory(t->err) : BW_OK;
+}
+
+static bool better(const score *a, const score *b)
+{
+    if (a->fails != b->fails)
+        return a->fails < b->fails;
+    return a->worst_margin > b->worst_margin;
+}
+
+static bool worth(const trial *t, const score *s)
+{
+    return s->fails < t->before.fails ||
+           (s->fails == t->before.fails &&
+            s->worst_margin > t->before.worst_margin + WORTH_SAYING);
+}
+
+static bw_status try_one(trial *t, size_t index)
+{
+    tried *result = &t->result[index];
+    const bw_assembly *changed = bw_change_apply(
+        &t->arena, t->core->assessment.assembly, &t->change[index]);
+    if (changed == NULL)
+        return bw_fail_memory(t->err);
+    BW_TRY(evaluate(t, changed, &result->score, &result->used));
+    result->used = result->used && worth(t, &result->score);
+    result->text = t->change[index].text;
+    return BW_OK;
+}
+
+/* Index of the best result of a kind, or count. */
+static size_t best_of_kind(const trial *t, bw_change_kind kind)
+{
+    size_t best = t->count;
+    for (size_t i = 0; i < t->count; i++)
+        if (t->result[i].used && t->change[i].kind == kind &&
+            (best == t->count ||
+             better(&t->result[i].score, &t->result[best].score)))
+            best = i;
+    return best;
+}
+
+/* Text of two changes in one sentence. */
+static const char *join(trial *t, const char *first, const char *second)
+{
+    char lower = second[0];
+    if (lower >= 'A' && lower <= 'Z')
+        lower = (char)(lower - 'A' + 'a');
+    return bw_say(&t->core->rows, "%s, and %c%s", first, lower, second + 1);
+}
+
+static bw_status try_pair(trial *t, size_t i, size_t k, tried *best)
+{
+    const bw_assembly *changed = bw_change_apply(
+        &t->arena, t->core->assessment.assembly, &t->change[i]);
+    if (changed != NULL)
+        changed = bw_change_apply(&t->arena, changed, &t->change[k]);
+    if (changed == NULL)
+        return bw_fail_memory(t->err);
+    score got;
+    bool valid = false;
+    BW_TRY(evaluate(t, changed, &got, &valid));
+    if (!valid || (best->used && !better(&got, &best->score)))
+        return BW_OK;
+    *best = (tried){.used = true,
+                    .score = got,
+                    .text = join(t, t->change[i].text, t->change[k].text)};
+    return BW_OK;
+}
+
+static bw_status try_pairs(trial *t, const size_t best[BW_CHANGE_KINDS],
+                           tried *pair)
+{
+    for (size_t i = 0; i < BW_CHANGE_KINDS; i++)
+        for (size_t k = i + 1; k < BW_CHANGE_KINDS; k++)
+            if (best[i] < t->count && best[k] < t->count)
+                BW_TRY(try_pair(t, best[i], best[k], pair));
+    return BW_OK;
+}
+
+static void rank(tried *result, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        tried moved = result[i];
+        size_t k = i;
+        for (; k > 0 && better(&moved.score, &result[k - 1].score); k--)
+            result[k] = result[k - 1];
+        result[k] = moved;
+    }
+}
+
+static bw_status publish(trial *t, const tried *result, size_t count)
+{
+    bw_advice *advice = BW_NEW(&t->core->arena, bw_advice, count);
+    if (advice == NULL)
+        return bw_fail_memory(t->err);
+    for (size_t i = 0; i < count; i++) {
+        const score *after = &result[i].score;
+        advice[i] = (bw_advice){
+            .change = bw_say(&t->core->rows, "%s.", result[i].text),
+            .fails_before = t->before.fails,
+            .fails_after = after->fails,
+            .not_assessed_after = after->not_assessed,
+            .worst_margin_before = t->before.worst_margin,
+            .worst_margin_after = after->worst_margin,
+            .reserve_after = after->reserve,
+            .dry_both_after = after->dry_both,
+            .dry_inwards_after = after->dry_inwards};
+    }
+    t->core->assessment.advice = advice;
+    t->core->assessment.advice_count = count;
+    return t->core->rows.out_of_memory ? bw_fail_memory(t->err) : BW_OK;
+}
+
+static bw_status advise(trial *t)
+{
+    bool valid = false;
+    BW_TRY(evaluate(t, t->core->assessment.assembly, &t->before, &valid));
+    if (!valid)
+        return BW_OK;
+    t->count = bw_changes_propose(t->change, &t->core->rows,
+                                  t->core->assessment.assembly);
+    for (size_t i = 0; i < t->count; i++)
+        BW_TRY(try_one(t, i));
+    tried kept[BW_CHANGE_KINDS + 1];
+    size_t best[BW_CHANGE_KINDS], count = 0;
+    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++) {
+        best[kind] = best_of_kind(t, (bw_change_kind)kind);
+        if (best[kind] < t->count)
+            kept[count++] = t->result[best[kind]];
+    }
+    rank(kept, count);
+    if (count > 1 && kept[0].score.fails > 0) {
+        tried pair = {0};
+        BW_TRY(try_pairs(t, best, &pair));
+        if (pair.used && pair.score.fails < kept[0].score.fails)
+            kept[count++] = pair;
+        rank(kept, count);
+    }
+    return publish(t, kept, count < ADVICE_MOST ? count : ADVICE_MOST);
+}
+
+bw_status bw_advise(bw_core *core, bw_error *err)
+{
+    bw_verdict verdict = core->assessment.verdict;
+    if (verdict != BW_FAILS && verdict != BW_MARGINAL)
+        return BW_OK;
+    trial t = {.core = core, .err = err};
+    bw_status status = advise(&t);
+    bw_arena_release(&t.arena);
+    return status;
+}

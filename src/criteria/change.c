@@ -1,0 +1,421 @@
+#include "change.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Proposing and applying changes. The generic variable membrane is no
+ * product: it is the class limits of DIN 4108-3:2018 [S], sd 2 m at 25 % and
+ * 0.5 m at 90 % mean RH, straight in ln sd between. */
+
+static const double variable_rh[] = {0.25, 0.90};
+static const double variable_sd[] = {2.0, 0.5};
+#define VARIABLE_WORDS                                                         \
+    "a humidity-variable one at the class limits of DIN 4108-3 (sd 2 m at "    \
+    "25 % RH, 0.5 m at 90 %)"
+
+/* What is tried. */
+static const double membrane_sd[] = {2.0, 5.0};
+static const double outer_sd[] = {0.1, 0.5};
+static const double thickness_factor[] = {0.5, 1.5};
+static const double AIR_TIGHT = 1.0 / 3600.0; /* m3/(m2 s): 1 m3/(m2 h) */
+
+typedef struct list {
+    bw_change *change;
+    size_t count;
+    bw_rows *rows;
+    const bw_assembly *assembly;
+} list;
+
+static void add(list *to, bw_change change)
+{
+    if (to->count < BW_CHANGES_MOST)
+        to->change[to->count++] = change;
+}
+
+static double layer_resistance(const bw_layer *layer)
+{
+    const bw_property *lambda = &layer->material->thermal_conductivity;
+    if (layer->resistance.known)
+        return layer->resistance.value;
+    return lambda->known ? layer->thickness / lambda->value : 0.0;
+}
+
+/* As the sections read it, dry. */
+static double layer_sd(const bw_layer *layer)
+{
+    const bw_material *m = layer->material;
+    const bw_property *mu = m->mu_dry.known ? &m->mu_dry : &m->mu_wet;
+    if (m->sd_curve.count >= 2)
+        return bw_curve_log(&m->sd_curve, variable_rh[0]);
+    bool by_mu = mu->known && layer->thickness > 0.0 &&
+                 layer->kind == BW_LAYER_SOLID &&
+                 (!m->sd.known || m->sd.basis != BW_BASIS_GIVEN);
+    if (m->sd.known && !by_mu)
+        return m->sd.value;
+    return mu->known ? mu->value * layer->thickness : 0.0;
+}
+
+/* The first layer inside any well-ventilated cavity. */
+static size_t first_layer(const bw_assembly *assembly)
+{
+    size_t first = 0;
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
+            assembly->layer[i].ventilation == BW_VENT_WELL)
+            first = i + 1;
+    return first;
+}
+
+size_t bw_main_insulation_layer(const bw_assembly *assembly)
+{
+    size_t found = assembly->layer_count;
+    double most = -1.0;
+    for (size_t i = first_layer(assembly); i < assembly->layer_count; i++) {
+        double r = layer_resistance(&assembly->layer[i]);
+        if (assembly->layer[i].kind == BW_LAYER_SOLID && r > most) {
+            most = r;
+            found = i;
+        }
+    }
+    return found;
+}
+
+/* The tightest membrane inside layer `main`; layer_count if none. */
+static size_t inner_membrane(const bw_assembly *assembly, size_t main)
+{
+    size_t found = assembly->layer_count;
+    for (size_t i = main + 1; i < assembly->layer_count; i++)
+        if (assembly->layer[i].kind == BW_LAYER_MEMBRANE &&
+            (found == assembly->layer_count ||
+             layer_sd(&assembly->layer[i]) > layer_sd(&assembly->layer[found])))
+            found = i;
+    return found;
+}
+
+static bool about(double a, double b)
+{
+    return fabs(a - b) <= 0.3 * fmax(a, b);
+}
+
+static void propose_added(list *to, size_t main)
+{
+    bw_rows *rows = to->rows;
+    const char *after = to->assembly->layer[main].name;
+    bw_change change = {
+        .kind = BW_CHANGE_MEMBRANE, .layer = main + 1, .adds = true};
+    change.variable = true;
+    change.text = bw_say(rows, "Add a membrane on the room side of %s: %s",
+                         after, VARIABLE_WORDS);
+    add(to, change);
+    change.variable = false;
+    for (size_t i = 0; i < sizeof membrane_sd / sizeof *membrane_sd; i++) {
+        change.value = membrane_sd[i];
+        change.text = bw_say(rows,
+                             "Add a membrane of sd %s m on the room side of %s",
+                             bw_say_number(rows, change.value, 0), after);
+        add(to, change);
+    }
+}
+
+static void propose_exchanged(list *to, size_t index)
+{
+    bw_rows *rows = to->rows;
+    const bw_layer *layer = &to->assembly->layer[index];
+    double now = layer_sd(layer);
+    const char *name = layer->name;
+    bool varies = layer->material->sd_curve.count >= 2;
+    bw_change change = {.kind = BW_CHANGE_MEMBRANE, .layer = index};
+    if (!varies) {
+        change.variable = true;
+        change.text = bw_say(rows, "Exchange the membrane %s for %s", name,
+                             VARIABLE_WORDS);
+        add(to, change);
+        change.variable = false;
+    }
+    for (size_t i = 0; i < sizeof membrane_sd / sizeof *membrane_sd; i++) {
+        change.value = membrane_sd[i];
+        if (!varies && about(now, change.value))
+            continue;
+        change.text = bw_say(rows,
+                             "Exchange the membrane %s for one of sd %s m",
+                             name, bw_say_number(rows, change.value, 0));
+        add(to, change);
+    }
+    change.value = 0.0;
+    change.text = bw_say(rows, "Leave out the membrane %s", name);
+    add(to, change);
+}
+
+static void propose_membrane(list *to, size_t main)
+{
+    size_t membrane = inner_membrane(to->assembly, main);
+    if (membrane < to->assembly->layer_count)
+        propose_exchanged(to, membrane);
+    else
+        propose_added(to, main);
+}
+
+/* The tightest layer outside the insulation, masonry left alone. */
+static void propose_outer(list *to, size_t main)
+{
+    const bw_assembly *assembly = to->assembly;
+    size_t found = main;
+    for (size_t i = first_layer(assembly); i < main; i++) {
+        const bw_layer *layer = &assembly->layer[i];
+        if (layer->kind == BW_LAYER_CAVITY ||
+            strcmp(layer->material->group, "masonry") == 0)
+            continue;
+        if (found == main ||
+            layer_sd(layer) > layer_sd(&assembly->layer[found]))
+            found = i;
+    }
+    if (found == main)
+        return;
+    double now = layer_sd(&assembly->layer[found]);
+    for (size_t i = 0; i < sizeof outer_sd / sizeof *outer_sd; i++) {
+        if (now < 1.5 * outer_sd[i])
+            continue;
+        add(to,
+            (bw_change){.kind = BW_CHANGE_OUTER_LAYER,
+                        .layer = found,
+                        .value = outer_sd[i],
+                        .text = bw_say(
+                            to->rows,
+                            "Replace %s (sd %s m) by a layer of sd %s m of the "
+                            "same thermal resistance",
+                            assembly->layer[found].name,
+                            bw_say_number(to->rows, now, 2),
+                            bw_say_number(to->rows, outer_sd[i], 1))});
+    }
+}
+
+static void propose_cavity(list *to, size_t main)
+{
+    for (size_t i = main; i > first_layer(to->assembly); i--) {
+        const bw_layer *layer = &to->assembly->layer[i - 1];
+        if (layer->kind != BW_LAYER_CAVITY)
+            continue;
+        add(to, (bw_change){.kind = BW_CHANGE_CAVITY,
+                            .layer = i - 1,
+                            .text = bw_say(to->rows,
+                                           "Open %s to the outdoor air and "
+                                           "ventilate it well",
+                                           layer->name)});
+        return;
+    }
+}
+
+static void propose_indoors(list *to)
+{
+    const bw_indoors *in = &to->assembly->indoors;
+    bw_change change = {.kind = BW_CHANGE_HUMIDITY};
+    if (in->kind == BW_INDOOR_CLASS && in->humidity_class > 1) {
+        change.value = in->humidity_class - 1;
+        change.text = bw_say(to->rows,
+                             "Ventilate the room: humidity class %d instead "
+                             "of %d",
+                             in->humidity_class - 1, in->humidity_class);
+    } else if (in->kind == BW_INDOOR_RH && in->relative_humidity > 0.40) {
+        change.value = in->relative_humidity - 0.10;
+        change.text = bw_say(
+            to->rows, "Keep the room at %s %% RH instead of %s %%",
+            bw_say_number(to->rows, 100.0 * change.value, 0),
+            bw_say_number(to->rows, 100.0 * in->relative_humidity, 0));
+    } else if (in->kind == BW_INDOOR_EN15026 && in->en15026_high) {
+        change.text = "Keep the room at normal instead of high occupancy "
+                      "humidity (EN 15026)";
+    } else {
+        return;
+    }
+    add(to, change);
+}
+
+static void propose_air(list *to)
+{
+    const bw_air_leakage *air = &to->assembly->air_leakage;
+    if (!air->given || air->q50 <= 1.2 * AIR_TIGHT)
+        return;
+    add(to, (bw_change){
+                .kind = BW_CHANGE_AIR,
+                .value = AIR_TIGHT,
+                .text = bw_say(to->rows,
+                               "Make it tighter: q50 1 m3/(m2 h) instead of %s",
+                               bw_say_number(to->rows, air->q50 * 3600.0, 1))});
+}
+
+static void propose_insulation(list *to, size_t main)
+{
+    const bw_layer *layer = &to->assembly->layer[main];
+    if (layer->resistance.known || layer->thickness <= 0.0 ||
+        layer->framing.depth > 0.0 ||
+        strcmp(layer->material->group, "insulation") != 0)
+        return;
+    for (size_t i = 0; i < sizeof thickness_factor / sizeof *thickness_factor;
+         i++) {
+        double factor = thickness_factor[i];
+        double thickness = round(layer->thickness * factor * 1e3) / 1e3;
+        if (thickness < 0.010)
+            continue;
+        add(to, (bw_change){
+                    .kind = BW_CHANGE_INSULATION,
+                    .layer = main,
+                    .value = thickness,
+                    .text = bw_say(
+                        to->rows, "Make %s %s: %s mm instead of %s mm",
+                        layer->name, factor < 1.0 ? "thinner" : "thicker",
+                        bw_say_number(to->rows, thickness * 1e3, 0),
+                        bw_say_number(to->rows, layer->thickness * 1e3, 0))});
+    }
+}
+
+size_t bw_changes_propose(bw_change changes[BW_CHANGES_MOST], bw_rows *rows,
+                          const bw_assembly *assembly)
+{
+    list to = {changes, 0, rows, assembly};
+    size_t main = bw_main_insulation_layer(assembly);
+    propose_indoors(&to);
+    propose_air(&to);
+    if (main == assembly->layer_count)
+        return to.count;
+    propose_outer(&to, main);
+    propose_cavity(&to, main);
+    propose_insulation(&to, main);
+    propose_membrane(&to, main);
+    return to.count;
+}
+
+static bw_property given(double value)
+{
+    return (bw_property){.known = true,
+                         .value = value,
+                         .basis = BW_BASIS_GIVEN,
+                         .evidence = BW_EVIDENCE_TABULATED,
+                         .source = "a change tried",
+                         .note = ""};
+}
+
+/* A membrane of a generic kind, nothing known of it but its sd. */
+static const bw_material *generic_membrane(bw_arena *arena,
+                                           const bw_change *change)
+{
+    bw_material *m = BW_NEW(arena, bw_material, 1);
+    if (m == NULL)
+        return NULL;
+    bw_property *unknown[] = {&m->density,
+                              &m->thermal_conductivity,
+                              &m->specific_heat,
+                              &m->mu_dry,
+                              &m->mu_wet,
+                              &m->sd,
+                              &m->thickness,
+                              &m->free_saturation,
+                              &m->water_absorption,
+                              &m->porosity,
+                              &m->conductivity_factor};
+    for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++)
+        unknown[i]->source = unknown[i]->note = "";
+    m->id = m->name = "changed-membrane";
+    m->group = "membrane";
+    m->remark = m->file = m->flags_source = "";
+    m->mould_class = BW_MOULD_MEDIUM_RESISTANT;
+    if (change->variable)
+        m->sd_curve = (bw_curve){.count = 2,
+                                 .x = variable_rh,
+                                 .y = variable_sd,
+                                 .basis = BW_BASIS_OPENED,
+                                 .source = "DIN 4108-3:2018, class limits",
+                                 .note = ""};
+    else
+        m->sd = given(change->value);
+    return m;
+}
+
+/* The same layer with another sd; its thermal side stays. */
+static bool set_sd(bw_arena *arena, bw_layer *layer, double sd)
+{
+    bw_material *m = BW_NEW(arena, bw_material, 1);
+    if (m == NULL)
+        return false;
+    *m = *layer->material;
+    m->sd_curve.count = m->mu_curve.count = 0;
+    m->sd = given(sd);
+    m->mu_dry.known = m->mu_wet.known = false;
+    layer->material = m;
+    return true;
+}
+
+static bool change_membrane(bw_arena *arena, bw_assembly *to, bw_layer *layer,
+                            const bw_change *change)
+{
+    size_t at = change->layer;
+    bool leaves_out = !change->adds && !change->variable && change->value <= 0;
+    if (leaves_out) {
+        memmove(layer + at, layer + at + 1,
+                (to->layer_count - at - 1) * sizeof *layer);
+        to->layer_count--;
+    } else if (change->adds) {
+        memmove(layer + at + 1, layer + at,
+                (to->layer_count - at) * sizeof *layer);
+        to->layer_count++;
+        layer[at] = (bw_layer){.id = "added-membrane",
+                               .name = "added membrane",
+                               .source = "",
+                               .evidence = BW_EVIDENCE_TABULATED};
+    }
+    long shift = leaves_out ? -1 : change->adds ? 1 : 0;
+    if (to->drying_test.after_layer >= (long)at)
+        to->drying_test.after_layer += shift;
+    if (to->rain_leak.given && to->rain_leak.after_layer >= (long)at)
+        to->rain_leak.after_layer += shift;
+    if (leaves_out)
+        return true;
+    layer[at].kind = BW_LAYER_MEMBRANE;
+    layer[at].material = generic_membrane(arena, change);
+    return layer[at].material != NULL;
+}
+
+static void change_indoors(bw_indoors *in, const bw_change *change)
+{
+    if (in->kind == BW_INDOOR_CLASS)
+        in->humidity_class = (int)change->value;
+    else if (in->kind == BW_INDOOR_RH)
+        in->relative_humidity = change->value;
+    else
+        in->en15026_high = false;
+}
+
+const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
+                                   const bw_change *change)
+{
+    bw_assembly *to = BW_NEW(arena, bw_assembly, 1);
+    bw_layer *layer = BW_NEW(arena, bw_layer, assembly->layer_count + 1);
+    if (to == NULL || layer == NULL)
+        return NULL;
+    *to = *assembly;
+    memcpy(layer, assembly->layer, assembly->layer_count * sizeof *layer);
+    to->layer = layer;
+    bool ok = true;
+    switch (change->kind) {
+    case BW_CHANGE_MEMBRANE:
+        ok = change_membrane(arena, to, layer, change);
+        break;
+    case BW_CHANGE_OUTER_LAYER:
+        ok = set_sd(arena, &layer[change->layer], change->value);
+        break;
+    case BW_CHANGE_CAVITY:
+        layer[change->layer].ventilation = BW_VENT_WELL;
+        break;
+    case BW_CHANGE_HUMIDITY:
+        change_indoors(&to->indoors, change);
+        break;
+    case BW_CHANGE_AIR:
+        to->air_leakage.q50 = change->value;
+        break;
+    case BW_CHANGE_INSULATION:
+        layer[change->layer].thickness = change->value;
+        break;
+    case BW_CHANGE_KINDS:
+        break;
+    }
+    return ok ? to : NULL;
+}

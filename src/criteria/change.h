@@ -1,0 +1,43 @@
+#ifndef BW_CRITERIA_CHANGE_H
+#define BW_CRITERIA_CHANGE_H
+
+/* Changes a designer could make, as changes to the plain data. */
+
+#include "rows.h"
+
+/* At most one of a kind is advised, so that the advice differs in kind. */
+typedef enum bw_change_kind {
+    BW_CHANGE_OUTER_LAYER,
+    BW_CHANGE_CAVITY,
+    BW_CHANGE_HUMIDITY,
+    BW_CHANGE_AIR,
+    BW_CHANGE_INSULATION,
+    BW_CHANGE_MEMBRANE, /* last: the only one that moves layer indices */
+    BW_CHANGE_KINDS
+} bw_change_kind;
+
+typedef struct bw_change {
+    bw_change_kind kind;
+    size_t layer;     /* the one changed, or before which one is added */
+    bool adds;        /* a membrane is added, not exchanged */
+    bool variable;    /* the generic humidity-variable membrane */
+    double value;     /* sd [m] (0: none), thickness [m], class, RH, q50 */
+    const char *text; /* without a full stop */
+} bw_change;
+
+enum { BW_CHANGES_MOST = 32 };
+
+/* Everything that could be tried on this assembly; returns the number. */
+size_t bw_changes_propose(bw_change changes[BW_CHANGES_MOST], bw_rows *rows,
+                          const bw_assembly *assembly);
+
+/* A changed copy in the arena, sharing what is not changed; NULL when out of
+ * memory. Two changes: apply the one of lower kind first. */
+const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
+                                   const bw_change *change);
+
+/* The layer with the highest thermal resistance inside any well-ventilated
+ * cavity; layer_count if there is no solid one. */
+size_t bw_main_insulation_layer(const bw_assembly *assembly);
+
+#endif

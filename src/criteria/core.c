@@ -1,0 +1,167 @@
+#include "core.h"
+
+#include <string.h>
+
+#include "fail.h"
+#include "judge.h"
+#include "scope.h"
+#include "verdict.h"
+
+static void count_assumed(bw_core *core)
+{
+    const bw_assembly *assembly = core->assessment.assembly;
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        core->assessment.assumed_count += assembly->layer[i].evidence ==
+                                          BW_EVIDENCE_ASSUMED;
+}
+
+bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
+                         const bw_climate *climate, const bw_limits *limits,
+                         const bw_run_effort *effort, bw_error *err)
+{
+    bw_assessment *a = &core->assessment;
+    a->assembly = assembly;
+    a->climate = climate;
+    core->rows = (bw_rows){.arena = &core->arena, .limits = limits};
+    BW_TRY(bw_sections_make(&a->sections, assembly, NULL, err));
+    BW_TRY(bw_thermal(&a->thermal, assembly, err));
+    core->part = BW_NEW(&core->arena, bw_section_assessment,
+                        a->sections->count);
+    if (core->part == NULL)
+        return bw_fail_memory(err);
+    a->section = core->part;
+    a->section_count = a->sections->count;
+    for (size_t i = 0; i < a->section_count; i++) {
+        bw_section_assessment *part = &core->part[i];
+        part->section = &a->sections->section[i];
+        part->inward_reason = part->dry_reason = part->design_reason = "";
+        part->transient_reason = "";
+        BW_TRY(
+            bw_run_steady(part, &core->rows, assembly, climate, effort, err));
+    }
+    a->scope_count = bw_scope_find(core->scope, BW_SCOPE_MOST, &core->rows,
+                                   assembly, core->part, a->section_count);
+    a->scope = core->scope;
+    count_assumed(core);
+    return core->rows.out_of_memory ? bw_fail_memory(err) : BW_OK;
+}
+
+static bool has_assumed(const bw_assembly *assembly, const bw_section *section)
+{
+    for (size_t i = 0; i < section->slab_count; i++)
+        if (assembly->layer[section->slab[i].layer].evidence ==
+            BW_EVIDENCE_ASSUMED)
+            return true;
+    return false;
+}
+
+/* The period balance is for dwellings and the like, neither humidified nor
+ * cooled [S]. NULL, or why it is outside that. */
+static const char *period_outside(const bw_assembly *assembly,
+                                  const bw_section_assessment *part)
+{
+    static const double HUMIDIFIED = 0.60; /* RH, margin not counted */
+    static const double COOLED = 2.0;      /* K below the outdoor mean */
+    const bw_indoors *in = &assembly->indoors;
+    if ((in->kind == BW_INDOOR_CLASS && in->humidity_class >= 4) ||
+        (in->kind == BW_INDOOR_RH && in->relative_humidity > HUMIDIFIED))
+        return "the period balance is for dwellings: this room is more humid";
+    for (int m = 0; m < BW_MONTHS; m++)
+        if (part->boundary[m].theta_e - part->boundary[m].theta_i > COOLED)
+            return "the period balance is for rooms that are not cooled";
+    return NULL;
+}
+
+static void judge_period(bw_rows *rows, const bw_assembly *assembly,
+                         const bw_section_assessment *part)
+{
+    const char *outside = period_outside(assembly, part);
+    if (outside == NULL) {
+        bw_judge_period(rows, assembly, part->section, &part->period);
+        return;
+    }
+    bw_row *row = bw_rows_none(rows, BW_C_PERIOD_BALANCE, outside);
+    row->informative = true;
+}
+
+static void judge_bound(bw_rows *rows, const bw_assembly *assembly,
+                        const bw_section_assessment *part)
+{
+    bw_rows bound = {
+        .arena = rows->arena, .limits = rows->limits, .section = rows->section};
+    bw_judge_design(&bound, assembly, part->section, &part->bound);
+    bw_verdict_bound(rows, &bound);
+    rows->out_of_memory = rows->out_of_memory || bound.out_of_memory;
+}
+
+static void judge_monthly(bw_rows *rows, const bw_assembly *assembly,
+                          const bw_section_assessment *part)
+{
+    if (!part->has_design) {
+        bw_rows_none(rows, BW_C_ANNUAL_BALANCE, part->design_reason);
+        return;
+    }
+    bw_judge_design(rows, assembly, part->section, &part->design);
+    if (part->has_bound)
+        judge_bound(rows, assembly, part);
+    bw_judge_leakage(
+        rows, part->section, part->has_leaky ? &part->leaky : NULL,
+        assembly->air_leakage.given
+            ? "the run with leaking air gave no result"
+            : "air leakage is not given; the limit of the drying reserve is "
+              "meant to cover it");
+    bw_judge_inward(rows, assembly, part);
+    bw_judge_drying(rows, part);
+}
+
+static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
+{
+    const bw_assessment *a = &core->assessment;
+    const bw_section_assessment *part = &core->part[index];
+    bw_rows rows = {.arena = &core->arena,
+                    .limits = core->rows.limits,
+                    .section = part->section->name,
+                    .assumed = has_assumed(a->assembly, part->section)};
+    judge_monthly(&rows, a->assembly, part);
+    bw_judge_surfaces(&rows, part);
+    judge_period(&rows, a->assembly, part);
+    if (simulate && a->scope_count > 0)
+        bw_judge_transient(&rows, a->assembly, part);
+    bw_verdict_screen(&rows, a->scope, a->scope_count, part->has_transient);
+    bw_verdict_settle(&rows);
+    bw_verdict_sort(&rows);
+    return rows;
+}
+
+bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err)
+{
+    bw_rows *all = &core->rows;
+    bw_rows part[2] = {0};
+    size_t count = 0;
+    for (size_t i = 0; i < core->assessment.section_count; i++) {
+        part[i] = judge_section(core, i, simulate);
+        count += part[i].count;
+        all->out_of_memory = all->out_of_memory || part[i].out_of_memory;
+    }
+    all->row = BW_NEW(&core->arena, bw_row, count);
+    if (all->row == NULL || all->out_of_memory)
+        return bw_fail_memory(err);
+    all->capacity = count;
+    for (size_t i = 0; i < core->assessment.section_count; i++) {
+        if (part[i].count > 0)
+            memcpy(all->row + all->count, part[i].row,
+                   part[i].count * sizeof *all->row);
+        all->count += part[i].count;
+    }
+    return BW_OK;
+}
+
+void bw_core_release(bw_core *core)
+{
+    for (size_t i = 0; core->part != NULL && i < core->assessment.section_count;
+         i++)
+        bw_run_free(&core->part[i]);
+    bw_sections_free(core->assessment.sections);
+    bw_sections_free(core->assessment.transient_sections);
+    bw_arena_release(&core->arena);
+}

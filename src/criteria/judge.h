@@ -1,0 +1,72 @@
+#ifndef BW_CRITERIA_JUDGE_H
+#define BW_CRITERIA_JUDGE_H
+
+/* Results + limits -> rows. Pure: nothing is computed here that a method
+ * computes, and hand-made results judge as real ones do. */
+
+#include "rows.h"
+
+/* Water at a plane, whatever method found it. */
+typedef struct bw_wet_plane {
+    bw_plane_at at;
+    double amount; /* kg/m2, its highest */
+    int month;     /* 0..11 of it; -1: of a period */
+} bw_wet_plane;
+
+/* Is there solid wood / a panel anywhere in the assembly, framing too? */
+bool bw_assembly_has_wood(const bw_assembly *assembly, bw_wood_kind kind);
+
+/* The limit of the drying reserve for an element; 0 where the rule does not
+ * ask for one (no timber anywhere). */
+double bw_reserve_limit(const bw_limits *limits, const bw_assembly *assembly);
+
+/* Does a plane have a face that takes up no water? */
+bool bw_plane_sheds(const bw_section *section, bw_plane_at at);
+
+/* The three criteria on amounts, and which ids they have. */
+typedef struct bw_amount_ids {
+    bw_criterion_id non_absorbing, wood_rise, panel_rise;
+} bw_amount_ids;
+void bw_judge_amounts(bw_rows *rows, const bw_amount_ids *ids,
+                      const bw_section *section, const bw_wet_plane *wet,
+                      size_t count);
+
+/* The design run (or the bound run, in rows of its own). */
+void bw_judge_design(bw_rows *rows, const bw_assembly *assembly,
+                     const bw_section *section,
+                     const bw_monthly_result *design);
+
+/* With the convective source; `leaky` NULL: `reason` says why not. */
+void bw_judge_leakage(bw_rows *rows, const bw_section *section,
+                      const bw_monthly_result *leaky, const char *reason);
+
+/* What the inward run left: water that came from the saturated layer. */
+typedef struct bw_inward_water {
+    double peak;     /* kg/m2, highest at one plane inside the wet layer */
+    double residual; /* kg/m2 there at the end of the year */
+    double inflow;   /* kg/(m2 a) condensed there in the inward months */
+    int peak_month;
+    bw_plane_at at;
+} bw_inward_water;
+bw_inward_water bw_inward_water_of(const bw_section *section,
+                                   size_t saturated_slab,
+                                   const bw_boundary boundary[BW_MONTHS],
+                                   const bw_monthly_result *inward);
+/* Without an inward run: inward_reason; it then decides only where rain can
+ * wet an absorbing outer layer. */
+void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
+                     const bw_section_assessment *part);
+
+/* The three drying runs; `part->has_dry` false: dry_reason. */
+void bw_judge_drying(bw_rows *rows, const bw_section_assessment *part);
+
+void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part);
+
+void bw_judge_period(bw_rows *rows, const bw_assembly *assembly,
+                     const bw_section *section, const bw_period_result *period);
+
+/* `part->has_transient` false: one row, transient_reason. */
+void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
+                        const bw_section_assessment *part);
+
+#endif

@@ -1,0 +1,218 @@
+#include "limits.h"
+
+#include <string.h>
+
+/* The limits and whose they are. Marks as in docs/methods.md: [S] seen,
+ * [M-hi] / [M-med] / [M-lo] from memory with that confidence. Where no source
+ * was found the rule says so in the report, too. */
+
+#define DIN "DIN 4108-3:2018, annex A"
+#define ISO "ISO 13788:2012"
+#define WOOD "DIN 68800-2:2012"
+#define EN "EN 15026:2007"
+#define NO_SOURCE "common practice, no source"
+#define IN_THE_MONTHS " (in the climate given, monthly)"
+#define IN_BLOCKS " (block climate)"
+
+#define RISE "limit on the rise in moisture by mass [S]"
+#define RESERVE "Drying reserve of timber constructions [M-hi]"
+
+static const bw_criterion_facts facts[BW_C_COUNT] = {
+    [BW_C_ANNUAL_BALANCE] =
+        {"annual-balance", "Condensate left after a year", "monthly", "kg/m2",
+         ISO ": condensate must evaporate within the year [M-hi]", false, false,
+         true},
+    [BW_C_ACCUMULATION] = {"accumulation",
+                           "Growth of stored condensate over the years",
+                           "monthly", "kg/(m2 a)",
+                           ISO ", repeated until periodic [M-hi]", false, false,
+                           true},
+    [BW_C_CONDENSATE] = {"condensate-absorbing",
+                         "Most condensate at one time, all planes", "monthly",
+                         "kg/m2", DIN ": at most 1.0 kg/m2 [S]" IN_THE_MONTHS,
+                         false, false, true},
+    [BW_C_CONDENSATE_NON_ABSORBING] =
+        {"condensate-non-absorbing",
+         "Most condensate at a face that does not absorb", "monthly", "kg/m2",
+         DIN ": at most 0.5 kg/m2 [S]" IN_THE_MONTHS, false, false, true},
+    [BW_C_RUN_OFF] = {"run-off", "Condensate that may run off", "monthly",
+                      "kg/m2",
+                      ISO ": guide of 0.2 kg/m2 on non-absorbing faces [M-med]",
+                      false, true, true},
+    [BW_C_RESERVE] = {"drying-reserve", "Drying reserve", "monthly",
+                      "kg/(m2 a)",
+                      WOOD
+                      ": " RESERVE
+                      ", walls and floors 0.100, roofs 0.250" IN_THE_MONTHS,
+                      false, false, true},
+    [BW_C_RESERVE_LEAKY] = {"reserve-with-leakage",
+                            "Drying reserve less leaking room air", "monthly",
+                            "kg/(m2 a)",
+                            "reserve must stay above zero, " NO_SOURCE
+                            "; air flow k_CL [M-lo], see " DIN " and WTA 6-2",
+                            true, false, true},
+    [BW_C_WOOD_RISE] = {"wood-moisture-rise",
+                        "Moisture rise of solid wood by condensate", "monthly",
+                        "%", DIN ": solid wood 5 %, " RISE IN_THE_MONTHS, false,
+                        false, true},
+    [BW_C_PANEL_RISE] = {"panel-moisture-rise",
+                         "Moisture rise of wood-based panels by condensate",
+                         "monthly", "%",
+                         DIN ": wood-based panels 3 %, " RISE IN_THE_MONTHS,
+                         false, false, true},
+    [BW_C_INWARD] = {"inward-condensation",
+                     "Condensate from a wet, sun-warmed outer layer", "monthly",
+                     "kg/m2",
+                     NO_SOURCE "; 0.2 kg/m2 is the run-off guide of " ISO
+                               " [M-med]",
+                     false, false, true},
+    [BW_C_DRYING] = {"drying-test", "Time to dry after a wetting, both ways",
+                     "monthly", "months",
+                     "within a year, " NO_SOURCE "; " ISO
+                     " calls a wetting not dry in 10 years a failure [M-med]",
+                     false, false, true},
+    [BW_C_DRYING_OUTWARDS] = {"drying-outwards",
+                              "Time to dry after a wetting, outwards only",
+                              "monthly", "months",
+                              ISO ", drying of a wetted layer [M-med]", false,
+                              true, true},
+    [BW_C_DRYING_INWARDS] = {"drying-inwards",
+                             "Time to dry after a wetting, inwards only",
+                             "monthly", "months",
+                             ISO ", drying of a wetted layer [M-med]", false,
+                             true, true},
+    [BW_C_SURFACE_MOULD] = {"surface-mould",
+                            "Surface temperature factor against mould",
+                            "surface", "-",
+                            ISO ": surface RH at most 80 % in any month [M-hi]",
+                            false, false, false},
+    [BW_C_CORNER_MOULD] =
+        {"surface-mould-corner", "The same in a corner", "surface", "-",
+         ISO ": surface RH at most 80 % [M-hi]; one-dimensional, Rsi raised "
+             "to stand for a corner, low part of a room",
+         false, false, false},
+    [BW_C_CUPBOARD_MOULD] =
+        {"surface-mould-cupboard", "The same behind a fitted cupboard",
+         "surface", "-",
+         ISO ": surface RH at most 80 % [M-hi]; Rsi raised for a fitted "
+             "cupboard",
+         false, true, false},
+    [BW_C_SURFACE_CONDENSATION] =
+        {"surface-condensation", "Highest monthly surface humidity", "surface",
+         "%",
+         ISO ": no condensation on the surface [M-hi] (monthly means; colder "
+             "days are not seen)",
+         true, false, false},
+    [BW_C_PERIOD_BALANCE] = {"period-balance",
+                             "Condensate against what can evaporate", "period",
+                             "kg/m2", DIN ": M_c at most M_ev [S]" IN_BLOCKS,
+                             false, false, true},
+    [BW_C_PERIOD_CONDENSATE] = {"period-condensate", "Condensate of the period",
+                                "period", "kg/m2",
+                                DIN ": at most 1.0 kg/m2 [S]" IN_BLOCKS, false,
+                                false, true},
+    [BW_C_PERIOD_NON_ABSORBING] =
+        {"period-non-absorbing",
+         "Condensate of the period at a face that does not absorb", "period",
+         "kg/m2", DIN ": at most 0.5 kg/m2 [S]" IN_BLOCKS, false, false, true},
+    [BW_C_PERIOD_RESERVE] = {"period-reserve", "Drying reserve of the period",
+                             "period", "kg/(m2 a)",
+                             WOOD
+                             ": " RESERVE
+                             ", walls and floors 0.100, roofs 0.250" IN_BLOCKS,
+                             false, false, true},
+    [BW_C_PERIOD_WOOD_RISE] = {"period-wood-rise",
+                               "Moisture rise of solid wood in the period",
+                               "period", "%",
+                               DIN ": solid wood 5 %, " RISE IN_BLOCKS, false,
+                               false, true},
+    [BW_C_PERIOD_PANEL_RISE] =
+        {"period-panel-rise",
+         "Moisture rise of wood-based panels in the period", "period", "%",
+         DIN ": wood-based panels 3 %, " RISE IN_BLOCKS, false, false, true},
+    [BW_C_TRANSIENT] =
+        {"transient-simulation", "Simulation hour by hour", "transient", "-",
+         EN ": asked for where the monthly method is outside its limits [S]",
+         false, false, false},
+    [BW_C_PERIODIC_WATER] =
+        {"periodic-water", "Change of total water over the last year",
+         "transient", "kg/(m2 a)",
+         EN ": the simulation must end periodic or drying; " NO_SOURCE, false,
+         false, false},
+    [BW_C_WOOD_MOISTURE] =
+        {"wood-moisture", "Highest moisture of solid wood, 24 h mean",
+         "transient", "%",
+         WOOD ": solid wood below 20 % by mass [M-hi]; exceeding it asks for "
+              "an inspection, it is no proof of damage",
+         true, false, false},
+    [BW_C_PANEL_MOISTURE] =
+        {"panel-moisture", "Highest moisture of wood-based panels, 24 h mean",
+         "transient", "%",
+         "wood-based panels below 18 % by mass [M-hi], after " WOOD
+         "; exceeding it asks for an inspection",
+         true, false, false},
+    [BW_C_MOULD_HIDDEN] =
+        {"mould-index-hidden", "Highest mould index at hidden faces",
+         "transient", "-",
+         "ASHRAE 160-2016: index below 3 [M-hi]; also Australia's NCC 2022 "
+         "verification method [S]; model of Hukka & Viitanen",
+         true, false, false},
+    [BW_C_MOULD_ROOM] = {"mould-index-room",
+                         "Highest mould index at the room face", "transient",
+                         "-",
+                         "index below 1, no growth at all, " NO_SOURCE
+                         "; model of Hukka & Viitanen",
+                         true, false, false},
+};
+
+const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
+{
+    return &facts[id];
+}
+
+static const bw_limits standard = {
+    .profile = "default",
+    /* common practice, no source */
+    .marginal_share = 0.10,
+    .marginal_share_assumed = 0.20,
+    .marginal_frsi = 0.02,
+    .marginal_leaky = 0.010,
+    /* DIN 4108-3 [S] */
+    .condensate = 1.0,
+    .non_absorbing = 0.5,
+    .wood_rise = 5.0,
+    .panel_rise = 3.0,
+    /* ISO 13788 [M-med] */
+    .run_off = 0.2,
+    .inward = 0.2,
+    /* DIN 68800-2 [M-hi], the roof [S] */
+    .reserve_wall = 0.100,
+    .reserve_roof = 0.250,
+    /* common practice, no source */
+    .drying_months = 12.0,
+    /* ISO 13788 [M-hi] */
+    .mould_rh = 0.80,
+    .condensation_rh = 1.00,
+    .rsi_open = 0.25,
+    .rsi_open_source = "ISO 13788, opaque surfaces (from memory, high)",
+    .rsi_corner = 0.35,
+    .rsi_corner_source = "ISO 10211-1:1995, lower half of a room (from "
+                         "memory, medium)",
+    .rsi_cupboard = 1.00,
+    .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard "
+                           "(from memory, low)",
+    /* DIN 68800-2 [M-hi] */
+    .wood_moisture = 20.0,
+    .panel_moisture = 18.0,
+    /* ASHRAE 160-2016 [M-hi]; common practice, no source */
+    .mould_hidden = 3.0,
+    .mould_room = 1.0,
+    .balance_error = 1e-3,
+};
+
+const bw_limits *bw_limits_of(const char *profile)
+{
+    if (profile == NULL || strcmp(profile, standard.profile) == 0)
+        return &standard;
+    return NULL;
+}

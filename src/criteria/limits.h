@@ -1,0 +1,81 @@
+#ifndef BW_CRITERIA_LIMITS_H
+#define BW_CRITERIA_LIMITS_H
+
+/* What is judged, against what, by whose rule: one table of criteria and one
+ * set of limits. A national profile is another bw_limits. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* In the order of the report. */
+typedef enum bw_criterion_id {
+    BW_C_ANNUAL_BALANCE,
+    BW_C_ACCUMULATION,
+    BW_C_CONDENSATE,
+    BW_C_CONDENSATE_NON_ABSORBING,
+    BW_C_RUN_OFF,
+    BW_C_RESERVE,
+    BW_C_RESERVE_LEAKY,
+    BW_C_WOOD_RISE,
+    BW_C_PANEL_RISE,
+    BW_C_INWARD,
+    BW_C_DRYING,
+    BW_C_DRYING_OUTWARDS,
+    BW_C_DRYING_INWARDS,
+    BW_C_SURFACE_MOULD,
+    BW_C_CORNER_MOULD,
+    BW_C_CUPBOARD_MOULD,
+    BW_C_SURFACE_CONDENSATION,
+    BW_C_PERIOD_BALANCE,
+    BW_C_PERIOD_CONDENSATE,
+    BW_C_PERIOD_NON_ABSORBING,
+    BW_C_PERIOD_RESERVE,
+    BW_C_PERIOD_WOOD_RISE,
+    BW_C_PERIOD_PANEL_RISE,
+    BW_C_TRANSIENT,
+    BW_C_PERIODIC_WATER,
+    BW_C_WOOD_MOISTURE,
+    BW_C_PANEL_MOISTURE,
+    BW_C_MOULD_HIDDEN,
+    BW_C_MOULD_ROOM,
+    BW_C_COUNT
+} bw_criterion_id;
+
+/* What never changes about a criterion. */
+typedef struct bw_criterion_facts {
+    const char *name, *title, *method, *unit, *rule;
+    bool strict;      /* at the limit it fails */
+    bool informative; /* never decides */
+    bool scoped;      /* the limits of the monthly method apply to it */
+} bw_criterion_facts;
+
+/* id < BW_C_COUNT; never NULL. */
+const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id);
+
+typedef struct bw_limits {
+    const char *profile;
+    /* "marginal": the margin is smaller than this share of the limit; the
+     * second where a layer of the section is only assumed */
+    double marginal_share, marginal_share_assumed;
+    double marginal_frsi;              /* - */
+    double marginal_leaky;             /* kg/(m2 a): its limit is zero */
+    double condensate;                 /* kg/m2, all planes together */
+    double non_absorbing;              /* kg/m2 at one plane */
+    double run_off;                    /* kg/m2 at one plane */
+    double reserve_wall, reserve_roof; /* kg/(m2 a) */
+    double wood_rise, panel_rise;      /* % by mass */
+    double inward;                     /* kg/m2 */
+    double drying_months;
+    double mould_rh, condensation_rh;          /* - */
+    double rsi_open, rsi_corner, rsi_cupboard; /* m2 K/W */
+    const char *rsi_open_source, *rsi_corner_source, *rsi_cupboard_source;
+    double wood_moisture, panel_moisture; /* % by mass */
+    double mould_hidden, mould_room;      /* index */
+    double balance_error; /* relative; a simulation above it is not used */
+} bw_limits;
+
+/* The limits of a profile; NULL if there is none of that name. A NULL name is
+ * the default. */
+const bw_limits *bw_limits_of(const char *profile);
+
+#endif

@@ -1,0 +1,191 @@
+#include "run.h"
+
+#include <pthread.h>
+#include <string.h>
+
+#include "fail.h"
+
+/* The simulations. Each section is independent of the others and writes only
+ * its own result, so their number of threads cannot change a figure. The
+ * caller's progress function is called by one thread at a time. */
+
+enum { SECTIONS = 2 };
+
+typedef struct meter {
+    pthread_mutex_t lock;
+    bw_progress *progress;
+    void *payload;
+    double done[SECTIONS];
+    size_t count;
+    bool stopped;
+} meter;
+
+typedef struct simulation {
+    bw_section_assessment *part;
+    const bw_assembly *assembly;
+    const bw_climate *climate;
+    bw_transient_options options;
+    meter *meter;
+    size_t index;
+    bw_status status;
+    bw_error fault;
+} simulation;
+
+static bool report_progress(void *payload, double fraction_done)
+{
+    simulation *s = payload;
+    meter *m = s->meter;
+    pthread_mutex_lock(&m->lock);
+    m->done[s->index] = fraction_done;
+    double sum = 0.0;
+    for (size_t i = 0; i < m->count; i++)
+        sum += m->done[i];
+    if (!m->stopped && m->progress != NULL &&
+        !m->progress(m->payload, sum / (double)m->count))
+        m->stopped = true;
+    bool go_on = !m->stopped;
+    pthread_mutex_unlock(&m->lock);
+    return go_on;
+}
+
+static void *simulate(void *payload)
+{
+    simulation *s = payload;
+    s->status = bw_transient(&s->part->transient, s->assembly,
+                             s->part->transient_section, s->climate,
+                             &s->options, &s->fault);
+    return NULL;
+}
+
+/* The first section here, the others beside it; where no thread is to be
+ * had, one after the other. */
+static void simulate_all(simulation *s, size_t count)
+{
+    pthread_t thread[SECTIONS];
+    bool started[SECTIONS] = {false};
+    for (size_t i = 1; i < count; i++)
+        started[i] = pthread_create(&thread[i], NULL, simulate, &s[i]) == 0;
+    simulate(&s[0]);
+    for (size_t i = 1; i < count; i++) {
+        if (started[i])
+            pthread_join(thread[i], NULL);
+        else
+            simulate(&s[i]);
+    }
+}
+
+static const bw_section *matching(const bw_sections *sections,
+                                  const bw_section *wanted)
+{
+    for (size_t i = 0; i < sections->count; i++)
+        if (strcmp(sections->section[i].name, wanted->name) == 0)
+            return &sections->section[i];
+    return &sections->section[0];
+}
+
+/* Keeps what came out: a result, a reason, or a failure of the machine. */
+static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
+{
+    bw_section_assessment *part = s->part;
+    part->has_transient = s->status == BW_OK;
+    if (part->has_transient &&
+        part->transient.water_balance_error > rows->limits->balance_error) {
+        bw_transient_free(&part->transient);
+        part->has_transient = false;
+        part->transient_reason = "the simulation's water balance did not close";
+    } else if (part->has_transient) {
+        part->transient_reason = "";
+        return BW_OK;
+    } else {
+        part->transient_reason = bw_say(rows, "%s", s->fault.message);
+    }
+    part->transient_section = NULL;
+    if (s->status == BW_ERR_MEMORY || s->status == BW_ERR_CANCELLED) {
+        if (err != NULL)
+            *err = s->fault;
+        return s->status;
+    }
+    return BW_OK;
+}
+
+static bw_status run_sections(bw_assessment *assessment,
+                              bw_section_assessment *part, bw_rows *rows,
+                              const bw_climate *climate,
+                              const bw_transient_options *options,
+                              bw_error *err)
+{
+    size_t count = assessment->section_count;
+    meter shared = {.lock = PTHREAD_MUTEX_INITIALIZER,
+                    .progress = options->progress,
+                    .payload = options->payload,
+                    .count = count};
+    simulation s[SECTIONS];
+    for (size_t i = 0; i < count; i++) {
+        part[i].transient_section = matching(assessment->transient_sections,
+                                             part[i].section);
+        s[i] = (simulation){.part = &part[i],
+                            .assembly = assessment->assembly,
+                            .climate = climate,
+                            .options = *options,
+                            .meter = &shared,
+                            .index = i};
+        s[i].options.progress = report_progress;
+        s[i].options.payload = &s[i];
+    }
+    simulate_all(s, count);
+    pthread_mutex_destroy(&shared.lock);
+    bw_status worst = BW_OK;
+    for (size_t i = 0; i < count; i++) {
+        bw_status status = settle(rows, &s[i], err);
+        if (worst == BW_OK)
+            worst = status;
+    }
+    return worst;
+}
+
+static void refuse(bw_assessment *assessment, bw_section_assessment *part,
+                   const char *reason)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        part[i].transient_reason = reason;
+}
+
+bw_status bw_run_transient(bw_assessment *assessment,
+                           bw_section_assessment *part, bw_rows *rows,
+                           const bw_assessment_options *options, bool needed,
+                           bw_error *err)
+{
+    const bw_climate *climate = assessment->climate;
+    const char *reason = NULL;
+    if (!needed)
+        reason = "not needed: the monthly method is within its limits";
+    else if (options->no_transient)
+        reason = "the simulation was switched off";
+    else if (climate->hour_count == 0 && !options->synthetic_hours)
+        reason = "the climate has no hours, and synthetic ones were not asked "
+                 "for";
+    if (reason != NULL) {
+        refuse(assessment, part, reason);
+        return BW_OK;
+    }
+    bw_climate *generated = NULL;
+    if (climate->hour_count == 0) {
+        bw_error fault = {0};
+        bw_status status = bw_climate_generate(&generated, climate, &fault);
+        if (status == BW_ERR_MEMORY)
+            return bw_fail_memory(err);
+        if (status != BW_OK) {
+            refuse(assessment, part, bw_say(rows, "%s", fault.message));
+            return BW_OK;
+        }
+        climate = generated;
+    }
+    bw_section_options all = {.keep_all_layers = true};
+    bw_status status = bw_sections_make(&assessment->transient_sections,
+                                        assessment->assembly, &all, err);
+    if (status == BW_OK)
+        status = run_sections(assessment, part, rows, climate,
+                              &options->transient, err);
+    bw_climate_free(generated);
+    return status;
+}

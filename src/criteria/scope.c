@@ -1,0 +1,166 @@
+#include "scope.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ISO 13788's scope leaves out moisture-dependent properties, liquid
+ * transport, air movement and hygroscopic storage, and holds "only where
+ * these are negligible" [S]. What is taken as not negligible here (choices
+ * of this project where no threshold is published, docs/methods.md). */
+
+/* A hygroscopic insulation thinner than this stores little. */
+static const double INSULATION_THICKNESS = 0.020; /* m */
+/* Another hygroscopic layer counts when it is this thick and this damp.
+ * Thinner boards have limits of their own: the 5 % and 3 % of DIN 4108-3. */
+static const double LAYER_THICKNESS = 0.030; /* m */
+static const double DAMP = 0.80;             /* RH in some month */
+static const double WET_START = 0.20;        /* kg/kg, timber */
+static const double WET_START_RH = 0.90;
+/* A cover tighter than this leaves an unventilated timber roof no outward
+ * drying (exemption table of DIN 4108-3:2014 [M-med]). */
+static const double TIGHT_COVER = 2.0; /* m */
+
+typedef struct scope {
+    bw_scope_item *items;
+    size_t count, capacity;
+    bw_rows *rows;
+} scope;
+
+static void note(scope *found, const char *what, const char *unseen)
+{
+    for (size_t i = 0; i < found->count; i++)
+        if (strcmp(found->items[i].what, what) == 0)
+            return;
+    if (found->count < found->capacity)
+        found->items[found->count++] = (bw_scope_item){what, unseen};
+}
+
+static double highest_rh(const bw_section_assessment *part, size_t slab)
+{
+    double highest = 0.0;
+    if (!part->has_design)
+        return highest;
+    for (size_t i = 0; i < part->design.plane_count; i++) {
+        const bw_plane *plane = &part->design.plane[i];
+        bool touches = plane->at.slab == slab ||
+                       (plane->at.layer_face && plane->at.slab + 1 == slab);
+        for (int m = 0; touches && m < BW_MONTHS; m++)
+            highest = fmax(highest, plane->month[m].relative_humidity);
+    }
+    return highest;
+}
+
+static void find_hygroscopic(scope *found, const bw_section_assessment *part,
+                             size_t index)
+{
+    const bw_slab *slab = &part->section->slab[index];
+    const bw_material *material = slab->material;
+    if (slab->kind != BW_LAYER_SOLID || !material->hygroscopic ||
+        slab->is_framing)
+        return;
+    const char *unseen =
+        "takes up, spreads and gives back vapour, which moves the peaks and "
+        "may carry moisture either way";
+    if (strcmp(material->group, "insulation") == 0) {
+        if (slab->thickness > INSULATION_THICKNESS)
+            note(found,
+                 bw_say(found->rows, "hygroscopic insulation: %s", slab->label),
+                 unseen);
+        return;
+    }
+    double rh = highest_rh(part, index);
+    if (slab->thickness >= LAYER_THICKNESS && rh > DAMP)
+        note(found,
+             bw_say(found->rows, "hygroscopic layer above 80 %% RH: %s",
+                    slab->label),
+             unseen);
+}
+
+static void find_variable(scope *found, const bw_slab *slab)
+{
+    if (slab->sd_curve == NULL)
+        return;
+    note(found, bw_say(found->rows, "humidity-variable layer: %s", slab->label),
+         "one vapour resistance a month hides its hours and days; DIN 4108-3 "
+         "asks for a simulation to EN 15026 [S]");
+}
+
+static bool starts_wet(const bw_layer *layer)
+{
+    if (!layer->has_initial_moisture)
+        return false;
+    if (layer->initial_is_rh)
+        return layer->initial_moisture > WET_START_RH;
+    const bw_material *material = layer->material;
+    if (material->wood_kind == BW_NOT_WOOD && material->sorption.count >= 2)
+        return layer->initial_moisture >
+               bw_curve_linear(&material->sorption, WET_START_RH);
+    return layer->initial_moisture > WET_START;
+}
+
+static void find_rain(scope *found, const bw_assembly *assembly,
+                      const bw_section *section)
+{
+    const bw_slab *face = section->slab_count > 0 ? &section->slab[0] : NULL;
+    if (face == NULL || section->dropped_layers > 0 ||
+        assembly->outdoors.driving_rain == BW_RAIN_NONE ||
+        face->kind != BW_LAYER_SOLID)
+        return;
+    const bw_property *absorption = &face->material->water_absorption;
+    bool drinks = absorption->known ? absorption->value > 0.0
+                                    : face->material->absorbs_condensate;
+    if (drinks)
+        note(found,
+             bw_say(found->rows, "rain-absorbing outer face: %s", face->label),
+             "driving rain wets it and the sun drives that water inwards");
+}
+
+static void find_roof(scope *found, const bw_assembly *assembly,
+                      const bw_section *section)
+{
+    if (assembly->element != BW_ELEMENT_ROOF || section->slab_count == 0 ||
+        section->dropped_layers > 0)
+        return;
+    bool timber = false;
+    for (size_t i = 0; i < assembly->layer_count; i++) {
+        const bw_layer *layer = &assembly->layer[i];
+        timber = timber || layer->framing.present ||
+                 layer->material->wood_kind == BW_SOLID_WOOD ||
+                 layer->material->wood_kind == BW_WOOD_PANEL;
+    }
+    if (timber && section->slab[0].sd_dry > TIGHT_COVER)
+        note(found,
+             bw_say(found->rows,
+                    "unventilated timber roof under a tight "
+                    "cover: %s",
+                    section->slab[0].label),
+             "it lives by drying inwards in the sun, hour by hour");
+}
+
+static void find_in_section(scope *found, const bw_assembly *assembly,
+                            const bw_section_assessment *part)
+{
+    for (size_t i = 0; i < part->section->slab_count; i++) {
+        find_variable(found, &part->section->slab[i]);
+        find_hygroscopic(found, part, i);
+    }
+    find_rain(found, assembly, part->section);
+    find_roof(found, assembly, part->section);
+}
+
+size_t bw_scope_find(bw_scope_item *items, size_t capacity, bw_rows *rows,
+                     const bw_assembly *assembly,
+                     const bw_section_assessment *part, size_t part_count)
+{
+    scope found = {items, 0, capacity, rows};
+    for (size_t i = 0; i < part_count; i++)
+        find_in_section(&found, assembly, &part[i]);
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (starts_wet(&assembly->layer[i]))
+            note(&found, bw_say(rows, "wet start: %s", assembly->layer[i].name),
+                 "water built in is not in the monthly balance");
+    if (assembly->rain_leak.given && assembly->rain_leak.fraction > 0.0)
+        note(&found, "rain leaking past the face",
+             "the monthly method knows no rain");
+    return found.count;
+}

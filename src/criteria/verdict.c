@@ -1,0 +1,204 @@
+#include "verdict.h"
+
+#include <string.h>
+
+/* Invariants: a row that does not decide never reads `fails`; a screening row
+ * never reads `holds` or `marginal`; the overall verdict follows from the
+ * rows that decide alone. So "every assessed criterion holds" and "at least
+ * one fails" can be read off the rows. */
+
+static bool good(bw_verdict outcome)
+{
+    return outcome == BW_HOLDS || outcome == BW_MARGINAL;
+}
+
+void bw_verdict_bound(bw_rows *rows, const bw_rows *bound)
+{
+    for (size_t i = 0; i < bound->count; i++) {
+        const bw_row *other = &bound->row[i];
+        bw_row *row = bw_rows_find(rows, other->row.section, other->id);
+        if (row == NULL || !other->row.has_value)
+            continue;
+        const char *value = bw_say_number(rows, other->row.value, 3);
+        if (good(row->row.outcome) && other->row.outcome == BW_FAILS) {
+            row->row.outcome = BW_MARGINAL;
+            row->row.reason = bw_say(
+                rows,
+                "holds with mu by local humidity, fails (%s %s) with the "
+                "other choice of dry-cup and wet-cup mu; %s",
+                value, row->row.unit, row->row.reason);
+        } else if (row->row.outcome == BW_FAILS && good(other->row.outcome)) {
+            row->row.reason = bw_say(
+                rows,
+                "%s (%s %s, within the limit, with the other choice of "
+                "dry-cup and wet-cup mu)",
+                row->row.reason, value, row->row.unit);
+        }
+    }
+}
+
+static const char *outcome_words(bw_verdict outcome)
+{
+    switch (outcome) {
+    case BW_HOLDS:
+        return "would hold";
+    case BW_MARGINAL:
+        return "would hold, marginally";
+    case BW_FAILS:
+        return "would fail";
+    case BW_NOT_ASSESSED:
+        break;
+    }
+    return "no number";
+}
+
+static void screen(bw_rows *rows, bw_row *row, const bw_scope_item *scope,
+                   size_t scope_count, bool has_transient)
+{
+    bw_criterion *c = &row->row;
+    c->screening = true;
+    if (has_transient) {
+        c->decides = false;
+        if (c->has_limit)
+            c->reason = bw_say(rows,
+                               "screening only, the simulation decides: %s; "
+                               "%s",
+                               outcome_words(c->outcome), c->reason);
+        return;
+    }
+    const char *more = scope_count > 1 ? " and more" : "";
+    if (c->outcome == BW_FAILS)
+        c->reason = bw_say(rows,
+                           "%s (by screening: %s%s; a simulation could "
+                           "overturn it)",
+                           c->reason, scope[0].what, more);
+    else if (c->has_limit)
+        c->reason = bw_say(rows,
+                           "%s by screening, which is no proof (%s%s); "
+                           "%s",
+                           outcome_words(c->outcome), scope[0].what, more,
+                           c->reason);
+}
+
+void bw_verdict_screen(bw_rows *rows, const bw_scope_item *scope,
+                       size_t scope_count, bool has_transient)
+{
+    for (size_t i = 0; scope_count > 0 && i < rows->count; i++)
+        if (bw_criterion_facts_of(rows->row[i].id)->scoped)
+            screen(rows, &rows->row[i], scope, scope_count, has_transient);
+}
+
+void bw_verdict_settle(bw_rows *rows)
+{
+    for (size_t i = 0; i < rows->count; i++) {
+        bw_criterion *c = &rows->row[i].row;
+        if (rows->row[i].informative)
+            c->decides = false;
+        c->verdict = c->outcome;
+        if (!c->decides && c->outcome == BW_FAILS)
+            c->verdict = BW_NOT_ASSESSED;
+        if (c->screening && good(c->outcome))
+            c->verdict = BW_NOT_ASSESSED;
+    }
+}
+
+void bw_verdict_sort(bw_rows *rows)
+{
+    for (size_t i = 1; i < rows->count; i++) {
+        bw_row row = rows->row[i];
+        size_t k = i;
+        for (; k > 0 && rows->row[k - 1].id > row.id; k--)
+            rows->row[k] = rows->row[k - 1];
+        rows->row[k] = row;
+    }
+}
+
+static size_t count(const bw_rows *rows, bw_verdict verdict)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rows->count; i++)
+        n += rows->row[i].row.decides && rows->row[i].row.verdict == verdict;
+    return n;
+}
+
+bw_verdict bw_verdict_overall(const bw_rows *rows)
+{
+    if (count(rows, BW_FAILS) > 0)
+        return BW_FAILS;
+    if (count(rows, BW_NOT_ASSESSED) > 0)
+        return BW_NOT_ASSESSED;
+    if (count(rows, BW_MARGINAL) > 0)
+        return BW_MARGINAL;
+    return count(rows, BW_HOLDS) > 0 ? BW_HOLDS : BW_NOT_ASSESSED;
+}
+
+/* The row to name: in the order of the criteria, the simulation's first. */
+static const bw_row *first_row(const bw_rows *rows, bw_verdict verdict)
+{
+    for (int simulated = 1; simulated >= 0; simulated--)
+        for (size_t i = 0; i < rows->count; i++) {
+            const bw_row *row = &rows->row[i];
+            if (row->row.decides && row->row.verdict == verdict &&
+                (row->id >= BW_C_TRANSIENT) == (simulated == 1))
+                return row;
+        }
+    return NULL;
+}
+
+/* The row that holds by least, as a share of its limit. */
+static const bw_row *closest(const bw_rows *rows)
+{
+    const bw_row *least = NULL;
+    for (size_t i = 0; i < rows->count; i++) {
+        const bw_row *row = &rows->row[i];
+        if (row->row.decides && row->row.has_limit &&
+            (row->row.limit > 0.0 || row->row.limit < 0.0) &&
+            (least == NULL ||
+             bw_row_relative_margin(row) < bw_row_relative_margin(least)))
+            least = row;
+    }
+    return least;
+}
+
+static const char *place(bw_rows *rows, const bw_row *row)
+{
+    if (strcmp(row->row.section, "whole") == 0)
+        return "";
+    return bw_say(rows, " (%s)", row->row.section);
+}
+
+const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
+                              size_t scope_count)
+{
+    bw_verdict verdict = bw_verdict_overall(rows);
+    const bw_row *row = verdict == BW_HOLDS ? closest(rows)
+                                            : first_row(rows, verdict);
+    if (row == NULL)
+        return verdict == BW_HOLDS ? "Every criterion that decides holds."
+                                   : "No criterion that decides was assessed.";
+    const char *where = place(rows, row);
+    if (verdict == BW_HOLDS)
+        return bw_say(rows,
+                      "Every criterion that decides holds; closest is "
+                      "%s%s: %s.",
+                      row->row.criterion, where, row->row.reason);
+    if (verdict == BW_NOT_ASSESSED && scope_count > 0 &&
+        (row->row.screening || row->id == BW_C_TRANSIENT))
+        return bw_say(
+            rows,
+            "Nothing fails, but the monthly method is outside its limits here "
+            "(%s%s) and cannot say that the wall holds; simulation: %s.",
+            scope[0].what, scope_count > 1 ? " and more" : "",
+            row->id == BW_C_TRANSIENT ? row->row.reason : "none");
+    size_t others = count(rows, verdict) - 1;
+    const char *more =
+        others == 0 ? ""
+                    : bw_say(rows, " %zu more of the criteria %s.", others,
+                             verdict == BW_FAILS      ? "fail"
+                             : verdict == BW_MARGINAL ? "are marginal"
+                                                      : "are not assessed");
+    return bw_say(rows, "%s%s %s: %s.%s", row->row.criterion, where,
+                  verdict == BW_MARGINAL ? "is marginal"
+                                         : bw_verdict_text(verdict),
+                  row->row.reason, more);
+}

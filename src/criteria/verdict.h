@@ -1,0 +1,32 @@
+#ifndef BW_CRITERIA_VERDICT_H
+#define BW_CRITERIA_VERDICT_H
+
+/* From judged rows to a verdict: screening, the bound run, what decides. */
+
+#include "rows.h"
+
+/* Folds the bound run's rows of a section into the design rows: a criterion
+ * that holds in one and fails in the other is marginal. */
+void bw_verdict_bound(bw_rows *rows, const bw_rows *bound);
+
+/* Applies the limits of the monthly method to the rows of one section.
+ * `scope` non-empty: rows of the monthly method are screening; they decide
+ * only where there is no simulation, and then never `holds`. */
+void bw_verdict_screen(bw_rows *rows, const bw_scope_item *scope,
+                       size_t scope_count, bool has_transient);
+
+/* Sets `verdict` of every row from its outcome, and `decides`. */
+void bw_verdict_settle(bw_rows *rows);
+
+/* Rows in the order of the criteria (within a section; stable). */
+void bw_verdict_sort(bw_rows *rows);
+
+/* Of all rows that decide: fails, else not assessed, else marginal, else
+ * holds. With none that decides: not assessed. */
+bw_verdict bw_verdict_overall(const bw_rows *rows);
+
+/* The sentence to the overall verdict. */
+const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
+                              size_t scope_count);
+
+#endif
