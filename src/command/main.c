@@ -1,9 +1,111 @@
+#include <signal.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "bothways/bothways.h"
+#include "fail.h"
+#include "settings.h"
+#include "terminal.h"
+#include "text.h"
 
-int main(void)
+static const verb *const verbs[] = {&verb_check, &verb_materials};
+
+enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
+
+static void print_verbs(FILE *to)
 {
-    printf("bothways %s\n", bw_version());
-    return 0;
+    fputs("Moisture risk of walls, in both vapour directions.\n\n"
+          "usage: bothways VERB [options] ...\n\n",
+          to);
+    for (size_t i = 0; i < VERB_COUNT; i++)
+        fprintf(to, "  %-10s %s\n", verbs[i]->name, verbs[i]->summary);
+    fputs("\nbothways VERB --help says more; bothways --version names the "
+          "version.\n"
+          "Exit status: 0 every assessed criterion holds, 1 one fails, 2 bad "
+          "usage or\ninput, 3 the machine failed, 4 nothing fails but one "
+          "that decides could not\nbe assessed.\n",
+          to);
+}
+
+/* Standard output may be a full disk: a report that is not there is no
+ * success. */
+static int finished(int status)
+{
+    if (fflush(stdout) == 0 && ferror(stdout) == 0)
+        return status;
+    bw_error err;
+    bw_fail(&err, BW_ERR_IO, NULL, 0, "standard output could not be written");
+    print_error(&err);
+    return EXIT_MACHINE;
+}
+
+static void print_help(const verb *v)
+{
+    printf("%s\n\nusage: bothways %s [options] %s\n\n%s\nOptions:\n",
+           v->summary, v->name, v->operands, v->details);
+    settings_print_options(v);
+}
+
+static int run_verb(const verb *v, const char **arguments, size_t count)
+{
+    settings given;
+    bw_error err;
+    if (settings_read(&given, v, arguments, count, &err) != BW_OK) {
+        print_error(&err);
+        return EXIT_REFUSED;
+    }
+    if (given.help) {
+        print_help(v);
+        return finished(EXIT_HOLDS);
+    }
+    if (given.version) {
+        printf("bothways %s\n", bw_version());
+        return finished(EXIT_HOLDS);
+    }
+    return finished(v->run(&given));
+}
+
+static int refuse_verb(const char *word)
+{
+    const char *names[VERB_COUNT];
+    bw_error err;
+    for (size_t i = 0; i < VERB_COUNT; i++)
+        names[i] = verbs[i]->name;
+    const char *near = bw_text_nearest(word, names, VERB_COUNT);
+    size_t length = strlen(word);
+    if (length > 4 && strcmp(word + length - 4, ".xml") == 0)
+        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
+                "a verb comes first: bothways check %s", word);
+    else if (near != NULL)
+        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
+                "unknown verb '%s'; did you mean %s?", word, near);
+    else
+        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
+                "unknown verb '%s'; see bothways --help", word);
+    print_error(&err);
+    return EXIT_REFUSED;
+}
+
+int main(int argc, char **argv)
+{
+    /* A reader who leaves early is an error to report, not to die of. */
+    signal(SIGPIPE, SIG_IGN);
+    if (argc < 2) {
+        print_verbs(stderr);
+        return EXIT_REFUSED;
+    }
+    const char *word = argv[1];
+    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+        print_verbs(stdout);
+        return finished(EXIT_HOLDS);
+    }
+    if (strcmp(word, "--version") == 0) {
+        printf("bothways %s\n", bw_version());
+        return finished(EXIT_HOLDS);
+    }
+    for (size_t i = 0; i < VERB_COUNT; i++)
+        if (strcmp(word, verbs[i]->name) == 0)
+            return run_verb(verbs[i], (const char **)(argv + 2),
+                            (size_t)argc - 2);
+    return refuse_verb(word);
 }

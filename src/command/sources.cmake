@@ -1,8 +1,28 @@
-# The command stands on the public API; it links the static library so that
-# the built program runs from anywhere.
+# The command stands on the public API; of the library's own it uses what
+# prints. It links the static library, so that it runs from anywhere.
 add_executable(bothways
-  command/main.c)
+  command/cmd_check.c
+  command/cmd_materials.c
+  command/emit.c
+  command/library.c
+  command/main.c
+  command/material_page.c
+  command/options.c
+  command/terminal.c)
 set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF)
 target_include_directories(bothways PRIVATE
-  ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/base)
+  ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/report
+  ${CMAKE_CURRENT_SOURCE_DIR}/base)
 target_link_libraries(bothways PRIVATE bothways_static bw_compile)
+
+# Data is found relative to the program, so that an installation may be moved.
+# The build tree holds a link at the same relative place.
+file(RELATIVE_PATH data_from_program
+  "/prefix/${CMAKE_INSTALL_BINDIR}" "/prefix/${BOTHWAYS_DATA_DIR}")
+target_compile_definitions(bothways PRIVATE
+  BW_DATA_FROM_PROGRAM="${data_from_program}")
+get_filename_component(build_data
+  "${CMAKE_CURRENT_BINARY_DIR}/${data_from_program}" ABSOLUTE)
+file(MAKE_DIRECTORY "${build_data}")
+file(CREATE_LINK "${PROJECT_SOURCE_DIR}/materials" "${build_data}/materials"
+  SYMBOLIC)

@@ -48,7 +48,15 @@ const char *bw_significant(bw_page *page, double value, int digits)
                       bw_number_g(text, sizeof text, value, digits));
     }
     int decimals = digits - before;
-    return bw_fixed(page, value, decimals > 0 ? decimals : 0);
+    char text[64];
+    bw_number_f(text, sizeof text, value, decimals > 0 ? decimals : 0);
+    if (strchr(text, '.') != NULL) {
+        size_t end = strlen(text);
+        while (text[end - 1] == '0')
+            end--;
+        text[text[end - 1] == '.' ? end - 1 : end] = '\0';
+    }
+    return bw_say(page, "%s", text);
 }
 
 const char *bw_grams(bw_page *page, double kg_per_m2)

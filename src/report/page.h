@@ -27,8 +27,8 @@ const char *bw_say(bw_page *page, const char *format, ...) BW_PRINTF(2, 3);
 /* A number with so many decimals; "-" if it is not finite. */
 const char *bw_fixed(bw_page *page, double value, int decimals);
 
-/* A number with so many significant digits and no exponent where a person
- * would write none. */
+/* A number with at most so many significant digits, trailing zeros left out,
+ * and no exponent where a person would write none. */
 const char *bw_significant(bw_page *page, double value, int digits);
 
 /* kg/m2 as grams: "432", "7.3". */

@@ -33,7 +33,7 @@ static void print_plane(bw_page *page, const bw_section *section,
         columns[c] = (bw_grid_column){.title = header[c], .right = c > 0};
     for (size_t v = 0; v < variable; v++)
         columns[FIXED_COLUMNS + v] = (bw_grid_column){
-            .title = bw_say(page, "sd of %s m", section->slab[slabs[v]].label),
+            .title = bw_say(page, "sd m of %s", section->slab[slabs[v]].label),
             .right = true};
     bw_grid grid;
     bw_grid_start(&grid, page, columns, FIXED_COLUMNS + variable);
@@ -152,7 +152,7 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
                        bw_say(page,
                               "Drying test: %s kg/m2 of water put at the place "
                               "most at risk",
-                              bw_fixed(page, test->wetting, 2)));
+                              bw_significant(page, test->wetting, 3)));
     bw_grid_start(&grid, page, drying_columns,
                   sizeof drying_columns / sizeof drying_columns[0]);
     for (size_t i = 0; i < assessment->section_count; i++) {

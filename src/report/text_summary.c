@@ -48,7 +48,9 @@ static void print_verdict(bw_page *page, const bw_assessment *assessment)
 
 static void print_number(bw_page *page, const char *label, const char *text)
 {
-    const char *line = bw_say(page, "%-*s%s", LABEL, label, text);
+    const char *line = text[0] == '\0'
+                           ? label
+                           : bw_say(page, "%-*s%s", LABEL, label, text);
     bw_page_text(page, 2, LABEL + 2, line);
 }
 
@@ -99,15 +101,16 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
 {
     const bw_section_assessment *worst = bw_worst_drying(assessment);
     const bw_drying_test *test = &assessment->assembly->drying_test;
-    const char *label = bw_say(page, "To dry %s kg/m2",
-                               bw_fixed(page, test->wetting, 1));
-    print_number(page, label,
-                 bw_say(page,
-                        "both ways %s; outwards only %s; inwards only %s%s",
-                        bw_drying_time(page, &worst->dry_both),
-                        bw_drying_time(page, &worst->dry_outwards),
-                        bw_drying_time(page, &worst->dry_inwards),
-                        in_section(page, assessment, worst)));
+    print_number(page,
+                 bw_say(page, "To dry %s kg/m2%s",
+                        bw_significant(page, test->wetting, 3),
+                        in_section(page, assessment, worst)),
+                 "");
+    print_number(page, "    both ways", bw_drying_time(page, &worst->dry_both));
+    print_number(page, "    outwards only",
+                 bw_drying_time(page, &worst->dry_outwards));
+    print_number(page, "    inwards only",
+                 bw_drying_time(page, &worst->dry_inwards));
 }
 
 static const char *advice_months(bw_page *page, double months)

@@ -1,0 +1,189 @@
+/* bothways check: read every wall, then judge every wall, then write. A fault
+ * in one file means that nothing is written for any. */
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "bothways/bothways.h"
+#include "emit.h"
+#include "fail.h"
+#include "library.h"
+#include "settings.h"
+#include "terminal.h"
+
+typedef struct job {
+    const settings *given;
+    bw_library *library;
+    bw_climate *climate; /* of --climate; NULL otherwise */
+    size_t count;
+    bw_assembly **assembly;
+    bw_climate **own_climate;
+    bw_assessment **assessment;
+} job;
+
+static bw_status start_job(job *work, const settings *given, bw_error *err)
+{
+    size_t count = given->operand_count;
+    *work = (job){.given = given, .count = count};
+    if (count == 0)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "check needs an assembly file: bothways check "
+                       "WALL.xml");
+    work->assembly = calloc(count, sizeof(bw_assembly *));
+    work->own_climate = calloc(count, sizeof(bw_climate *));
+    work->assessment = calloc(count, sizeof(bw_assessment *));
+    if (work->assembly == NULL || work->own_climate == NULL ||
+        work->assessment == NULL)
+        return bw_fail_memory(err);
+    return BW_OK;
+}
+
+static void end_job(job *work)
+{
+    for (size_t i = 0; work->assessment != NULL && i < work->count; i++)
+        bw_assessment_free(work->assessment[i]);
+    for (size_t i = 0; work->own_climate != NULL && i < work->count; i++)
+        bw_climate_free(work->own_climate[i]);
+    for (size_t i = 0; work->assembly != NULL && i < work->count; i++)
+        bw_assembly_free(work->assembly[i]);
+    free(work->assessment);
+    free(work->own_climate);
+    free(work->assembly);
+    bw_climate_free(work->climate);
+    bw_library_free(work->library);
+}
+
+static bw_status read_wall(job *work, size_t i, bw_error *err)
+{
+    BW_TRY(bw_assembly_read(&work->assembly[i], work->given->operand[i],
+                            work->library, err));
+    if (work->climate != NULL)
+        return BW_OK;
+    const char *path = work->assembly[i]->outdoors.climate_path;
+    if (path[0] == '\0')
+        return bw_fail(err, BW_ERR_INPUT, work->given->operand[i], 0,
+                       "this assembly names no climate; give one with "
+                       "--climate FILE");
+    return bw_climate_read(&work->own_climate[i], path, err);
+}
+
+/* Every file's first fault is reported, so that one run shows all. */
+static bw_status read_all(job *work, bw_error *err)
+{
+    BW_TRY(library_read(&work->library, work->given, err));
+    if (work->given->climate != NULL)
+        BW_TRY(bw_climate_read(&work->climate, work->given->climate, err));
+    bw_status worst = BW_OK;
+    bw_error fault;
+    for (size_t i = 0; i < work->count; i++) {
+        bw_status status = read_wall(work, i, &fault);
+        if (status == BW_OK)
+            continue;
+        if (worst != BW_OK)
+            print_error(err);
+        worst = status;
+        *err = fault;
+    }
+    return worst;
+}
+
+static bw_status assess_all(job *work, bw_error *err)
+{
+    const settings *given = work->given;
+    for (size_t i = 0; i < work->count; i++) {
+        progress_bar bar;
+        progress_start(&bar, work->assembly[i]->id, given);
+        bw_assessment_options options = {
+            .no_transient = given->monthly_only,
+            .synthetic_hours = given->synthetic_hours,
+            .profile = given->profile,
+            .transient = {.keep_hours = given->tables != NULL,
+                          .progress = progress_show,
+                          .payload = &bar},
+        };
+        const bw_climate *climate = work->climate != NULL
+                                        ? work->climate
+                                        : work->own_climate[i];
+        bw_status status = bw_assess(&work->assessment[i], work->assembly[i],
+                                     climate, &options, err);
+        progress_end(&bar);
+        if (status != BW_OK)
+            return status;
+    }
+    return BW_OK;
+}
+
+static bw_status write_report(job *work, bw_error *err)
+{
+    const bw_assessment *const *walls =
+        (const bw_assessment *const *)work->assessment;
+    bw_report_options options = {.width = terminal_width(),
+                                 .colour = terminal_colour(work->given),
+                                 .quiet = work->given->quiet};
+    options.note = bw_library_notes(work->library, &options.note_count);
+    bw_output output;
+    bw_status status = emit_open(&output, work->given, err);
+    if (status == BW_OK)
+        status = work->given->format == FORMAT_CSV
+                     ? emit_table(&output, walls, work->count, BW_TABLE_VERDICT,
+                                  err)
+                     : emit_text(&output, walls, work->count, &options, err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, err);
+    bw_output_discard(&output);
+    return status;
+}
+
+static bw_status write_all(job *work, bw_error *err)
+{
+    if (work->given->tables != NULL)
+        BW_TRY(emit_tables(work->given->tables,
+                           (const bw_assessment *const *)work->assessment,
+                           work->count, err));
+    return write_report(work, err);
+}
+
+static int verdict_status(const job *work)
+{
+    int status = EXIT_HOLDS;
+    for (size_t i = 0; i < work->count; i++) {
+        bw_verdict verdict = work->assessment[i]->verdict;
+        if (verdict == BW_FAILS)
+            return EXIT_FAILS;
+        if (verdict == BW_NOT_ASSESSED)
+            status = EXIT_NOT_ASSESSED;
+    }
+    return status;
+}
+
+static int run_check(const settings *given)
+{
+    job work;
+    bw_error err = {0};
+    bw_status status = start_job(&work, given, &err);
+    if (status == BW_OK)
+        status = read_all(&work, &err);
+    if (status == BW_OK)
+        status = assess_all(&work, &err);
+    if (status == BW_OK)
+        status = write_all(&work, &err);
+    int result = status == BW_OK ? verdict_status(&work) : exit_status(status);
+    if (status != BW_OK)
+        print_error(&err);
+    end_job(&work);
+    return result;
+}
+
+const verb verb_check = {
+    .name = "check",
+    .operands = "WALL.xml ...",
+    .summary = "judge walls: verdict per criterion, reason, what to change",
+    .details =
+        "Reads the assembly, runs every method that applies and prints the\n"
+        "verdict first, then all the figures behind it.\n\n"
+        "  bothways check wall.xml\n"
+        "  bothways check wall.xml --format csv --output verdict.csv\n"
+        "  bothways check wall.xml --tables results\n",
+    .options = "cfotpmMsqnhv",
+    .run = run_check,
+};

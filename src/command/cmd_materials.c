@@ -1,0 +1,149 @@
+/* bothways materials: list, show, search, validate. */
+
+#include <stdio.h>
+#include <string.h>
+
+#include "bothways/bothways.h"
+#include "emit.h"
+#include "fail.h"
+#include "library.h"
+#include "material_page.h"
+#include "settings.h"
+#include "terminal.h"
+
+static bool any_material(const bw_material *material, const char *word)
+{
+    (void)material;
+    (void)word;
+    return true;
+}
+
+/* Case does not matter in ASCII, which is what ids are made of. */
+static bool contains(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (; *text != '\0'; text++) {
+        size_t i = 0;
+        while (i < length && text[i] != '\0' &&
+               (text[i] | 0x20) == (word[i] | 0x20))
+            i++;
+        if (i == length)
+            return true;
+    }
+    return length == 0;
+}
+
+static bool mentions(const bw_material *material, const char *word)
+{
+    return contains(material->id, word) || contains(material->name, word) ||
+           contains(material->group, word) || contains(material->remark, word);
+}
+
+static bw_status fail_unknown(const bw_library *library, const char *word,
+                              bw_error *err)
+{
+    const char *near = bw_library_suggest(library, word);
+    if (near != NULL)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "no material '%s'; did you mean %s?", word, near);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "no material '%s'; bothways materials lists all, bothways "
+                   "materials search WORD seeks",
+                   word);
+}
+
+static bw_status show(const bw_library *library, const settings *given,
+                      bw_output *output, const char *id, bw_error *err)
+{
+    const bw_material *material = bw_library_find(library, id);
+    if (material == NULL)
+        return fail_unknown(library, id, err);
+    return material_show(output, given, material, err);
+}
+
+static bw_status search(const bw_library *library, const settings *given,
+                        bw_output *output, const char *word, bw_error *err)
+{
+    bool known = false;
+    for (size_t i = 0; i < bw_library_count(library); i++)
+        known = known || mentions(bw_library_at(library, i), word);
+    if (!known)
+        return fail_unknown(library, word, err);
+    return material_list(output, given, library, mentions, word, err);
+}
+
+static bw_status validate(const char *folder, bw_output *output, bw_error *err)
+{
+    bw_library *library = NULL;
+    size_t count = 0;
+    BW_TRY(bw_library_read(&library, &folder, 1, err));
+    const bw_note *notes = bw_library_notes(library, &count);
+    for (size_t i = 0; i < count; i++)
+        print_note(&notes[i]);
+    char line[128];
+    snprintf(line, sizeof line, "%zu materials read, no fault\n",
+             bw_library_count(library));
+    bw_output_write(output, line, strlen(line));
+    bw_library_free(library);
+    return BW_OK;
+}
+
+/* The words after `materials`: a subcommand and its operand, or an id. */
+static bw_status dispatch(const bw_library *library, const settings *given,
+                          bw_output *output, bw_error *err)
+{
+    size_t count = given->operand_count;
+    const char *word = count > 0 ? given->operand[0] : "list";
+    if (strcmp(word, "list") == 0 && count <= 1)
+        return material_list(output, given, library, any_material, "", err);
+    if (strcmp(word, "search") == 0 && count == 2)
+        return search(library, given, output, given->operand[1], err);
+    if (strcmp(word, "show") == 0 && count == 2)
+        return show(library, given, output, given->operand[1], err);
+    if (strcmp(word, "search") == 0 || strcmp(word, "show") == 0 ||
+        strcmp(word, "list") == 0 || count != 1)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "usage: bothways materials [list | NAME | show NAME | "
+                       "search WORD | validate DIR]");
+    return show(library, given, output, word, err);
+}
+
+static bool validates(const settings *given)
+{
+    return given->operand_count == 2 &&
+           strcmp(given->operand[0], "validate") == 0;
+}
+
+static int run_materials(const settings *given)
+{
+    bw_library *library = NULL;
+    bw_output output = {.fd = -1};
+    bw_error err = {0};
+    bw_status status = validates(given) ? BW_OK
+                                        : library_read(&library, given, &err);
+    if (status == BW_OK)
+        status = emit_open(&output, given, &err);
+    if (status == BW_OK)
+        status = validates(given) ? validate(given->operand[1], &output, &err)
+                                  : dispatch(library, given, &output, &err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, &err);
+    bw_output_discard(&output);
+    if (status != BW_OK)
+        print_error(&err);
+    bw_library_free(library);
+    return exit_status(status);
+}
+
+const verb verb_materials = {
+    .name = "materials",
+    .operands = "[list | NAME | show NAME | search WORD | validate DIR]",
+    .summary = "list, show, search or validate materials and their sources",
+    .details = "Every value is shown with its source and how it was obtained.\n"
+               "\n"
+               "  bothways materials\n"
+               "  bothways materials search hemp\n"
+               "  bothways materials validate my-materials\n",
+    .options = "fomqnhv",
+    .run = run_materials,
+};

@@ -1,0 +1,125 @@
+#include "emit.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "fail.h"
+
+bw_status emit_open(bw_output *output, const settings *given, bw_error *err)
+{
+    if (given->output != NULL)
+        return bw_output_open(output, given->output, err);
+    return bw_output_descriptor(output, STDOUT_FILENO, "standard output", err);
+}
+
+/* A failed write says why: the descriptor knows, the report does not. */
+static bw_status explain(const bw_output *output, bw_status status,
+                         bw_error *err)
+{
+    if (status != BW_ERR_IO || output->fault == 0)
+        return status;
+    return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
+                   strerror(output->fault));
+}
+
+/* Lets everything through but the first line. */
+typedef struct headless {
+    bw_output *output;
+    bool passed;
+} headless;
+
+static bool write_headless(void *payload, const char *bytes, size_t length)
+{
+    headless *filter = payload;
+    if (!filter->passed) {
+        const char *end = memchr(bytes, '\n', length);
+        if (end == NULL)
+            return true;
+        filter->passed = true;
+        length -= (size_t)(end + 1 - bytes);
+        bytes = end + 1;
+    }
+    return bw_output_write(filter->output, bytes, length);
+}
+
+bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
+                     size_t count, bw_table table, bw_error *err)
+{
+    for (size_t i = 0; i < count; i++) {
+        headless filter = {.output = output, .passed = i == 0};
+        bw_status status = bw_report_table(walls[i], table, write_headless,
+                                           &filter, err);
+        if (status != BW_OK)
+            return explain(output, status, err);
+    }
+    return BW_OK;
+}
+
+bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
+                    size_t count, const bw_report_options *options,
+                    bw_error *err)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0)
+            bw_output_write(output, "\n\n", 2);
+        bw_status status = bw_report_text(walls[i], options, bw_output_write,
+                                          output, err);
+        if (status != BW_OK)
+            return explain(output, status, err);
+    }
+    return BW_OK;
+}
+
+static bw_status make_folder(const char *folder, bw_error *err)
+{
+    struct stat status;
+    if (mkdir(folder, 0777) == 0)
+        return BW_OK;
+    int fault = errno;
+    if (fault != EEXIST)
+        return bw_fail(err, BW_ERR_IO, folder, 0,
+                       "cannot make this folder for the tables: %s",
+                       strerror(fault));
+    if (stat(folder, &status) != 0 || !S_ISDIR(status.st_mode))
+        return bw_fail(err, BW_ERR_USAGE, folder, 0,
+                       "this is no folder; --tables needs one");
+    return BW_OK;
+}
+
+static bw_status write_table(bw_output *output, const char *folder,
+                             const bw_assessment *const *walls, size_t count,
+                             bw_table table, bw_error *err)
+{
+    const char *file = bw_table_file(table);
+    size_t size = strlen(folder) + strlen(file) + 2;
+    char *path = malloc(size);
+    if (path == NULL)
+        return bw_fail_memory(err);
+    snprintf(path, size, "%s/%s", folder, file);
+    bw_status status = bw_output_open(output, path, err);
+    free(path);
+    if (status == BW_OK)
+        status = emit_table(output, walls, count, table, err);
+    return status;
+}
+
+bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
+                      size_t count, bw_error *err)
+{
+    bw_output output[BW_TABLE_COUNT];
+    for (size_t i = 0; i < BW_TABLE_COUNT; i++)
+        output[i] = (bw_output){.fd = -1};
+    bw_status status = make_folder(folder, err);
+    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
+        status = write_table(&output[i], folder, walls, count, (bw_table)i,
+                             err);
+    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
+        status = bw_output_commit(&output[i], err);
+    for (size_t i = 0; i < BW_TABLE_COUNT; i++)
+        bw_output_discard(&output[i]);
+    return status;
+}

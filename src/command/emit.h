@@ -1,0 +1,27 @@
+#ifndef BW_COMMAND_EMIT_H
+#define BW_COMMAND_EMIT_H
+
+/* Results on their way out: one report, or all tables, of several walls. */
+
+#include "bothways/report.h"
+#include "output.h"
+#include "settings.h"
+
+/* Opens --output, or standard output. */
+bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
+
+/* One table of several walls under one header row. */
+bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
+                     size_t count, bw_table table, bw_error *err);
+
+/* The text reports one below the other. */
+bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
+                    size_t count, const bw_report_options *options,
+                    bw_error *err);
+
+/* Every table as a file of its own in `folder`, which is made if need be.
+ * All are written beside first; then each takes its place. */
+bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
+                      size_t count, bw_error *err);
+
+#endif

@@ -1,0 +1,69 @@
+#include "library.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "fail.h"
+
+/* No folder is compiled in: an installation may be moved, and a build tree
+ * holds a link to the materials at the same place relative to the program. */
+#ifndef BW_DATA_FROM_PROGRAM
+#define BW_DATA_FROM_PROGRAM "../share/bothways"
+#endif
+
+enum { PATH_SIZE = 4096 };
+
+static bool is_folder(const char *path)
+{
+    struct stat status;
+    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+}
+
+static bool beside_program(char *path, size_t size)
+{
+    char program[PATH_SIZE];
+    ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
+    if (length <= 0)
+        return false;
+    program[length] = '\0';
+    char *slash = strrchr(program, '/');
+    if (slash == NULL)
+        return false;
+    *slash = '\0';
+    int need = snprintf(path, size, "%s/%s/materials", program,
+                        BW_DATA_FROM_PROGRAM);
+    return need > 0 && (size_t)need < size && is_folder(path);
+}
+
+static bw_status find_shipped(char *path, size_t size, bw_error *err)
+{
+    const char *data = getenv("BOTHWAYS_DATA");
+    if (data != NULL && data[0] != '\0') {
+        int need = snprintf(path, size, "%s/materials", data);
+        if (need > 0 && (size_t)need < size && is_folder(path))
+            return BW_OK;
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "BOTHWAYS_DATA is '%s', which has no folder "
+                       "'materials'",
+                       data);
+    }
+    if (beside_program(path, size))
+        return BW_OK;
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "the shipped materials were not found beside the program; "
+                   "set BOTHWAYS_DATA to the folder that holds 'materials'");
+}
+
+bw_status library_read(bw_library **out, const settings *given, bw_error *err)
+{
+    char shipped[PATH_SIZE * 2];
+    const char *paths[MATERIAL_DIRS + 1];
+    BW_TRY(find_shipped(shipped, sizeof shipped, err));
+    paths[0] = shipped;
+    for (size_t i = 0; i < given->materials_count; i++)
+        paths[i + 1] = given->materials[i];
+    return bw_library_read(out, paths, given->materials_count + 1, err);
+}

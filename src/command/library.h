@@ -1,0 +1,14 @@
+#ifndef BW_COMMAND_LIBRARY_H
+#define BW_COMMAND_LIBRARY_H
+
+/* Where the shipped materials are, and reading them with the user's own. */
+
+#include "bothways/material.h"
+#include "settings.h"
+
+/* Reads the shipped materials and those of every --materials. The shipped
+ * ones are sought in $BOTHWAYS_DATA/materials, else beside the executable
+ * (../share/bothways/materials of an installation or a build). */
+bw_status library_read(bw_library **out, const settings *given, bw_error *err);
+
+#endif

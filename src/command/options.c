@@ -1,0 +1,230 @@
+#include "settings.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "fail.h"
+#include "text.h"
+
+/* One table says what exists, what it takes and how it is stored. `key` is
+ * the letter by which a verb lists it. */
+typedef bw_status store(settings *out, const char *value, bw_error *err);
+
+struct option {
+    char key;
+    const char *name, *other_name; /* "--format"; "-q" or another spelling */
+    const char *argument;          /* NULL: a flag */
+    const char *help;
+    store *store;
+};
+
+static bw_status store_once(const char **where, const char *name,
+                            const char *value, bw_error *err)
+{
+    if (*where != NULL)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%s is given twice ('%s' and '%s'); give it once", name,
+                       *where, value);
+    if (value[0] == '\0')
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", name);
+    *where = value;
+    return BW_OK;
+}
+
+static bw_status store_climate(settings *out, const char *value, bw_error *err)
+{
+    return store_once(&out->climate, "--climate", value, err);
+}
+
+static bw_status store_output(settings *out, const char *value, bw_error *err)
+{
+    return store_once(&out->output, "--output", value, err);
+}
+
+static bw_status store_tables(settings *out, const char *value, bw_error *err)
+{
+    return store_once(&out->tables, "--tables", value, err);
+}
+
+static bw_status store_profile(settings *out, const char *value, bw_error *err)
+{
+    if (strcmp(value, "default") != 0)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--profile '%s' is not known; this version has only "
+                       "'default'",
+                       value);
+    return store_once(&out->profile, "--profile", value, err);
+}
+
+static bw_status store_format(settings *out, const char *value, bw_error *err)
+{
+    static const char *const names[] = {"text", "csv"};
+    if (strcmp(value, "text") == 0)
+        out->format = FORMAT_TEXT;
+    else if (strcmp(value, "csv") == 0)
+        out->format = FORMAT_CSV;
+    else if (strcmp(value, "html") == 0)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--format html is not offered by this version; use "
+                       "text or csv");
+    else {
+        const char *near = bw_text_nearest(value, names, 2);
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--format '%s' is not known; use text or csv%s%s%s",
+                       value, near != NULL ? " (did you mean " : "",
+                       near != NULL ? near : "", near != NULL ? "?)" : "");
+    }
+    return BW_OK;
+}
+
+static bw_status store_materials(settings *out, const char *value,
+                                 bw_error *err)
+{
+    if (out->materials_count == MATERIAL_DIRS)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--materials is given more than %d times",
+                       MATERIAL_DIRS);
+    out->materials[out->materials_count++] = value;
+    return BW_OK;
+}
+
+#define FLAG(field)                                                            \
+    static bw_status store_##field(settings *out, const char *value,           \
+                                   bw_error *err)                              \
+    {                                                                          \
+        (void)value;                                                           \
+        (void)err;                                                             \
+        out->field = true;                                                     \
+        return BW_OK;                                                          \
+    }
+FLAG(quiet)
+FLAG(no_colour)
+FLAG(help)
+FLAG(version)
+FLAG(monthly_only)
+FLAG(synthetic_hours)
+
+static const struct option options[] = {
+    {'c', "--climate", NULL, "FILE",
+     "use this climate instead of the one the assembly names", store_climate},
+    {'f', "--format", "-f", "text|csv", "a report to read, or a table (csv)",
+     store_format},
+    {'o', "--output", "-o", "FILE", "write there instead of to standard output",
+     store_output},
+    {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
+     store_tables},
+    {'p', "--profile", NULL, "NAME", "rule set; this version has: default",
+     store_profile},
+    {'m', "--materials", NULL, "DIR",
+     "materials that add to and override the shipped ones; may be repeated",
+     store_materials},
+    {'M', "--monthly-only", NULL, NULL,
+     "no hourly simulation, the monthly method alone", store_monthly_only},
+    {'s', "--synthetic-hours", NULL, NULL,
+     "simulate with hours generated from a monthly climate",
+     store_synthetic_hours},
+    {'q', "--quiet", "-q", NULL, "the summary alone, no progress bar",
+     store_quiet},
+    {'n', "--no-colour", "--no-color", NULL,
+     "no bold type on a terminal (NO_COLOR does the same)", store_no_colour},
+    {'h', "--help", "-h", NULL, "show this help", store_help},
+    {'v', "--version", NULL, NULL, "show the version", store_version},
+};
+
+enum { OPTION_COUNT = sizeof options / sizeof options[0] };
+
+static bool takes(const verb *v, const struct option *option)
+{
+    return strchr(v->options, option->key) != NULL;
+}
+
+static bool named(const struct option *option, const char *text, size_t length)
+{
+    const char *names[] = {option->name, option->other_name};
+    for (size_t i = 0; i < 2; i++)
+        if (names[i] != NULL && strlen(names[i]) == length &&
+            strncmp(names[i], text, length) == 0)
+            return true;
+    return false;
+}
+
+static bw_status fail_unknown(const verb *v, const char *text, size_t length,
+                              bw_error *err)
+{
+    const char *names[OPTION_COUNT];
+    size_t count = 0;
+    for (size_t i = 0; i < OPTION_COUNT; i++)
+        if (takes(v, &options[i]))
+            names[count++] = options[i].name;
+    char word[64];
+    snprintf(word, sizeof word, "%.*s", (int)(length < 63 ? length : 63), text);
+    const char *near = bw_text_nearest(word, names, count);
+    if (near != NULL)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "unknown option '%s' for %s; did you mean %s?", word,
+                       v->name, near);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "unknown option '%s' for %s; see bothways %s --help", word,
+                   v->name, v->name);
+}
+
+/* Reads the option at arguments[*at] and its value, if it takes one. */
+static bw_status read_option(settings *out, const verb *v,
+                             const char **arguments, size_t count, size_t *at,
+                             bw_error *err)
+{
+    const char *text = arguments[*at];
+    size_t length = strcspn(text, "=");
+    const struct option *option = NULL;
+    for (size_t i = 0; i < OPTION_COUNT; i++)
+        if (takes(v, &options[i]) && named(&options[i], text, length))
+            option = &options[i];
+    if (option == NULL)
+        return fail_unknown(v, text, length, err);
+    const char *value = text[length] == '=' ? text + length + 1 : NULL;
+    if (option->argument == NULL && value != NULL)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s takes no value",
+                       option->name);
+    if (option->argument != NULL && value == NULL) {
+        if (*at + 1 >= count)
+            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                           "%s needs a value: %s %s", option->name,
+                           option->name, option->argument);
+        value = arguments[++*at];
+    }
+    return option->store(out, value, err);
+}
+
+bw_status settings_read(settings *out, const verb *for_verb,
+                        const char **arguments, size_t count, bw_error *err)
+{
+    bool only_operands = false;
+    *out = (settings){.operand = arguments};
+    for (size_t at = 0; at < count; at++) {
+        const char *text = arguments[at];
+        if (!only_operands && strcmp(text, "--") == 0)
+            only_operands = true;
+        else if (!only_operands && text[0] == '-' && text[1] != '\0')
+            BW_TRY(read_option(out, for_verb, arguments, count, &at, err));
+        else
+            arguments[out->operand_count++] = text;
+    }
+    return BW_OK;
+}
+
+void settings_print_options(const verb *for_verb)
+{
+    for (size_t i = 0; i < OPTION_COUNT; i++) {
+        const struct option *option = &options[i];
+        if (!takes(for_verb, option))
+            continue;
+        char name[64];
+        bool letter = option->other_name != NULL &&
+                      strlen(option->other_name) == 2;
+        snprintf(name, sizeof name, "%s%s%s%s%s",
+                 letter ? option->other_name : "", letter ? ", " : "    ",
+                 option->name, option->argument != NULL ? " " : "",
+                 option->argument != NULL ? option->argument : "");
+        printf("  %-26s %s\n", name, option->help);
+    }
+}

@@ -1,0 +1,61 @@
+#ifndef BW_COMMAND_SETTINGS_H
+#define BW_COMMAND_SETTINGS_H
+
+/* The command line as data: verbs, options, what was given. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "bothways/error.h"
+
+/* Exit statuses of the contract. */
+enum {
+    EXIT_HOLDS = 0,        /* every assessed criterion holds */
+    EXIT_FAILS = 1,        /* at least one fails */
+    EXIT_REFUSED = 2,      /* bad usage or input */
+    EXIT_MACHINE = 3,      /* disk, memory */
+    EXIT_NOT_ASSESSED = 4, /* a deciding criterion could not be assessed */
+};
+
+typedef enum output_format { FORMAT_TEXT, FORMAT_CSV } output_format;
+
+enum { MATERIAL_DIRS = 8 };
+
+typedef struct settings {
+    const char *climate; /* NULL: as the assembly says */
+    output_format format;
+    const char *output; /* NULL: standard output */
+    const char *tables; /* NULL: none */
+    const char *profile;
+    const char *materials[MATERIAL_DIRS];
+    size_t materials_count;
+    bool quiet, no_colour, help, version;
+    bool monthly_only, synthetic_hours;
+    size_t operand_count;
+    const char *const *operand; /* points into the arguments */
+} settings;
+
+struct option;
+
+/* A verb: one cmd_VERB.c each. */
+typedef struct verb {
+    const char *name;
+    const char *operands; /* for the usage line */
+    const char *summary;
+    const char *details; /* for --help; ends with a line feed */
+    const char *options; /* letters of the options it takes, see options.c */
+    int (*run)(const settings *given);
+} verb;
+
+/* Reads options and operands in any order. Operands are moved to the front
+ * of arguments. */
+bw_status settings_read(settings *out, const verb *for_verb,
+                        const char **arguments, size_t count, bw_error *err);
+
+/* Prints the options a verb takes, one a line. */
+void settings_print_options(const verb *for_verb);
+
+extern const verb verb_check;
+extern const verb verb_materials;
+
+#endif

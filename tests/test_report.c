@@ -1,0 +1,343 @@
+/* The report prints what it is given: a hand-made assessment in, bytes out. */
+
+#include <check.h>
+#include <locale.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report_wall.h"
+
+enum { PAGE_SIZE = 256 * 1024 };
+
+typedef struct paper {
+    char text[PAGE_SIZE];
+    size_t used;
+} paper;
+
+static paper sheet;
+static report_wall wall;
+
+static bool collect(void *payload, const char *bytes, size_t length)
+{
+    paper *p = payload;
+    ck_assert_uint_lt(p->used + length, sizeof p->text);
+    memcpy(p->text + p->used, bytes, length);
+    p->used += length;
+    p->text[p->used] = '\0';
+    return true;
+}
+
+static bool refuse(void *payload, const char *bytes, size_t length)
+{
+    (void)payload;
+    (void)bytes;
+    (void)length;
+    return false;
+}
+
+static void setup(void)
+{
+    sheet.used = 0;
+    sheet.text[0] = '\0';
+    report_wall_make(&wall);
+}
+
+static const char *text_of(int width, bool colour, bool quiet)
+{
+    bw_report_options options = {
+        .width = width, .colour = colour, .quiet = quiet};
+    sheet.used = 0;
+    ck_assert_int_eq(
+        bw_report_text(&wall.assessment, &options, collect, &sheet, NULL),
+        BW_OK);
+    return sheet.text;
+}
+
+static const char *table_of(bw_table table)
+{
+    sheet.used = 0;
+    ck_assert_int_eq(
+        bw_report_table(&wall.assessment, table, collect, &sheet, NULL), BW_OK);
+    return sheet.text;
+}
+
+static size_t count_lines(const char *text)
+{
+    size_t lines = 0;
+    for (; *text != '\0'; text++)
+        lines += *text == '\n';
+    return lines;
+}
+
+#define HAS(text, part)                                                        \
+    ck_assert_msg(strstr((text), (part)) != NULL, "no '%s' in:\n%s", (part),   \
+                  (text))
+#define HAS_NOT(text, part) ck_assert_ptr_null(strstr((text), (part)))
+
+/* Header rows: the table contract, copied. */
+static const struct header_row {
+    bw_table table;
+    const char *file, *header;
+} headers[] = {
+    {BW_TABLE_VERDICT, "verdict.csv",
+     "assembly,section,criterion,method,value,unit,limit,margin,verdict,"
+     "reason,source\n"},
+    {BW_TABLE_LAYERS, "layers.csv",
+     "assembly,section,position,layer,material,thickness_m,lambda_W_mK,"
+     "resistance_m2K_W,mu,sd_m,cumulative_sd_from_outside_m,evidence,"
+     "source\n"},
+    {BW_TABLE_MONTHLY, "monthly.csv",
+     "assembly,section,run,month,interface,sd_from_outside_m,temperature_C,"
+     "saturation_pressure_Pa,vapour_pressure_Pa,relative_humidity_pct,"
+     "condensation_kg_m2,accumulated_kg_m2,layer_sd_m\n"},
+    {BW_TABLE_SURFACE, "surface.csv",
+     "assembly,section,month,outdoor_temperature_C,"
+     "outdoor_vapour_pressure_Pa,indoor_temperature_C,"
+     "indoor_vapour_pressure_Pa,surface_temperature_C,"
+     "surface_relative_humidity_pct,frsi_required,frsi\n"},
+    {BW_TABLE_PERIOD, "period.csv",
+     "assembly,section,interface,sd_from_outside_m,condensed_kg_m2,"
+     "evaporable_kg_m2,reserve_kg_m2\n"},
+};
+
+START_TEST(header_rows_are_those_of_the_contract)
+{
+    const struct header_row *row = &headers[_i];
+    const char *text = table_of(row->table);
+    ck_assert_str_eq(bw_table_file(row->table), row->file);
+    ck_assert_int_eq(strncmp(text, row->header, strlen(row->header)), 0);
+}
+END_TEST
+
+START_TEST(every_row_has_as_many_fields_as_its_header)
+{
+    const char *c = table_of((bw_table)_i);
+    size_t wanted = 0, fields = 1;
+    bool quoted = false;
+    for (; *c != '\0'; c++) {
+        if (*c == '"')
+            quoted = !quoted;
+        if (!quoted && *c == ',')
+            fields++;
+        if (!quoted && *c == '\n') {
+            if (wanted == 0)
+                wanted = fields;
+            ck_assert_uint_eq(fields, wanted);
+            fields = 1;
+        }
+    }
+    ck_assert(!quoted);
+}
+END_TEST
+
+START_TEST(verdict_rows_quote_what_needs_quoting)
+{
+    const char *text = table_of(BW_TABLE_VERDICT);
+    HAS(text, "demo,whole,annual-balance,monthly (screening),0.4321,kg/m2,"
+              "0.1,-0.3321,fails,\"February, \"\"softboard\"\", inner face\","
+              "ISO 13788:2012\n");
+    HAS(text, "demo,whole,surface-mould,surface,,-,,,not assessed,");
+}
+END_TEST
+
+START_TEST(monthly_rows_hold_every_run_month_and_plane)
+{
+    const char *text = table_of(BW_TABLE_MONTHLY);
+    /* four runs were made: design and three drying tests */
+    ck_assert_uint_eq(count_lines(text), 1 + 4 * BW_MONTHS * WALL_PLANES);
+    HAS(text, "demo,whole,design,2,board|batt,0.1,7,801,601,75,0.0123456789,"
+              "0.4321,1.01\n");
+    HAS(text, "demo,whole,design,1,outside|board,0,5,800,600,75,0,0,\n");
+    HAS(text, "demo,whole,wetted-inwards-only,12,film|room,0.3,");
+    HAS_NOT(text, "with-air-leakage");
+    HAS_NOT(text, "inward,");
+}
+END_TEST
+
+START_TEST(layer_rows_sum_sd_from_outside)
+{
+    const char *text = table_of(BW_TABLE_LAYERS);
+    HAS(text, "demo,whole,1,board,board,0.012,0.05,0.24,5,0.06,0.06,assumed,");
+    HAS(text, "demo,whole,2,batt,batt,0.09,0.04,2.25,2,0.18,0.24,assumed,");
+    HAS(text, "demo,whole,3,film,film,0,,0,,5,5.24,assumed,");
+}
+END_TEST
+
+START_TEST(surface_rows_leave_out_what_has_no_meaning)
+{
+    const char *text = table_of(BW_TABLE_SURFACE);
+    HAS(text, "demo,whole,1,2.5,600,20,1200,18.75,55,0.7125,0.93\n");
+    HAS(text, "demo,whole,2,0,0,0,0,0,0,,0.93\n");
+}
+END_TEST
+
+START_TEST(period_rows_give_the_reserve)
+{
+    HAS(table_of(BW_TABLE_PERIOD),
+        "demo,whole,board|batt,0.06,0.1,0.35,0.25\n");
+}
+END_TEST
+
+START_TEST(a_value_that_is_no_number_is_an_empty_field)
+{
+    wall.plane[1].month[1].condensation = NAN;
+    wall.plane[1].month[1].accumulated = INFINITY;
+    HAS(table_of(BW_TABLE_MONTHLY),
+        "demo,whole,design,2,board|batt,0.1,7,801,601,75,,,1.01\n");
+}
+END_TEST
+
+START_TEST(the_first_fifteen_lines_say_what_matters)
+{
+    char head[4096];
+    const char *text = text_of(100, false, false), *end = text;
+    for (int line = 0; line < 15 && *end != '\0'; end++)
+        line += *end == '\n';
+    snprintf(head, sizeof head, "%.*s", (int)(end - text), text);
+    HAS(head, "Verdict: fails");
+    HAS(head, "More water gathers");
+    HAS(head, "432 g/m2 at the end of Feb, between softboard and hemp batt");
+    HAS(head, "-250 g/m2 a year");
+    HAS(head, "both ways             5.2 months");
+    HAS(head, "outwards only         7.5 months");
+    HAS(head, "not in 10 years (310 g/m2 left)");
+    HAS(head, "screening");
+}
+END_TEST
+
+static const int widths[] = {80, 100, 120};
+
+START_TEST(no_line_is_wider_than_the_page)
+{
+    const char *line = text_of(widths[_i], false, false);
+    while (*line != '\0') {
+        size_t length = strcspn(line, "\n");
+        ck_assert_msg(length <= (size_t)widths[_i], "%zu columns: %.*s", length,
+                      (int)length, line);
+        line += length + (line[length] == '\n');
+    }
+}
+END_TEST
+
+START_TEST(colour_adds_emphasis_and_no_meaning)
+{
+    static char plain[PAGE_SIZE], stripped[PAGE_SIZE];
+    snprintf(plain, sizeof plain, "%s", text_of(100, false, false));
+    HAS_NOT(plain, "\x1b");
+    size_t n = 0;
+    const char *c = text_of(100, true, false);
+    HAS(c, "\x1b[1m");
+    for (; *c != '\0'; c++) {
+        if (*c == '\x1b')
+            while (*c != 'm')
+                c++;
+        else
+            stripped[n++] = *c;
+    }
+    stripped[n] = '\0';
+    ck_assert_str_eq(stripped, plain);
+}
+END_TEST
+
+START_TEST(a_title_cannot_steer_the_terminal)
+{
+    wall.assembly.title = "A \x1b[31mred\x07 wall\xc2\x9b";
+    const char *text = text_of(100, false, false);
+    HAS(text, "A ?[31mred? wall?");
+    HAS_NOT(text, "\x1b");
+    HAS_NOT(text, "\xc2\x9b");
+}
+END_TEST
+
+START_TEST(quiet_is_the_summary_alone)
+{
+    const char *text = text_of(100, false, true);
+    HAS(text, "Verdict: fails");
+    HAS_NOT(text, "Criteria --");
+    ck_assert_uint_lt(count_lines(text), 20);
+}
+END_TEST
+
+START_TEST(warnings_estimates_and_limits_are_shown)
+{
+    const char *text = text_of(100, false, false);
+    HAS(text, "Warning: looks reversed (w.xml:7)");
+    HAS(text, "0.04 e");
+    HAS(text, "1. Use a variable film inside: ");
+    HAS(text, "e: an estimate");
+    HAS(text, "hygroscopic layer: hemp batt. Not seen: the vapour it stores");
+    HAS(text, "fails");
+    HAS(text, "(screening)");
+    HAS(text, "sd m of");
+    HAS(text, "Local building codes and licensed professionals decide.");
+    HAS_NOT(text, "ompliant");
+}
+END_TEST
+
+START_TEST(a_full_disk_is_an_error)
+{
+    bw_error err = {0};
+    ck_assert_int_eq(bw_report_text(&wall.assessment, NULL, refuse, NULL, &err),
+                     BW_ERR_IO);
+    ck_assert_int_eq(err.status, BW_ERR_IO);
+    ck_assert_int_eq(
+        bw_report_table(&wall.assessment, BW_TABLE_MONTHLY, refuse, NULL, &err),
+        BW_ERR_IO);
+    ck_assert_int_eq(
+        bw_report_table(&wall.assessment, BW_TABLE_COUNT, refuse, NULL, &err),
+        BW_ERR_DOMAIN);
+}
+END_TEST
+
+START_TEST(a_decimal_comma_changes_nothing)
+{
+    static char before[PAGE_SIZE];
+    static const char *const names[] = {"de_DE.UTF-8", "de_DE.utf8", "de_DE",
+                                        "fr_FR.UTF-8", "nl_NL.UTF-8"};
+    bool set = false;
+    snprintf(before, sizeof before, "%s", text_of(100, false, false));
+    for (size_t i = 0; i < sizeof names / sizeof names[0] && !set; i++)
+        set = setlocale(LC_ALL, names[i]) != NULL;
+    if (!set)
+        fputs("skipped: no locale with a decimal comma here\n", stderr);
+    ck_assert_str_eq(text_of(100, false, false), before);
+    setlocale(LC_ALL, "C");
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("report");
+    TCase *csv = tcase_create("tables");
+    tcase_add_checked_fixture(csv, setup, NULL);
+    tcase_add_loop_test(csv, header_rows_are_those_of_the_contract, 0,
+                        (int)(sizeof headers / sizeof headers[0]));
+    tcase_add_loop_test(csv, every_row_has_as_many_fields_as_its_header, 0,
+                        BW_TABLE_COUNT);
+    tcase_add_test(csv, verdict_rows_quote_what_needs_quoting);
+    tcase_add_test(csv, monthly_rows_hold_every_run_month_and_plane);
+    tcase_add_test(csv, layer_rows_sum_sd_from_outside);
+    tcase_add_test(csv, surface_rows_leave_out_what_has_no_meaning);
+    tcase_add_test(csv, period_rows_give_the_reserve);
+    tcase_add_test(csv, a_value_that_is_no_number_is_an_empty_field);
+    suite_add_tcase(suite, csv);
+    TCase *text = tcase_create("text");
+    tcase_add_checked_fixture(text, setup, NULL);
+    tcase_add_test(text, the_first_fifteen_lines_say_what_matters);
+    tcase_add_loop_test(text, no_line_is_wider_than_the_page, 0,
+                        (int)(sizeof widths / sizeof widths[0]));
+    tcase_add_test(text, colour_adds_emphasis_and_no_meaning);
+    tcase_add_test(text, a_title_cannot_steer_the_terminal);
+    tcase_add_test(text, quiet_is_the_summary_alone);
+    tcase_add_test(text, warnings_estimates_and_limits_are_shown);
+    tcase_add_test(text, a_full_disk_is_an_error);
+    tcase_add_test(text, a_decimal_comma_changes_nothing);
+    suite_add_tcase(suite, text);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
