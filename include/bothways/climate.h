@@ -78,6 +78,9 @@ typedef struct bw_climate {
     double longitude;     /**< degrees east */
     bool has_altitude;
     double altitude;      /**< m */
+    bool has_prevailing_wind;
+    double prevailing_wind; /**< degrees from north the wind mostly blows from;
+                               only the generator uses it */
     double time_offset;   /**< h; solar values hold at hh:00 + offset UTC */
     bw_climate_month month[BW_MONTHS];
     bw_hourly_columns columns;

@@ -1,0 +1,73 @@
+#include "csv.h"
+
+#include <string.h>
+
+/* Invariant: every pointer handed out points into the text given at the
+ * start; a line is never longer than the text. */
+
+static bool blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\r';
+}
+
+static char *trim(char *from, char *end)
+{
+    while (from < end && blank(*from))
+        from++;
+    while (end > from && blank(end[-1]))
+        end--;
+    *end = '\0';
+    return from;
+}
+
+void bw_csv_start(bw_csv *csv, char *text)
+{
+    *csv = (bw_csv){.next = *text != '\0' ? text : NULL};
+}
+
+bool bw_csv_next(bw_csv *csv)
+{
+    csv->count = 0;
+    if (csv->next == NULL)
+        return false;
+    char *start = csv->next;
+    char *end = strchr(start, '\n');
+    if (end == NULL) {
+        end = start + strlen(start);
+        csv->next = NULL;
+    } else {
+        csv->next = end[1] != '\0' ? end + 1 : NULL;
+    }
+    csv->line++;
+    csv->text = trim(start, end);
+    return true;
+}
+
+static char *unquote(char *field)
+{
+    size_t length = strlen(field);
+    if (length >= 2 && field[0] == '"' && field[length - 1] == '"')
+        return trim(field + 1, field + length - 1);
+    return field;
+}
+
+bool bw_csv_split(bw_csv *csv)
+{
+    csv->count = 0;
+    char *start = csv->text;
+    for (bool more = true; more;) {
+        char *end = start;
+        bool quoted = false;
+        while (*end != '\0' && (quoted || *end != ',')) {
+            if (*end == '"')
+                quoted = !quoted;
+            end++;
+        }
+        more = *end == ',';
+        if (csv->count == BW_CSV_FIELDS)
+            return false;
+        csv->field[csv->count++] = unquote(trim(start, end));
+        start = end + 1;
+    }
+    return true;
+}

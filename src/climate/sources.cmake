@@ -1,0 +1,6 @@
+# Outdoor climates as data: the calendar, the sun, irradiance on a plane, and
+# hours made from monthly means. Reads no files.
+bw_folder(climate
+  SOURCES climate_make.c generator.c irradiance.c months.c plane.c sun.c
+          weather.c weather_sun.c
+  USES base)

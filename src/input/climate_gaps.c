@@ -1,0 +1,147 @@
+/* Missing hours: short gaps are filled between their neighbours, with a note;
+ * long ones are refused.
+ *
+ * Invariant: afterwards no value is missing. The year is a ring: December
+ * 31st 23:00 is followed by January 1st 00:00. */
+
+#include <math.h>
+#include <stdio.h>
+
+#include "climate_reader.h"
+#include "fail.h"
+
+/* Longest gap filled [h], and most hours filled in a year: common practice. */
+enum { LONGEST_GAP = 3, MOST_FILLED = 200 };
+
+static const char *date(char buffer[32], int hour)
+{
+    int m = bw_hour_month(hour), rest = hour - bw_month_first_hour(m);
+    snprintf(buffer, 32, "%s %d %02d:00", bw_month_name(m), rest / 24 + 1,
+             rest % 24);
+    return buffer;
+}
+
+static int wrap(int hour)
+{
+    return (hour + BW_HOURS) % BW_HOURS;
+}
+
+/* The row before a gap: where a reader looks for it. */
+static long line_before(const bw_hour_table *table, int hour)
+{
+    for (int back = 1; back < BW_HOURS; back++) {
+        long line = table->line[wrap(hour - back)];
+        if (line != 0)
+            return line;
+    }
+    return 0;
+}
+
+/* Length of the gap that begins at `hour`. */
+static int gap_length(const double *value, int hour)
+{
+    int length = 0;
+    while (length < BW_HOURS && isnan(value[wrap(hour + length)]))
+        length++;
+    return length;
+}
+
+static void fill_gap(double *value, int first, int length, bool angle)
+{
+    double before = value[wrap(first - 1)], after = value[wrap(first + length)];
+    for (int i = 0; i < length; i++) {
+        double share = angle ? 0.0 : (i + 1.0) / (length + 1.0);
+        value[wrap(first + i)] = before + share * (after - before);
+    }
+}
+
+static const char *label(const bw_hour_table *table,
+                         const bw_climate_reader *reader, int kind)
+{
+    const bw_column_kind *is = &table->columns.kind[kind];
+    return reader->public_tmy ? is->public_name : is->name;
+}
+
+static bw_status repair_column(bw_hour_table *table, int kind,
+                               bw_climate_reader *reader)
+{
+    double *value = table->value[kind];
+    int filled = 0, gaps = 0;
+    long first_line = 0;
+    char from[32], first_from[32] = "";
+    for (int h = 0; h < BW_HOURS; h++) {
+        if (!isnan(value[h]) || isnan(value[wrap(h - 1)]))
+            continue;
+        int length = gap_length(value, h);
+        if (length > LONGEST_GAP)
+            return BW_REFUSE(reader, line_before(table, h),
+                             "%s: no value for %d hours from %s (UTC) on; only "
+                             "gaps of up to %d hours are filled in",
+                             label(table, reader, kind), length, date(from, h),
+                             LONGEST_GAP);
+        fill_gap(value, h, length, kind == BW_H_WIND_FROM);
+        if (gaps++ == 0) {
+            first_line = line_before(table, h);
+            date(first_from, h);
+        }
+        filled += length;
+    }
+    if (filled > MOST_FILLED)
+        return BW_REFUSE(reader, first_line,
+                         "%s: %d hours of the year are missing; up to %d are "
+                         "filled in (is this an hourly file?)",
+                         label(table, reader, kind), filled, MOST_FILLED);
+    if (filled == 0)
+        return BW_OK;
+    return bw_climate_add_note(
+        reader->climate, reader->err, BW_NOTE_INFO, first_line,
+        "%s: %d missing hour%s in %d gap%s filled in "
+        "between the neighbours, the first at %s",
+        label(table, reader, kind), filled, filled == 1 ? "" : "s", gaps,
+        gaps == 1 ? "" : "s", first_from);
+}
+
+static bw_status check_rows(const bw_hour_table *table,
+                            bw_climate_reader *reader)
+{
+    if (table->rows == 0)
+        return BW_REFUSE(reader, reader->csv.line,
+                         "no hours below the header row");
+    int longest = 0, at = 0;
+    for (int h = 0; h < BW_HOURS; h++) {
+        if (table->line[h] != 0 || table->line[wrap(h - 1)] == 0)
+            continue;
+        int length = 0;
+        while (table->line[wrap(h + length)] == 0)
+            length++;
+        if (length > longest) {
+            longest = length;
+            at = h;
+        }
+    }
+    char from[32];
+    if (longest > LONGEST_GAP || BW_HOURS - (int)table->rows > MOST_FILLED)
+        return BW_REFUSE(reader, line_before(table, at),
+                         "%zu of %d hours are given; the longest gap is %d "
+                         "hour%s from %s (UTC) on, and only gaps of up to %d "
+                         "hours, %d hours in all, are filled in",
+                         table->rows, BW_HOURS, longest,
+                         longest == 1 ? "" : "s", date(from, at), LONGEST_GAP,
+                         MOST_FILLED);
+    return BW_OK;
+}
+
+bw_status bw_hours_repair(bw_hour_table *table, bw_climate_reader *reader)
+{
+    BW_TRY(check_rows(table, reader));
+    for (int k = 0; k < BW_H_KINDS; k++) {
+        if (table->value[k] == NULL)
+            continue;
+        if (gap_length(table->value[k], 0) == BW_HOURS)
+            return BW_REFUSE(reader, table->columns.header_line,
+                             "%s: the column is empty; leave it out",
+                             label(table, reader, k));
+        BW_TRY(repair_column(table, k, reader));
+    }
+    return BW_OK;
+}

@@ -1,0 +1,224 @@
+/* What stands above the header row: '# key: value' in our files, 'key: value'
+ * in the public TMY file. */
+
+#include <math.h>
+#include <string.h>
+#include <strings.h>
+
+#include "climate_reader.h"
+#include "fail.h"
+#include "number.h"
+#include "text.h"
+
+enum { KEYS = 11 };
+
+static const char *const KEY[KEYS] = {
+    "place",
+    "source",
+    "licence",
+    "remark",
+    "altitude",
+    "latitude",
+    "longitude",
+    "humidity-reference",
+    "irradiance-time-offset",
+    "prevailing-wind",
+    "license",
+};
+
+static char *trim(char *text)
+{
+    while (*text == ' ' || *text == '\t')
+        text++;
+    size_t n = strlen(text);
+    while (n > 0 && (text[n - 1] == ' ' || text[n - 1] == '\t'))
+        text[--n] = '\0';
+    return text;
+}
+
+/* A number, alone or followed by its unit in one of two spellings. */
+static bw_status number(double *out, bw_climate_reader *reader, const char *key,
+                        const char *value, const char *unit, const char *unit2,
+                        double low, double high)
+{
+    const char *end = value;
+    double v = 0.0;
+    bool ok = bw_number_read(value, &v, &end);
+    while (ok && *end == ' ')
+        end++;
+    if (!ok ||
+        (*end != '\0' && strcmp(end, unit) != 0 && strcmp(end, unit2) != 0))
+        return BW_REFUSE(reader, reader->csv.line,
+                         "%s: '%.60s' is not a number of %s", key, value, unit);
+    if (!(v >= low && v <= high))
+        return BW_REFUSE(reader, reader->csv.line,
+                         "%s: %.60s lies outside %s to %s %s", key, value,
+                         BW_G(low), BW_G(high), unit);
+    *out = v;
+    return BW_OK;
+}
+
+static bw_status add_text(bw_climate_reader *reader, const char **slot,
+                          const char *value)
+{
+    bw_arena *arena = bw_climate_arena(reader->climate);
+    *slot = (*slot)[0] == '\0' ? bw_arena_copy(arena, value)
+                               : bw_arena_printf(arena, "%s %s", *slot, value);
+    return *slot != NULL ? BW_OK : bw_fail_memory(reader->err);
+}
+
+static bw_status latitude(bw_climate_reader *reader, const char *key,
+                          const char *value)
+{
+    BW_TRY(number(&reader->climate->latitude, reader, key, value, "degrees",
+                  "deg", -90.0, 90.0));
+    reader->has_latitude = true;
+    return BW_OK;
+}
+
+static bw_status longitude(bw_climate_reader *reader, const char *key,
+                           const char *value)
+{
+    BW_TRY(number(&reader->climate->longitude, reader, key, value, "degrees",
+                  "deg", -180.0, 180.0));
+    reader->has_longitude = true;
+    return BW_OK;
+}
+
+static bw_status altitude(bw_climate_reader *reader, const char *key,
+                          const char *value)
+{
+    BW_TRY(number(&reader->climate->altitude, reader, key, value, "m", "m",
+                  -450.0, 9000.0));
+    reader->climate->has_altitude = true;
+    return BW_OK;
+}
+
+static bw_status time_offset(bw_climate_reader *reader, const char *key,
+                             const char *value)
+{
+    BW_TRY(number(&reader->climate->time_offset, reader, key, value, "h",
+                  "hours", -1.0, 1.0));
+    reader->has_time_offset = true;
+    return BW_OK;
+}
+
+static bw_status reference(bw_climate_reader *reader, const char *value)
+{
+    if (strcasecmp(value, "water") == 0)
+        reader->climate->humidity_reference = BW_OVER_WATER;
+    else if (strcasecmp(value, "ice") == 0)
+        reader->climate->humidity_reference = BW_OVER_ICE;
+    else
+        return BW_REFUSE(reader, reader->csv.line,
+                         "humidity-reference: '%.60s' is neither water nor ice",
+                         value);
+    return BW_OK;
+}
+
+static bw_status take(bw_climate_reader *reader, int key, const char *value)
+{
+    bw_climate *climate = reader->climate;
+    switch (key) {
+    case 0:
+        return add_text(reader, &climate->place, value);
+    case 1:
+        return add_text(reader, &climate->source, value);
+    case 2:
+    case 10:
+        return add_text(reader, &climate->licence, value);
+    case 3:
+        return add_text(reader, &climate->remark, value);
+    case 4:
+        return altitude(reader, KEY[key], value);
+    case 5:
+        return latitude(reader, KEY[key], value);
+    case 6:
+        return longitude(reader, KEY[key], value);
+    case 7:
+        return reference(reader, value);
+    case 8:
+        return time_offset(reader, KEY[key], value);
+    default:
+        climate->has_prevailing_wind = true;
+        return number(&climate->prevailing_wind, reader, KEY[key], value,
+                      "degrees", "deg", 0.0, 360.0);
+    }
+}
+
+/* Lines without a colon are remarks to people. A key that nearly is one of
+ * ours is refused: what it says would be lost. */
+bw_status bw_climate_comment(bw_climate_reader *reader, char *text)
+{
+    char *colon = strchr(text, ':');
+    if (colon == NULL)
+        return BW_OK;
+    *colon = '\0';
+    const char *key = trim(text), *value = trim(colon + 1);
+    for (int i = 0; i < KEYS; i++)
+        if (strcasecmp(key, KEY[i]) == 0)
+            return take(reader, i, value);
+    const char *near = strpbrk(key, " \t") == NULL
+                           ? bw_text_nearest(key, KEY, KEYS)
+                           : NULL;
+    if (near != NULL)
+        return BW_REFUSE(reader, reader->csv.line,
+                         "unknown header key '%.60s'; did you mean '%s'?", key,
+                         near);
+    return BW_OK;
+}
+
+static bool starts(const char *text, const char *with)
+{
+    return strncasecmp(text, with, strlen(with)) == 0;
+}
+
+bw_status bw_climate_preamble(bw_climate_reader *reader)
+{
+    char *text = reader->csv.text;
+    char *colon = strchr(text, ':');
+    if (colon == NULL)
+        return BW_OK; /* the table of chosen years */
+    const char *value = trim(colon + 1);
+    if (starts(text, "Latitude"))
+        return latitude(reader, "Latitude", value);
+    if (starts(text, "Longitude"))
+        return longitude(reader, "Longitude", value);
+    if (starts(text, "Elevation"))
+        return altitude(reader, "Elevation", value);
+    if (starts(text, "Irradiance Time Offset"))
+        return time_offset(reader, "Irradiance Time Offset", value);
+    return BW_OK;
+}
+
+static bw_status finish_public(bw_climate_reader *reader)
+{
+    bw_climate *climate = reader->climate;
+    if (!reader->has_latitude || !reader->has_longitude)
+        return BW_OK;
+    char north[32], east[32];
+    bw_number_f(north, sizeof north, climate->latitude, 3);
+    bw_number_f(east, sizeof east, climate->longitude, 3);
+    climate->place = bw_arena_printf(bw_climate_arena(climate),
+                                     "latitude %s, longitude %s", north, east);
+    if (climate->place == NULL)
+        return bw_fail_memory(reader->err);
+    return add_text(reader, &climate->source,
+                    "public TMY file of the European Commission's PV service");
+}
+
+bw_status bw_climate_finish_header(bw_climate_reader *reader)
+{
+    bw_climate *climate = reader->climate;
+    climate->has_position = reader->has_latitude;
+    if (reader->public_tmy)
+        BW_TRY(finish_public(reader));
+    if (reader->has_latitude && !reader->has_longitude)
+        return bw_climate_add_note(climate, reader->err, BW_NOTE_INFO, 0,
+                                   "no longitude in the header: 0 is used, so "
+                                   "that hours are taken as local solar time");
+    if (reader->has_longitude && !reader->has_latitude)
+        return BW_REFUSE(reader, reader->csv.line,
+                         "the header gives a longitude but no latitude");
+    return BW_OK;
+}
