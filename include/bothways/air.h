@@ -10,6 +10,8 @@
 
 #include "bothways/export.h"
 
+BW_BEGIN_C
+
 /** Vapour permeability of still air fixed by ISO 13788 [kg/(m s Pa)]. */
 #define BW_DELTA_0 2.0e-10
 /** Gas constant of water vapour, ISO 13788 [J/(kg K)]. */
@@ -55,5 +57,7 @@ BW_API double bw_vapour_concentration(double theta, double p);
 /** Vapour permeability of still air [kg/(m s Pa)] at theta [degC] and air
  *  pressure [Pa]: 2.0e-7 T^0.81 / P. The monthly methods use BW_DELTA_0. */
 BW_API double bw_vapour_permeability_of_air(double theta, double pressure);
+
+BW_END_C
 
 #endif

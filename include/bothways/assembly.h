@@ -15,6 +15,8 @@
 #include "bothways/export.h"
 #include "bothways/material.h"
 
+BW_BEGIN_C
+
 /** What kind of element, for limits and surface resistances. */
 typedef enum bw_element {
     BW_ELEMENT_WALL,
@@ -275,5 +277,7 @@ BW_API void bw_indoor_state(const bw_indoors *indoors, int month,
                             double outdoor_temperature,
                             double outdoor_vapour_pressure,
                             double *temperature, double *vapour_pressure);
+
+BW_END_C
 
 #endif

@@ -9,6 +9,8 @@
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
 
+BW_BEGIN_C
+
 /** Verdict words, the only ones. */
 typedef enum bw_verdict {
     BW_HOLDS,
@@ -132,5 +134,7 @@ BW_API bw_status bw_assess(bw_assessment **out, const bw_assembly *assembly,
 
 /** Frees an assessment; NULL is allowed. */
 BW_API void bw_assessment_free(bw_assessment *assessment);
+
+BW_END_C
 
 #endif

@@ -16,7 +16,11 @@
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
 
+BW_BEGIN_C
+
 /** "0.1.0"; never NULL. */
 BW_API const char *bw_version(void);
+
+BW_END_C
 
 #endif

@@ -13,6 +13,8 @@
 #include "bothways/error.h"
 #include "bothways/export.h"
 
+BW_BEGIN_C
+
 enum { BW_MONTHS = 12, BW_FACINGS = 8 };
 
 /** Compass points of the vertical irradiance columns, in this order. */
@@ -143,5 +145,7 @@ BW_API double bw_plane_irradiance(bw_sun sun, double direct_normal,
  */
 BW_API bw_status bw_climate_generate(bw_climate **out,
                                      const bw_climate *monthly, bw_error *err);
+
+BW_END_C
 
 #endif

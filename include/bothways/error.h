@@ -8,6 +8,8 @@
 
 #include "bothways/export.h"
 
+BW_BEGIN_C
+
 /* One list: the name, and the sentence that explains it. */
 #define BW_STATUS_LIST(ENTRY)                                                  \
     ENTRY(BW_OK, "no error")                                                   \
@@ -50,5 +52,7 @@ typedef struct bw_note {
     const char *file;    /**< "" if the note is about no file */
     const char *message; /**< one sentence, no newline */
 } bw_note;
+
+BW_END_C
 
 #endif

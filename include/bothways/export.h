@@ -22,4 +22,13 @@
 #define BW_PRINTF(fmt, args)
 #endif
 
+/* Around declarations, so that C++ links them as C. */
+#ifdef __cplusplus
+#define BW_BEGIN_C extern "C" {
+#define BW_END_C }
+#else
+#define BW_BEGIN_C
+#define BW_END_C
+#endif
+
 #endif

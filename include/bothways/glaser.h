@@ -10,6 +10,8 @@
 
 #include "bothways/assembly.h"
 
+BW_BEGIN_C
+
 /** Steady conditions on both sides for a month or a period. */
 typedef struct bw_boundary {
     double theta_e; /**< degC, outside (sol-air where the sun is counted) */
@@ -232,5 +234,7 @@ BW_API void bw_surface(bw_surface_result *out, const char *where,
  *  @param q50 m3/(m2 s) at 50 Pa  @param height m, connected */
 BW_API double bw_leakage_air_flow(double q50, double height, double theta_e,
                                   double theta_i);
+
+BW_END_C
 
 #endif

@@ -12,6 +12,8 @@
 #include "bothways/error.h"
 #include "bothways/export.h"
 
+BW_BEGIN_C
+
 /** How good the evidence is that a value describes THIS wall. */
 typedef enum bw_evidence {
     BW_EVIDENCE_ASSUMED = 0, /**< nobody looked */
@@ -157,5 +159,7 @@ BW_API const char *bw_evidence_text(bw_evidence evidence);
 BW_API const char *bw_basis_text(bw_basis basis);
 BW_API const char *bw_wood_kind_text(bw_wood_kind kind);
 BW_API const char *bw_mould_class_text(bw_mould_class mould_class);
+
+BW_END_C
 
 #endif

@@ -9,6 +9,8 @@
 
 #include "bothways/material.h"
 
+BW_BEGIN_C
+
 /** State of the index at one place. Zero-initialise to start clean. */
 typedef struct bw_mould_state {
     double index;      /**< M, 0..6 */
@@ -24,5 +26,7 @@ BW_API double bw_mould_critical_rh(bw_mould_class mould_class, double theta);
 
 /** Equilibrium moisture content of wood [kg/kg] at theta [degC], phi [-]. */
 BW_API double bw_wood_moisture(double theta, double phi);
+
+BW_END_C
 
 #endif

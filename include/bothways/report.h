@@ -5,6 +5,8 @@
 
 #include "bothways/assessment.h"
 
+BW_BEGIN_C
+
 /** Receives bytes of a report; return false to stop (disk full). */
 typedef bool bw_sink(void *payload, const char *bytes, size_t length);
 
@@ -34,5 +36,7 @@ BW_API const char *bw_table_file(bw_table table);
 BW_API bw_status bw_report_table(const bw_assessment *assessment,
                                  bw_table table, bw_sink *sink, void *payload,
                                  bw_error *err);
+
+BW_END_C
 
 #endif

@@ -5,6 +5,8 @@
 
 #include "bothways/assembly.h"
 
+BW_BEGIN_C
+
 /** Direction of heat flow, for surface and air-layer resistances. */
 typedef enum bw_heat_flow { BW_FLOW_HORIZONTAL, BW_FLOW_UP, BW_FLOW_DOWN }
     bw_heat_flow;
@@ -38,5 +40,7 @@ typedef struct bw_thermal_result {
  *  moisture check). A slightly ventilated cavity is interpolated. */
 BW_API bw_status bw_thermal(bw_thermal_result *out,
                             const bw_assembly *assembly, bw_error *err);
+
+BW_END_C
 
 #endif
