@@ -22,7 +22,7 @@ static double days_to(bw_mould_class mould_class, double theta, double phi,
         if (s.index >= level)
             return hour / 24.0;
     }
-    return INFINITY;
+    return HUGE_VAL;
 }
 
 static double index_after(bw_mould_class mould_class, double theta, double phi,
