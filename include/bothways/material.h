@@ -112,7 +112,7 @@ typedef struct bw_material {
     bw_mould_class mould_class;
     const char *flags_source; /**< why the four flags are as they are */
 
-    bw_curve sorption;  /**< RH [0..1] -> u [kg/kg dry] */
+    bw_curve sorption;  /**< RH [0..1] -> u [kg/kg dry], rising from (0, 0) */
     bw_curve sd_curve;  /**< mean RH of the two faces [0..1] -> sd [m] */
     bw_curve mu_curve;  /**< local RH [0..1] -> mu [-] */
 } bw_material;
