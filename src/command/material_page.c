@@ -135,19 +135,19 @@ static void show_property(bw_page *page, const char *what, const char *unit,
     if (!property->known)
         return;
     const char *range = property->has_range
-                            ? bw_say(page, " (plausible %s to %s)",
-                                     bw_significant(page, property->low, 3),
-                                     bw_significant(page, property->high, 3))
+                            ? bw_phrase(page, " (plausible %s to %s)",
+                                        bw_significant(page, property->low, 3),
+                                        bw_significant(page, property->high, 3))
                             : "";
     bw_page_text(page, 2, 4,
-                 bw_say(page, "%s: %s%s%s%s", what,
-                        bw_significant(page, property->value, 4),
-                        unit[0] != '\0' ? " " : "", unit, range));
+                 bw_phrase(page, "%s: %s%s%s%s", what,
+                           bw_significant(page, property->value, 4),
+                           unit[0] != '\0' ? " " : "", unit, range));
     bw_page_text(page, 6, 6,
-                 bw_say(page, "%s; evidence %s; source: %s",
-                        bw_basis_text(property->basis),
-                        bw_evidence_text(property->evidence),
-                        property->source));
+                 bw_phrase(page, "%s; evidence %s; source: %s",
+                           bw_basis_text(property->basis),
+                           bw_evidence_text(property->evidence),
+                           property->source));
     if (property->note[0] != '\0')
         bw_page_text(page, 6, 6, property->note);
 }
@@ -159,13 +159,13 @@ static void show_curve(bw_page *page, const char *what, const char *unit,
         return;
     const char *points = "";
     for (size_t i = 0; i < curve->count; i++)
-        points = bw_say(page, "%s%s%s %%: %s", points, i > 0 ? ", " : "",
-                        bw_significant(page, curve->x[i] * x_scale, 3),
-                        bw_significant(page, curve->y[i], 3));
-    bw_page_text(page, 2, 4, bw_say(page, "%s, %s: %s", what, unit, points));
+        points = bw_phrase(page, "%s%s%s %%: %s", points, i > 0 ? ", " : "",
+                           bw_significant(page, curve->x[i] * x_scale, 3),
+                           bw_significant(page, curve->y[i], 3));
+    bw_page_text(page, 2, 4, bw_phrase(page, "%s, %s: %s", what, unit, points));
     bw_page_text(page, 6, 6,
-                 bw_say(page, "%s; source: %s", bw_basis_text(curve->basis),
-                        curve->source));
+                 bw_phrase(page, "%s; source: %s", bw_basis_text(curve->basis),
+                           curve->source));
     if (curve->note[0] != '\0')
         bw_page_text(page, 6, 6, curve->note);
 }
@@ -174,16 +174,17 @@ static void show_flags(bw_page *page, const bw_material *material)
 {
     bw_page_text(
         page, 2, 4,
-        bw_say(page,
-               "Hygroscopic: %s; face absorbs condensate: %s; wood: %s; mould "
-               "sensitivity: %s",
-               material->hygroscopic ? "yes" : "no",
-               material->absorbs_condensate ? "yes" : "no",
-               bw_wood_kind_text(material->wood_kind),
-               bw_mould_class_text(material->mould_class)));
+        bw_phrase(
+            page,
+            "Hygroscopic: %s; face absorbs condensate: %s; wood: %s; mould "
+            "sensitivity: %s",
+            material->hygroscopic ? "yes" : "no",
+            material->absorbs_condensate ? "yes" : "no",
+            bw_wood_kind_text(material->wood_kind),
+            bw_mould_class_text(material->mould_class)));
     if (material->flags_source != NULL && material->flags_source[0] != '\0')
         bw_page_text(page, 6, 6,
-                     bw_say(page, "source: %s", material->flags_source));
+                     bw_phrase(page, "source: %s", material->flags_source));
 }
 
 bw_status material_show(bw_output *output, const settings *given,
@@ -193,8 +194,8 @@ bw_status material_show(bw_output *output, const settings *given,
     start(&page, output, given);
     bw_page_bold(&page, true);
     bw_page_text(&page, 0, 2,
-                 bw_say(&page, "%s: %s (%s)", material->id, material->name,
-                        material->group));
+                 bw_phrase(&page, "%s: %s (%s)", material->id, material->name,
+                           material->group));
     bw_page_bold(&page, false);
     if (material->remark[0] != '\0')
         bw_page_text(&page, 2, 2, material->remark);
@@ -221,6 +222,6 @@ bw_status material_show(bw_output *output, const settings *given,
     show_curve(&page, "mu", "at RH", 100.0, &material->mu_curve);
     show_flags(&page, material);
     bw_page_text(&page, 2, 2,
-                 bw_say(&page, "In %s:%ld", material->file, material->line));
+                 bw_phrase(&page, "In %s:%ld", material->file, material->line));
     return finish(&page, output, err);
 }

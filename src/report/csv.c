@@ -55,7 +55,7 @@ static void verdict_rows(bw_page *page, const bw_assessment *assessment)
         start_row(page, assessment, c->section);
         text_field(page, c->criterion);
         text_field(page, c->screening
-                             ? bw_say(page, "%s (screening)", c->method)
+                             ? bw_phrase(page, "%s (screening)", c->method)
                              : c->method);
         optional_field(page, c->has_value, c->value);
         text_field(page, c->unit);
@@ -140,7 +140,7 @@ static const char *surface_name(bw_page *page, const bw_section *section,
                                 size_t index, const char *where)
 {
     return index == 0 ? section->name
-                      : bw_say(page, "%s:%s", section->name, where);
+                      : bw_phrase(page, "%s:%s", section->name, where);
 }
 
 static void surface_rows(bw_page *page, const bw_assessment *assessment)
@@ -222,8 +222,8 @@ static const char *hour_name(bw_page *page, int first_month, size_t hour)
         left -= hours;
         month = (month + 1) % BW_MONTHS;
     }
-    return bw_say(page, "%02d-%02zu %02zu:00", month + 1,
-                  left / HOURS_A_DAY + 1, left % HOURS_A_DAY);
+    return bw_phrase(page, "%02d-%02zu %02zu:00", month + 1,
+                     left / HOURS_A_DAY + 1, left % HOURS_A_DAY);
 }
 
 static void hour_rows(bw_page *page, const bw_assessment *assessment,

@@ -45,9 +45,9 @@ static const char *one_source(bw_page *page, const char *what,
                               const bw_property *property)
 {
     if (property->source[0] == '\0')
-        return bw_say(page, "%s: %s", what, bw_basis_text(property->basis));
-    return bw_say(page, "%s: %s (%s)", what, property->source,
-                  bw_basis_text(property->basis));
+        return bw_phrase(page, "%s: %s", what, bw_basis_text(property->basis));
+    return bw_phrase(page, "%s: %s (%s)", what, property->source,
+                     bw_basis_text(property->basis));
 }
 
 const char *bw_slab_sources(bw_page *page, const bw_slab_values *values)
@@ -55,21 +55,21 @@ const char *bw_slab_sources(bw_page *page, const bw_slab_values *values)
     const bw_layer *layer = values->layer;
     const char *text = "";
     if (layer->source[0] != '\0')
-        text = bw_say(page, "layer: %s", layer->source);
+        text = bw_phrase(page, "layer: %s", layer->source);
     if (values->lambda_from != NULL)
-        text = bw_say(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
-                      one_source(page,
-                                 values->has_lambda ? "lambda" : "resistance",
-                                 values->lambda_from));
+        text = bw_phrase(
+            page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+            one_source(page, values->has_lambda ? "lambda" : "resistance",
+                       values->lambda_from));
     const bw_curve *curve = &layer->material->sd_curve;
     if (values->variable && curve->count > 0)
-        text = bw_say(page, "%s%ssd by humidity: %s (%s)", text,
-                      text[0] != '\0' ? "; " : "", curve->source,
-                      bw_basis_text(curve->basis));
+        text = bw_phrase(page, "%s%ssd by humidity: %s (%s)", text,
+                         text[0] != '\0' ? "; " : "", curve->source,
+                         bw_basis_text(curve->basis));
     else if (values->vapour_from != NULL)
-        text = bw_say(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
-                      one_source(page, values->has_mu ? "mu" : "sd",
-                                 values->vapour_from));
+        text = bw_phrase(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+                         one_source(page, values->has_mu ? "mu" : "sd",
+                                    values->vapour_from));
     if (text[0] == '\0' && layer->kind == BW_LAYER_CAVITY)
         text = "still air: ISO 6946 table of air layers";
     return text;

@@ -29,12 +29,12 @@ const char *bw_plane_text(bw_page *page, const bw_section *section,
                    : "outer surface";
     const char *outer = section->slab[slab].label;
     if (inside_slab(at))
-        return bw_say(page, "inside %s, %s mm from its outer face", outer,
-                      bw_fixed(page, at.depth * 1000.0, 0));
+        return bw_phrase(page, "inside %s, %s mm from its outer face", outer,
+                         bw_fixed(page, at.depth * 1000.0, 0));
     if (slab + 1 >= section->slab_count)
         return "room-side surface";
-    return bw_say(page, "between %s and %s", outer,
-                  section->slab[slab + 1].label);
+    return bw_phrase(page, "between %s and %s", outer,
+                     section->slab[slab + 1].label);
 }
 
 static const char *slab_id(const bw_assembly *assembly,
@@ -92,9 +92,9 @@ const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion)
 {
     const char *word = bw_verdict_text(criterion->verdict);
     if (criterion->screening)
-        return bw_say(page, "%s (screening)", word);
+        return bw_phrase(page, "%s (screening)", word);
     if (!criterion->decides)
-        return bw_say(page, "%s (shown only)", word);
+        return bw_phrase(page, "%s (shown only)", word);
     return word;
 }
 
@@ -119,9 +119,10 @@ const char *bw_drying_time(bw_page *page, const bw_monthly_result *run)
     if (run->plane_count == 0)
         return "not assessed";
     if (run->dried)
-        return bw_say(page, "%s months", bw_fixed(page, run->months_to_dry, 1));
-    return bw_say(page, "not in 10 years (%s g/m2 left)",
-                  bw_grams(page, run->left));
+        return bw_phrase(page, "%s months",
+                         bw_fixed(page, run->months_to_dry, 1));
+    return bw_phrase(page, "not in 10 years (%s g/m2 left)",
+                     bw_grams(page, run->left));
 }
 
 const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment)

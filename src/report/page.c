@@ -7,7 +7,7 @@
 
 #include "number.h"
 
-const char *bw_say(bw_page *page, const char *format, ...)
+const char *bw_phrase(bw_page *page, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
@@ -31,8 +31,9 @@ const char *bw_fixed(bw_page *page, double value, int decimals)
     if (!isfinite(value))
         return "-";
     if (fabs(value) >= 1e9)
-        return bw_say(page, "%s", bw_number_g(text, sizeof text, value, 4));
-    return bw_say(page, "%s", bw_number_f(text, sizeof text, value, decimals));
+        return bw_phrase(page, "%s", bw_number_g(text, sizeof text, value, 4));
+    return bw_phrase(page, "%s",
+                     bw_number_f(text, sizeof text, value, decimals));
 }
 
 const char *bw_significant(bw_page *page, double value, int digits)
@@ -44,8 +45,8 @@ const char *bw_significant(bw_page *page, double value, int digits)
     int before = (int)floor(log10(fabs(value))) + 1;
     if (before < -4 || before > 9) {
         char text[64];
-        return bw_say(page, "%s",
-                      bw_number_g(text, sizeof text, value, digits));
+        return bw_phrase(page, "%s",
+                         bw_number_g(text, sizeof text, value, digits));
     }
     int decimals = digits - before;
     char text[64];
@@ -56,7 +57,7 @@ const char *bw_significant(bw_page *page, double value, int digits)
             end--;
         text[text[end - 1] == '.' ? end - 1 : end] = '\0';
     }
-    return bw_say(page, "%s", text);
+    return bw_phrase(page, "%s", text);
 }
 
 const char *bw_grams(bw_page *page, double kg_per_m2)
@@ -132,7 +133,7 @@ void bw_page_blank(bw_page *page)
 void bw_page_heading(bw_page *page, const char *title)
 {
     page->headings++;
-    const char *text = bw_say(page, "%d  %s", page->headings, title);
+    const char *text = bw_phrase(page, "%d  %s", page->headings, title);
     size_t length = strlen(text), columns = bw_columns(text, length);
     size_t width = (size_t)page->width;
     bw_page_blank(page);

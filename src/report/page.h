@@ -22,7 +22,7 @@ typedef struct bw_page {
 } bw_page;
 
 /* A string on the page's arena; "" when memory is short. */
-const char *bw_say(bw_page *page, const char *format, ...) BW_PRINTF(2, 3);
+const char *bw_phrase(bw_page *page, const char *format, ...) BW_PRINTF(2, 3);
 
 /* A number with so many decimals; "-" if it is not finite. */
 const char *bw_fixed(bw_page *page, double value, int decimals);

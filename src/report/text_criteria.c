@@ -36,7 +36,7 @@ static void add_criterion(bw_page *page, bw_grid *grid,
     if (criterion->reason[0] != '\0')
         bw_grid_note(grid, criterion->reason);
     if (criterion->rule[0] != '\0')
-        bw_grid_note(grid, bw_say(page, "Rule: %s", criterion->rule));
+        bw_grid_note(grid, bw_phrase(page, "Rule: %s", criterion->rule));
 }
 
 void bw_print_criteria(bw_page *page, const bw_assessment *assessment)
@@ -80,6 +80,6 @@ void bw_print_scope(bw_page *page, const bw_assessment *assessment)
         const bw_scope_item *item = &assessment->scope[i];
         bw_page_text(
             page, 2, 4,
-            bw_say(page, "- %s. Not seen: %s", item->what, item->unseen));
+            bw_phrase(page, "- %s. Not seen: %s", item->what, item->unseen));
     }
 }

@@ -24,15 +24,15 @@ static const char *marked(bw_page *page, const char *text,
     if (!bw_is_estimate(from))
         return text;
     *marks = true;
-    return bw_say(page, "%s e", text);
+    return bw_phrase(page, "%s e", text);
 }
 
 static const char *own_name(bw_page *page, const bw_slab *slab,
                             const bw_layer *layer)
 {
     if (slab->is_framing)
-        return bw_say(page, "%s, framing of %s", slab->material->name,
-                      layer->name);
+        return bw_phrase(page, "%s, framing of %s", slab->material->name,
+                         layer->name);
     return layer->name;
 }
 
@@ -45,7 +45,7 @@ static void add_slab(bw_page *page, bw_grid *grid,
     bw_slab_values v = bw_slab_look(assessment->assembly, section, index);
     *sum += v.sd;
     const char **cell = bw_grid_add(grid);
-    cell[0] = bw_say(page, "%zu", slab->layer + 1);
+    cell[0] = bw_phrase(page, "%zu", slab->layer + 1);
     cell[1] = own_name(page, slab, v.layer);
     cell[2] = slab->thickness > 0.0
                   ? bw_significant(page, slab->thickness * 1000.0, 4)
@@ -59,7 +59,7 @@ static void add_slab(bw_page *page, bw_grid *grid,
                        : "-";
     cell[6] = bw_significant(page, v.sd, 3);
     if (v.variable)
-        cell[6] = bw_say(page, "%s *", cell[6]);
+        cell[6] = bw_phrase(page, "%s *", cell[6]);
     else if (!v.has_mu)
         cell[6] = marked(page, cell[6], v.vapour_from, marks);
     cell[7] = bw_significant(page, *sum, 3);
@@ -76,8 +76,8 @@ static bool print_section(bw_page *page, const bw_assessment *assessment,
     bw_grid grid;
     if (assessment->section_count > 1)
         bw_page_subheading(
-            page, bw_say(page, "Section %s, %s %% of the area", s->name,
-                         bw_fixed(page, s->fraction * 100.0, 1)));
+            page, bw_phrase(page, "Section %s, %s %% of the area", s->name,
+                            bw_fixed(page, s->fraction * 100.0, 1)));
     bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
     for (size_t i = 0; i < s->slab_count; i++) {
         add_slab(page, &grid, assessment, section, i, &sum, &marks);
@@ -85,11 +85,11 @@ static bool print_section(bw_page *page, const bw_assessment *assessment,
     }
     bw_grid_print(&grid);
     bw_page_text(page, 2, 2,
-                 bw_say(page,
-                        "Surface resistances of the moisture check: outside "
-                        "%s, inside %s m2.K/W.",
-                        bw_fixed(page, s->outer_resistance, 2),
-                        bw_fixed(page, s->inner_resistance, 2)));
+                 bw_phrase(page,
+                           "Surface resistances of the moisture check: outside "
+                           "%s, inside %s m2.K/W.",
+                           bw_fixed(page, s->outer_resistance, 2),
+                           bw_fixed(page, s->inner_resistance, 2)));
     if (variable)
         bw_page_text(page, 2, 2,
                      "*: changes with humidity; month by month below.");
@@ -101,14 +101,14 @@ static void print_dropped(bw_page *page, const bw_assessment *assessment)
     size_t dropped = assessment->section[0].section->dropped_layers;
     const char *names = "";
     for (size_t i = 0; i < dropped; i++)
-        names = bw_say(page, "%s%s%s", names, i > 0 ? ", " : "",
-                       assessment->assembly->layer[i].name);
+        names = bw_phrase(page, "%s%s%s", names, i > 0 ? ", " : "",
+                          assessment->assembly->layer[i].name);
     if (dropped > 0)
         bw_page_text(page, 2, 2,
-                     bw_say(page,
-                            "Left out of the calculation, which ends at the "
-                            "well-ventilated cavity: %s.",
-                            names));
+                     bw_phrase(page,
+                               "Left out of the calculation, which ends at the "
+                               "well-ventilated cavity: %s.",
+                               names));
 }
 
 void bw_print_layers(bw_page *page, const bw_assessment *assessment)
@@ -130,12 +130,13 @@ void bw_print_layers(bw_page *page, const bw_assessment *assessment)
                      "e: an estimate of this project, no publication at "
                      "hand. Replace it where it decides something.");
     if (assessment->assumed_count > 0)
-        bw_page_text(page, 2, 2,
-                     bw_say(page,
-                            "%zu layer%s only assumed: nobody has looked or "
-                            "measured.",
-                            assessment->assumed_count,
-                            assessment->assumed_count == 1 ? " is" : "s are"));
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page,
+                      "%zu layer%s only assumed: nobody has looked or "
+                      "measured.",
+                      assessment->assumed_count,
+                      assessment->assumed_count == 1 ? " is" : "s are"));
 }
 
 void bw_print_thermal(bw_page *page, const bw_assessment *assessment)
@@ -143,26 +144,26 @@ void bw_print_thermal(bw_page *page, const bw_assessment *assessment)
     const bw_thermal_result *t = &assessment->thermal;
     bw_page_heading(page, "Thermal transmittance (ISO 6946)");
     bw_page_text(page, 2, 2,
-                 bw_say(page, "U = %s W/(m2.K), R = %s m2.K/W",
-                        bw_fixed(page, t->transmittance, 3),
-                        bw_fixed(page, t->resistance, 3)));
+                 bw_phrase(page, "U = %s W/(m2.K), R = %s m2.K/W",
+                           bw_fixed(page, t->transmittance, 3),
+                           bw_fixed(page, t->resistance, 3)));
     if (t->section_count < 2)
         return;
     for (size_t i = 0; i < t->section_count; i++)
-        bw_page_text(page, 2, 2,
-                     bw_say(page,
-                            "Path %zu: R = %s m2.K/W on %s %% of the area",
-                            i + 1, bw_fixed(page, t->section_resistance[i], 3),
-                            bw_fixed(page, t->section_fraction[i] * 100.0, 1)));
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page, "Path %zu: R = %s m2.K/W on %s %% of the area",
+                      i + 1, bw_fixed(page, t->section_resistance[i], 3),
+                      bw_fixed(page, t->section_fraction[i] * 100.0, 1)));
     bw_page_text(page, 2, 2,
-                 bw_say(page,
-                        "Combined method: R between %s and %s m2.K/W, "
-                        "uncertainty %s %%.%s",
-                        bw_fixed(page, t->lower_limit, 3),
-                        bw_fixed(page, t->upper_limit, 3),
-                        bw_fixed(page, t->error * 100.0, 1),
-                        t->applicable ? ""
-                                      : " The limits differ by more than "
-                                        "half: the method does not apply, "
-                                        "calculate this wall numerically."));
+                 bw_phrase(page,
+                           "Combined method: R between %s and %s m2.K/W, "
+                           "uncertainty %s %%.%s",
+                           bw_fixed(page, t->lower_limit, 3),
+                           bw_fixed(page, t->upper_limit, 3),
+                           bw_fixed(page, t->error * 100.0, 1),
+                           t->applicable ? ""
+                                         : " The limits differ by more than "
+                                           "half: the method does not apply, "
+                                           "calculate this wall numerically."));
 }

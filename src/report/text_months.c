@@ -33,7 +33,8 @@ static void print_plane(bw_page *page, const bw_section *section,
         columns[c] = (bw_grid_column){.title = header[c], .right = c > 0};
     for (size_t v = 0; v < variable; v++)
         columns[FIXED_COLUMNS + v] = (bw_grid_column){
-            .title = bw_say(page, "sd m of %s", section->slab[slabs[v]].label),
+            .title = bw_phrase(page, "sd m of %s",
+                               section->slab[slabs[v]].label),
             .right = true};
     bw_grid grid;
     bw_grid_start(&grid, page, columns, FIXED_COLUMNS + variable);
@@ -68,19 +69,19 @@ static bool holds_water(const bw_plane *plane)
 static const char *course(bw_page *page, const bw_monthly_result *run)
 {
     if (run->accumulates)
-        return bw_say(page,
-                      "Water gathers year on year: %s g/m2 more each year.",
-                      bw_grams(page, run->growth));
+        return bw_phrase(page,
+                         "Water gathers year on year: %s g/m2 more each year.",
+                         bw_grams(page, run->growth));
     if (run->periodic)
-        return bw_say(page,
-                      "After %d year%s each year repeats the last; %s g/m2 "
-                      "stay from year to year.",
-                      run->cycles, run->cycles == 1 ? "" : "s",
-                      bw_grams(page, run->residual_last));
-    return bw_say(page,
-                  "After %d years the years do not yet repeat; %s g/m2 "
-                  "stand at the end.",
-                  run->cycles, bw_grams(page, run->residual_last));
+        return bw_phrase(page,
+                         "After %d year%s each year repeats the last; %s g/m2 "
+                         "stay from year to year.",
+                         run->cycles, run->cycles == 1 ? "" : "s",
+                         bw_grams(page, run->residual_last));
+    return bw_phrase(page,
+                     "After %d years the years do not yet repeat; %s g/m2 "
+                     "stand at the end.",
+                     run->cycles, bw_grams(page, run->residual_last));
 }
 
 static void print_planes(bw_page *page, const bw_section *section,
@@ -95,15 +96,16 @@ static void print_planes(bw_page *page, const bw_section *section,
             continue;
         bw_page_subheading(
             page,
-            bw_say(page, "%s, %s: %s%s", section->name, what,
-                   bw_plane_text(page, section, run->plane[i].at),
-                   critical ? " (no water; the place most at risk)" : ""));
+            bw_phrase(page, "%s, %s: %s%s", section->name, what,
+                      bw_plane_text(page, section, run->plane[i].at),
+                      critical ? " (no water; the place most at risk)" : ""));
         print_plane(page, section, run, i);
     }
-    bw_page_text(page, 2, 2,
-                 bw_say(page, "%s, %s: first year from %s. %s", section->name,
-                        what, bw_month_name(run->start_month),
-                        any ? course(page, run) : "No water stands anywhere."));
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page, "%s, %s: first year from %s. %s", section->name, what,
+                  bw_month_name(run->start_month),
+                  any ? course(page, run) : "No water stands anywhere."));
     if (!run->converged)
         bw_page_text(page, 2, 2,
                      "The humidity-variable layers did not meet their "
@@ -148,11 +150,11 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
 {
     const bw_drying_test *test = &assessment->assembly->drying_test;
     bw_grid grid;
-    bw_page_subheading(page,
-                       bw_say(page,
-                              "Drying test: %s kg/m2 of water put at the place "
-                              "most at risk",
-                              bw_significant(page, test->wetting, 3)));
+    bw_page_subheading(
+        page, bw_phrase(page,
+                        "Drying test: %s kg/m2 of water put at the place "
+                        "most at risk",
+                        bw_significant(page, test->wetting, 3)));
     bw_grid_start(&grid, page, drying_columns,
                   sizeof drying_columns / sizeof drying_columns[0]);
     for (size_t i = 0; i < assessment->section_count; i++) {
@@ -170,27 +172,28 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
     const bw_monthly_result *run = &section->inward;
     if (!section->has_inward) {
         bw_page_text(page, 2, 4,
-                     bw_say(page, "%s: inward run not made.", name));
+                     bw_phrase(page, "%s: inward run not made.", name));
         return;
     }
     if (!run->condenses || run->peak_plane >= run->plane_count) {
         bw_page_text(page, 2, 4,
-                     bw_say(page,
-                            "%s: with the outer layer wet%s, vapour driven "
-                            "inwards condenses nowhere.",
-                            name, section->has_sun ? " and in the sun" : ""));
+                     bw_phrase(page,
+                               "%s: with the outer layer wet%s, vapour driven "
+                               "inwards condenses nowhere.",
+                               name,
+                               section->has_sun ? " and in the sun" : ""));
         return;
     }
     bw_page_text(
         page, 2, 4,
-        bw_say(page,
-               "%s: with the outer layer wet%s, up to %s g/m2 condense %s "
-               "(%s).",
-               name, section->has_sun ? " and in the sun" : "",
-               bw_grams(page, run->peak),
-               bw_plane_text(page, section->section,
-                             run->plane[run->peak_plane].at),
-               bw_month_name(run->peak_month)));
+        bw_phrase(page,
+                  "%s: with the outer layer wet%s, up to %s g/m2 condense %s "
+                  "(%s).",
+                  name, section->has_sun ? " and in the sun" : "",
+                  bw_grams(page, run->peak),
+                  bw_plane_text(page, section->section,
+                                run->plane[run->peak_plane].at),
+                  bw_month_name(run->peak_month)));
 }
 
 static void print_balance(bw_page *page, const bw_section_assessment *section)
@@ -198,32 +201,32 @@ static void print_balance(bw_page *page, const bw_section_assessment *section)
     const char *name = section->section->name;
     const bw_monthly_result *design = &section->design;
     bw_page_text(page, 2, 4,
-                 bw_say(page,
-                        "%s: in the first year %s g/m2 condense and %s g/m2 "
-                        "dry; drying reserve %s g/m2.",
-                        name, bw_grams(page, design->condensed),
-                        bw_grams(page, design->evaporated),
-                        design->has_reserve ? bw_grams(page, design->reserve)
-                                            : "not assessed:"));
+                 bw_phrase(page,
+                           "%s: in the first year %s g/m2 condense and %s g/m2 "
+                           "dry; drying reserve %s g/m2.",
+                           name, bw_grams(page, design->condensed),
+                           bw_grams(page, design->evaporated),
+                           design->has_reserve ? bw_grams(page, design->reserve)
+                                               : "not assessed:"));
     if (section->has_bound)
         bw_page_text(page, 2, 4,
-                     bw_say(page,
-                            "%s, with the other cup value of mu: peak %s "
-                            "g/m2, reserve %s g/m2.",
-                            name, bw_grams(page, section->bound.peak),
-                            section->bound.has_reserve
-                                ? bw_grams(page, section->bound.reserve)
-                                : "-"));
+                     bw_phrase(page,
+                               "%s, with the other cup value of mu: peak %s "
+                               "g/m2, reserve %s g/m2.",
+                               name, bw_grams(page, section->bound.peak),
+                               section->bound.has_reserve
+                                   ? bw_grams(page, section->bound.reserve)
+                                   : "-"));
     if (section->has_leaky)
         bw_page_text(page, 2, 4,
-                     bw_say(page,
-                            "%s, with room air leaking in: peak %s g/m2 "
-                            "instead of %s, reserve %s g/m2.",
-                            name, bw_grams(page, section->leaky.peak),
-                            bw_grams(page, design->peak),
-                            section->leaky.has_reserve
-                                ? bw_grams(page, section->leaky.reserve)
-                                : "-"));
+                     bw_phrase(page,
+                               "%s, with room air leaking in: peak %s g/m2 "
+                               "instead of %s, reserve %s g/m2.",
+                               name, bw_grams(page, section->leaky.peak),
+                               bw_grams(page, design->peak),
+                               section->leaky.has_reserve
+                                   ? bw_grams(page, section->leaky.reserve)
+                                   : "-"));
 }
 
 static void print_period(bw_page *page, const bw_section_assessment *section)
@@ -232,18 +235,18 @@ static void print_period(bw_page *page, const bw_section_assessment *section)
     const char *name = section->section->name;
     if (!period->assessed) {
         bw_page_text(page, 2, 4,
-                     bw_say(page, "%s, period balance: not assessed%s%s.", name,
-                            period->reason[0] != '\0' ? ", " : "",
-                            period->reason));
+                     bw_phrase(page, "%s, period balance: not assessed%s%s.",
+                               name, period->reason[0] != '\0' ? ", " : "",
+                               period->reason));
         return;
     }
     bw_page_text(page, 2, 4,
-                 bw_say(page,
-                        "%s, period balance (DIN 4108-3 block climate): "
-                        "condensed %s, evaporable %s, reserve %s g/m2.",
-                        name, bw_grams(page, period->condensed),
-                        bw_grams(page, period->evaporable),
-                        bw_grams(page, period->reserve)));
+                 bw_phrase(page,
+                           "%s, period balance (DIN 4108-3 block climate): "
+                           "condensed %s, evaporable %s, reserve %s g/m2.",
+                           name, bw_grams(page, period->condensed),
+                           bw_grams(page, period->evaporable),
+                           bw_grams(page, period->reserve)));
 }
 
 void bw_print_directions(bw_page *page, const bw_assessment *assessment)
@@ -284,7 +287,7 @@ void bw_print_surface(bw_page *page, const bw_assessment *assessment)
             cell[6] = bw_fixed(page, surface->highest_rh * 100.0, 0);
             if (surface->rsi_source != NULL && i == 0)
                 bw_grid_note(&grid,
-                             bw_say(page, "Rsi: %s", surface->rsi_source));
+                             bw_phrase(page, "Rsi: %s", surface->rsi_source));
         }
     }
     bw_grid_print(&grid);

@@ -5,20 +5,20 @@
 
 static void bullet(bw_page *page, const char *text)
 {
-    bw_page_text(page, 2, 4, bw_say(page, "- %s", text));
+    bw_page_text(page, 2, 4, bw_phrase(page, "- %s", text));
 }
 
 static void print_note(bw_page *page, const bw_note *note)
 {
     const char *kind = note->kind == BW_NOTE_WARNING ? "Warning: " : "";
     if (note->file[0] == '\0')
-        bullet(page, bw_say(page, "%s%s", kind, note->message));
+        bullet(page, bw_phrase(page, "%s%s", kind, note->message));
     else if (note->line > 0)
-        bullet(page, bw_say(page, "%s%s (%s:%ld)", kind, note->message,
-                            note->file, note->line));
+        bullet(page, bw_phrase(page, "%s%s (%s:%ld)", kind, note->message,
+                               note->file, note->line));
     else
         bullet(page,
-               bw_say(page, "%s%s (%s)", kind, note->message, note->file));
+               bw_phrase(page, "%s%s (%s)", kind, note->message, note->file));
 }
 
 /* Warnings first: they may mean the file is wrong. */
@@ -34,19 +34,19 @@ static const char *indoors(bw_page *page, const bw_indoors *in)
 {
     switch (in->kind) {
     case BW_INDOOR_CLASS:
-        return bw_say(page, "%s degC, humidity class %d of ISO 13788%s",
-                      bw_fixed(page, in->temperature, 1), in->humidity_class,
-                      in->margin ? " with its safety margin" : "");
+        return bw_phrase(page, "%s degC, humidity class %d of ISO 13788%s",
+                         bw_fixed(page, in->temperature, 1), in->humidity_class,
+                         in->margin ? " with its safety margin" : "");
     case BW_INDOOR_RH:
-        return bw_say(page, "%s degC, %s %% relative humidity%s",
-                      bw_fixed(page, in->temperature, 1),
-                      bw_fixed(page, in->relative_humidity * 100.0, 0),
-                      in->margin ? " plus 5 points of safety margin" : "");
+        return bw_phrase(page, "%s degC, %s %% relative humidity%s",
+                         bw_fixed(page, in->temperature, 1),
+                         bw_fixed(page, in->relative_humidity * 100.0, 0),
+                         in->margin ? " plus 5 points of safety margin" : "");
     case BW_INDOOR_EN15026:
-        return bw_say(page,
-                      "temperature and humidity from the outdoor "
-                      "temperature by EN 15026, %s occupancy",
-                      in->en15026_high ? "high" : "normal");
+        return bw_phrase(page,
+                         "temperature and humidity from the outdoor "
+                         "temperature by EN 15026, %s occupancy",
+                         in->en15026_high ? "high" : "normal");
     case BW_INDOOR_MONTHS:
         break;
     }
@@ -58,22 +58,25 @@ static void print_surroundings(bw_page *page, const bw_assessment *assessment)
     const bw_assembly *assembly = assessment->assembly;
     const bw_climate *climate = assessment->climate;
     const bw_outdoors *out = &assembly->outdoors;
+    bullet(
+        page,
+        bw_phrase(page, "Climate: %s; source: %s.%s%s", climate->file,
+                  climate->source[0] != '\0' ? climate->source : "not stated",
+                  climate->remark[0] != '\0' ? " " : "", climate->remark));
     bullet(page,
-           bw_say(page, "Climate: %s; source: %s.", climate->file,
-                  climate->source[0] != '\0' ? climate->source : "not stated"));
-    bullet(page,
-           bw_say(page, "Indoors: %s.", indoors(page, &assembly->indoors)));
+           bw_phrase(page, "Indoors: %s.", indoors(page, &assembly->indoors)));
     if (out->has_facing)
         bullet(page,
-               bw_say(page, "Facing %s degrees from north, driving rain: %s.",
-                      bw_fixed(page, out->azimuth, 0),
-                      bw_exposure_text(out->driving_rain)));
+               bw_phrase(page,
+                         "Facing %s degrees from north, driving rain: %s.",
+                         bw_fixed(page, out->azimuth, 0),
+                         bw_exposure_text(out->driving_rain)));
     else
         bullet(page, "No facing given: no sun is counted.");
     if (assembly->air_leakage.given)
-        bullet(
-            page,
-            bw_say(page,
+        bullet(page,
+               bw_phrase(
+                   page,
                    "Air leakage q50 = %s m3/(m2.h) over %s m of connected "
                    "height, %s.",
                    bw_significant(page, assembly->air_leakage.q50 * 3600.0, 2),
@@ -99,7 +102,8 @@ void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
     }
     print_surroundings(page, assessment);
     if (assembly->remark[0] != '\0')
-        bullet(page, bw_say(page, "Remark in the file: %s", assembly->remark));
+        bullet(page,
+               bw_phrase(page, "Remark in the file: %s", assembly->remark));
 }
 
 void bw_print_cautions(bw_page *page)

@@ -16,14 +16,10 @@ static void print_title(bw_page *page, const bw_assessment *assessment)
     bw_page_text(page, 0, 2,
                  assembly->title[0] != '\0' ? assembly->title : assembly->id);
     bw_page_bold(page, false);
-    const char *remark = climate->remark[0] != '\0'
-                             ? bw_say(page, " (%s)", climate->remark)
-                             : "";
     bw_page_text(
         page, 0, 2,
-        bw_say(page, "%s in %s; climate: %s%s", assembly->id, assembly->file,
-               climate->place[0] != '\0' ? climate->place : climate->file,
-               remark));
+        bw_phrase(page, "%s in %s; climate: %s", assembly->id, assembly->file,
+                  climate->place[0] != '\0' ? climate->place : climate->file));
     bw_page_blank(page);
 }
 
@@ -32,17 +28,18 @@ static void print_verdict(bw_page *page, const bw_assessment *assessment)
     bw_page_bold(page, true);
     bw_page_text(
         page, 0, 2,
-        bw_say(page, "Verdict: %s", bw_verdict_text(assessment->verdict)));
+        bw_phrase(page, "Verdict: %s", bw_verdict_text(assessment->verdict)));
     bw_page_bold(page, false);
     bw_page_text(page, 2, 2, assessment->verdict_reason);
     if (assessment->scope_count > 0)
-        bw_page_text(page, 2, 2,
-                     bw_say(page,
-                            "The monthly results are a screening only: this "
-                            "wall goes beyond the method in %zu way%s, listed "
-                            "under \"What the monthly method cannot see\".",
-                            assessment->scope_count,
-                            assessment->scope_count == 1 ? "" : "s"));
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page,
+                      "The monthly results are a screening only: this "
+                      "wall goes beyond the method in %zu way%s, listed "
+                      "under \"What the monthly method cannot see\".",
+                      assessment->scope_count,
+                      assessment->scope_count == 1 ? "" : "s"));
     bw_page_blank(page);
 }
 
@@ -50,7 +47,7 @@ static void print_number(bw_page *page, const char *label, const char *text)
 {
     const char *line = text[0] == '\0'
                            ? label
-                           : bw_say(page, "%-*s%s", LABEL, label, text);
+                           : bw_phrase(page, "%-*s%s", LABEL, label, text);
     bw_page_text(page, 2, LABEL + 2, line);
 }
 
@@ -58,7 +55,7 @@ static const char *in_section(bw_page *page, const bw_assessment *assessment,
                               const bw_section_assessment *section)
 {
     return assessment->section_count > 1
-               ? bw_say(page, " (%s)", section->section->name)
+               ? bw_phrase(page, " (%s)", section->section->name)
                : "";
 }
 
@@ -72,12 +69,12 @@ static void print_peak(bw_page *page, const bw_assessment *assessment)
     }
     bw_plane_at at = design->plane[design->peak_plane].at;
     print_number(page, "Most condensed water",
-                 bw_say(page, "%s g/m2 at the end of %s, %s%s%s",
-                        bw_grams(page, design->peak),
-                        bw_month_name(design->peak_month),
-                        bw_plane_text(page, worst->section, at),
-                        in_section(page, assessment, worst),
-                        design->accumulates ? "; more every year" : ""));
+                 bw_phrase(page, "%s g/m2 at the end of %s, %s%s%s",
+                           bw_grams(page, design->peak),
+                           bw_month_name(design->peak_month),
+                           bw_plane_text(page, worst->section, at),
+                           in_section(page, assessment, worst),
+                           design->accumulates ? "; more every year" : ""));
 }
 
 static void print_reserve(bw_page *page, const bw_assessment *assessment)
@@ -88,13 +85,13 @@ static void print_reserve(bw_page *page, const bw_assessment *assessment)
         return;
     }
     double reserve = worst->design.reserve;
-    print_number(page, "Drying reserve",
-                 bw_say(page, "%s g/m2 a year%s: %s", bw_grams(page, reserve),
-                        in_section(page, assessment, worst),
-                        reserve >= 0.0
-                            ? "water from leaks that could dry in a year "
-                              "beyond what condenses"
-                            : "less can dry in a year than condenses"));
+    print_number(
+        page, "Drying reserve",
+        bw_phrase(page, "%s g/m2 a year%s: %s", bw_grams(page, reserve),
+                  in_section(page, assessment, worst),
+                  reserve >= 0.0 ? "water from leaks that could dry in a year "
+                                   "beyond what condenses"
+                                 : "less can dry in a year than condenses"));
 }
 
 static void print_drying(bw_page *page, const bw_assessment *assessment)
@@ -102,9 +99,9 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
     const bw_section_assessment *worst = bw_worst_drying(assessment);
     const bw_drying_test *test = &assessment->assembly->drying_test;
     print_number(page,
-                 bw_say(page, "To dry %s kg/m2%s",
-                        bw_significant(page, test->wetting, 3),
-                        in_section(page, assessment, worst)),
+                 bw_phrase(page, "To dry %s kg/m2%s",
+                           bw_significant(page, test->wetting, 3),
+                           in_section(page, assessment, worst)),
                  "");
     print_number(page, "    both ways", bw_drying_time(page, &worst->dry_both));
     print_number(page, "    outwards only",
@@ -115,8 +112,9 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
 
 static const char *advice_months(bw_page *page, double months)
 {
-    return months < 0.0 ? "not in 10 years"
-                        : bw_say(page, "%s months", bw_fixed(page, months, 1));
+    return months < 0.0
+               ? "not in 10 years"
+               : bw_phrase(page, "%s months", bw_fixed(page, months, 1));
 }
 
 static void print_one_advice(bw_page *page, size_t number,
@@ -127,19 +125,19 @@ static void print_one_advice(bw_page *page, size_t number,
     if (length > 0 && change[length - 1] == '.')
         length--;
     const char *unknown = advice->not_assessed_after > 0
-                              ? bw_say(page, ", %zu not assessed",
-                                       advice->not_assessed_after)
+                              ? bw_phrase(page, ", %zu not assessed",
+                                          advice->not_assessed_after)
                               : "";
     bw_page_text(
         page, 2, 5,
-        bw_say(page,
-               "%zu. %.*s: criteria that fail %zu instead of %zu%s; reserve "
-               "%s g/m2 a year; dries both ways in %s, inwards only %s.",
-               number, (int)length, change, advice->fails_after,
-               advice->fails_before, unknown,
-               bw_grams(page, advice->reserve_after),
-               advice_months(page, advice->dry_both_after),
-               advice_months(page, advice->dry_inwards_after)));
+        bw_phrase(page,
+                  "%zu. %.*s: criteria that fail %zu instead of %zu%s; reserve "
+                  "%s g/m2 a year; dries both ways in %s, inwards only %s.",
+                  number, (int)length, change, advice->fails_after,
+                  advice->fails_before, unknown,
+                  bw_grams(page, advice->reserve_after),
+                  advice_months(page, advice->dry_both_after),
+                  advice_months(page, advice->dry_inwards_after)));
 }
 
 static void print_advice(bw_page *page, const bw_assessment *assessment)

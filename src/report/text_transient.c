@@ -13,25 +13,26 @@ static const bw_grid_column beside_columns[] = {
 static const char *monthly_course(bw_page *page, const bw_monthly_result *run)
 {
     if (run->accumulates)
-        return bw_say(page, "rises by %s g/m2 a year",
-                      bw_grams(page, run->growth));
+        return bw_phrase(page, "rises by %s g/m2 a year",
+                         bw_grams(page, run->growth));
     if (run->peak <= 0.0)
         return "no condensate";
-    return bw_say(page, "up to %s g/m2, %s left after a year",
-                  bw_grams(page, run->peak),
-                  bw_grams(page, run->residual_first));
+    return bw_phrase(page, "up to %s g/m2, %s left after a year",
+                     bw_grams(page, run->peak),
+                     bw_grams(page, run->residual_first));
 }
 
 static const char *simulated_course(bw_page *page,
                                     const bw_transient_result *run)
 {
     if (run->periodic)
-        return bw_say(page, "repeats after %d years", run->years);
-    return bw_say(page, "%s by %s g/m2 in the last of %d years",
-                  run->rising ? "still rises" : "still falls",
-                  bw_grams(page, run->yearly_change < 0.0 ? -run->yearly_change
-                                                          : run->yearly_change),
-                  run->years);
+        return bw_phrase(page, "repeats after %d years", run->years);
+    return bw_phrase(page, "%s by %s g/m2 in the last of %d years",
+                     run->rising ? "still rises" : "still falls",
+                     bw_grams(page, run->yearly_change < 0.0
+                                        ? -run->yearly_change
+                                        : run->yearly_change),
+                     run->years);
 }
 
 static const char *highest_monthly(bw_page *page, const bw_section *section,
@@ -49,9 +50,9 @@ static const char *highest_monthly(bw_page *page, const bw_section *section,
             }
     if (run->plane_count == 0)
         return "-";
-    return bw_say(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
-                  bw_plane_text(page, section, run->plane[at].at),
-                  bw_month_name(when));
+    return bw_phrase(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
+                     bw_plane_text(page, section, run->plane[at].at),
+                     bw_month_name(when));
 }
 
 static const char *highest_simulated(bw_page *page,
@@ -70,8 +71,8 @@ static const char *highest_simulated(bw_page *page,
             }
     if (run->monitor_count == 0)
         return "-";
-    return bw_say(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
-                  run->monitor[at].label, bw_month_name(when));
+    return bw_phrase(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
+                     run->monitor[at].label, bw_month_name(when));
 }
 
 static void print_beside(bw_page *page, const bw_section_assessment *section)
@@ -91,16 +92,16 @@ static void print_beside(bw_page *page, const bw_section_assessment *section)
     cell = bw_grid_add(&grid);
     cell[0] = "Left in a year, g/m2";
     cell[1] = "-";
-    cell[2] = bw_say(page, "outwards %s, inwards %s",
-                     bw_grams(page, run->left_outwards),
-                     bw_grams(page, run->left_inwards));
+    cell[2] = bw_phrase(page, "outwards %s, inwards %s",
+                        bw_grams(page, run->left_outwards),
+                        bw_grams(page, run->left_inwards));
     cell = bw_grid_add(&grid);
     cell[0] = "Entered in a year, g/m2";
     cell[1] = "-";
-    cell[2] = bw_say(page, "rain taken up %s, rain leak %s, air leak %s",
-                     bw_grams(page, run->rain_absorbed),
-                     bw_grams(page, run->leak_rain),
-                     bw_grams(page, run->leak_convective));
+    cell[2] = bw_phrase(page, "rain taken up %s, rain leak %s, air leak %s",
+                        bw_grams(page, run->rain_absorbed),
+                        bw_grams(page, run->leak_rain),
+                        bw_grams(page, run->leak_convective));
     bw_grid_print(&grid);
 }
 
@@ -141,14 +142,15 @@ static void print_wood(bw_page *page, const bw_transient_result *run)
         if (slab->is_wood)
             bw_page_text(
                 page, 2, 4,
-                bw_say(page,
-                       "Wood in layer %zu of the simulation: at most %s %% "
-                       "by mass (%s), %s hours above its limit in the last "
-                       "year.",
-                       i + 1,
-                       bw_fixed(page, slab->highest_wood_moisture * 100.0, 1),
-                       bw_month_name(slab->highest_month),
-                       bw_fixed(page, slab->hours_above_limit, 0)));
+                bw_phrase(
+                    page,
+                    "Wood in layer %zu of the simulation: at most %s %% "
+                    "by mass (%s), %s hours above its limit in the last "
+                    "year.",
+                    i + 1,
+                    bw_fixed(page, slab->highest_wood_moisture * 100.0, 1),
+                    bw_month_name(slab->highest_month),
+                    bw_fixed(page, slab->hours_above_limit, 0)));
     }
 }
 
@@ -156,13 +158,13 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
 {
     const bw_transient_result *run = &section->transient;
     bw_page_subheading(page,
-                       bw_say(page, "Section %s", section->section->name));
+                       bw_phrase(page, "Section %s", section->section->name));
     if (!section->has_transient) {
         bw_page_text(page, 2, 2,
-                     bw_say(page, "Not simulated: %s.",
-                            section->transient_reason != NULL
-                                ? section->transient_reason
-                                : "not asked for"));
+                     bw_phrase(page, "Not simulated: %s.",
+                               section->transient_reason != NULL
+                                   ? section->transient_reason
+                                   : "not asked for"));
         return;
     }
     print_beside(page, section);
@@ -175,14 +177,14 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
     if (run->method != NULL && run->method[0] != '\0')
         bw_page_text(page, 2, 2, run->method);
     for (size_t i = 0; i < run->note_count; i++)
-        bw_page_text(page, 2, 4, bw_say(page, "- %s", run->note[i]));
+        bw_page_text(page, 2, 4, bw_phrase(page, "- %s", run->note[i]));
     bw_page_text(page, 2, 2,
-                 bw_say(page,
-                        "Balance errors relative to the throughput: water "
-                        "%s, heat %s; %zu steps, %zu cells.",
-                        bw_significant(page, run->water_balance_error, 2),
-                        bw_significant(page, run->energy_balance_error, 2),
-                        run->steps, run->cells));
+                 bw_phrase(page,
+                           "Balance errors relative to the throughput: water "
+                           "%s, heat %s; %zu steps, %zu cells.",
+                           bw_significant(page, run->water_balance_error, 2),
+                           bw_significant(page, run->energy_balance_error, 2),
+                           run->steps, run->cells));
 }
 
 void bw_print_transient(bw_page *page, const bw_assessment *assessment)
