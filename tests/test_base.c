@@ -1,0 +1,372 @@
+/* Memory, numbers as text, near misses, files. */
+
+#include <check.h>
+#include <float.h>
+#include <locale.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/arena.h"
+#include "base/fail.h"
+#include "base/file.h"
+#include "base/number.h"
+#include "base/text.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+/* ---- arena ------------------------------------------------------------- */
+
+START_TEST(arena_memory_is_zeroed_aligned_and_apart)
+{
+    bw_arena arena = {0};
+    unsigned char *last = NULL;
+    for (size_t size = 0; size < 40000; size += 977) {
+        unsigned char *memory = bw_arena_get(&arena, 1, size);
+        ck_assert_ptr_nonnull(memory);
+        ck_assert_uint_eq((uintptr_t)memory % _Alignof(max_align_t), 0);
+        for (size_t i = 0; i < size; i++)
+            ck_assert_uint_eq(memory[i], 0);
+        memset(memory, 0xff, size);
+        ck_assert_ptr_ne(memory, last);
+        last = memory;
+    }
+    bw_arena_release(&arena);
+    ck_assert_ptr_null(arena.first);
+    bw_arena_release(&arena);
+}
+END_TEST
+
+START_TEST(arena_refuses_a_product_that_overflows)
+{
+    bw_arena arena = {0};
+    ck_assert_ptr_null(bw_arena_get(&arena, SIZE_MAX / 2, 3));
+    ck_assert_ptr_null(bw_arena_get(&arena, SIZE_MAX, SIZE_MAX));
+    bw_arena_release(&arena);
+}
+END_TEST
+
+START_TEST(arena_copies_and_formats_strings)
+{
+    bw_arena arena = {0};
+    char text[] = "hemp";
+    char *copy = bw_arena_copy(&arena, text);
+    text[0] = 'x';
+    ck_assert_str_eq(copy, "hemp");
+    ck_assert_str_eq(bw_arena_printf(&arena, "%s-%d", copy, 7), "hemp-7");
+    bw_arena_release(&arena);
+}
+END_TEST
+
+/* ---- numbers ----------------------------------------------------------- */
+
+typedef struct read_row {
+    const char *text;
+    double value;
+    const char *rest;
+} read_row;
+
+static const read_row reads[] = {
+    {"0", 0.0, ""},
+    {"-12.5", -12.5, ""},
+    {"+3", 3.0, ""},
+    {".5", 0.5, ""},
+    {"5.", 5.0, ""},
+    {"3e-10 m", 3e-10, " m"},
+    {"2E5", 2e5, ""},
+    {"1e", 1.0, "e"}, /* no exponent follows: a number, then a letter */
+    {"1.2.3", 1.2, ".3"},
+    {"0x10", 0.0, "x10"},
+    {"0,5", 0.0, ",5"},
+    {"0.1", 0.1, ""},
+    {"123456789012345678", 123456789012345678.0, ""},
+    {"0.30000000000000004", 0.30000000000000004, ""},
+    {"2.2250738585072014e-308", DBL_MIN, ""},
+    {"1.7976931348623157e308", DBL_MAX, ""},
+    {"9007199254740993", 9007199254740992.0, ""}, /* 2^53 + 1: ties to even */
+    {"1e-400", 0.0, ""},
+};
+
+static void check_reads(void)
+{
+    for (size_t i = 0; i < COUNT(reads); i++) {
+        double value = NAN;
+        const char *end = NULL;
+        ck_assert_msg(bw_number_read(reads[i].text, &value, &end), "%s",
+                      reads[i].text);
+        ck_assert_msg(value == reads[i].value, "%s", reads[i].text);
+        ck_assert_str_eq(end, reads[i].rest);
+    }
+}
+
+START_TEST(numbers_are_read_to_the_last_bit)
+{
+    check_reads();
+}
+END_TEST
+
+START_TEST(what_is_no_number_is_refused)
+{
+    static const char *const texts[] = {
+        "",  " 1", "nan", "inf", "-inf",   "NaN",    "-",
+        "+", ".",  "e5",  "abc", "1e9999", "-1e400", ",5"};
+    for (size_t i = 0; i < COUNT(texts); i++) {
+        double value;
+        ck_assert_msg(!bw_number_read(texts[i], &value, NULL), "%s", texts[i]);
+    }
+}
+END_TEST
+
+static void check_writes(void)
+{
+    char text[32];
+    ck_assert_str_eq(bw_number_f(text, sizeof text, 1234.5678, 2), "1234.57");
+    ck_assert_str_eq(bw_number_f(text, sizeof text, -0.0001, 2), "0.00");
+    ck_assert_str_eq(bw_number_g(text, sizeof text, 0.00012, 6), "0.00012");
+    ck_assert_str_eq(bw_number_g(text, sizeof text, -0.0, 6), "0");
+    ck_assert_str_eq(bw_number_g(text, sizeof text, 1e-10, 3), "1e-10");
+    ck_assert_str_eq(bw_number_g(text, sizeof text, -2.5, 3), "-2.5");
+}
+
+START_TEST(numbers_are_written_with_a_point)
+{
+    check_writes();
+}
+END_TEST
+
+START_TEST(seventeen_digits_come_back_as_they_were)
+{
+    char text[32];
+    uint64_t state = 88172645463325252u; /* xorshift64, Marsaglia 2003 */
+    for (int i = 0; i < 20000; i++) {
+        state ^= state << 13;
+        state ^= state >> 7;
+        state ^= state << 17;
+        double value, back;
+        memcpy(&value, &state, sizeof value);
+        if (!isfinite(value) || fabs(value) < DBL_MIN)
+            continue;
+        bw_number_g(text, sizeof text, value, 17);
+        ck_assert_msg(bw_number_read(text, &back, NULL), "%s", text);
+        ck_assert_msg(back == value, "%s", text);
+    }
+}
+END_TEST
+
+/* Builds a locale with a decimal comma in the current directory if the
+ * machine has none. False: cannot be had. */
+static bool take_comma_locale(void)
+{
+    static const char *const names[] = {"de_DE.UTF-8", "de_DE.utf8",
+                                        "fr_FR.UTF-8", "nl_NL.UTF-8"};
+    for (size_t i = 0; i < COUNT(names); i++)
+        if (setlocale(LC_ALL, names[i]) != NULL)
+            return true;
+    char here[1024];
+    if (getcwd(here, sizeof here) == NULL)
+        return false;
+    mkdir("base-locale", 0777);
+    if (system("localedef -i de_DE -f UTF-8 base-locale/de_DE.UTF-8 "
+               ">base-locale/log 2>&1") != 0)
+        return false;
+    char path[1100];
+    snprintf(path, sizeof path, "%s/base-locale", here);
+    setenv("LOCPATH", path, 1);
+    return setlocale(LC_ALL, "de_DE.UTF-8") != NULL;
+}
+
+START_TEST(a_locale_with_decimal_comma_changes_nothing)
+{
+    if (!take_comma_locale()) {
+        fprintf(stderr, "SKIPPED: no locale with a decimal comma here, and "
+                        "localedef cannot make one\n");
+        return;
+    }
+    ck_assert_str_eq(localeconv()->decimal_point, ",");
+    check_reads();
+    check_writes();
+}
+END_TEST
+
+/* ---- near misses ------------------------------------------------------- */
+
+START_TEST(the_nearest_word_is_found_and_far_ones_are_not)
+{
+    static const char *const words[] = {"thickness", "material", "mu", "sd"};
+    ck_assert_str_eq(bw_text_nearest("thicknes", words, 4), "thickness");
+    ck_assert_str_eq(bw_text_nearest("thikcness", words, 4), "thickness");
+    ck_assert_str_eq(bw_text_nearest("MATERIAL", words, 4), "material");
+    ck_assert_str_eq(bw_text_nearest("m", words, 4), "mu");
+    ck_assert_ptr_null(bw_text_nearest("ventilation", words, 4));
+    ck_assert_ptr_null(bw_text_nearest("x", words, 0));
+}
+END_TEST
+
+START_TEST(overlong_words_are_compared_without_harm)
+{
+    char longest[300];
+    memset(longest, 'a', sizeof longest - 1);
+    longest[sizeof longest - 1] = '\0';
+    const char *const words[] = {"a", longest};
+    bw_text_nearest(longest, words, 2);
+    bw_text_nearest("a", words, 2);
+}
+END_TEST
+
+/* ---- errors ------------------------------------------------------------ */
+
+START_TEST(an_error_is_cut_and_cleared_of_control_characters)
+{
+    bw_error err;
+    char longest[2000];
+    memset(longest, 'a', sizeof longest - 1);
+    longest[sizeof longest - 1] = '\0';
+    ck_assert_int_eq(bw_fail(&err, BW_ERR_INPUT, longest, 3, "%s", longest),
+                     BW_ERR_INPUT);
+    ck_assert_uint_eq(strlen(err.message), sizeof err.message - 1);
+    ck_assert_uint_eq(strlen(err.file), sizeof err.file - 1);
+    bw_fail(&err, BW_ERR_IO, NULL, 0, "a\nb\x1b[31m");
+    ck_assert_str_eq(err.message, "a?b?[31m");
+    ck_assert_str_eq(err.file, "");
+    ck_assert_int_eq(bw_fail(NULL, BW_ERR_IO, NULL, 0, "x"), BW_ERR_IO);
+    for (int s = BW_OK; s <= BW_ERR_CANCELLED; s++)
+        ck_assert_str_ne(bw_status_text((bw_status)s), "unknown status");
+    ck_assert_str_eq(bw_status_text((bw_status)99), "unknown status");
+}
+END_TEST
+
+/* ---- files ------------------------------------------------------------- */
+
+static void put(const char *path, const void *bytes, size_t length)
+{
+    FILE *file = fopen(path, "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_uint_eq(fwrite(bytes, 1, length, file), length);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+static void expect_refusal(const char *path, const char *fragment, long line)
+{
+    bw_error err = {0};
+    char *text = NULL;
+    size_t length;
+    ck_assert_int_eq(bw_file_read(&text, &length, path, "climate", &err),
+                     BW_ERR_INPUT);
+    ck_assert_ptr_null(text);
+    ck_assert_str_eq(err.file, path);
+    ck_assert_int_eq(err.line, line);
+    ck_assert_msg(strstr(err.message, fragment) != NULL, "%s", err.message);
+}
+
+typedef struct junk_row {
+    const char *bytes;
+    size_t length;
+    const char *fragment;
+    long line;
+} junk_row;
+
+static const junk_row junk[] = {
+    {"", 0, "this climate file is empty", 0},
+    {"\x1f\x8b\x08\x00\x00", 5, "compressed", 0},
+    {"BZh91AY", 7, "compressed", 0},
+    {"PK\x03\x04", 4, "compressed", 0},
+    {"\xfd"
+     "7zXZ",
+     5, "compressed", 0},
+    {"a\nb\n\0c", 6, "not a text file", 3},
+    {"\xff\xfe<\0a\0", 6, "not a text file", 1},
+};
+
+START_TEST(a_file_that_cannot_be_text_is_refused)
+{
+    put("base-junk", junk[_i].bytes, junk[_i].length);
+    expect_refusal("base-junk", junk[_i].fragment, junk[_i].line);
+    unlink("base-junk");
+}
+END_TEST
+
+START_TEST(what_is_no_regular_file_is_refused)
+{
+    expect_refusal("base-no-such-file", "cannot open this climate file", 0);
+    mkdir("base-directory", 0777);
+    expect_refusal("base-directory", "this is a directory", 0);
+    rmdir("base-directory");
+    unlink("base-pipe");
+    if (mkfifo("base-pipe", 0666) == 0)
+        expect_refusal("base-pipe", "not a regular file", 0);
+    unlink("base-pipe");
+}
+END_TEST
+
+START_TEST(a_file_over_the_limit_is_refused_unread)
+{
+    FILE *file = fopen("base-large", "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_int_eq(fseek(file, (long)BW_FILE_LIMIT, SEEK_SET), 0);
+    ck_assert_int_eq(fputc('x', file), 'x'); /* a sparse file */
+    fclose(file);
+    expect_refusal("base-large", "larger than 32 MiB", 0);
+    unlink("base-large");
+}
+END_TEST
+
+START_TEST(an_unreadable_file_is_refused)
+{
+    if (geteuid() == 0) {
+        fprintf(stderr, "SKIPPED: root can read every file\n");
+        return;
+    }
+    put("base-secret", "x", 1);
+    chmod("base-secret", 0);
+    expect_refusal("base-secret", "cannot open", 0);
+    unlink("base-secret");
+}
+END_TEST
+
+START_TEST(a_byte_order_mark_is_skipped)
+{
+    char *text;
+    size_t length;
+    put("base-bom", "\xef\xbb\xbfmonth", 8);
+    ck_assert_int_eq(bw_file_read(&text, &length, "base-bom", "climate", NULL),
+                     BW_OK);
+    ck_assert_str_eq(text, "month");
+    ck_assert_uint_eq(length, 5);
+    free(text);
+    unlink("base-bom");
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("base");
+    TCase *tcase = tcase_create("base");
+    tcase_add_test(tcase, arena_memory_is_zeroed_aligned_and_apart);
+    tcase_add_test(tcase, arena_refuses_a_product_that_overflows);
+    tcase_add_test(tcase, arena_copies_and_formats_strings);
+    tcase_add_test(tcase, numbers_are_read_to_the_last_bit);
+    tcase_add_test(tcase, what_is_no_number_is_refused);
+    tcase_add_test(tcase, numbers_are_written_with_a_point);
+    tcase_add_test(tcase, seventeen_digits_come_back_as_they_were);
+    tcase_add_test(tcase, a_locale_with_decimal_comma_changes_nothing);
+    tcase_add_test(tcase, the_nearest_word_is_found_and_far_ones_are_not);
+    tcase_add_test(tcase, overlong_words_are_compared_without_harm);
+    tcase_add_test(tcase, an_error_is_cut_and_cleared_of_control_characters);
+    tcase_add_loop_test(tcase, a_file_that_cannot_be_text_is_refused, 0,
+                        (int)COUNT(junk));
+    tcase_add_test(tcase, what_is_no_regular_file_is_refused);
+    tcase_add_test(tcase, a_file_over_the_limit_is_refused_unread);
+    tcase_add_test(tcase, an_unreadable_file_is_refused);
+    tcase_add_test(tcase, a_byte_order_mark_is_skipped);
+    tcase_set_timeout(tcase, 60);
+    suite_add_tcase(suite, tcase);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
