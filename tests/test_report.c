@@ -268,7 +268,7 @@ START_TEST(warnings_estimates_and_limits_are_shown)
     HAS(text, "1. Use a variable film inside: ");
     HAS(text, "e: an estimate");
     HAS(text, "hygroscopic layer: hemp batt. Not seen: the vapour it stores");
-    HAS(text, "fails");
+    HAS(text, "[1]");
     HAS(text, "(screening)");
     HAS(text, "sd m of");
     HAS(text, "Local building codes and licensed professionals decide.");

@@ -88,7 +88,7 @@ static void layer_rows(bw_page *page, const bw_assessment *assessment)
             number_field(page, v.sd);
             number_field(page, sum);
             text_field(page, bw_evidence_text(v.layer->evidence));
-            text_field(page, bw_slab_sources(page, &v));
+            text_field(page, bw_slab_sources(page, &v, false));
             end_row(page);
         }
     }

@@ -41,36 +41,49 @@ bool bw_is_estimate(const bw_property *property)
            property->basis == BW_BASIS_ESTIMATE;
 }
 
-static const char *one_source(bw_page *page, const char *what,
-                              const bw_property *property)
+/* Sources of one slab, gathered into one string. */
+typedef struct gathered {
+    bw_page *page;
+    bool cite;
+    const char *text;
+} gathered;
+
+static void gather(gathered *to, const char *what, const char *source,
+                   const char *basis)
 {
-    if (property->source[0] == '\0')
-        return bw_phrase(page, "%s: %s", what, bw_basis_text(property->basis));
-    return bw_phrase(page, "%s: %s (%s)", what, property->source,
-                     bw_basis_text(property->basis));
+    bw_page *page = to->page;
+    const char *named = to->cite && source[0] != '\0'
+                            ? bw_page_cite(page, source)
+                            : source;
+    to->text = bw_phrase(
+        page, "%s%s%s: %s%s%s%s%s", to->text, to->text[0] != '\0' ? "; " : "",
+        what, named, named[0] != '\0' && basis[0] != '\0' ? " " : "",
+        basis[0] != '\0' ? "(" : "", basis, basis[0] != '\0' ? ")" : "");
 }
 
-const char *bw_slab_sources(bw_page *page, const bw_slab_values *values)
+static void gather_property(gathered *to, const char *what,
+                            const bw_property *property)
 {
+    gather(to, what, property->source, bw_basis_text(property->basis));
+}
+
+const char *bw_slab_sources(bw_page *page, const bw_slab_values *values,
+                            bool cite)
+{
+    gathered to = {.page = page, .cite = cite, .text = ""};
     const bw_layer *layer = values->layer;
-    const char *text = "";
-    if (layer->source[0] != '\0')
-        text = bw_phrase(page, "layer: %s", layer->source);
-    if (values->lambda_from != NULL)
-        text = bw_phrase(
-            page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
-            one_source(page, values->has_lambda ? "lambda" : "resistance",
-                       values->lambda_from));
     const bw_curve *curve = &layer->material->sd_curve;
+    if (layer->source[0] != '\0')
+        gather(&to, "layer", layer->source, "");
+    if (values->lambda_from != NULL)
+        gather_property(&to, values->has_lambda ? "lambda" : "resistance",
+                        values->lambda_from);
     if (values->variable && curve->count > 0)
-        text = bw_phrase(page, "%s%ssd by humidity: %s (%s)", text,
-                         text[0] != '\0' ? "; " : "", curve->source,
-                         bw_basis_text(curve->basis));
+        gather(&to, "sd by humidity", curve->source,
+               bw_basis_text(curve->basis));
     else if (values->vapour_from != NULL)
-        text = bw_phrase(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
-                         one_source(page, values->has_mu ? "mu" : "sd",
-                                    values->vapour_from));
-    if (text[0] == '\0' && layer->kind == BW_LAYER_CAVITY)
-        text = "still air: ISO 6946 table of air layers";
-    return text;
+        gather_property(&to, values->has_mu ? "mu" : "sd", values->vapour_from);
+    if (to.text[0] == '\0' && layer->kind == BW_LAYER_CAVITY)
+        gather(&to, "still air", "ISO 6946, table of air layers", "");
+    return to.text;
 }

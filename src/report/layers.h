@@ -21,8 +21,10 @@ typedef struct bw_slab_values {
 bw_slab_values bw_slab_look(const bw_assembly *assembly,
                             const bw_section_assessment *section, size_t slab);
 
-/* "lambda: ISO 10456:2007 table 3 (from memory); mu: ..." */
-const char *bw_slab_sources(bw_page *page, const bw_slab_values *values);
+/* "lambda: ISO 10456:2007 table 3 (from memory); mu: ..."; with `cite` the
+ * numbers of the sources in the page's list stand for their texts. */
+const char *bw_slab_sources(bw_page *page, const bw_slab_values *values,
+                            bool cite);
 
 /* An estimate decides this value. */
 bool bw_is_estimate(const bw_property *property);

@@ -17,6 +17,14 @@ static bool inside_slab(bw_plane_at at)
     return !at.layer_face && at.depth > 0.0;
 }
 
+const char *bw_short_name(bw_page *page, const char *name)
+{
+    size_t length = strcspn(name, ",(");
+    while (length > 0 && name[length - 1] == ' ')
+        length--;
+    return length > 0 ? bw_phrase(page, "%.*s", (int)length, name) : name;
+}
+
 const char *bw_plane_text(bw_page *page, const bw_section *section,
                           bw_plane_at at)
 {
@@ -27,14 +35,14 @@ const char *bw_plane_text(bw_page *page, const bw_section *section,
         return section->dropped_layers > 0
                    ? "face towards the ventilated cavity"
                    : "outer surface";
-    const char *outer = section->slab[slab].label;
+    const char *outer = bw_short_name(page, section->slab[slab].label);
     if (inside_slab(at))
         return bw_phrase(page, "inside %s, %s mm from its outer face", outer,
                          bw_fixed(page, at.depth * 1000.0, 0));
     if (slab + 1 >= section->slab_count)
         return "room-side surface";
     return bw_phrase(page, "between %s and %s", outer,
-                     section->slab[slab + 1].label);
+                     bw_short_name(page, section->slab[slab + 1].label));
 }
 
 static const char *slab_id(const bw_assembly *assembly,
@@ -114,13 +122,17 @@ const char *bw_shown_unit(const char *unit)
     return in_kilograms(unit) ? unit + 1 : unit;
 }
 
-const char *bw_drying_time(bw_page *page, const bw_monthly_result *run)
+const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
+                           double wetting)
 {
     if (run->plane_count == 0)
         return "not assessed";
     if (run->dried)
         return bw_phrase(page, "%s months",
                          bw_fixed(page, run->months_to_dry, 1));
+    if (run->left > wetting)
+        return bw_phrase(page, "never: %s g/m2 there after 10 years",
+                         bw_grams(page, run->left));
     return bw_phrase(page, "not in 10 years (%s g/m2 left)",
                      bw_grams(page, run->left));
 }

@@ -6,6 +6,9 @@
 #include "bothways/assessment.h"
 #include "page.h"
 
+/* The first words of a material's name, up to a comma or a bracket. */
+const char *bw_short_name(bw_page *page, const char *name);
+
 /* "between sheathing board and hemp batt", for people. */
 const char *bw_plane_text(bw_page *page, const bw_section *section,
                           bw_plane_at at);
@@ -36,8 +39,10 @@ const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion);
 const char *bw_shown_value(bw_page *page, double value, const char *unit);
 const char *bw_shown_unit(const char *unit);
 
-/* "5.2 months" or "not in 10 years (310 g/m2 left)". */
-const char *bw_drying_time(bw_page *page, const bw_monthly_result *run);
+/* "5.2 months", "not in 10 years (310 g/m2 left)" or, when more is left than
+ * the wetting [kg/m2], "never: 3110 g/m2 after 10 years". */
+const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
+                           double wetting);
 
 /* The section that comes off worst; by most water, least reserve, slowest
  * drying. section_count >= 1. */

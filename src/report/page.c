@@ -125,6 +125,18 @@ void bw_page_bold(bw_page *page, bool on)
         bw_write_text(&page->out, on ? "\x1b[1m" : "\x1b[0m");
 }
 
+const char *bw_page_cite(bw_page *page, const char *source)
+{
+    size_t i = 0;
+    while (i < page->sources && strcmp(page->source[i], source) != 0)
+        i++;
+    if (i == BW_PAGE_SOURCES)
+        return source;
+    if (i == page->sources)
+        page->source[page->sources++] = source;
+    return bw_phrase(page, "[%zu]", i + 1);
+}
+
 void bw_page_blank(bw_page *page)
 {
     bw_write_text(&page->out, "\n");

@@ -12,6 +12,8 @@
 #include "bothways/error.h"
 #include "writer.h"
 
+enum { BW_PAGE_SOURCES = 96 };
+
 typedef struct bw_page {
     bw_writer out;
     bw_arena arena; /* strings of this report */
@@ -19,6 +21,8 @@ typedef struct bw_page {
     bool colour;
     bool no_memory; /* looked at once, at the end */
     int headings;
+    const char *source[BW_PAGE_SOURCES]; /* cited so far, by number */
+    size_t sources;
 } bw_page;
 
 /* A string on the page's arena; "" when memory is short. */
@@ -33,6 +37,10 @@ const char *bw_significant(bw_page *page, double value, int digits);
 
 /* kg/m2 as grams: "432", "7.3". */
 const char *bw_grams(bw_page *page, double kg_per_m2);
+
+/* "[3]": the number under which a source is listed at the end of the page;
+ * the text itself once the list is full. */
+const char *bw_page_cite(bw_page *page, const char *source);
 
 /* A numbered heading with a rule, a blank line before it. */
 void bw_page_heading(bw_page *page, const char *title);

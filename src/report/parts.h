@@ -17,6 +17,7 @@ void bw_print_surface(bw_page *page, const bw_assessment *assessment);
 void bw_print_transient(bw_page *page, const bw_assessment *assessment);
 void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
                           const bw_report_options *options);
+void bw_print_sources(bw_page *page);
 void bw_print_cautions(bw_page *page);
 
 #endif

@@ -32,6 +32,7 @@ bw_status bw_report_text(const bw_assessment *assessment,
         bw_print_surface(&page, assessment);
         bw_print_transient(&page, assessment);
         bw_print_assumptions(&page, assessment, &given);
+        bw_print_sources(&page);
         bw_print_cautions(&page);
     }
     bool written = bw_writer_finish(&page.out);

@@ -64,7 +64,7 @@ static void add_slab(bw_page *page, bw_grid *grid,
         cell[6] = marked(page, cell[6], v.vapour_from, marks);
     cell[7] = bw_significant(page, *sum, 3);
     cell[8] = bw_evidence_text(v.layer->evidence);
-    bw_grid_note(grid, bw_slab_sources(page, &v));
+    bw_grid_note(grid, bw_slab_sources(page, &v, true));
 }
 
 static bool print_section(bw_page *page, const bw_assessment *assessment,

@@ -33,8 +33,9 @@ static void print_plane(bw_page *page, const bw_section *section,
         columns[c] = (bw_grid_column){.title = header[c], .right = c > 0};
     for (size_t v = 0; v < variable; v++)
         columns[FIXED_COLUMNS + v] = (bw_grid_column){
-            .title = bw_phrase(page, "sd m of %s",
-                               section->slab[slabs[v]].label),
+            .title = bw_phrase(
+                page, "sd m of %s",
+                bw_short_name(page, section->slab[slabs[v]].label)),
             .right = true};
     bw_grid grid;
     bw_grid_start(&grid, page, columns, FIXED_COLUMNS + variable);
@@ -137,12 +138,13 @@ static const bw_grid_column drying_columns[] = {
 };
 
 static void add_drying(bw_page *page, bw_grid *grid, const char *section,
-                       const char *way, const bw_monthly_result *run)
+                       const char *way, const bw_monthly_result *run,
+                       double wetting)
 {
     const char **cell = bw_grid_add(grid);
     cell[0] = section;
     cell[1] = way;
-    cell[2] = bw_drying_time(page, run);
+    cell[2] = bw_drying_time(page, run, wetting);
     cell[3] = run->condensed_elsewhere ? "yes" : "no";
 }
 
@@ -159,9 +161,12 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
                   sizeof drying_columns / sizeof drying_columns[0]);
     for (size_t i = 0; i < assessment->section_count; i++) {
         const bw_section_assessment *s = &assessment->section[i];
-        add_drying(page, &grid, s->section->name, "both ways", &s->dry_both);
-        add_drying(page, &grid, "", "outwards only", &s->dry_outwards);
-        add_drying(page, &grid, "", "inwards only", &s->dry_inwards);
+        add_drying(page, &grid, s->section->name, "both ways", &s->dry_both,
+                   test->wetting);
+        add_drying(page, &grid, "", "outwards only", &s->dry_outwards,
+                   test->wetting);
+        add_drying(page, &grid, "", "inwards only", &s->dry_inwards,
+                   test->wetting);
     }
     bw_grid_print(&grid);
 }
@@ -286,8 +291,9 @@ void bw_print_surface(bw_page *page, const bw_assessment *assessment)
             cell[5] = bw_month_name(surface->critical_month);
             cell[6] = bw_fixed(page, surface->highest_rh * 100.0, 0);
             if (surface->rsi_source != NULL && i == 0)
-                bw_grid_note(&grid,
-                             bw_phrase(page, "Rsi: %s", surface->rsi_source));
+                bw_grid_note(
+                    &grid, bw_phrase(page, "Rsi: %s",
+                                     bw_page_cite(page, surface->rsi_source)));
         }
     }
     bw_grid_print(&grid);

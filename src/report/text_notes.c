@@ -106,6 +106,21 @@ void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
                bw_phrase(page, "Remark in the file: %s", assembly->remark));
 }
 
+void bw_print_sources(bw_page *page)
+{
+    if (page->sources == 0)
+        return;
+    bw_page_heading(page, "Rules and sources");
+    bw_page_text(page, 2, 2,
+                 "Marks of rules: [S] text seen, [M-hi], [M-med], [M-lo] from "
+                 "memory with high, medium, low confidence, [D] derived. No "
+                 "standard's full text was at hand.");
+    for (size_t i = 0; i < page->sources; i++)
+        bw_page_text(page, 2, 7,
+                     bw_phrase(page, "%-4s %s", bw_phrase(page, "[%zu]", i + 1),
+                               page->source[i]));
+}
+
 void bw_print_cautions(bw_page *page)
 {
     bw_page_heading(page, "Cautions");

@@ -103,11 +103,12 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
                            bw_significant(page, test->wetting, 3),
                            in_section(page, assessment, worst)),
                  "");
-    print_number(page, "    both ways", bw_drying_time(page, &worst->dry_both));
+    print_number(page, "    both ways",
+                 bw_drying_time(page, &worst->dry_both, test->wetting));
     print_number(page, "    outwards only",
-                 bw_drying_time(page, &worst->dry_outwards));
+                 bw_drying_time(page, &worst->dry_outwards, test->wetting));
     print_number(page, "    inwards only",
-                 bw_drying_time(page, &worst->dry_inwards));
+                 bw_drying_time(page, &worst->dry_inwards, test->wetting));
 }
 
 static const char *advice_months(bw_page *page, double months)
