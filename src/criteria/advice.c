@@ -10,9 +10,9 @@
  * of kinds. Ranked by failing criteria, then by the worst margin, then in the
  * order proposed, so that the same wall always gets the same advice. */
 
-/* A change must gain this much of a limit to be worth saying when it mends
- * no criterion. */
-static const double WORTH_SAYING = 0.05;
+/* A change that mends no criterion must better the worst margin by this much
+ * of the limit, and by this share of what is missing. */
+static const double WORTH_SAYING = 0.05, WORTH_SHARE = 0.10;
 /* Not more than this is advised. */
 enum { ADVICE_MOST = 3 };
 
@@ -116,9 +116,11 @@ static bool better(const score *a, const score *b)
 
 static bool worth(const trial *t, const score *s)
 {
-    return s->fails < t->before.fails ||
-           (s->fails == t->before.fails &&
-            s->worst_margin > t->before.worst_margin + WORTH_SAYING);
+    if (s->fails != t->before.fails)
+        return s->fails < t->before.fails;
+    double before = t->before.worst_margin;
+    double gain = fmax(WORTH_SAYING, WORTH_SHARE * fabs(before));
+    return s->worst_margin > before + gain;
 }
 
 static bw_status try_one(trial *t, size_t index)

@@ -127,7 +127,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
     judge_period(&rows, a->assembly, part);
     if (simulate && a->scope_count > 0)
         bw_judge_transient(&rows, a->assembly, part);
-    bw_verdict_screen(&rows, a->scope, a->scope_count, part->has_transient);
+    bw_verdict_screen(&rows, a->scope_count > 0, part->has_transient);
     bw_verdict_settle(&rows);
     bw_verdict_sort(&rows);
     return rows;

@@ -21,9 +21,8 @@ static void judge_factor(bw_rows *rows, bw_criterion_id id,
     const bw_surface_month *worst = &surface->month[surface->critical_month];
     bw_rows_least(
         rows, id, surface->frsi, surface->frsi_required,
-        bw_say(rows,
-               "%s: surface %s degC and %s %% RH in %s (Rsi %s m2 K/W, %s)",
-               surface->where, bw_say_number(rows, worst->theta_si, 1),
+        bw_say(rows, "surface %s degC and %s %% RH in %s (Rsi %s m2 K/W, %s)",
+               bw_say_number(rows, worst->theta_si, 1),
                bw_say_number(rows, 100.0 * worst->rh_si, 0),
                bw_month_name(surface->critical_month),
                bw_say_number(rows, surface->rsi, 2), surface->rsi_source));
@@ -44,8 +43,7 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part)
             month = m;
     bw_rows_most(rows, BW_C_SURFACE_CONDENSATION, 100.0 * open->highest_rh,
                  100.0 * rows->limits->condensation_rh,
-                 bw_say(rows, "%s: most humid in %s", open->where,
-                        bw_month_name(month)));
+                 bw_say(rows, "most humid in %s", bw_month_name(month)));
 }
 
 static void judge_period_amounts(bw_rows *rows, const bw_section *section,

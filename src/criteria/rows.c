@@ -120,10 +120,11 @@ static bw_row *judge(bw_rows *rows, bw_criterion_id id, double value,
     } else if (margin < needed_margin(rows, id, limit)) {
         row->row.outcome = BW_MARGINAL;
         row->row.reason = bw_say(
-            rows, "holds by less than %s %s%s; %s",
+            rows, "holds by less than %s%s%s%s; %s",
             bw_say_number(rows, needed_margin(rows, id, limit), 3),
-            row->row.unit, rows->assumed ? " (a layer is only assumed)" : "",
-            reason);
+            strcmp(row->row.unit, "-") == 0 ? "" : " ",
+            strcmp(row->row.unit, "-") == 0 ? "" : row->row.unit,
+            rows->assumed ? " (a layer is only assumed)" : "", reason);
     } else {
         row->row.outcome = BW_HOLDS;
     }

@@ -5,7 +5,7 @@
 
 #include "arena.h"
 #include "bothways/assessment.h"
-#include "limits.h"
+#include "rules.h"
 
 typedef struct bw_row {
     bw_criterion_id id;

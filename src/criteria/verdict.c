@@ -52,40 +52,33 @@ static const char *outcome_words(bw_verdict outcome)
     return "no number";
 }
 
-static void screen(bw_rows *rows, bw_row *row, const bw_scope_item *scope,
-                   size_t scope_count, bool has_transient)
+static void screen(bw_rows *rows, bw_row *row, bool has_transient)
 {
     bw_criterion *c = &row->row;
     c->screening = true;
-    if (has_transient) {
+    if (has_transient)
         c->decides = false;
-        if (c->has_limit)
-            c->reason = bw_say(rows,
-                               "screening only, the simulation decides: %s; "
-                               "%s",
-                               outcome_words(c->outcome), c->reason);
+    if (!c->has_limit)
         return;
-    }
-    const char *more = scope_count > 1 ? " and more" : "";
-    if (c->outcome == BW_FAILS)
+    const char *words = outcome_words(c->outcome);
+    if (has_transient)
+        c->reason = bw_say(rows, "screening, the simulation decides: %s; %s",
+                           words, c->reason);
+    else if (c->outcome == BW_FAILS)
         c->reason = bw_say(rows,
-                           "%s (by screening: %s%s; a simulation could "
-                           "overturn it)",
-                           c->reason, scope[0].what, more);
-    else if (c->has_limit)
-        c->reason = bw_say(rows,
-                           "%s by screening, which is no proof (%s%s); "
-                           "%s",
-                           outcome_words(c->outcome), scope[0].what, more,
+                           "%s (screening; a simulation could overturn "
+                           "it)",
+                           c->reason);
+    else
+        c->reason = bw_say(rows, "screening, no proof: %s; %s", words,
                            c->reason);
 }
 
-void bw_verdict_screen(bw_rows *rows, const bw_scope_item *scope,
-                       size_t scope_count, bool has_transient)
+void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient)
 {
-    for (size_t i = 0; scope_count > 0 && i < rows->count; i++)
+    for (size_t i = 0; beyond && i < rows->count; i++)
         if (bw_criterion_facts_of(rows->row[i].id)->scoped)
-            screen(rows, &rows->row[i], scope, scope_count, has_transient);
+            screen(rows, &rows->row[i], has_transient);
 }
 
 void bw_verdict_settle(bw_rows *rows)
@@ -191,14 +184,10 @@ const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
             scope[0].what, scope_count > 1 ? " and more" : "",
             row->id == BW_C_TRANSIENT ? row->row.reason : "none");
     size_t others = count(rows, verdict) - 1;
-    const char *more =
-        others == 0 ? ""
-                    : bw_say(rows, " %zu more of the criteria %s.", others,
-                             verdict == BW_FAILS      ? "fail"
-                             : verdict == BW_MARGINAL ? "are marginal"
-                                                      : "are not assessed");
-    return bw_say(rows, "%s%s %s: %s.%s", row->row.criterion, where,
+    const char *more = others > 0 ? bw_say(rows, " (and %zu more)", others)
+                                  : "";
+    return bw_say(rows, "%s%s %s%s: %s.", row->row.criterion, where,
                   verdict == BW_MARGINAL ? "is marginal"
                                          : bw_verdict_text(verdict),
-                  row->row.reason, more);
+                  more, row->row.reason);
 }

@@ -10,10 +10,9 @@
 void bw_verdict_bound(bw_rows *rows, const bw_rows *bound);
 
 /* Applies the limits of the monthly method to the rows of one section.
- * `scope` non-empty: rows of the monthly method are screening; they decide
- * only where there is no simulation, and then never `holds`. */
-void bw_verdict_screen(bw_rows *rows, const bw_scope_item *scope,
-                       size_t scope_count, bool has_transient);
+ * `beyond`: rows of the monthly method are screening; they decide only where
+ * there is no simulation, and then never `holds`. */
+void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient);
 
 /* Sets `verdict` of every row from its outcome, and `decides`. */
 void bw_verdict_settle(bw_rows *rows);

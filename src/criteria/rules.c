@@ -1,4 +1,4 @@
-#include "limits.h"
+#include "rules.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
-#ifndef BW_CRITERIA_LIMITS_H
-#define BW_CRITERIA_LIMITS_H
+#ifndef BW_CRITERIA_RULES_H
+#define BW_CRITERIA_RULES_H
 
 /* What is judged, against what, by whose rule: one table of criteria and one
  * set of limits. A national profile is another bw_limits. */
