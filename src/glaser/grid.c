@@ -33,27 +33,40 @@ static double place(const bw_section *section, bw_plane_at at)
     return thickness > 0.0 ? at.depth / thickness : 0.0;
 }
 
-/* The next extra plane of a slab strictly between two places, or `high`. */
+/* The next extra plane of a slab strictly between two places, or `high`;
+ * places here count strips. */
 static double next_place(const bw_section *section, const bw_plane_at *extra,
-                         size_t count, size_t slab, double low, double high)
+                         size_t count, size_t slab, double n, double low,
+                         double high)
 {
     double next = high;
     for (size_t i = 0; i < count; ++i) {
         if (extra[i].slab != slab)
             continue;
-        double x = place(section, extra[i]);
-        if (x > low + same_place && x < high - same_place && x < next)
+        double x = place(section, extra[i]) * n;
+        if (x > low + same_place * n && x < high - same_place * n && x < next)
             next = x;
     }
     return next;
 }
 
-static void add_node(bw_grid *grid, size_t slab, double share, double depth)
+static void cut_slab(bw_grid *grid, const bw_section *section,
+                     const bw_plane_at *extra, size_t extra_count, size_t slab)
 {
-    grid->slab[grid->nodes - 1] = slab;
-    grid->share[grid->nodes - 1] = share;
-    grid->depth[grid->nodes] = depth;
-    ++grid->nodes;
+    size_t count = strips(section->slab[slab].resistance);
+    double n = (double)count;
+    for (size_t i = 0; i < count; ++i) {
+        double low = (double)i, high = (double)(i + 1);
+        while (low < high) {
+            double next = next_place(section, extra, extra_count, slab, n, low,
+                                     high);
+            grid->slab[grid->nodes - 1] = slab;
+            grid->share[grid->nodes - 1] = (next - low) / n;
+            grid->depth[grid->nodes] = next / n;
+            ++grid->nodes;
+            low = next;
+        }
+    }
 }
 
 bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
@@ -73,22 +86,7 @@ bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
         return bw_fail_memory(err);
     grid->nodes = 1;
     for (size_t k = 0; k < grid->slabs; ++k) {
-        size_t count = strips(section->slab[k].resistance);
-        double n = (double)count;
-        for (size_t i = 0; i < count; ++i) {
-            double low = (double)i / n, high = (double)(i + 1) / n;
-            bool whole = true;
-            for (;;) {
-                double next = next_place(section, extra, extra_count, k, low,
-                                         high);
-                if (next >= high)
-                    break;
-                add_node(grid, k, next - low, next);
-                low = next;
-                whole = false;
-            }
-            add_node(grid, k, whole ? 1.0 / n : high - low, high);
-        }
+        cut_slab(grid, section, extra, extra_count, k);
         grid->face[k + 1] = grid->nodes - 1;
     }
     return BW_OK;

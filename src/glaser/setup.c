@@ -13,30 +13,37 @@
 
 static const double least_sd = 1e-6, most_sd = 1e9; /* m */
 
-static bool get(bw_arena *arena, double **out, size_t count)
-{
-    *out = bw_arena_get(arena, count, sizeof **out);
-    return *out != NULL;
-}
-
 static bw_status reserve_memory(bw_run *run, bw_arena *arena, bw_error *err)
 {
     size_t n = run->grid.nodes, all = n * BW_MONTHS, slabs = run->grid.slabs;
-    run->may_hold = bw_arena_get(arena, n, sizeof *run->may_hold);
-    run->stood = bw_arena_get(arena, n, sizeof *run->stood);
-    run->hull = bw_arena_get(arena, n, sizeof *run->hull);
-    run->first_peak = bw_arena_get(arena, n, sizeof *run->first_peak);
-    run->year_peak = bw_arena_get(arena, n, sizeof *run->year_peak);
-    if (run->may_hold == NULL || run->stood == NULL || run->hull == NULL ||
-        run->first_peak == NULL || run->year_peak == NULL ||
-        !get(arena, &run->theta, all) || !get(arena, &run->psat, all) ||
-        !get(arena, &run->first_p, all) || !get(arena, &run->first_gain, all) ||
-        !get(arena, &run->first_mass, all) ||
-        !get(arena, &run->first_sd, slabs * BW_MONTHS) ||
-        !get(arena, &run->sd, slabs) || !get(arena, &run->segment, n) ||
-        !get(arena, &run->mass, n) || !get(arena, &run->p, n) ||
-        !get(arena, &run->rate, n))
+    const struct {
+        double **where;
+        size_t count;
+    } part[] = {
+        {&run->theta, all},      {&run->psat, all},
+        {&run->first_p, all},    {&run->first_gain, all},
+        {&run->first_mass, all}, {&run->first_sd, slabs * BW_MONTHS},
+        {&run->sd, slabs},       {&run->segment, n},
+        {&run->mass, n},         {&run->p, n},
+        {&run->rate, n},
+    };
+    enum { PARTS = sizeof part / sizeof part[0] };
+    size_t total = 0;
+    for (size_t i = 0; i < PARTS; ++i)
+        total += part[i].count;
+    double *pool = BW_NEW(arena, double, total);
+    run->may_hold = BW_NEW(arena, bool, n);
+    run->stood = BW_NEW(arena, bool, n);
+    run->hull = BW_NEW(arena, bw_vertex, n);
+    run->first_peak = BW_NEW(arena, bw_water_peak, n);
+    run->year_peak = BW_NEW(arena, bw_water_peak, n);
+    if (pool == NULL || run->may_hold == NULL || run->stood == NULL ||
+        run->hull == NULL || run->first_peak == NULL || run->year_peak == NULL)
         return bw_fail_memory(err);
+    for (size_t i = 0; i < PARTS; ++i) {
+        *part[i].where = pool;
+        pool += part[i].count;
+    }
     return BW_OK;
 }
 

@@ -16,6 +16,7 @@
 static const double tolerance = 1e-12; /* of f, innermost layer */
 static const double looser = 4.0;      /* each layer further out */
 static const double accepted = 1e-9;
+static const double accepted_rh = 1e-12;
 enum { STEPS_MOST = 200 };
 
 typedef struct nesting {
@@ -120,10 +121,22 @@ static void nest(nesting *n, const unsigned char *levels)
     }
 }
 
+/* On its curve: in sd, or, where the curve is steeper than the profile can be
+ * computed, in RH. */
+static bool on_curve(const bw_run *run, int month, size_t slab)
+{
+    if (fabs(misfit(run, month, slab)) <= accepted)
+        return true;
+    double rh = face_mean_rh(run, month, slab), sd = run->sd[slab];
+    double below = bw_curve_log(curve_of(run, slab), rh - accepted_rh);
+    double above = bw_curve_log(curve_of(run, slab), rh + accepted_rh);
+    return sd >= fmin(below, above) && sd <= fmax(below, above);
+}
+
 static bool solved(const nesting *n)
 {
     for (size_t i = 0; i < n->run->variable_count; ++i)
-        if (!(fabs(misfit(n->run, n->month, n->order[i])) <= accepted))
+        if (!on_curve(n->run, n->month, n->order[i]))
             return false;
     return true;
 }

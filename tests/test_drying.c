@@ -1,0 +1,233 @@
+/* Wetted planes: drying tests, reserve, leaking air, a saturated facing;
+ * against hand calculations written out here. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "wall_case.h"
+
+static const double delta_0 = 2.0e-10; /* kg/(m s Pa), ISO 13788 */
+
+static double year_seconds(void)
+{
+    return 365.0 * 86400.0;
+}
+
+/* Constant climate, a plane between two boards, everything by hand: the time
+ * to dry is the wetting over the flows to the sides that are open. */
+static const slab_row boards[] = {{"outer", 0.01, 0.2, 0.5},
+                                  {"inner", 0.01, 0.2, 2.0}};
+
+typedef struct board_flows {
+    double out, in; /* kg/(m2 s) leaving the wet plane */
+} board_flows;
+
+static board_flows flows_from_boards(double pe, double pi)
+{
+    double theta = 20.0;
+    double psat = 610.5 * exp(17.269 * theta / (237.3 + theta));
+    return (board_flows){delta_0 * (psat - pe) / 0.5,
+                         delta_0 * (psat - pi) / 2.0};
+}
+
+START_TEST(drying_times_by_hand_both_ways_outwards_inwards)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, boards, 2, 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    board_flows f = flows_from_boards(1000, 1200);
+    const double rate[] = {f.out + f.in, f.out, f.in};
+    for (int ways = 0; ways < 3; ++ways) {
+        bw_monthly_options o = {.start_month = 2,
+                                .wetting = 2.0,
+                                .wet_plane = {.slab = 0, .layer_face = true},
+                                .ways = (bw_drying_ways)ways};
+        bw_monthly_result r = run(&wall, b, &o);
+        double left = 2.0 / rate[ways], months = 0;
+        int m = 2;
+        for (; left > bw_month_seconds(m); m = (m + 1) % BW_MONTHS) {
+            left -= bw_month_seconds(m);
+            months += 1;
+        }
+        months += left / bw_month_seconds(m);
+        ck_assert(r.dried && r.wet_plane_dried && !r.condensed_elsewhere);
+        ck_assert_double_eq_tol(r.months_to_dry, months, 1e-9);
+        ck_assert_double_eq_tol(r.wet_plane_months, months, 1e-9);
+        ck_assert_double_eq(r.left, 0.0);
+        ck_assert(!r.has_reserve);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
+START_TEST(what_does_not_dry_is_left_after_ten_years)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    slab_row tight[] = {{"outer", 0.01, 0.2, 1e4}, {"inner", 0.01, 0.2, 50}};
+    wall_of(&wall, tight, 2, 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    double psat = 610.5 * exp(17.269 * 20 / 257.3);
+    bw_monthly_options o = {.start_month = -1,
+                            .wetting = 1.0,
+                            .wet_plane = {.layer_face = true},
+                            .ways = BW_DRY_OUTWARDS};
+    bw_monthly_result r = run(&wall, b, &o);
+    double lost = delta_0 * (psat - 1000) / 1e4 * 10 * year_seconds();
+    ck_assert(!r.dried && !r.wet_plane_dried);
+    ck_assert_int_eq(r.cycles, 10);
+    ck_assert_double_eq_tol(r.left, 1.0 - lost, 1e-9);
+    bw_monthly_free(&r);
+}
+END_TEST
+
+/* Oracle case B of the reference figures [derived there]. */
+static const slab_row timber[] = {{"breather", 0, 0, 0.05},
+                                  {"OSB", 0.009, 0.009 / 0.13, 0.45},
+                                  {"mineral wool", 0.14, 0.14 / 0.035, 0.14},
+                                  {"plasterboard", 0.0125, 0.05, 0.125}};
+
+/* docs/methods.md: October where January is coldest. */
+START_TEST(drying_test_starts_three_months_before_the_coldest)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+    example_boundary(b, 810);
+    bw_monthly_options o = {.start_month = -1,
+                            .wetting = 1.0,
+                            .wet_plane = {.slab = 1, .layer_face = true}};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert_int_eq(r.start_month, 9);
+    /* one kilogram more than oracle B until it is dry */
+    ck_assert_double_eq_tol(face(&r, 1)->month[2].accumulated, 7.0869, 5.1e-5);
+    bw_monthly_free(&r);
+}
+END_TEST
+
+/* Water that only moves to another plane is not gone: a warm wet plane feeds
+ * the cold one behind the tight outer skin. */
+START_TEST(water_moved_to_another_plane_does_not_count_as_dried)
+{
+    static const slab_row rows[] = {{"skin", 0.001, 0, 500},
+                                    {"wool", 0.2, 5.0, 0.2},
+                                    {"board", 0.01, 0.08, 50}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    steady(b, 0, 400, 20, 1000);
+    bw_monthly_options o = {.start_month = 0,
+                            .wetting = 0.2,
+                            .wet_plane = {.slab = 1, .layer_face = true}};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert(r.wet_plane_dried && !r.dried && r.condensed_elsewhere);
+    ck_assert_double_lt(r.wet_plane_months, 1.0);
+    ck_assert_double_gt(r.left, 0.2);
+    bw_monthly_free(&r);
+}
+END_TEST
+
+/* Reserve in a constant climate: net loss rate of the plane, a year long. */
+START_TEST(reserve_is_the_net_loss_of_a_plane_kept_wet)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, boards, 2, 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    board_flows f = flows_from_boards(1000, 1200);
+    bw_monthly_result r = run(&wall, b, NULL);
+    ck_assert(r.has_reserve && !r.condenses && r.periodic);
+    ck_assert_ptr_eq(&r.plane[r.critical_plane], face(&r, 0));
+    ck_assert_double_eq_tol(r.reserve, (f.out + f.in) * year_seconds(), 1e-9);
+    bw_monthly_free(&r);
+}
+END_TEST
+
+/* A leak at a dry plane raises the pressure there until it flows off; at
+ * saturation the rest condenses. By hand, S = V (v_i - v_sat). */
+START_TEST(leaking_air_raises_the_pressure_then_condenses)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, boards, 2, 0.4, 0.4);
+    steady(b, 0, 300, 20, 1400); /* the plane is at 10 degC */
+    double psat = 610.5 * exp(17.269 * 10 / 247.3);
+    double excess = 1400 / (462 * 293.15) - psat / (462 * 283.15);
+    bw_monthly_options o = {.start_month = -1, .has_air_flow = true};
+    o.leak_plane = (bw_plane_at){.slab = 0, .layer_face = true};
+    double dry = (300 / 0.5 + 1400 / 2.0) / (1 / 0.5 + 1 / 2.0);
+    double conductance = delta_0 * (1 / 0.5 + 1 / 2.0);
+    double most = (psat - dry) * conductance; /* flows off at saturation */
+    for (int wet = 0; wet < 2; ++wet) {
+        double s = most * (wet ? 1.5 : 0.5);
+        for (int m = 0; m < BW_MONTHS; ++m)
+            o.air_flow[m] = s / excess;
+        bw_monthly_result r = run(&wall, b, &o);
+        const bw_plane *plane = face(&r, 0);
+        double p = wet ? psat : dry + s / conductance;
+        ck_assert_double_eq_tol(plane->month[6].vapour_pressure / p, 1, 1e-12);
+        ck_assert_double_eq_tol(plane->month[6].condensation,
+                                wet ? 0.5 * most * 31 * 86400 : 0, 1e-12);
+        ck_assert_double_eq_tol(r.reserve, (most - s) * year_seconds(), 1e-9);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
+/* A wetted facing: its inner face at saturation feeds the wall; by hand, with
+ * the foil's outer face as the one plane. */
+START_TEST(saturated_facing_drives_vapour_onto_the_membrane)
+{
+    static const slab_row rows[] = {{"brick", 0.1, 0.1, 1.0},
+                                    {"wool", 0.01, 0.25, 0.1},
+                                    {"foil", 0, 0, 100},
+                                    {"lining", 0.0125, 0.05, 0.125}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    steady(b, 35, 1500, 20, 1300);
+    bw_monthly_options o = {.run = "inward",
+                            .start_month = -1,
+                            .saturated = true,
+                            .saturated_slab = 0};
+    bw_monthly_result r = run(&wall, b, &o);
+    double q = 15 / 0.69, t1 = 35 - q * 0.14, t2 = 20 + q * 0.30;
+    double p1 = 610.5 * exp(17.269 * t1 / (237.3 + t1));
+    double p2 = 610.5 * exp(17.269 * t2 / (237.3 + t2));
+    double g = delta_0 * ((p1 - p2) / 0.1 - (p2 - 1300) / 100.125);
+    ck_assert_str_eq(r.run, "inward");
+    ck_assert_double_eq_tol(
+        face(&r, 1)->month[0].condensation / (g * 31 * 86400), 1, 1e-12);
+    ck_assert_double_eq_tol(face(&r, 0)->month[0].relative_humidity, 1, 1e-15);
+    ck_assert_double_eq(face(&r, 0)->peak, 0);
+    ck_assert_double_eq(r.plane[0].peak, 0);
+    ck_assert(r.condenses);
+    ck_assert(!r.has_reserve);
+    bw_monthly_free(&r);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("drying");
+    TCase *c = tcase_create("drying");
+    tcase_add_test(c, drying_times_by_hand_both_ways_outwards_inwards);
+    tcase_add_test(c, what_does_not_dry_is_left_after_ten_years);
+    tcase_add_test(c, drying_test_starts_three_months_before_the_coldest);
+    tcase_add_test(c, water_moved_to_another_plane_does_not_count_as_dried);
+    tcase_add_test(c, reserve_is_the_net_loss_of_a_plane_kept_wet);
+    tcase_add_test(c, leaking_air_raises_the_pressure_then_condenses);
+    tcase_add_test(c, saturated_facing_drives_vapour_onto_the_membrane);
+    suite_add_tcase(s, c);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *r = srunner_create(suite());
+    srunner_run_all(r, CK_NORMAL);
+    int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
