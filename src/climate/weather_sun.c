@@ -189,7 +189,7 @@ static double fit(const struct sunny_month *month, const bw_climate_month *is,
 static double longwave(const bw_climate_hour *hour, double cloud)
 {
     double dew = bw_dew_point(hour->vapour_pressure) / 100.0;
-    double clear = 0.711 + dew * (0.56 + dew * 0.73);
+    double clear = fmin(0.711 + dew * (0.56 + dew * 0.73), 1.0);
     double emissivity = clear +
                         (1.0 - clear) * fmin(fmax(cloud, 0.0), CLOUD_MOST);
     double t = hour->temperature + BW_KELVIN;

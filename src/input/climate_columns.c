@@ -104,7 +104,7 @@ bw_status bw_columns_row(const bw_columns *columns, bw_climate_reader *reader)
 
 static const char *hint(const bw_column_kind *kind, double value)
 {
-    if (strcmp(kind->unit, "degC") == 0 && value > 180.0 && value < 340.0)
+    if (strcmp(kind->unit, "degC") == 0 && value > 200.0 && value < 340.0)
         return " (is it in kelvin?)";
     if (strcmp(kind->name, "pressure_Pa") == 0 && value > 500.0 &&
         value < 1100.0)

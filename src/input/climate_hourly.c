@@ -160,8 +160,8 @@ static bw_status check_columns(const bw_hour_table *table,
         return BW_REFUSE(reader, columns->header_line, "no column 'RH'");
     if (rh == vapour)
         return BW_REFUSE(reader, columns->header_line,
-                         "give one of 'relative_humidity_pct' and "
-                         "'vapour_pressure_Pa', not %s",
+                         "give either 'relative_humidity_pct' or "
+                         "'vapour_pressure_Pa'; the file has %s",
                          rh ? "both" : "neither");
     if (direct != diffuse)
         return BW_REFUSE(reader, columns->header_line,

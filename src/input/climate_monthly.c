@@ -84,10 +84,11 @@ static bw_status read_rows(struct monthly *table, bw_climate_reader *reader)
             double *value = &table->value[month][k];
             BW_TRY(bw_columns_value(value, &table->columns, k, reader));
             if (isnan(*value))
-                return BW_REFUSE(reader, reader->csv.line,
-                                 "%s: no value; leave the column out if it is "
-                                 "not known for every month",
-                                 KIND[k].name);
+                return BW_REFUSE(reader, reader->csv.line, "%s: no value%s",
+                                 KIND[k].name,
+                                 k > M_VAPOUR ? "; leave the column out if it "
+                                                "is not known for every month"
+                                              : "");
         }
     }
     return BW_OK;
@@ -123,8 +124,8 @@ static bw_status check_humidity(const struct monthly *table,
                          "no column 'temperature_C'");
     if (rh == vapour)
         return BW_REFUSE(reader, table->columns.header_line,
-                         "give one of 'relative_humidity_pct' and "
-                         "'vapour_pressure_Pa', not %s",
+                         "give either 'relative_humidity_pct' or "
+                         "'vapour_pressure_Pa'; the file has %s",
                          rh ? "both" : "neither");
     return BW_OK;
 }
