@@ -193,8 +193,8 @@ static void propose_cavity(list *to, size_t main)
 {
     for (size_t i = main; i > first_layer(to->assembly); i--) {
         const bw_layer *layer = &to->assembly->layer[i - 1];
-        if (layer->kind != BW_LAYER_CAVITY)
-            continue;
+        if (layer->kind != BW_LAYER_CAVITY || layer->framing.present)
+            continue; /* a gap between studs has no openings to make */
         add(to, (bw_change){.kind = BW_CHANGE_CAVITY,
                             .layer = i - 1,
                             .text = bw_say(to->rows,

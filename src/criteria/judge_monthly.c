@@ -36,9 +36,11 @@ static void judge_annual(bw_rows *rows, const bw_section *section,
     if (left > NOTHING)
         bw_rows_most(rows, BW_C_ANNUAL_BALANCE, left, 0.0,
                      bw_say(rows,
-                            "%s kg/m2 is left after a year %s (most in "
-                            "that year: %s kg/m2 in %s)",
-                            bw_say_number(rows, left, 4), where, most, month));
+                            "%s kg/m2 is left after a year, %s of it %s (most "
+                            "there: %s kg/m2 in %s)",
+                            bw_say_number(rows, left, 4),
+                            bw_say_number(rows, worst->residual, 4), where,
+                            most, month));
     else
         bw_rows_most(rows, BW_C_ANNUAL_BALANCE, 0.0, 0.0,
                      bw_say(rows,

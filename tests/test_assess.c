@@ -1,0 +1,436 @@
+/* bw_assess from a wall to a verdict with advice. Walls are plain data; the
+ * figures of oracle B were recomputed independently for this project. */
+
+#include <check.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "bothways/thermal.h"
+#include "criteria/change.h"
+#include "criteria_case.h"
+
+static criteria_case c;
+static bw_assessment *made;
+
+static void setup(void)
+{
+    case_make(&c);
+    made = NULL;
+}
+
+static void teardown(void)
+{
+    bw_assessment_free(made);
+    case_free(&c);
+}
+
+static const bw_assessment *assess(const bw_assessment_options *options)
+{
+    bw_error err = {0};
+    bw_assessment_free(made);
+    made = NULL;
+    bw_status status = bw_assess(&made, &c.assembly, &c.climate, options, &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    return made;
+}
+
+static const bw_criterion *find(const bw_assessment *a, const char *name)
+{
+    for (size_t i = 0; i < a->criterion_count; i++)
+        if (strcmp(a->criterion[i].criterion, name) == 0)
+            return &a->criterion[i];
+    return NULL;
+}
+
+/* Oracle B: breather sd 0.05; OSB 9 mm; wool 140 mm; plasterboard. */
+static void make_oracle_b(void)
+{
+    bw_layer breather = c.layer[CASE_FOIL], panel = c.layer[0],
+             wool = c.layer[1];
+    c.layer[0] = breather;
+    c.layer[1] = panel;
+    c.layer[2] = wool;
+    c.material[CASE_FOIL].sd = case_value(0.05);
+}
+
+START_TEST(oracle_b_peaks_in_march_and_dries_in_august)
+{
+    make_oracle_b();
+    const bw_assessment *a = assess(NULL);
+    const bw_criterion *most = find(a, "condensate-absorbing");
+    ck_assert_double_eq_tol(most->value, 6.0869, 5e-5);
+    ck_assert_int_eq(most->verdict, BW_FAILS);
+    ck_assert_ptr_nonnull(strstr(most->reason, "Mar"));
+    ck_assert_int_eq(find(a, "annual-balance")->verdict, BW_HOLDS);
+    ck_assert_int_eq(a->verdict, BW_FAILS);
+    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "panel"));
+    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "Mar"));
+    ck_assert_double_eq_tol(a->thermal.resistance, 0.04 + 4.11923 + 0.13, 1e-3);
+}
+END_TEST
+
+START_TEST(advice_lowers_the_number_of_failing_criteria)
+{
+    make_oracle_b();
+    const bw_assessment *a = assess(NULL);
+    ck_assert_uint_ge(a->advice_count, 2);
+    ck_assert_uint_le(a->advice_count, 3);
+    ck_assert_uint_eq(a->advice[0].fails_after, 0);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        ck_assert_uint_gt(a->advice[i].fails_before, 0);
+        ck_assert(a->advice[i].fails_after < a->advice[i].fails_before ||
+                  a->advice[i].worst_margin_after >
+                      a->advice[i].worst_margin_before);
+        if (i > 0)
+            ck_assert_uint_ge(a->advice[i].fails_after,
+                              a->advice[i - 1].fails_after);
+    }
+}
+END_TEST
+
+START_TEST(a_wall_that_takes_the_advice_does_what_was_said)
+{
+    make_oracle_b();
+    bw_change changes[BW_CHANGES_MOST];
+    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    const bw_assessment *a = assess(NULL);
+    bw_advice advice = a->advice[0];
+    char text[256];
+    snprintf(text, sizeof text, "%s", advice.change);
+    const bw_assembly *better = NULL;
+    for (size_t i = 0; i < count; i++)
+        if (strncmp(changes[i].text, text, strlen(changes[i].text)) == 0)
+            better = bw_change_apply(&c.arena, &c.assembly, &changes[i]);
+    ck_assert_ptr_nonnull(better);
+    c.assembly = *better;
+    a = assess(NULL);
+    size_t fails = 0;
+    for (size_t i = 0; i < a->criterion_count; i++)
+        fails += a->criterion[i].verdict == BW_FAILS;
+    ck_assert_uint_eq(fails, advice.fails_after);
+    ck_assert_double_eq_tol(a->section[0].design.reserve, advice.reserve_after,
+                            1e-12);
+}
+END_TEST
+
+START_TEST(the_same_wall_gets_the_same_words)
+{
+    make_oracle_b();
+    const bw_assessment *a = assess(NULL);
+    bw_assessment *again = NULL;
+    ck_assert_int_eq(bw_assess(&again, &c.assembly, &c.climate, NULL, NULL),
+                     BW_OK);
+    ck_assert_uint_eq(a->criterion_count, again->criterion_count);
+    for (size_t i = 0; i < a->criterion_count; i++) {
+        ck_assert_str_eq(a->criterion[i].reason, again->criterion[i].reason);
+        ck_assert_double_eq(a->criterion[i].value, again->criterion[i].value);
+    }
+    ck_assert_uint_eq(a->advice_count, again->advice_count);
+    for (size_t i = 0; i < a->advice_count; i++)
+        ck_assert_str_eq(a->advice[i].change, again->advice[i].change);
+    ck_assert_str_eq(a->verdict_reason, again->verdict_reason);
+    bw_assessment_free(again);
+}
+END_TEST
+
+START_TEST(a_wall_that_holds_gets_no_advice)
+{
+    c.material[CASE_FOIL].sd = case_value(100.0);
+    const bw_assessment *a = assess(NULL);
+    ck_assert_int_eq(a->verdict, BW_HOLDS);
+    ck_assert_uint_eq(a->advice_count, 0);
+    ck_assert_uint_eq(a->scope_count, 0);
+    for (size_t i = 0; i < a->criterion_count; i++) {
+        ck_assert_int_ne(a->criterion[i].verdict, BW_FAILS);
+        ck_assert_uint_gt(strlen(a->criterion[i].rule), 0);
+        ck_assert_uint_gt(strlen(a->criterion[i].reason), 0);
+    }
+}
+END_TEST
+
+START_TEST(tight_on_both_sides_fails_the_drying_test)
+{
+    c.material[CASE_FOIL].sd = case_value(100.0);
+    c.material[CASE_SHEATHING].mu_dry = case_value(1000.0);
+    c.material[CASE_SHEATHING].mu_wet = case_value(1000.0);
+    const bw_assessment *a = assess(NULL);
+    ck_assert_int_eq(find(a, "annual-balance")->verdict, BW_HOLDS);
+    ck_assert_int_eq(find(a, "drying-test")->verdict, BW_FAILS);
+    ck_assert_int_eq(a->verdict, BW_FAILS);
+}
+END_TEST
+
+START_TEST(a_wet_cup_value_that_would_fail_makes_it_marginal)
+{
+    c.material[CASE_FOIL].sd = case_value(100.0);
+    c.material[CASE_SHEATHING].mu_dry = case_value(60.0);
+    c.material[CASE_SHEATHING].mu_wet = case_value(60.0);
+    const bw_assessment *a = assess(NULL);
+    ck_assert(!a->section[0].has_bound);
+    ck_assert_int_eq(a->verdict, BW_HOLDS);
+    c.material[CASE_FOIL].sd.known = false; /* a lining, dry or wet cup */
+    c.layer[CASE_FOIL].kind = BW_LAYER_SOLID;
+    c.layer[CASE_FOIL].thickness = 0.001;
+    c.material[CASE_FOIL].thermal_conductivity = case_value(0.2);
+    c.material[CASE_FOIL].mu_dry = case_value(5000.0);
+    c.material[CASE_FOIL].mu_wet = case_value(50.0);
+    a = assess(NULL);
+    ck_assert(a->section[0].has_bound);
+    ck_assert_int_eq(a->verdict, BW_MARGINAL);
+    ck_assert_int_eq(find(a, "condensate-absorbing")->verdict, BW_MARGINAL);
+    ck_assert_ptr_nonnull(
+        strstr(find(a, "condensate-absorbing")->reason, "wet-cup"));
+}
+END_TEST
+
+START_TEST(a_roof_under_open_sky_is_two_kelvin_colder)
+{
+    const bw_assessment *a = assess(NULL);
+    ck_assert_double_eq(a->section[0].boundary[0].theta_e, -1.0);
+    double p_i = a->section[0].boundary[0].p_i;
+    c.assembly.element = BW_ELEMENT_ROOF;
+    a = assess(NULL);
+    ck_assert_double_eq(a->section[0].boundary[0].theta_e, -3.0);
+    /* the air is as it was, and so is the room's vapour */
+    ck_assert_double_eq(a->section[0].boundary[0].p_i, p_i);
+}
+END_TEST
+
+START_TEST(the_sun_warms_by_absorptance_times_irradiance_over_25)
+{
+    c.assembly.outdoors.has_facing = true;
+    c.assembly.outdoors.azimuth = 180.0;
+    c.assembly.outdoors.tilt = 90.0;
+    const bw_assessment *a = assess(NULL);
+    ck_assert(!a->section[0].has_inward);
+    ck_assert_ptr_nonnull(
+        strstr(find(a, "inward-condensation")->reason, "absorptance"));
+    c.assembly.outdoors.has_solar_absorptance = true;
+    c.assembly.outdoors.solar_absorptance = 0.6;
+    a = assess(NULL);
+    ck_assert_ptr_nonnull(
+        strstr(find(a, "inward-condensation")->reason, "irradiance"));
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (int f = 0; f < BW_FACINGS; f++) {
+            c.climate.month[m].has_vertical[f] = true;
+            c.climate.month[m].vertical[f] = 100.0;
+        }
+    a = assess(NULL);
+    ck_assert(a->section[0].has_sun && a->section[0].has_inward);
+    /* h_o = 1/Rse = 25 W/(m2 K): 0.6 * 100 / 25 = 2.4 K */
+    ck_assert_double_eq_tol(a->section[0].sun_boundary[6].theta_e, 19.0 + 2.4,
+                            1e-9);
+    ck_assert(find(a, "inward-condensation")->has_value);
+}
+END_TEST
+
+START_TEST(beyond_the_monthly_method_without_hours_nothing_is_proven)
+{
+    c.material[CASE_INSULATION].hygroscopic = true;
+    const bw_assessment *a = assess(NULL);
+    ck_assert_uint_eq(a->scope_count, 1);
+    ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "hours"));
+    ck_assert_ptr_nonnull(strstr(a->section[0].transient_reason, "hours"));
+    ck_assert(find(a, "condensate-absorbing")->screening);
+    const bw_assessment_options off = {.no_transient = true};
+    a = assess(&off);
+    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "switched off"));
+}
+END_TEST
+
+START_TEST(a_screening_that_fails_fails_until_a_simulation_says_otherwise)
+{
+    make_oracle_b();
+    c.material[CASE_INSULATION].hygroscopic = true;
+    const bw_assessment *a = assess(NULL);
+    ck_assert_int_eq(a->verdict, BW_FAILS);
+    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "screening"));
+}
+END_TEST
+
+START_TEST(two_sections_are_judged_apart)
+{
+    c.layer[CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    c.assembly.air_leakage = (bw_air_leakage){true, 3.0 / 3600.0, 5.0, false};
+    const bw_assessment *a = assess(NULL);
+    ck_assert_uint_eq(a->section_count, 2);
+    size_t half = 0;
+    for (size_t i = 0; i < a->criterion_count; i++)
+        half += strcmp(a->criterion[i].section, "between-studs") == 0;
+    ck_assert_uint_gt(half, 10);
+    ck_assert_uint_gt(a->criterion_count - half, 10);
+    ck_assert(a->section[0].has_leaky && a->section[1].has_leaky);
+    ck_assert(find(a, "reserve-with-leakage")->has_value);
+    ck_assert_double_lt(find(a, "reserve-with-leakage")->value,
+                        find(a, "drying-reserve")->value);
+}
+END_TEST
+
+START_TEST(a_wetted_layer_outside_the_calculation_is_said)
+{
+    c.assembly.drying_test.after_layer = 99;
+    const bw_assessment *a = assess(NULL);
+    ck_assert(!a->section[0].has_dry);
+    ck_assert_int_eq(find(a, "drying-test")->verdict, BW_NOT_ASSESSED);
+    c.assembly.drying_test = (bw_drying_test){
+        .wetting = 0.5, .after_layer = 0, .start_month = 3};
+    a = assess(NULL);
+    ck_assert(a->section[0].has_dry);
+    ck_assert_int_eq(a->section[0].dry_start, 3);
+    ck_assert_double_eq(a->section[0].wetting, 0.5);
+    ck_assert_uint_eq(a->section[0].wet_plane.slab, 0);
+}
+END_TEST
+
+START_TEST(a_humid_or_cooled_room_is_not_for_the_period_balance)
+{
+    c.assembly.indoors.humidity_class = 4;
+    const bw_assessment *a = assess(NULL);
+    ck_assert_int_eq(find(a, "period-balance")->verdict, BW_NOT_ASSESSED);
+    ck_assert(!find(a, "period-balance")->decides);
+    ck_assert_ptr_null(find(a, "period-reserve"));
+    c.assembly.indoors.humidity_class = 2;
+    c.assembly.indoors.temperature = 15.0; /* 19 degC outside in July */
+    a = assess(NULL);
+    ck_assert_ptr_nonnull(strstr(find(a, "period-balance")->reason, "cooled"));
+}
+END_TEST
+
+START_TEST(an_unknown_profile_is_a_usage_error)
+{
+    bw_error err = {0};
+    const bw_assessment_options options = {.profile = "moon"};
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
+                     BW_ERR_USAGE);
+    ck_assert_ptr_null(made);
+    ck_assert_ptr_nonnull(strstr(err.message, "moon"));
+}
+END_TEST
+
+START_TEST(what_cannot_be_computed_is_not_assessed)
+{
+    c.climate.month[4].temperature = (double)NAN;
+    const bw_assessment *a = assess(NULL);
+    ck_assert(!a->section[0].has_design);
+    ck_assert_int_eq(find(a, "annual-balance")->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(strstr(find(a, "annual-balance")->reason, "May"));
+    ck_assert_ptr_null(find(a, "condensate-absorbing"));
+}
+END_TEST
+
+START_TEST(a_change_leaves_the_given_assembly_alone)
+{
+    c.assembly.indoors.humidity_class = 4;
+    c.assembly.air_leakage = (bw_air_leakage){true, 5.0 / 3600.0, 5.0, false};
+    c.assembly.drying_test.after_layer = CASE_LINING;
+    criteria_case before = c;
+    bw_change changes[BW_CHANGES_MOST];
+    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    bool seen[BW_CHANGE_KINDS] = {false};
+    for (size_t i = 0; i < count; i++) {
+        const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
+                                                &changes[i]);
+        ck_assert_ptr_nonnull(to);
+        seen[changes[i].kind] = true;
+        ck_assert_int_eq(memcmp(c.layer, before.layer, sizeof c.layer), 0);
+        ck_assert_int_eq(memcmp(c.material, before.material, sizeof c.material),
+                         0);
+        ck_assert_int_eq(
+            memcmp(&c.assembly, &before.assembly, sizeof c.assembly), 0);
+        if (strncmp(changes[i].text, "Leave out", 9) == 0) {
+            ck_assert_uint_eq(to->layer_count, CASE_LAYERS - 1);
+            ck_assert_int_eq(to->drying_test.after_layer, CASE_LINING - 1);
+            ck_assert_str_eq(to->layer[2].name, "plasterboard");
+        }
+    }
+    ck_assert(seen[BW_CHANGE_OUTER_LAYER] && seen[BW_CHANGE_HUMIDITY] &&
+              seen[BW_CHANGE_AIR] && seen[BW_CHANGE_INSULATION] &&
+              seen[BW_CHANGE_MEMBRANE]);
+    ck_assert(!seen[BW_CHANGE_CAVITY]); /* there is none */
+}
+END_TEST
+
+START_TEST(a_membrane_is_added_behind_the_insulation_where_none_is)
+{
+    c.layer[CASE_FOIL] = c.layer[CASE_LINING];
+    c.assembly.layer_count = 3;
+    c.assembly.drying_test.after_layer = CASE_INSULATION;
+    bw_change changes[BW_CHANGES_MOST];
+    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    size_t added = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (changes[i].kind != BW_CHANGE_MEMBRANE)
+            continue;
+        const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
+                                                &changes[i]);
+        added++;
+        ck_assert_uint_eq(to->layer_count, 4);
+        ck_assert_int_eq(to->layer[2].kind, BW_LAYER_MEMBRANE);
+        ck_assert_str_eq(to->layer[3].name, "plasterboard");
+        ck_assert_int_eq(to->drying_test.after_layer, CASE_INSULATION);
+    }
+    ck_assert_uint_eq(added, 3);
+}
+END_TEST
+
+START_TEST(a_still_cavity_outside_the_insulation_may_be_opened)
+{
+    c.layer[CASE_LAYERS] = c.layer[CASE_LINING];
+    c.layer[CASE_FOIL] = c.layer[CASE_INSULATION];
+    c.layer[CASE_INSULATION] = c.layer[CASE_SHEATHING];
+    c.layer[CASE_INSULATION].kind = BW_LAYER_CAVITY;
+    c.layer[CASE_INSULATION].thickness = 0.05;
+    bw_change changes[BW_CHANGES_MOST];
+    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    const bw_change *open = NULL;
+    for (size_t i = 0; i < count; i++)
+        if (changes[i].kind == BW_CHANGE_CAVITY)
+            open = &changes[i];
+    ck_assert_ptr_nonnull(open);
+    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly, open);
+    ck_assert_int_eq(to->layer[1].ventilation, BW_VENT_WELL);
+    ck_assert_int_eq(c.layer[1].ventilation, BW_VENT_NONE);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("assess");
+    TCase *t = tcase_create("assess");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, oracle_b_peaks_in_march_and_dries_in_august);
+    tcase_add_test(t, advice_lowers_the_number_of_failing_criteria);
+    tcase_add_test(t, a_wall_that_takes_the_advice_does_what_was_said);
+    tcase_add_test(t, the_same_wall_gets_the_same_words);
+    tcase_add_test(t, a_wall_that_holds_gets_no_advice);
+    tcase_add_test(t, tight_on_both_sides_fails_the_drying_test);
+    tcase_add_test(t, a_wet_cup_value_that_would_fail_makes_it_marginal);
+    tcase_add_test(t, a_roof_under_open_sky_is_two_kelvin_colder);
+    tcase_add_test(t, the_sun_warms_by_absorptance_times_irradiance_over_25);
+    tcase_add_test(t,
+                   beyond_the_monthly_method_without_hours_nothing_is_proven);
+    tcase_add_test(
+        t, a_screening_that_fails_fails_until_a_simulation_says_otherwise);
+    tcase_add_test(t, two_sections_are_judged_apart);
+    tcase_add_test(t, a_wetted_layer_outside_the_calculation_is_said);
+    tcase_add_test(t, a_humid_or_cooled_room_is_not_for_the_period_balance);
+    tcase_add_test(t, an_unknown_profile_is_a_usage_error);
+    tcase_add_test(t, what_cannot_be_computed_is_not_assessed);
+    tcase_add_test(t, a_change_leaves_the_given_assembly_alone);
+    tcase_add_test(t, a_membrane_is_added_behind_the_insulation_where_none_is);
+    tcase_add_test(t, a_still_cavity_outside_the_insulation_may_be_opened);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
