@@ -1,9 +1,17 @@
 #ifndef BOTHWAYS_MARGIN_H
 #define BOTHWAYS_MARGIN_H
 
-/** @file How far each uncertain input may go before a criterion flips. */
+/** @file How far each uncertain input may go before a criterion flips.
+ *
+ * A criterion flips where it goes from failing to not failing or back. Only
+ * criteria that decide count. Where the monthly method is a screening for
+ * this wall and no simulation is run, what the screening would give counts,
+ * and `screening` says so.
+ */
 
 #include "bothways/assessment.h"
+
+BW_BEGIN_C
 
 /** Where an uncertain input comes from. */
 typedef enum bw_unknown_kind {
@@ -12,56 +20,115 @@ typedef enum bw_unknown_kind {
     BW_UNKNOWN_STANDARD,    /**< one of the standard unknowns */
 } bw_unknown_kind;
 
-/** One unknown, varied alone. */
+/** One place where a continuous unknown makes a criterion flip. */
+typedef struct bw_flip {
+    double below, above;    /**< ends of the final bracket; it flips between */
+    double value;           /**< its middle */
+    const char *criterion;  /**< stable short name */
+    const char *section;
+    size_t others;          /**< further criteria that flip in this bracket */
+    bool fails_above;       /**< it fails on the high side */
+    bool changes_verdict;   /**< the wall goes from failing to not, or back */
+} bw_flip;
+
+/** One unknown, varied alone. Values are SI; q50 in m3/(m2 h). */
 typedef struct bw_unknown {
     bw_unknown_kind kind;
     const char *name;       /**< plain words: "mu of the sheathing" */
     const char *layer;      /**< layer id, or "" */
-    const char *unit;
+    const char *unit;       /**< "" for a switch without a number */
     bool continuous;        /**< false: a switch (blocked / not, this / that) */
-    double as_drawn, low, high;
+    bool geometric;         /**< sampled evenly over the logarithm */
+    double as_drawn;        /**< NAN: no single number stands for it */
+    double low, high;       /**< a switch with one other setting: 0 and 1, as
+                                 drawn and switched */
+    const char *low_words, *high_words; /**< of a switch; "" if continuous */
+    bool seen;              /**< false: the methods run know nothing of it,
+                                 and nothing below is filled but `note` */
+    const char *note;       /**< "" or what the reader must know */
     bw_verdict verdict_as_drawn, verdict_low, verdict_high;
     bool flips;             /**< some criterion changes within the range */
-    double flip_value;      /**< where the first one flips, if continuous */
+    double flip_value;      /**< where the first one flips, nearest to as
+                                 drawn, if continuous */
     double flip_bracket;    /**< half-width of the final bracket */
     const char *flip_criterion; /**< which criterion, in which section */
-    bool monotone;          /**< the deciding value moved one way over all
+    bool flip_fails;        /**< going away from as drawn it starts to fail;
+                                 false: it stops failing */
+    bool flip_changes_verdict;
+    double flip_share;      /**< how much of the range lies between as drawn
+                                 and the first flip, 0..1; a switch: 1 */
+    size_t flip_count;      /**< all found, by rising value; 0 for a switch */
+    const bw_flip *flip;
+    bool monotone;          /**< the deciding value (the margin of the
+                                 criterion that flips first, else of
+                                 `swing_criterion`) moved one way over all
                                  samples taken */
+    size_t sample_count;    /**< continuous: values computed, rising */
+    const double *sample;
+    const bw_verdict *sample_verdict;
+    const double *sample_margin; /**< of `swing_criterion`; NAN: none */
     double worst_margin;    /**< lowest relative margin over the range */
-    double swing;           /**< change of the worst relative margin from low
-                                 to high: ranks the list */
+    const char *swing_criterion; /**< the criterion that moves most, in which
+                                 section; "" if none moves */
+    double swing;           /**< its change over the range, in shares of its
+                                 limit counted between -1 and 1: ranks the
+                                 list */
+    double swing_lowest, swing_as_drawn, swing_highest; /**< its margin, held
+                                 within -1..1 */
 } bw_unknown;
 
-/** One cell of the inner-sd x outer-sd map. */
+/** One cell of the inner-sd x outer-sd map; all NAN: more than the period
+ *  balance assesses. */
 typedef struct bw_sd_cell {
     double condensed, evaporable, reserve; /**< kg/m2, period balance */
 } bw_sd_cell;
 
 typedef struct bw_margin {
-    bw_verdict as_drawn;
+    bw_verdict as_drawn;     /**< of the assessment */
     const bw_assessment *assessment; /**< as drawn; borrowed from the margin */
+    bool transient;          /**< simulations were asked for */
+    bool screening;          /**< what is shown is what the screening would
+                                 give: no proof */
+    bw_verdict outcome;      /**< as drawn, by the numbers alone */
     size_t unknown_count;
     const bw_unknown *unknown;       /**< ranked, largest swing first */
+    size_t first;            /**< index of the one that flips first, by
+                                 flip_share, the verdict's before others;
+                                 unknown_count if none flips */
     bw_verdict worst_combination;
-    const char *worst_combination_text;
-    size_t inner_count, outer_count;
+    const char *worst_combination_text; /**< the settings, "; " between */
+    const char *worst_combination_reason; /**< what fails, or is closest */
+    double worst_combination_margin; /**< lowest relative margin there */
+    size_t worst_combination_fails;  /**< criteria that fail there */
+    bool worst_combination_moved;    /**< the coordinate check found a worse
+                                 one than all single worst ends together */
+    size_t inner_count, outer_count; /**< 0: no map, see map_note */
     const double *inner_sd, *outer_sd; /**< m */
     const bw_sd_cell *map;           /**< [outer][inner] */
+    const char *map_inner, *map_outer; /**< what is replaced */
+    const char *map_section;
+    const char *map_note;            /**< "" or why there is no map */
+    double map_limit;                /**< kg/(m2 a) asked of the reserve; 0:
+                                 none is */
     size_t ensemble_count;           /**< 0: not run */
-    size_t ensemble_holds;
+    size_t ensemble_holds;           /**< cases in which nothing fails */
     double ensemble_share, ensemble_error; /**< share and its standard error */
+    size_t evaluation_count;         /**< assessments made */
 } bw_margin;
 
 typedef struct bw_margin_options {
-    bw_assessment_options assessment;
+    bw_assessment_options assessment; /**< its no_transient is looked at; its
+                                 progress is not used */
     size_t ensemble;       /**< number of quasi-random cases, 0 none */
-    bool ensemble_transient;
-    int threads;           /**< 0: as many as there are cores */
-    bw_progress *progress;
+    bool ensemble_transient; /**< simulate in the ensemble, too */
+    int threads;           /**< 0: as many as there are cores; the result does
+                                 not depend on it */
+    bw_progress *progress; /**< may be NULL; called by one thread at a time */
     void *payload;
 } bw_margin_options;
 
-/** @return BW_OK, BW_ERR_MEMORY, BW_ERR_CANCELLED, or what bw_assess says */
+/** @param options NULL: steady methods, no ensemble
+ *  @return BW_OK, BW_ERR_MEMORY, BW_ERR_CANCELLED, or what bw_assess says */
 BW_API bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
                                 const bw_climate *climate,
                                 const bw_margin_options *options,
@@ -69,5 +136,7 @@ BW_API bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
 
 /** Frees a margin; NULL is allowed. */
 BW_API void bw_margin_free(bw_margin *margin);
+
+BW_END_C
 
 #endif

@@ -1,0 +1,172 @@
+#include "case.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "fail.h"
+
+/* Relative margin: margin over limit; where the limit is zero over 0.1 of the
+ * criterion's unit, as in the advice. A criterion at a limit of zero with
+ * nothing to show for it (no water left) has no distance and no margin. */
+
+static const char *const sections[BW_CASE_SECTIONS] = {"whole", "between-studs",
+                                                       "through-stud"};
+
+static size_t section_of(const char *name)
+{
+    for (size_t i = 0; i < BW_CASE_SECTIONS; i++)
+        if (strcmp(sections[i], name) == 0)
+            return i;
+    return 0;
+}
+
+static size_t key_of(const bw_criterion *row)
+{
+    size_t id = 0;
+    while (id < BW_C_COUNT &&
+           strcmp(bw_criterion_facts_of((bw_criterion_id)id)->name,
+                  row->criterion) != 0)
+        id++;
+    return id < BW_C_COUNT ? section_of(row->section) * BW_C_COUNT + id
+                           : BW_CASE_KEYS;
+}
+
+static double relative(const bw_criterion *row)
+{
+    if (!row->has_value || !row->has_limit)
+        return (double)NAN;
+    double limit = fabs(row->limit);
+    if (limit > 0.0)
+        return row->margin / limit;
+    return fabs(row->margin) > 0.0 ? row->margin / 0.1 : (double)NAN;
+}
+
+static bool counts(const bw_criterion *row, size_t key)
+{
+    return key < BW_CASE_KEYS && row->decides &&
+           !(key % BW_C_COUNT == BW_C_TRANSIENT &&
+             row->outcome == BW_NOT_ASSESSED);
+}
+
+static void take(bw_case *out, const bw_criterion *row, size_t key)
+{
+    double m = relative(row);
+    out->outcome[key] = (signed char)row->outcome;
+    out->margin[key] = m;
+    out->screening = out->screening || row->screening;
+    out->fails += row->outcome == BW_FAILS;
+    if (isnan(m))
+        return;
+    out->worst = isnan(out->worst) ? m : fmin(out->worst, m);
+    out->score += m / (1.0 + fabs(m));
+}
+
+static bw_verdict overall(const bw_case *c)
+{
+    bool seen[BW_NOT_ASSESSED + 1] = {false};
+    for (size_t i = 0; i < BW_CASE_KEYS; i++)
+        if (c->outcome[i] >= 0)
+            seen[(size_t)c->outcome[i]] = true;
+    if (seen[BW_FAILS])
+        return BW_FAILS;
+    if (seen[BW_NOT_ASSESSED] || !(seen[BW_HOLDS] || seen[BW_MARGINAL]))
+        return BW_NOT_ASSESSED;
+    return seen[BW_MARGINAL] ? BW_MARGINAL : BW_HOLDS;
+}
+
+void bw_case_of(bw_case *out, const bw_assessment *assessment)
+{
+    *out = (bw_case){.worst = (double)NAN};
+    for (size_t i = 0; i < BW_CASE_KEYS; i++) {
+        out->outcome[i] = -1;
+        out->margin[i] = (double)NAN;
+    }
+    for (size_t i = 0; i < assessment->criterion_count; i++) {
+        const bw_criterion *row = &assessment->criterion[i];
+        size_t key = key_of(row);
+        if (counts(row, key))
+            take(out, row, key);
+    }
+    out->verdict = overall(out);
+}
+
+bw_status bw_case_run(bw_case *out, const bw_study *study,
+                      const bw_setting *setting, bw_error *err)
+{
+    bw_arena arena = {0};
+    bw_assessment *assessment = NULL;
+    const bw_assembly *changed = bw_study_apply(study, &arena, setting);
+    bw_status status = changed == NULL
+                           ? bw_fail_memory(err)
+                           : bw_assess(&assessment, changed, study->climate,
+                                       &study->options, err);
+    if (status == BW_OK)
+        bw_case_of(out, assessment);
+    bw_assessment_free(assessment);
+    bw_arena_release(&arena);
+    if (!bw_meter_tick(study->meter) && status == BW_OK)
+        status = bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                         "stopped before every case was computed");
+    return status;
+}
+
+bool bw_case_key_fails(const bw_case *c, size_t key)
+{
+    return c->outcome[key] == BW_FAILS;
+}
+
+size_t bw_case_difference(const bw_case *a, const bw_case *b, size_t *count)
+{
+    size_t first = BW_CASE_KEYS, n = 0;
+    for (size_t i = 0; i < BW_CASE_KEYS; i++) {
+        if (bw_case_key_fails(a, i) == bw_case_key_fails(b, i))
+            continue;
+        if (n++ == 0)
+            first = i;
+    }
+    if (count != NULL)
+        *count = n;
+    return first;
+}
+
+size_t bw_case_worst_key(const bw_case *c)
+{
+    size_t worst = BW_CASE_KEYS;
+    for (size_t i = 0; i < BW_CASE_KEYS; i++)
+        if (!isnan(c->margin[i]) &&
+            (worst == BW_CASE_KEYS || c->margin[i] < c->margin[worst]))
+            worst = i;
+    return worst;
+}
+
+const char *bw_key_criterion(size_t key)
+{
+    return bw_criterion_facts_of((bw_criterion_id)(key % BW_C_COUNT))->name;
+}
+
+const char *bw_key_section(size_t key)
+{
+    return sections[key / BW_C_COUNT];
+}
+
+const char *bw_key_words(bw_arena *arena, size_t key)
+{
+    if (key >= BW_CASE_KEYS)
+        return "";
+    if (key < BW_C_COUNT)
+        return bw_key_criterion(key);
+    return bw_arena_printf(arena, "%s (%s)", bw_key_criterion(key),
+                           bw_key_section(key));
+}
+
+bool bw_case_worse(const bw_case *a, const bw_case *b)
+{
+    if (a->fails != b->fails)
+        return a->fails > b->fails;
+    return a->score < b->score - 1e-12;
+}
+
+double bw_margin_held(double margin)
+{
+    return isnan(margin) ? margin : fmin(fmax(margin, -1.0), 1.0);
+}

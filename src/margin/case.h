@@ -1,0 +1,50 @@
+#ifndef BW_MARGIN_CASE_H
+#define BW_MARGIN_CASE_H
+
+/* What one assessment says, small enough to keep by the thousand. */
+
+#include "rules.h"
+#include "study.h"
+
+/* A criterion in a section. */
+enum { BW_CASE_SECTIONS = 3, BW_CASE_KEYS = BW_CASE_SECTIONS * BW_C_COUNT };
+
+typedef struct bw_case {
+    bw_verdict verdict; /* of all that decides, by the numbers alone */
+    bool screening;     /* screening rows decide */
+    size_t fails;       /* criteria that fail */
+    double worst;       /* lowest relative margin; NAN if none has one */
+    double score;       /* less is worse, all criteria together */
+    signed char outcome[BW_CASE_KEYS]; /* bw_verdict; -1: does not decide */
+    double margin[BW_CASE_KEYS];       /* relative to the limit; NAN: none */
+} bw_case;
+
+/* Reads a case off an assessment. */
+void bw_case_of(bw_case *out, const bw_assessment *assessment);
+
+/* Assesses the wall with these settings. */
+bw_status bw_case_run(bw_case *out, const bw_study *study,
+                      const bw_setting *setting, bw_error *err);
+
+/* The first criterion that fails in one and not in the other; BW_CASE_KEYS if
+ * there is none. `count` (may be NULL) receives how many there are. */
+size_t bw_case_difference(const bw_case *a, const bw_case *b, size_t *count);
+
+bool bw_case_key_fails(const bw_case *c, size_t key);
+
+/* The criterion that fails by most, else the closest; BW_CASE_KEYS if there
+ * is none with a margin. */
+size_t bw_case_worst_key(const bw_case *c);
+
+const char *bw_key_criterion(size_t key);
+const char *bw_key_section(size_t key);
+/* "drying-reserve in section between-studs"; NULL: out of memory */
+const char *bw_key_words(bw_arena *arena, size_t key);
+
+/* a is worse than b: more criteria fail, else a lower score. */
+bool bw_case_worse(const bw_case *a, const bw_case *b);
+
+/* A margin held within -1..1; NAN stays. */
+double bw_margin_held(double margin);
+
+#endif

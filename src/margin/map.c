@@ -1,0 +1,124 @@
+#include <math.h>
+#include <string.h>
+
+#include "fail.h"
+#include "steps.h"
+
+/* Period balance of the first section (the clear field) with the sd of one
+ * layer inside and one outside the main insulation replaced: the tightest
+ * membrane inside, the tightest layer outside; where there is none, a film is
+ * put in. */
+
+enum { CELLS = 8 };
+static const double inner_sd[CELLS] = {0.2, 0.5, 1, 2, 5, 10, 30, 100};
+static const double outer_sd[CELLS] = {0.05, 0.1, 0.3, 0.5, 1, 2, 4, 10};
+
+typedef struct plan {
+    bw_slab *slab; /* room for two more */
+    size_t count, inner, outer;
+} plan;
+
+static size_t main_slab(const bw_section *section)
+{
+    size_t found = 0;
+    for (size_t i = 1; i < section->slab_count; i++)
+        if (section->slab[i].resistance > section->slab[found].resistance)
+            found = i;
+    return found;
+}
+
+/* The tightest slab in [from, to) that is of that kind; `to` if none. */
+static size_t tightest(const bw_section *section, size_t from, size_t to,
+                       bool membranes_only)
+{
+    size_t found = to;
+    for (size_t i = from; i < to; i++) {
+        const bw_slab *s = &section->slab[i];
+        bool fits = membranes_only ? s->kind == BW_LAYER_MEMBRANE
+                                   : s->kind != BW_LAYER_CAVITY;
+        if (fits && (found == to || s->sd_dry > section->slab[found].sd_dry))
+            found = i;
+    }
+    return found;
+}
+
+static void put_film(plan *p, size_t at)
+{
+    memmove(p->slab + at + 1, p->slab + at, (p->count - at) * sizeof *p->slab);
+    p->slab[at] = (bw_slab){.label = "film", .kind = BW_LAYER_MEMBRANE};
+    p->count++;
+}
+
+static void make_plan(plan *p, bw_margin *out, const bw_section *section)
+{
+    size_t main = main_slab(section), count = section->slab_count;
+    memcpy(p->slab, section->slab, count * sizeof *p->slab);
+    p->count = count;
+    p->inner = tightest(section, main + 1, count, true);
+    p->outer = tightest(section, 0, main, false);
+    bool has_inner = p->inner < count, has_outer = p->outer < main;
+    out->map_inner = has_inner ? section->slab[p->inner].label
+                               : "a membrane put inside the insulation";
+    out->map_outer = has_outer ? section->slab[p->outer].label
+                               : "a layer put outside the insulation";
+    if (!has_inner) {
+        p->inner = main + 1;
+        put_film(p, p->inner);
+    }
+    if (!has_outer) {
+        p->outer = main;
+        put_film(p, p->outer);
+        p->inner++;
+    }
+}
+
+static void replace(bw_slab *slab, double sd)
+{
+    slab->sd_curve = NULL;
+    slab->sd_dry = slab->sd_wet = sd;
+}
+
+static bw_status fill(bw_sd_cell *cell, plan *p, const bw_section *like,
+                      bw_element element, bw_error *err)
+{
+    bw_section section = *like;
+    bw_period_climate climate = bw_period_climate_din4108(element);
+    section.slab = p->slab;
+    section.slab_count = p->count;
+    for (size_t i = 0; i < CELLS * CELLS; i++) {
+        bw_period_result r;
+        replace(&p->slab[p->outer], outer_sd[i / CELLS]);
+        replace(&p->slab[p->inner], inner_sd[i % CELLS]);
+        bw_error fault = {0};
+        bw_status status = bw_period_balance(&r, &section, &climate,
+                                             BW_MU_LOCAL, &fault);
+        if (status == BW_ERR_MEMORY)
+            return bw_fail_memory(err);
+        bool good = status == BW_OK && r.assessed;
+        cell[i] = good ? (bw_sd_cell){r.condensed, r.evaporable, r.reserve}
+                       : (bw_sd_cell){(double)NAN, (double)NAN, (double)NAN};
+    }
+    return BW_OK;
+}
+
+bw_status bw_map_make(bw_margin *out, const bw_study *study,
+                      const bw_section *section, bw_error *err)
+{
+    out->map_inner = out->map_outer = "";
+    out->map_section = section->name;
+    if (section->slab_count == 0) {
+        out->map_note = "there is no layer to compute";
+        return BW_OK;
+    }
+    plan p = {.slab = BW_NEW(study->arena, bw_slab, section->slab_count + 2)};
+    bw_sd_cell *cell = BW_NEW(study->arena, bw_sd_cell, CELLS * CELLS);
+    if (p.slab == NULL || cell == NULL)
+        return bw_fail_memory(err);
+    make_plan(&p, out, section);
+    BW_TRY(fill(cell, &p, section, study->assembly->element, err));
+    out->inner_count = out->outer_count = CELLS;
+    out->inner_sd = inner_sd;
+    out->outer_sd = outer_sd;
+    out->map = cell;
+    return BW_OK;
+}

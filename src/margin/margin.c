@@ -1,0 +1,182 @@
+#include "bothways/margin.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "judge.h"
+#include "steps.h"
+
+/* As drawn, each unknown alone, all together, the map, the ensemble. */
+
+typedef struct owner {
+    bw_margin margin; /* first: users hold a pointer to it */
+    bw_arena arena;
+    bw_assessment *assessment;
+    size_t arenas; /* one for each unknown: threads share none */
+    bw_arena *alone;
+} owner;
+
+typedef struct making {
+    owner *own;
+    bw_study study;
+    bw_meter meter;
+    bw_case as_drawn;
+    bw_ends *ends;
+    bw_error *err;
+} making;
+
+static bw_status assess_as_drawn(making *m)
+{
+    bw_margin *out = &m->own->margin;
+    BW_TRY(bw_assess(&m->own->assessment, m->study.assembly, m->study.climate,
+                     &m->study.options, m->err));
+    bw_case_of(&m->as_drawn, m->own->assessment);
+    out->assessment = m->own->assessment;
+    out->as_drawn = m->own->assessment->verdict;
+    out->outcome = m->as_drawn.verdict;
+    out->screening = m->as_drawn.screening;
+    out->transient = !m->study.options.no_transient;
+    const bw_limits *limits = bw_limits_of(m->study.options.profile);
+    out->map_limit = limits != NULL
+                         ? bw_reserve_limit(limits, m->study.assembly)
+                         : 0.0;
+    if (!bw_meter_tick(&m->meter))
+        return bw_fail(m->err, BW_ERR_CANCELLED, NULL, 0,
+                       "stopped before every case was computed");
+    return BW_OK;
+}
+
+static bw_status alone(void *payload, size_t index, bw_error *err)
+{
+    making *m = payload;
+    return bw_vary_alone(&m->ends[index], &m->study, index, &m->as_drawn,
+                         &m->own->alone[index], err);
+}
+
+static bw_status vary_each(making *m)
+{
+    size_t count = m->study.count;
+    m->ends = BW_NEW(&m->own->arena, bw_ends, count + 1);
+    m->own->alone = BW_NEW(&m->own->arena, bw_arena, count + 1);
+    if (m->ends == NULL || m->own->alone == NULL)
+        return bw_fail_memory(m->err);
+    m->own->arenas = count;
+    return bw_pool_run(m->study.threads, count, alone, m, m->err);
+}
+
+/* Largest swing first; those that the methods cannot see last. */
+static bool before(const bw_unknown *a, const bw_unknown *b)
+{
+    if (a->seen != b->seen)
+        return a->seen;
+    return a->swing > b->swing;
+}
+
+/* A flip of the verdict before any other, then the shortest way. */
+static bool flips_before(const bw_unknown *a, const bw_unknown *b)
+{
+    if (a->flip_changes_verdict != b->flip_changes_verdict)
+        return a->flip_changes_verdict;
+    return a->flip_share < b->flip_share;
+}
+
+static bw_status rank(making *m)
+{
+    size_t count = m->study.count;
+    bw_unknown *list = BW_NEW(&m->own->arena, bw_unknown, count + 1);
+    if (list == NULL)
+        return bw_fail_memory(m->err);
+    for (size_t i = 0; i < count; i++) {
+        size_t k = i;
+        const bw_unknown *u = &m->study.source[i].shown;
+        for (; k > 0 && before(u, &list[k - 1]); k--)
+            list[k] = list[k - 1];
+        list[k] = *u;
+    }
+    bw_margin *out = &m->own->margin;
+    out->unknown = list;
+    out->unknown_count = out->first = count;
+    for (size_t i = 0; i < count; i++)
+        if (list[i].flips &&
+            (out->first == count || flips_before(&list[i], &list[out->first])))
+            out->first = i;
+    return BW_OK;
+}
+
+static bw_status make(making *m, const bw_margin_options *options)
+{
+    bw_margin *out = &m->own->margin;
+    out->map_note = "";
+    BW_TRY(bw_unknowns_find(&m->study, m->err));
+    enum { EACH = 20 }; /* evaluations of one unknown, about */
+    bw_meter_start(&m->meter, options->progress, options->payload,
+                   1 + EACH * m->study.count + options->ensemble);
+    bw_status status = assess_as_drawn(m);
+    if (status == BW_OK)
+        status = vary_each(m);
+    if (status == BW_OK)
+        status = rank(m);
+    if (status == BW_OK)
+        status = bw_vary_together(out, &m->study, m->ends, &m->as_drawn,
+                                  m->err);
+    if (status == BW_OK)
+        status = bw_map_make(out, &m->study,
+                             m->own->assessment->section[0].section, m->err);
+    if (!options->ensemble_transient)
+        m->study.options.no_transient = true;
+    if (status == BW_OK)
+        status = bw_ensemble_run(out, &m->study, options->ensemble, m->err);
+    out->evaluation_count = m->meter.done;
+    bw_meter_end(&m->meter);
+    return status;
+}
+
+bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
+                         const bw_climate *climate,
+                         const bw_margin_options *options, bw_error *err)
+{
+    const bw_margin_options defaults = {.assessment = {.no_transient = true}};
+    if (options == NULL)
+        options = &defaults;
+    owner *own = calloc(1, sizeof *own);
+    making *m = calloc(1, sizeof *m);
+    bw_status status = BW_OK;
+    if (own == NULL || m == NULL) {
+        free(own);
+        free(m);
+        return bw_fail_memory(err);
+    }
+    m->own = own;
+    m->err = err;
+    m->study = (bw_study){.assembly = assembly,
+                          .climate = climate,
+                          .options = options->assessment,
+                          .arena = &own->arena,
+                          .meter = &m->meter,
+                          .threads = options->threads};
+    m->study.options.no_advice = true;
+    m->study.options.transient.keep_hours = false;
+    m->study.options.transient.progress = bw_meter_alive;
+    m->study.options.transient.payload = &m->meter;
+    status = make(m, options);
+    free(m);
+    if (status != BW_OK) {
+        bw_margin_free(&own->margin);
+        return status;
+    }
+    *out = &own->margin;
+    return BW_OK;
+}
+
+void bw_margin_free(bw_margin *margin)
+{
+    if (margin == NULL)
+        return;
+    owner *own = (owner *)margin;
+    for (size_t i = 0; i < own->arenas; i++)
+        bw_arena_release(&own->alone[i]);
+    bw_assessment_free(own->assessment);
+    bw_arena_release(&own->arena);
+    free(own);
+}

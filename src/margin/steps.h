@@ -1,0 +1,36 @@
+#ifndef BW_MARGIN_STEPS_H
+#define BW_MARGIN_STEPS_H
+
+/* The steps of a margin, in their order. */
+
+#include "case.h"
+
+/* What one unknown's own variation leaves for the worst combination. */
+typedef struct bw_ends {
+    bw_setting low, high, inner; /* inner: the worst sample, if set */
+    bw_setting worst;            /* of all these; not set: as drawn is */
+} bw_ends;
+
+/* Varies unknown `index` alone and fills study->source[index].shown. Strings
+ * and arrays go to `arena`, of which each thread brings its own. */
+bw_status bw_vary_alone(bw_ends *ends, const bw_study *study, size_t index,
+                        const bw_case *as_drawn, bw_arena *arena,
+                        bw_error *err);
+
+/* Puts the worst ends together and looks for worse beside them. */
+bw_status bw_vary_together(bw_margin *out, const bw_study *study,
+                           const bw_ends *ends, const bw_case *as_drawn,
+                           bw_error *err);
+
+/* The sd map on the first section. */
+bw_status bw_map_make(bw_margin *out, const bw_study *study,
+                      const bw_section *section, bw_error *err);
+
+/* `count` quasi-random cases. */
+bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
+                          bw_error *err);
+
+/* Standard error of a share of `holds` in `count` independent cases. */
+double bw_share_error(size_t holds, size_t count);
+
+#endif

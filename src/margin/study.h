@@ -1,0 +1,70 @@
+#ifndef BW_MARGIN_STUDY_H
+#define BW_MARGIN_STUDY_H
+
+/* What is studied: one wall, its unknowns, and how a setting of them becomes
+ * an assembly. */
+
+#include "arena.h"
+#include "bothways/margin.h"
+#include "pool.h"
+#include "variant.h"
+
+typedef enum bw_input {
+    BW_INPUT_RANGE,
+    BW_INPUT_ALTERNATIVE,
+    BW_INPUT_HUMIDITY,
+    BW_INPUT_BLOCKED,
+    BW_INPUT_CURVE, /* low: humid end, high: dry end of the curve */
+    BW_INPUT_MU,    /* low: dry cup, high: wet cup */
+    BW_INPUT_FRAMING_MU,
+    BW_INPUT_AIR,
+    BW_INPUT_RAIN,
+    BW_INPUT_BUILT_IN,
+} bw_input;
+
+/* One unknown: what it does to the assembly, and what is shown of it. */
+typedef struct bw_source {
+    bw_input input;
+    size_t layer;
+    bw_varied property;
+    const bw_alternative *alternative;
+    size_t group, groups; /* alternative number (from 0), of so many */
+    bool two_settings;    /* a switch of which neither setting is as drawn */
+    bw_unknown shown;
+} bw_source;
+
+/* One unknown's setting. A switch: its low or its high. */
+typedef struct bw_setting {
+    bool set; /* false: as drawn */
+    double value;
+} bw_setting;
+
+typedef struct bw_study {
+    const bw_assembly *assembly;
+    const bw_climate *climate;
+    bw_assessment_options options;
+    bw_arena *arena; /* of the margin being made; not for threads */
+    bw_meter *meter;
+    int threads;
+    size_t count;
+    bw_source *source;
+} bw_study;
+
+/* Finds every unknown of the assembly. */
+bw_status bw_unknowns_find(bw_study *study, bw_error *err);
+
+/* The assembly with these settings (one for each unknown), in the arena;
+ * NULL: out of memory. An alternative layer takes with it what else is
+ * unknown of the layer it replaces; of two, the first counts. */
+const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
+                                  const bw_setting *setting);
+
+/* Position of a value between two others: by logarithm or evenly. */
+double bw_scale_share(bool geometric, double low, double high, double value);
+double bw_scale_value(bool geometric, double low, double high, double share);
+
+/* "mu of the sheathing 60", as a setting reads. */
+const char *bw_setting_words(bw_arena *arena, const bw_source *source,
+                             double value);
+
+#endif
