@@ -287,8 +287,8 @@ static void say_in_unit(sentence *out, const unit *u, double value)
     say(out, u->text);
 }
 
-static bool check_range(sentence *out, const unit *u, double value, double low,
-                        double high)
+static bool check_range(sentence *out, bw_dimension dimension, const unit *u,
+                        double value, double low, double high)
 {
     /* "0.05 mm" must meet a bound of 5e-5 m whatever the last bit. */
     const double slack = 1e-12;
@@ -303,6 +303,9 @@ static bool check_range(sentence *out, const unit *u, double value, double low,
         say(out, "any");
     else
         say_in_unit(out, u, last);
+    /* A factor below one is most often a length in metres. */
+    if (dimension == BW_DIM_MU)
+        say(out, dimensions[dimension].hint);
     return false;
 }
 
@@ -349,7 +352,7 @@ bool bw_quantity_read(double *value, bw_dimension dimension, double low,
                   "beyond all measure");
         return false;
     }
-    if (!check_range(&out, u, result, low, high))
+    if (!check_range(&out, dimension, u, result, low, high))
         return false;
     *value = result;
     return true;

@@ -146,7 +146,7 @@ static bw_status read_grade(making *m)
                     "<%s> evidence=\"%s\" names no source=: where was it "
                     "read or measured?",
                     bw_xml_name(m->node), bw_xml_value(m->node, "evidence"));
-    if (given || m->overridden)
+    if (given || m->overridden || m->library == NULL)
         return BW_OK;
     /* A plain library layer is as well known as its weakest value. */
     const bw_property *p[] = {&m->library->thermal_conductivity,
