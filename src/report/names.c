@@ -131,10 +131,10 @@ const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
         return bw_phrase(page, "%s months",
                          bw_fixed(page, run->months_to_dry, 1));
     if (run->left > wetting)
-        return bw_phrase(page, "never: %s g/m2 there after 10 years",
-                         bw_grams(page, run->left));
-    return bw_phrase(page, "not in 10 years (%s g/m2 left)",
-                     bw_grams(page, run->left));
+        return bw_phrase(page, "never: %s there after 10 years",
+                         bw_amount(page, run->left));
+    return bw_phrase(page, "not in 10 years (%s left)",
+                     bw_amount(page, run->left));
 }
 
 const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment)

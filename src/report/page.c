@@ -66,6 +66,13 @@ const char *bw_grams(bw_page *page, double kg_per_m2)
     return bw_fixed(page, grams, fabs(grams) < 9.95 && grams != 0.0 ? 1 : 0);
 }
 
+const char *bw_amount(bw_page *page, double kg_per_m2)
+{
+    if (fabs(kg_per_m2) < 10.0)
+        return bw_phrase(page, "%s g/m2", bw_grams(page, kg_per_m2));
+    return bw_phrase(page, "%s kg/m2", bw_significant(page, kg_per_m2, 3));
+}
+
 size_t bw_columns(const char *text, size_t length)
 {
     size_t columns = 0;

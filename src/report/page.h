@@ -42,6 +42,9 @@ const char *bw_grams(bw_page *page, double kg_per_m2);
  * the text itself once the list is full. */
 const char *bw_page_cite(bw_page *page, const char *source);
 
+/* The same with its unit, in kg/m2 from 10 kg/m2 on: "432 g/m2". */
+const char *bw_amount(bw_page *page, double kg_per_m2);
+
 /* A numbered heading with a rule, a blank line before it. */
 void bw_page_heading(bw_page *page, const char *title);
 

@@ -69,8 +69,8 @@ static void print_peak(bw_page *page, const bw_assessment *assessment)
     }
     bw_plane_at at = design->plane[design->peak_plane].at;
     print_number(page, "Most condensed water",
-                 bw_phrase(page, "%s g/m2 at the end of %s, %s%s%s",
-                           bw_grams(page, design->peak),
+                 bw_phrase(page, "%s at the end of %s, %s%s%s",
+                           bw_amount(page, design->peak),
                            bw_month_name(design->peak_month),
                            bw_plane_text(page, worst->section, at),
                            in_section(page, assessment, worst),
@@ -85,13 +85,13 @@ static void print_reserve(bw_page *page, const bw_assessment *assessment)
         return;
     }
     double reserve = worst->design.reserve;
-    print_number(
-        page, "Drying reserve",
-        bw_phrase(page, "%s g/m2 a year%s: %s", bw_grams(page, reserve),
-                  in_section(page, assessment, worst),
-                  reserve >= 0.0 ? "water from leaks that could dry in a year "
-                                   "beyond what condenses"
-                                 : "less can dry in a year than condenses"));
+    print_number(page, "Drying reserve",
+                 bw_phrase(page, "%s a year%s: %s", bw_amount(page, reserve),
+                           in_section(page, assessment, worst),
+                           reserve >= 0.0
+                               ? "water from leaks that could dry in a year "
+                                 "beyond what condenses"
+                               : "less can dry in a year than condenses"));
 }
 
 static void print_drying(bw_page *page, const bw_assessment *assessment)
@@ -133,10 +133,10 @@ static void print_one_advice(bw_page *page, size_t number,
         page, 2, 5,
         bw_phrase(page,
                   "%zu. %.*s: criteria that fail %zu instead of %zu%s; reserve "
-                  "%s g/m2 a year; dries both ways in %s, inwards only %s.",
+                  "%s a year; time to dry both ways %s, inwards only %s.",
                   number, (int)length, change, advice->fails_after,
                   advice->fails_before, unknown,
-                  bw_grams(page, advice->reserve_after),
+                  bw_amount(page, advice->reserve_after),
                   advice_months(page, advice->dry_both_after),
                   advice_months(page, advice->dry_inwards_after)));
 }

@@ -1,0 +1,196 @@
+#!/bin/sh
+# The command line as a user meets it: exit status, what goes where, what is
+# refused and in which words.   usage: cli.sh PROGRAM SOURCE-FOLDER
+set -u
+
+program=$1
+source=$2
+work=$(mktemp -d) || exit 1
+trap 'rm -rf "$work"' EXIT
+unset BOTHWAYS_DATA
+failures=0
+wall=$source/assemblies/estuary-fibre.xml
+cp -r "$source/assemblies" "$work" 2>/dev/null
+cd "$work" || exit 1
+
+fail() {
+    failures=$((failures + 1))
+    printf 'FAILED: %s\n' "$*"
+    [ -s err ] && sed 's/^/    stderr: /' err
+}
+
+# run STATUS ARGUMENTS...: leaves out and err
+run() {
+    want=$1
+    shift
+    "$program" "$@" >out 2>err
+    got=$?
+    [ "$got" -eq "$want" ] || fail "exit $got instead of $want: bothways $*"
+}
+
+# run_any ARGUMENTS...: a verdict of any kind
+run_any() {
+    "$program" "$@" >out 2>err
+    got=$?
+    case $got in
+    0 | 1 | 4) ;;
+    *) fail "exit $got, a verdict's status was due: bothways $*" ;;
+    esac
+}
+
+says() {
+    grep -qF -e "$2" "$1" || fail "no '$2' in $1"
+}
+
+empty() {
+    [ ! -s "$1" ] || fail "$1 is not empty"
+}
+
+# --- usage ------------------------------------------------------------------
+run 2
+says err 'usage: bothways VERB'
+empty out
+run 0 --help
+says out 'check'
+says out 'materials'
+empty err
+run 0 --version
+says out 'bothways '
+run 0 check --help
+says out '--climate FILE'
+says out '--tables DIR'
+run 0 materials --help
+run 2 chek wall.xml
+says err "bothways: unknown verb 'chek'; did you mean check?"
+run 2 "$wall"
+says err 'a verb comes first: bothways check'
+run 2 check
+says err 'check needs an assembly file'
+run 2 check --clmate x "$wall"
+says err "unknown option '--clmate' for check; did you mean --climate?"
+run 2 check "$wall" --climate
+says err '--climate needs a value'
+run 2 check "$wall" --quiet=yes
+says err '--quiet takes no value'
+run 2 check "$wall" --output a --output b
+says err '--output is given twice'
+run 2 check "$wall" --format html
+says err '--format html is not offered'
+run 2 check "$wall" --format cvs
+says err 'did you mean csv?'
+run 2 check "$wall" --profile atlantis
+says err "--profile 'atlantis' is not known"
+
+# --- input ------------------------------------------------------------------
+run 2 check missing.xml
+says err 'bothways: missing.xml: cannot open'
+empty out
+run 2 check .
+says err 'this is a directory'
+: >empty.xml
+run 2 check empty.xml
+says err 'empty.xml'
+run 2 check missing.xml empty.xml
+says err 'missing.xml'
+says err 'empty.xml'
+run 2 check "$wall" --climate missing.csv
+says err 'missing.csv'
+run 2 check "$wall" --materials nowhere
+BOTHWAYS_DATA=$work/nowhere "$program" materials >out 2>err
+[ $? -eq 2 ] || fail "BOTHWAYS_DATA without materials was taken"
+says err 'BOTHWAYS_DATA'
+
+# --- check ------------------------------------------------------------------
+run_any check "$wall" --monthly-only
+says out 'Verdict: '
+says out 'Cautions'
+if grep -q "$(printf '\033')" out; then
+    fail 'colour although standard output is no terminal'
+fi
+status=$got
+run "$status" check "$wall" --monthly-only --quiet
+[ "$(wc -l <out)" -lt 40 ] || fail '--quiet is long'
+run "$status" check --monthly-only --format=csv -- "$wall"
+cp out verdict.csv
+says out 'assembly,section,criterion,method,value,unit,limit,margin,verdict,reason,source'
+run "$status" check "$wall" --monthly-only --format csv --output saved.csv
+empty out
+cmp -s saved.csv verdict.csv || fail '--output differs from standard output'
+run "$status" check "$wall" --monthly-only --tables results
+for table in verdict layers monthly surface period hourly; do
+    [ -s "results/$table.csv" ] || fail "no $table.csv"
+done
+cmp -s results/verdict.csv verdict.csv || fail 'verdict.csv differs from --format csv'
+awk -F, 'NR > 1 && $3 == "design" { seen[$2 "," $5]++ }
+    END { for (k in seen) if (seen[k] != 12) exit 1
+          exit length(seen) < 4 }' results/monthly.csv ||
+    fail 'monthly.csv: not twelve months for every interface'
+find . -name '.bothways-*' | grep . && fail 'an unfinished file stayed'
+
+# several walls: one header row, rows of both
+run_any check --monthly-only --format csv "$wall" \
+    "$source/assemblies/upland-tight-outside.xml"
+[ "$(grep -c '^assembly,' out)" -eq 1 ] || fail 'several header rows'
+says out 'estuary-fibre,'
+says out 'upland-tight-outside,'
+[ "$(wc -l <out)" -gt "$(wc -l <verdict.csv)" ] || fail 'rows of one wall only'
+
+# --- output that cannot be written --------------------------------------------
+run 3 check "$wall" --monthly-only --output nowhere/report.txt
+says err 'nowhere/report.txt'
+run 2 check "$wall" --monthly-only --output results
+says err 'directory'
+run 2 check "$wall" --monthly-only --tables saved.csv
+says err 'saved.csv'
+if [ -w /dev/full ]; then
+    "$program" check "$wall" --monthly-only >/dev/full 2>err
+    [ $? -eq 3 ] || fail 'a full disk was not noticed'
+    says err 'No space left'
+    "$program" --help >/dev/full 2>err
+    [ $? -eq 3 ] || fail 'a full disk was not noticed by --help'
+    run 3 check "$wall" --monthly-only --output /dev/full
+fi
+("$program" check "$wall" --monthly-only 2>err; echo $? >code) | :
+case $(cat code) in
+3) says err 'roken pipe' ;;
+0 | 1 | 4) ;; # everything fitted into the pipe before it closed
+*) fail "a closed pipe gave exit $(cat code)" ;;
+esac
+if [ "$(id -u)" -ne 0 ]; then
+    echo old >locked.csv
+    chmod 444 locked.csv
+    run 3 check "$wall" --monthly-only --output locked.csv
+    [ "$(cat locked.csv)" = old ] || fail 'a read-only file was replaced'
+fi
+
+# --- materials ----------------------------------------------------------------
+run 0 materials
+says out 'hemp-batt'
+run 0 materials list --format csv
+says out 'id,name,group,density_kg_m3'
+[ "$(wc -l <out)" -gt 80 ] || fail 'fewer than 80 materials'
+run 0 materials hemp-batt
+says out 'source: '
+cp out shown
+run 0 materials show hemp-batt
+cmp -s out shown || fail '"materials show NAME" differs from "materials NAME"'
+run 2 materials hemp-bat
+says err "no material 'hemp-bat'; did you mean hemp-batt?"
+run 0 materials search HEMP
+says out 'hemp-batt'
+run 2 materials search zzzzqqq
+says err "no material 'zzzzqqq'"
+run 2 materials search
+says err 'usage: bothways materials'
+run 0 materials validate "$source/materials"
+says out 'no fault'
+run 2 materials validate "$source/tests"
+run 0 materials list --output list.txt
+empty out
+says list.txt hemp-batt
+
+if [ "$failures" -gt 0 ]; then
+    echo "$failures failed"
+    exit 1
+fi
+echo 'all passed'

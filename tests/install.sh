@@ -1,0 +1,57 @@
+#!/bin/sh
+# Installs to a fresh folder, moves it, and builds the program of
+# docs/library.md against it, through find_package and through pkg-config.
+# usage: install.sh SOURCE BUILD CC CMAKE
+set -eu
+
+source=$1 build=$2 cc=$3 cmake=$4
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+unset BOTHWAYS_DATA || true
+
+"$cmake" --install "$build" --prefix "$work/first" >"$work/log"
+mv "$work/first" "$work/moved"
+prefix=$work/moved
+
+# the example of the library page, word for word
+awk '/^```c$/ { on = 1; next } /^```$/ { on = 0 } on' \
+    "$source/docs/library.md" >"$work/wall.c"
+[ -s "$work/wall.c" ]
+
+wall=$prefix/share/bothways/assemblies/estuary-fibre.xml
+check_output() {
+    grep -q '^U-value: ' "$1"
+    grep -q '^Verdict: ' "$1"
+}
+
+cp "$source/tests/consumer/CMakeLists.txt" "$work"
+"$cmake" -S "$work" -B "$work/build" -DCMAKE_C_COMPILER="$cc" \
+    -DCMAKE_PREFIX_PATH="$prefix" >>"$work/log"
+"$cmake" --build "$work/build" >>"$work/log"
+for kind in bothways static shared; do
+    "$work/build/wall_$kind" "$wall" "$prefix/share/bothways/materials" \
+        >"$work/out"
+    check_output "$work/out"
+done
+
+pc=$(find "$prefix" -name bothways.pc)
+PKG_CONFIG_PATH=$(dirname "$pc")
+export PKG_CONFIG_PATH
+[ "$(pkg-config --modversion bothways)" = \
+    "$("$prefix/bin/bothways" --version | cut -d' ' -f2)" ]
+# shellcheck disable=SC2046
+"$cc" -std=c11 -Wall -Wextra -Werror "$work/wall.c" -o "$work/by-pc" \
+    $(pkg-config --cflags --libs bothways)
+LD_LIBRARY_PATH=$(pkg-config --variable=libdir bothways) \
+    "$work/by-pc" "$wall" "$prefix/share/bothways/materials" >"$work/out"
+check_output "$work/out"
+
+# the moved program finds its materials, and nothing of it names this machine
+(cd / && "$prefix/bin/bothways" materials hemp-batt >"$work/out")
+grep -q 'source: ' "$work/out"
+if grep -rlF -e "$source/" -e "$build/" "$prefix/lib" "$prefix/include" \
+    "$prefix/share" "$prefix/bin"; then
+    echo 'an installed file names a folder of the build machine'
+    exit 1
+fi
+echo 'installed, moved, built upon'

@@ -1,0 +1,42 @@
+# Tests that run the built command, the packages and the documents, and the
+# targets that measure: bench, coverage.
+find_program(CXX_PROGRAM NAMES c++ g++ clang++)
+if(NOT CXX_PROGRAM)
+  set(CXX_PROGRAM "")
+endif()
+
+add_test(NAME command.line COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+add_test(NAME headers COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/headers.sh
+  ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} "${CXX_PROGRAM}")
+add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+# A sanitized or counted library asks more of its user than a package tells.
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
+  add_test(NAME install.consumer
+    COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/install.sh ${PROJECT_SOURCE_DIR}
+      ${PROJECT_BINARY_DIR} ${CMAKE_C_COMPILER} ${CMAKE_COMMAND})
+endif()
+
+add_executable(bench_check EXCLUDE_FROM_ALL bench_check.c)
+target_include_directories(bench_check PRIVATE ${PROJECT_SOURCE_DIR}/include)
+target_link_libraries(bench_check PRIVATE bothways_static bw_compile)
+add_custom_target(bench
+  COMMAND bench_check $<TARGET_FILE:bothways>
+    ${PROJECT_SOURCE_DIR}/assemblies/estuary-fibre.xml
+    ${PROJECT_SOURCE_DIR}/climates/estuary.csv
+  DEPENDS bench_check bothways USES_TERMINAL)
+
+if(BOTHWAYS_COVERAGE)
+  find_program(GCOVR gcovr)
+  if(GCOVR)
+    add_custom_target(coverage
+      COMMAND ${CMAKE_CTEST_COMMAND} --output-on-failure
+      COMMAND ${GCOVR} --root ${PROJECT_SOURCE_DIR}
+        --filter ${PROJECT_SOURCE_DIR}/src/ --object-directory
+        ${PROJECT_BINARY_DIR} --print-summary --sort-percentage
+      WORKING_DIRECTORY ${PROJECT_BINARY_DIR} USES_TERMINAL)
+  else()
+    message(STATUS "gcovr not found: no target coverage")
+  endif()
+endif()
