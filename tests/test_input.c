@@ -379,8 +379,8 @@ START_TEST(shipped_assemblies_are_read_with_the_shipped_library)
                   err.file, err.line, err.message);
     ck_assert_str_eq(a->id, shipped[_i]);
     ck_assert_ptr_nonnull(strstr(a->remark, "Invented"));
-    ck_assert_ptr_nonnull(
-        strstr(a->outdoors.climate_path, "/assemblies/../climates/"));
+    ck_assert_msg(access(a->outdoors.climate_path, R_OK) == 0, "%s",
+                  a->outdoors.climate_path);
     bw_assembly_free(a);
     bw_library_free(shelf);
 }

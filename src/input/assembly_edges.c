@@ -75,7 +75,7 @@ bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
     const char *climate = bw_xml_value(node, "climate");
     if (climate != NULL)
         BW_TRY(bw_xml_required(&climate, xml, node, "climate",
-                               "../climates/estuary.csv", r->err));
+                               "climates/estuary.csv", r->err));
     o->climate_path = climate != NULL ? resolve(r, climate) : "";
     BW_TRY(read_faces(r, node));
     o->tilt = r->assembly->element == BW_ELEMENT_WALL   ? 90.0
