@@ -1,0 +1,326 @@
+/* Hours made from monthly means. */
+
+#include <check.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "climate_help.h"
+
+static bw_climate *demo(const char *name)
+{
+    char path[512];
+    snprintf(path, sizeof path, "%s/assemblies/climates/%s.csv", BW_SOURCE_DIR,
+             name);
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    ck_assert_msg(bw_climate_read(&climate, path, &err) == BW_OK, "%s",
+                  err.message);
+    return climate;
+}
+
+static bw_climate *generated(const bw_climate *monthly)
+{
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    ck_assert_msg(bw_climate_generate(&climate, monthly, &err) == BW_OK, "%s",
+                  err.message);
+    return climate;
+}
+
+/* Means of the hours of a month; global from beam, diffuse and sun. */
+static bw_climate_month means(const bw_climate *climate, int month)
+{
+    bw_climate_month sum = {0};
+    int first = 24 * FIRST_DAY[month], end = 24 * FIRST_DAY[month + 1];
+    for (int h = first; h < end; h++) {
+        const bw_climate_hour *hour = &climate->hour[h];
+        bw_sun sun = bw_sun_position(climate->latitude, climate->longitude,
+                                     (h + climate->time_offset) / 24.0);
+        double up = sin(sun.elevation * acos(-1.0) / 180.0);
+        ck_assert(up > 0.0 || (hour->direct_normal == 0.0 &&
+                               hour->diffuse_horizontal == 0.0));
+        sum.temperature += hour->temperature / (end - first);
+        sum.vapour_pressure += hour->vapour_pressure / (end - first);
+        sum.global_horizontal += (hour->direct_normal * fmax(up, 0.0) +
+                                  hour->diffuse_horizontal) /
+                                 (end - first);
+        sum.wind += hour->wind / (end - first);
+        sum.rain += hour->rain;
+    }
+    return sum;
+}
+
+static void check_means(const bw_climate *climate)
+{
+    for (int m = 0; m < BW_MONTHS; m++) {
+        bw_climate_month got = means(climate, m);
+        const bw_climate_month *want = &climate->month[m];
+        ck_assert_double_eq_tol(got.temperature, want->temperature, 1e-9);
+        ck_assert_double_eq_tol(got.vapour_pressure, want->vapour_pressure,
+                                1e-8);
+        if (climate->columns.solar && want->has_global)
+            ck_assert_double_eq_tol(got.global_horizontal,
+                                    want->global_horizontal, 1e-8);
+        if (climate->columns.wind)
+            ck_assert_double_eq_tol(got.wind, want->wind, 1e-9);
+        if (climate->columns.rain)
+            ck_assert_double_eq_tol(got.rain, want->rain, 1e-8);
+    }
+}
+
+static void check_hours(const bw_climate *climate)
+{
+    for (int h = 0; h < HOURS; h++) {
+        const bw_climate_hour *hour = &climate->hour[h];
+        ck_assert(isfinite(hour->temperature));
+        ck_assert(hour->vapour_pressure > 0.0 &&
+                  hour->vapour_pressure <=
+                      bw_saturation_pressure_water(hour->temperature));
+        ck_assert(hour->direct_normal >= 0.0 && hour->direct_normal < 1250.0);
+        ck_assert(hour->diffuse_horizontal >= 0.0 &&
+                  hour->diffuse_horizontal < 700.0);
+        ck_assert(hour->wind >= 0.0 && hour->rain >= 0.0);
+        ck_assert(hour->wind_from >= 0.0 && hour->wind_from < 360.0);
+        double black = 5.670374419e-8 * pow(hour->temperature + 273.15, 4.0);
+        ck_assert(!climate->columns.longwave ||
+                  (hour->longwave_down > 0.5 * black &&
+                   hour->longwave_down <= black * 1.0000001));
+    }
+}
+
+START_TEST(generated_hours_reproduce_the_demo_months)
+{
+    static const char *const names[] = {"estuary", "upland"};
+    bw_climate *monthly = demo(names[_i]);
+    ck_assert_ptr_nonnull(strstr(monthly->remark, "INVENTED"));
+    bw_climate *hours = generated(monthly);
+    ck_assert_int_eq(hours->kind, BW_CLIMATE_SYNTHETIC);
+    ck_assert_uint_eq(hours->hour_count, HOURS);
+    ck_assert(hours->columns.solar && hours->columns.longwave &&
+              hours->columns.wind && hours->columns.wind_from &&
+              hours->columns.rain && !hours->columns.pressure);
+    ck_assert_ptr_nonnull(note_with(hours, "synthetic"));
+    ck_assert_str_eq(hours->place, monthly->place);
+    for (int h = 0; h < HOURS; h++)
+        ck_assert_double_le(hours->hour[h].vapour_pressure,
+                            bw_saturation_pressure(hours->hour[h].temperature));
+    check_means(hours);
+    check_hours(hours);
+    bw_climate_free(monthly);
+    bw_climate_free(hours);
+}
+END_TEST
+
+START_TEST(generated_hours_are_the_same_every_time)
+{
+    bw_climate *monthly = demo("estuary");
+    bw_climate *one = generated(monthly), *two = generated(monthly);
+    ck_assert_int_eq(memcmp(one->hour, two->hour, HOURS * sizeof one->hour[0]),
+                     0);
+    bw_climate_free(monthly);
+    bw_climate_free(one);
+    bw_climate_free(two);
+}
+END_TEST
+
+START_TEST(vertical_columns_of_the_demo_climates_fit_their_hours)
+{
+    /* The columns were made with the generator (the files say so): they must
+     * be the plane irradiance of the hours, to their printed digit. */
+    bw_climate *monthly = demo("estuary"), *hours = generated(monthly);
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (int f = 0; f < BW_FACINGS; f++) {
+            double sum = 0.0;
+            int first = 24 * FIRST_DAY[m], end = 24 * FIRST_DAY[m + 1];
+            for (int h = first; h < end; h++)
+                sum += bw_plane_irradiance(
+                    bw_sun_position(55.0, -5.0, (h + 0.5) / 24.0),
+                    hours->hour[h].direct_normal,
+                    hours->hour[h].diffuse_horizontal, 45.0 * f, 90.0, 0.2);
+            ck_assert_double_eq_tol(sum / (end - first),
+                                    monthly->month[m].vertical[f], 0.051);
+        }
+    bw_climate_free(monthly);
+    bw_climate_free(hours);
+}
+END_TEST
+
+START_TEST(random_months_are_reproduced)
+{
+    unsigned state = 7;
+    for (int i = 0; i < 30; i++) {
+        double draw[8];
+        for (int k = 0; k < 8; k++) {
+            state = state * 1664525u + 1013904223u;
+            draw[k] = (state >> 8) / 16777216.0;
+        }
+        struct text text = {0};
+        add(&text,
+            "# latitude: %.2f\n# longitude: %.2f\n"
+            "month,temperature_C,relative_humidity_pct,"
+            "%s_W_m2,wind_m_s,rain_mm\n",
+            -60 + 120 * draw[0], -180 + 360 * draw[1],
+            i % 3 == 0 ? "vertical_E" : "global_horizontal");
+        for (int m = 1; m <= 12; m++)
+            add(&text, "%d,%.2f,%.1f,%.1f,%.2f,%.0f\n", m,
+                30 * draw[2] - 5 + 15 * draw[3] * cos(0.5236 * (m - 7)),
+                40 + 58 * draw[4], 3 + 25 * draw[5], 10 * draw[6],
+                i % 5 == 0 ? 0.0 : 600 * draw[7]);
+        bw_climate *monthly = read_good(text.at);
+        bw_climate *hours = generated(monthly);
+        check_means(hours);
+        check_hours(hours);
+        bw_climate_free(hours);
+        bw_climate_free(monthly);
+        free(text.at);
+    }
+}
+END_TEST
+
+START_TEST(hours_have_days_and_seasons)
+{
+    bw_climate *monthly = demo("estuary"), *hours = generated(monthly);
+    double noon = 0.0, night = 0.0, dry = 0.0, damp = 0.0;
+    double product = 0.0, theta2 = 0.0, humid2 = 0.0;
+    for (int h = 24 * FIRST_DAY[5]; h < 24 * FIRST_DAY[8]; h++) {
+        const bw_climate_hour *hour = &hours->hour[h];
+        double humidity = bw_relative_humidity(hour->temperature,
+                                               hour->vapour_pressure);
+        int clock = h % 24;
+        noon += clock == 14 ? hour->temperature : 0.0;
+        dry += clock == 14 ? humidity : 0.0;
+        night += clock == 4 ? hour->temperature : 0.0;
+        damp += clock == 4 ? humidity : 0.0;
+        double theta = hour->temperature - 14.1;
+        product += theta * (humidity - 0.85);
+        theta2 += theta * theta;
+        humid2 += (humidity - 0.85) * (humidity - 0.85);
+    }
+    ck_assert_double_gt(noon - night, 5.0 * 92);
+    ck_assert_double_gt(damp - dry, 0.1 * 92);
+    ck_assert_double_lt(product / sqrt(theta2 * humid2), -0.3);
+
+    /* Rain falls in dull hours and spells: more than by chance follows on
+     * rain, and wet hours have less sun. */
+    int wet = 0, wet_pairs = 0;
+    for (int h = 1; h < HOURS; h++) {
+        wet += hours->hour[h].rain > 0.0;
+        wet_pairs += hours->hour[h].rain > 0.0 && hours->hour[h - 1].rain > 0.0;
+    }
+    ck_assert_double_gt((double)wet_pairs / wet, 1.5 * wet / HOURS);
+    bw_climate_free(monthly);
+    bw_climate_free(hours);
+}
+END_TEST
+
+START_TEST(months_without_columns_give_hours_without_them)
+{
+    bw_climate *monthly = read_good(HEADER "1,-1,85\n" MONTHS_FROM_FEB);
+    bw_climate *hours = generated(monthly);
+    ck_assert(!hours->columns.solar && !hours->columns.longwave &&
+              !hours->columns.wind && !hours->columns.wind_from &&
+              !hours->columns.rain && !hours->columns.pressure);
+    ck_assert_ptr_nonnull(note_with(hours, "no irradiance columns"));
+    check_means(hours);
+    bw_climate_free(hours);
+    bw_climate_free(monthly);
+    monthly = read_good(four_walls);
+    hours = generated(monthly);
+    ck_assert(!hours->columns.solar);
+    ck_assert_ptr_nonnull(note_with(hours, "no latitude"));
+    bw_climate_free(hours);
+    bw_climate_free(monthly);
+}
+END_TEST
+
+START_TEST(months_the_sky_cannot_give_are_refused)
+{
+    char text[sizeof four_walls + 64];
+    snprintf(text, sizeof text, "# latitude: 60\n%s", four_walls);
+    bw_climate *monthly = read_good(text), *hours = NULL;
+    bw_error err = {0};
+    /* 100 W/m2 all December long at 60 N, where space itself gives 44. */
+    ck_assert_int_eq(bw_climate_generate(&hours, monthly, &err), BW_ERR_INPUT);
+    ck_assert_ptr_nonnull(strstr(err.message, "cloudless"));
+    ck_assert_ptr_null(hours);
+    monthly->month[4].vapour_pressure = 1e5;
+    ck_assert_int_eq(bw_climate_generate(&hours, monthly, &err), BW_ERR_INPUT);
+    ck_assert_ptr_nonnull(strstr(err.message, "saturation"));
+    monthly->month[4].vapour_pressure = -1.0;
+    ck_assert_int_eq(bw_climate_generate(&hours, monthly, &err), BW_ERR_DOMAIN);
+    bw_climate_free(monthly);
+}
+END_TEST
+
+START_TEST(polar_night_is_dark)
+{
+    struct text text = {0};
+    add(&text, "# latitude: 70\nmonth,temperature_C,relative_humidity_pct,"
+               "global_horizontal_W_m2\n");
+    static const double global[] = {1,   12,  60, 130, 180, 200,
+                                    180, 120, 60, 20,  2,   0.3};
+    for (int m = 0; m < 12; m++)
+        add(&text, "%d,%d,85,%g\n", m + 1, m > 3 && m < 9 ? 8 : -8, global[m]);
+    bw_climate *monthly = read_good(text.at), *hours = generated(monthly);
+    free(text.at);
+    ck_assert_ptr_nonnull(note_with(hours, "the sun rises too little"));
+    for (int h = 24 * FIRST_DAY[11]; h < HOURS - 24 * 20; h++)
+        ck_assert_double_eq(hours->hour[h].direct_normal, 0.0);
+    check_hours(hours);
+    bw_climate_free(hours);
+    bw_climate_free(monthly);
+}
+END_TEST
+
+START_TEST(walls_of_generated_hours_come_near_a_typical_year)
+{
+    /* Beam and diffuse guessed from global alone: the year's irradiance on E,
+     * S and W walls within 12 %, on N within 25 %, of the typical year whose
+     * months were given. */
+    static const char *const files[] = {"pvgis/tmy_56.273_9.987_2007_2016.csv",
+                                        "pvgis/tmy_45.000_8.000_2005_2023.csv"};
+    char path[512];
+    if (!shared_file(path, sizeof path, files[_i]))
+        return;
+    bw_climate *year = NULL;
+    ck_assert_int_eq(bw_climate_read(&year, path, NULL), BW_OK);
+    bw_climate *hours = generated(year);
+    for (int w = 0; w < 4; w++) {
+        double is[BW_MONTHS], made[BW_MONTHS], sum_is = 0.0, sum_made = 0.0;
+        ck_assert(bw_climate_irradiance(year, 90.0 * w, 90, is));
+        ck_assert(bw_climate_irradiance(hours, 90.0 * w, 90, made));
+        for (int m = 0; m < BW_MONTHS; m++) {
+            sum_is += is[m];
+            sum_made += made[m];
+        }
+        ck_assert_double_eq_tol(sum_made / sum_is, 1.0, w == 0 ? 0.25 : 0.12);
+    }
+    double longwave_is = 0.0, longwave_made = 0.0;
+    for (int h = 0; h < HOURS; h++) {
+        longwave_is += year->hour[h].longwave_down / HOURS;
+        longwave_made += hours->hour[h].longwave_down / HOURS;
+    }
+    ck_assert_double_eq_tol(longwave_made, longwave_is, 8.0);
+    bw_climate_free(year);
+    bw_climate_free(hours);
+}
+END_TEST
+
+int main(void)
+{
+    TCase *tests = tcase_create("generator");
+    tcase_add_loop_test(tests, generated_hours_reproduce_the_demo_months, 0, 2);
+    tcase_add_test(tests, generated_hours_are_the_same_every_time);
+    tcase_add_test(tests,
+                   vertical_columns_of_the_demo_climates_fit_their_hours);
+    tcase_add_test(tests, random_months_are_reproduced);
+    tcase_add_test(tests, hours_have_days_and_seasons);
+    tcase_add_test(tests, months_without_columns_give_hours_without_them);
+    tcase_add_test(tests, months_the_sky_cannot_give_are_refused);
+    tcase_add_test(tests, polar_night_is_dark);
+    tcase_add_loop_test(
+        tests, walls_of_generated_hours_come_near_a_typical_year, 0, 2);
+    return run_suite("generator", tests);
+}
