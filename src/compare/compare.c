@@ -1,0 +1,77 @@
+#include <stdlib.h>
+
+#include "core.h"
+#include "fail.h"
+
+/* bw_compare: the steps in order, and the memory. */
+
+static bw_status check_call(const bw_compare_core *core, size_t count,
+                            bw_error *err)
+{
+    const bw_compare_options *o = &core->options;
+    if (count < BW_COMPARE_FEWEST || count > BW_COMPARE_MOST)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%zu wall%s given; a comparison takes %d to %d", count,
+                       count == 1 ? "" : "s", BW_COMPARE_FEWEST,
+                       BW_COMPARE_MOST);
+    if (o->conditions_may_differ && o->equal != BW_EQUAL_AS_DRAWN)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--as-drawn and --equal contradict each other: nothing "
+                       "is held equal as drawn");
+    if (o->scaled_layer != NULL && o->equal == BW_EQUAL_AS_DRAWN)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--scale-layer says what to rescale, but nothing is "
+                       "rescaled without --equal u or --equal thickness");
+    return BW_OK;
+}
+
+static bw_status compare(bw_compare_core *core, bw_error *err)
+{
+    BW_TRY(bw_compare_conditions(core, err));
+    BW_TRY(bw_compare_rescale(core, err));
+    BW_TRY(bw_compare_assess(core, err));
+    for (size_t i = 0; i < core->count; i++)
+        core->wall[i].assessment = core->assessment[i];
+    core->comparison.equal = core->options.equal;
+    core->comparison.wall_count = core->count;
+    core->comparison.wall = core->wall;
+    BW_TRY(bw_compare_table(core, err));
+    return bw_compare_sentences(core, err);
+}
+
+bw_status bw_compare(bw_comparison **out, const bw_assembly *const *assembly,
+                     const bw_climate *const *climate, size_t count,
+                     const bw_compare_options *options, bw_error *err)
+{
+    bw_compare_core *core = calloc(1, sizeof *core);
+    if (core == NULL)
+        return bw_fail_memory(err);
+    if (options != NULL)
+        core->options = *options;
+    bw_status status = check_call(core, count, err);
+    if (status == BW_OK) {
+        core->count = count;
+        for (size_t i = 0; i < count; i++) {
+            core->given[i] = assembly[i];
+            core->climate[i] = climate[i];
+        }
+        status = compare(core, err);
+    }
+    if (status != BW_OK) {
+        bw_comparison_free(&core->comparison);
+        return status;
+    }
+    *out = &core->comparison;
+    return BW_OK;
+}
+
+void bw_comparison_free(bw_comparison *comparison)
+{
+    if (comparison == NULL)
+        return;
+    bw_compare_core *core = (bw_compare_core *)comparison;
+    for (size_t i = 0; i < core->count; i++)
+        bw_assessment_free(core->assessment[i]);
+    bw_arena_release(&core->arena);
+    free(core);
+}

@@ -1,0 +1,257 @@
+#include <math.h>
+#include <string.h>
+
+#include "core.h"
+#include "fail.h"
+
+/* Whether the walls stand between the same two climates. Climates are the
+ * same when their figures are, whatever their files are called. */
+
+enum { DIFFERENCES_MOST = 6 };
+
+/* ---- outdoors ---------------------------------------------------------- */
+
+static bool same(bool known_a, double a, bool known_b, double b)
+{
+    return known_a == known_b && (!known_a || a == b);
+}
+
+static bool same_month(const bw_climate_month *a, const bw_climate_month *b)
+{
+    bool alike = a->temperature == b->temperature &&
+                 a->vapour_pressure == b->vapour_pressure &&
+                 same(a->has_global, a->global_horizontal, b->has_global,
+                      b->global_horizontal) &&
+                 same(a->has_wind, a->wind, b->has_wind, b->wind) &&
+                 same(a->has_rain, a->rain, b->has_rain, b->rain);
+    for (int f = 0; f < BW_FACINGS; f++)
+        alike = alike && same(a->has_vertical[f], a->vertical[f],
+                              b->has_vertical[f], b->vertical[f]);
+    return alike;
+}
+
+static bool same_climate(const bw_climate *a, const bw_climate *b)
+{
+    if (a == b)
+        return true;
+    if (a->kind != b->kind || a->hour_count != b->hour_count)
+        return false;
+    for (int m = 0; m < BW_MONTHS; m++)
+        if (!same_month(&a->month[m], &b->month[m]))
+            return false;
+    /* Hours hold doubles only: no padding to differ. */
+    return a->hour_count == 0 ||
+           memcmp(a->hour, b->hour, a->hour_count * sizeof *a->hour) == 0;
+}
+
+static const char *climate_text(bw_compare_core *core, size_t i)
+{
+    const bw_climate *climate = core->climate[i];
+    return climate->place[0] != '\0' ? climate->place : climate->file;
+}
+
+static const char *facing_text(bw_compare_core *core, size_t i)
+{
+    static const char *const points[] = {"N", "NE", "E", "SE",
+                                         "S", "SW", "W", "NW"};
+    const bw_outdoors *o = &core->given[i]->outdoors;
+    if (!o->has_facing)
+        return "no direction given";
+    double eighth = o->azimuth / 45.0;
+    const char *tilt =
+        o->tilt == 90.0 ? ""
+                        : bw_compare_say(core, ", tilt %s degrees",
+                                         bw_compare_number(core, o->tilt, 0));
+    if (fabs(eighth - round(eighth)) < 1e-9)
+        return bw_compare_say(core, "%s%s", points[(int)round(eighth) % 8],
+                              tilt);
+    return bw_compare_say(core, "%s degrees from north%s",
+                          bw_compare_number(core, o->azimuth, 0), tilt);
+}
+
+static bool same_facing(const bw_assembly *a, const bw_assembly *b)
+{
+    return same(a->outdoors.has_facing, a->outdoors.azimuth,
+                b->outdoors.has_facing, b->outdoors.azimuth) &&
+           a->outdoors.tilt == b->outdoors.tilt;
+}
+
+static const char *rain_text(bw_compare_core *core, size_t i)
+{
+    return bw_exposure_text(core->given[i]->outdoors.driving_rain);
+}
+
+static bool same_rain(const bw_assembly *a, const bw_assembly *b)
+{
+    return a->outdoors.driving_rain == b->outdoors.driving_rain;
+}
+
+/* ---- the room ---------------------------------------------------------- */
+
+static bool same_indoors(const bw_assembly *wall_a, const bw_assembly *wall_b)
+{
+    const bw_indoors *a = &wall_a->indoors, *b = &wall_b->indoors;
+    if (a->kind != b->kind ||
+        !same(a->has_surface_resistance, a->surface_resistance,
+              b->has_surface_resistance, b->surface_resistance))
+        return false;
+    switch (a->kind) {
+    case BW_INDOOR_CLASS:
+        return a->temperature == b->temperature && a->margin == b->margin &&
+               a->humidity_class == b->humidity_class;
+    case BW_INDOOR_RH:
+        return a->temperature == b->temperature && a->margin == b->margin &&
+               a->relative_humidity == b->relative_humidity;
+    case BW_INDOOR_EN15026:
+        return a->en15026_high == b->en15026_high;
+    case BW_INDOOR_MONTHS:
+        break;
+    }
+    for (int m = 0; m < BW_MONTHS; m++)
+        if (a->month_temperature[m] != b->month_temperature[m] ||
+            a->month_vapour_pressure[m] != b->month_vapour_pressure[m])
+            return false;
+    return true;
+}
+
+static const char *indoors_text(bw_compare_core *core, size_t i)
+{
+    const bw_indoors *in = &core->given[i]->indoors;
+    const char *degrees = bw_compare_number(core, in->temperature, 1);
+    const char *margin = in->margin ? "" : " without margin";
+    const char *text = "";
+    switch (in->kind) {
+    case BW_INDOOR_CLASS:
+        text = bw_compare_say(core, "%s degC, humidity class %d%s", degrees,
+                              in->humidity_class, margin);
+        break;
+    case BW_INDOOR_RH:
+        text = bw_compare_say(
+            core, "%s degC, %s %% RH%s", degrees,
+            bw_compare_number(core, 100.0 * in->relative_humidity, 0), margin);
+        break;
+    case BW_INDOOR_EN15026:
+        text = in->en15026_high ? "EN 15026, high occupancy"
+                                : "EN 15026, normal occupancy";
+        break;
+    case BW_INDOOR_MONTHS:
+        text = "twelve months of its own";
+        break;
+    }
+    if (!in->has_surface_resistance)
+        return text;
+    return bw_compare_say(core, "%s, surface resistance %s m2.K/W", text,
+                          bw_compare_number(core, in->surface_resistance, 2));
+}
+
+/* ---- the rest ---------------------------------------------------------- */
+
+static bool same_element(const bw_assembly *a, const bw_assembly *b)
+{
+    return a->element == b->element;
+}
+
+static const char *element_text(bw_compare_core *core, size_t i)
+{
+    return bw_element_text(core->given[i]->element);
+}
+
+static bool same_test(const bw_assembly *a, const bw_assembly *b)
+{
+    return a->drying_test.wetting == b->drying_test.wetting &&
+           a->drying_test.start_month == b->drying_test.start_month;
+}
+
+static const char *test_text(bw_compare_core *core, size_t i)
+{
+    const bw_drying_test *test = &core->given[i]->drying_test;
+    bool said = test->start_month >= 0 && test->start_month < BW_MONTHS;
+    return bw_compare_say(core, "%s kg/m2 %s%s",
+                          bw_compare_number(core, test->wetting, 2),
+                          said ? "in " : "three months before the coldest",
+                          said ? bw_month_name(test->start_month) : "");
+}
+
+/* Notes a difference if there is one. */
+static bool differ(bw_compare_core *core,
+                   bool alike(const bw_assembly *, const bw_assembly *),
+                   const char *text_of(bw_compare_core *, size_t),
+                   const char *what, const char **difference)
+{
+    const char *text[BW_COMPARE_MOST];
+    bool equal = true;
+    for (size_t i = 1; i < core->count; i++)
+        equal = equal && alike(core->given[0], core->given[i]);
+    if (equal)
+        return false;
+    for (size_t i = 0; i < core->count; i++)
+        text[i] = text_of(core, i);
+    difference[core->comparison.difference_count++] = bw_compare_say(
+        core, "%s %s.", what, bw_compare_each(core, text));
+    return true;
+}
+
+static bool climates_differ(bw_compare_core *core, const char **difference)
+{
+    const char *text[BW_COMPARE_MOST];
+    bool equal = true;
+    for (size_t i = 1; i < core->count; i++)
+        equal = equal && same_climate(core->climate[0], core->climate[i]);
+    if (equal)
+        return false;
+    for (size_t i = 0; i < core->count; i++)
+        text[i] = climate_text(core, i);
+    difference[core->comparison.difference_count++] = bw_compare_say(
+        core, "The outdoor climates differ: %s.", bw_compare_each(core, text));
+    return true;
+}
+
+/* A name of its own for every wall. */
+static void name_walls(bw_compare_core *core)
+{
+    for (size_t i = 0; i < core->count; i++) {
+        bw_compared *wall = &core->wall[i];
+        size_t before = 0, all = 0;
+        wall->id = core->given[i]->id;
+        wall->title = core->given[i]->title;
+        for (size_t k = 0; k < core->count; k++) {
+            bool shared = strcmp(core->given[k]->id, wall->id) == 0;
+            all += shared;
+            before += shared && k < i;
+        }
+        wall->label = all > 1 ? bw_compare_say(core, "%s (%zu)", wall->id,
+                                               before + 1)
+                              : wall->id;
+    }
+}
+
+bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
+{
+    bw_comparison *c = &core->comparison;
+    const char **difference = BW_NEW(&core->arena, const char *,
+                                     DIFFERENCES_MOST);
+    if (difference == NULL)
+        return bw_fail_memory(err);
+    c->difference = difference;
+    name_walls(core);
+    c->climates_differ = climates_differ(core, difference);
+    c->indoors_differ = differ(core, same_indoors, indoors_text,
+                               "The rooms differ:", difference);
+    if ((c->climates_differ || c->indoors_differ) &&
+        !core->options.conditions_may_differ)
+        return bw_fail(
+            err, BW_ERR_DOMAIN, NULL, 0,
+            "walls in different %s are not compared unawares: give all the "
+            "same%s, or say that it is meant with --as-drawn. %s",
+            c->climates_differ ? "climates" : "rooms",
+            c->climates_differ ? " climate with --climate FILE" : " <indoors>",
+            difference[0]);
+    differ(core, same_facing, facing_text,
+           "They face different ways:", difference);
+    differ(core, same_rain, rain_text, "Driving rain differs:", difference);
+    differ(core, same_element, element_text,
+           "They are not the same kind of element:", difference);
+    differ(core, same_test, test_text,
+           "The wetting of the drying test differs:", difference);
+    return core->no_memory ? bw_fail_memory(err) : BW_OK;
+}

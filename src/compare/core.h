@@ -1,0 +1,57 @@
+#ifndef BW_COMPARE_CORE_H
+#define BW_COMPARE_CORE_H
+
+/* One comparison being made, and its steps in order. */
+
+#include "arena.h"
+#include "bothways/compare.h"
+
+typedef struct bw_compare_core {
+    bw_comparison comparison; /* first: users hold a pointer to it */
+    bw_arena arena;           /* every string and array of it */
+    bw_compare_options options;
+    size_t count;
+    const bw_assembly *given[BW_COMPARE_MOST];    /* the caller's */
+    const bw_climate *climate[BW_COMPARE_MOST];   /* the caller's */
+    const bw_assembly *assembly[BW_COMPARE_MOST]; /* rescaled or given */
+    bw_assessment *assessment[BW_COMPARE_MOST];
+    bw_compared wall[BW_COMPARE_MOST];
+    bool no_memory; /* of a string; looked at once, at the end */
+} bw_compare_core;
+
+/* Names the walls, finds what is not the same for all, and refuses different
+ * climates and rooms unless they are allowed. */
+bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err);
+
+/* Fills core->assembly: the given ones, or copies with one layer as thick as
+ * it takes. */
+bw_status bw_compare_rescale(bw_compare_core *core, bw_error *err);
+
+/* Assesses every wall, several at a time. */
+bw_status bw_compare_assess(bw_compare_core *core, bw_error *err);
+
+/* The rows, then the sentences. */
+bw_status bw_compare_table(bw_compare_core *core, bw_error *err);
+bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err);
+
+/* ---- words.c ----------------------------------------------------------- */
+
+/* Text in the arena; "" and core->no_memory when there is none. */
+const char *bw_compare_say(bw_compare_core *core, const char *format, ...)
+    BW_PRINTF(2, 3);
+
+/* A number with so many decimals. */
+const char *bw_compare_number(bw_compare_core *core, double value,
+                              int decimals);
+
+/* kg/m2 as grams, as many figures as the reports show. */
+const char *bw_compare_grams(bw_compare_core *core, double kg_per_m2);
+
+/* "a", "a and b", "a, b and c", of those items that are not NULL. */
+const char *bw_compare_list(bw_compare_core *core, const char *const *item,
+                            size_t count);
+
+/* "a: x; b: y" with the walls' labels. */
+const char *bw_compare_each(bw_compare_core *core, const char *const *text);
+
+#endif

@@ -1,0 +1,282 @@
+#include <math.h>
+#include <string.h>
+
+#include "core.h"
+#include "fail.h"
+#include "rules.h"
+
+/* The common table: key numbers first, then every criterion that at least one
+ * of the walls has, in the order of the criteria. Of a wall's sections the
+ * worst one stands for it.
+ *
+ * Invariant: the arrays of a row have one entry a wall. */
+
+/* A row under construction. */
+typedef struct row {
+    bool *has_value;
+    double *value;
+    bw_verdict *verdict;
+    const char **section;
+    const bw_criterion **criterion;
+    const char **instead;
+} row;
+
+typedef struct table {
+    bw_compare_core *core;
+    bw_compare_row *rows;
+    size_t count;
+    bool no_memory;
+} table;
+
+enum { KEY_ROWS_MOST = 8 };
+
+static row start_row(table *t, const char *name, const char *title,
+                     const char *unit, bool is_criterion)
+{
+    size_t n = t->core->count;
+    bw_arena *arena = &t->core->arena;
+    row r = {BW_NEW(arena, bool, n),
+             BW_NEW(arena, double, n),
+             BW_NEW(arena, bw_verdict, n),
+             BW_NEW(arena, const char *, n),
+             BW_NEW(arena, const bw_criterion *, n),
+             BW_NEW(arena, const char *, n)};
+    if (r.has_value == NULL || r.value == NULL || r.verdict == NULL ||
+        r.section == NULL || r.criterion == NULL || r.instead == NULL) {
+        t->no_memory = true;
+        return r;
+    }
+    for (size_t i = 0; i < n; i++) {
+        r.section[i] = r.instead[i] = "";
+        r.verdict[i] = BW_NOT_ASSESSED;
+    }
+    t->rows[t->count++] = (bw_compare_row){
+        .name = name,
+        .title = title,
+        .unit = unit,
+        .is_criterion = is_criterion,
+        .has_value = r.has_value,
+        .value = r.value,
+        .verdict = is_criterion ? r.verdict : NULL,
+        .section = r.section,
+        .criterion = is_criterion ? r.criterion : NULL,
+        .instead = r.instead,
+    };
+    return r;
+}
+
+/* ---- criteria ---------------------------------------------------------- */
+
+/* The worse, the higher. A number alone says it where nothing decides. */
+static int badness(bw_verdict verdict)
+{
+    switch (verdict) {
+    case BW_FAILS:
+        return 3;
+    case BW_NOT_ASSESSED:
+        return 2;
+    case BW_MARGINAL:
+        return 1;
+    case BW_HOLDS:
+        break;
+    }
+    return 0;
+}
+
+static bool worse(const bw_criterion *a, const bw_criterion *b)
+{
+    if (badness(a->verdict) != badness(b->verdict))
+        return badness(a->verdict) > badness(b->verdict);
+    if (badness(a->outcome) != badness(b->outcome))
+        return badness(a->outcome) > badness(b->outcome);
+    if (a->has_value != b->has_value)
+        return !a->has_value;
+    if (!a->has_value)
+        return false;
+    /* In all sections the limit is on the same side. */
+    return a->has_limit && b->has_limit ? a->margin < b->margin
+                                        : a->value > b->value;
+}
+
+static const bw_criterion *worst_of(const bw_assessment *assessment,
+                                    const char *name)
+{
+    const bw_criterion *worst = NULL;
+    for (size_t i = 0; i < assessment->criterion_count; i++) {
+        const bw_criterion *c = &assessment->criterion[i];
+        if (strcmp(c->criterion, name) == 0 &&
+            (worst == NULL || worse(c, worst)))
+            worst = c;
+    }
+    return worst;
+}
+
+static void add_criterion(table *t, bw_criterion_id id)
+{
+    bw_compare_core *core = t->core;
+    const bw_criterion_facts *facts = bw_criterion_facts_of(id);
+    const bw_criterion *worst[BW_COMPARE_MOST];
+    bool any = false;
+    for (size_t i = 0; i < core->count; i++) {
+        worst[i] = worst_of(core->assessment[i], facts->name);
+        any = any || worst[i] != NULL;
+    }
+    if (!any)
+        return;
+    row r = start_row(t, facts->name, facts->title, facts->unit, true);
+    for (size_t i = 0; !t->no_memory && i < core->count; i++) {
+        const bw_criterion *c = worst[i];
+        r.criterion[i] = c;
+        r.instead[i] = c == NULL ? "no such part" : "";
+        if (c == NULL)
+            continue;
+        r.verdict[i] = c->verdict;
+        r.section[i] = c->section;
+        r.has_value[i] = c->has_value;
+        r.value[i] = c->value;
+    }
+}
+
+/* ---- key numbers ------------------------------------------------------- */
+
+static void set(row *r, size_t wall, double value, const char *section)
+{
+    r->has_value[wall] = true;
+    r->value[wall] = value;
+    r->section[wall] = section;
+    r->instead[wall] = "";
+}
+
+static void add_whole_wall(table *t)
+{
+    row u = start_row(t, "u-value", "U-value", "W/(m2.K)", false);
+    row d = start_row(t, "total-thickness", "Total thickness", "m", false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        set(&u, i, t->core->wall[i].transmittance, "");
+        set(&d, i, t->core->wall[i].total_thickness, "");
+    }
+}
+
+static void add_peak(table *t)
+{
+    row r = start_row(t, "peak-condensate", "Most condensed water", "kg/m2",
+                      false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        const bw_assessment *a = t->core->assessment[i];
+        r.instead[i] = "not assessed";
+        for (size_t k = 0; k < a->section_count; k++) {
+            const bw_section_assessment *s = &a->section[k];
+            if (s->has_design &&
+                (!r.has_value[i] || s->design.peak > r.value[i]))
+                set(&r, i, s->design.peak, s->section->name);
+        }
+    }
+}
+
+static void add_reserve(table *t)
+{
+    row r = start_row(t, "reserve", "Drying reserve", "kg/(m2 a)", false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        const bw_assessment *a = t->core->assessment[i];
+        r.instead[i] = "not assessed";
+        for (size_t k = 0; k < a->section_count; k++) {
+            const bw_section_assessment *s = &a->section[k];
+            if (s->has_design && s->design.has_reserve &&
+                (!r.has_value[i] || s->design.reserve < r.value[i]))
+                set(&r, i, s->design.reserve, s->section->name);
+        }
+    }
+}
+
+static const bw_monthly_result *drying_run(const bw_section_assessment *section,
+                                           bw_drying_ways ways)
+{
+    if (ways == BW_DRY_OUTWARDS)
+        return &section->dry_outwards;
+    return ways == BW_DRY_INWARDS ? &section->dry_inwards : &section->dry_both;
+}
+
+/* The slowest section; one that does not dry is slower than any that does. */
+static void add_drying(table *t, bw_drying_ways ways, const char *name,
+                       const char *title)
+{
+    row r = start_row(t, name, title, "months", false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        const bw_assessment *a = t->core->assessment[i];
+        bool never = false;
+        r.instead[i] = "not assessed";
+        for (size_t k = 0; k < a->section_count && !never; k++) {
+            const bw_section_assessment *s = &a->section[k];
+            const bw_monthly_result *run = drying_run(s, ways);
+            if (!s->has_dry)
+                continue;
+            never = !run->dried;
+            if (never) {
+                r.has_value[i] = false;
+                r.section[i] = s->section->name;
+                r.instead[i] = "not in 10 years";
+            } else if (!r.has_value[i] || run->months_to_dry > r.value[i]) {
+                set(&r, i, run->months_to_dry, s->section->name);
+            }
+        }
+    }
+}
+
+/* The highest of two criteria's values, where a simulation gave one. */
+static void add_highest(table *t, const char *name, const char *title,
+                        const char *unit, bw_criterion_id one,
+                        bw_criterion_id two)
+{
+    const char *const from[] = {bw_criterion_facts_of(one)->name,
+                                bw_criterion_facts_of(two)->name};
+    bool any = false;
+    for (size_t i = 0; i < t->core->count; i++)
+        for (size_t k = 0; k < t->core->assessment[i]->section_count; k++)
+            any = any || t->core->assessment[i]->section[k].has_transient;
+    if (!any)
+        return;
+    row r = start_row(t, name, title, unit, false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        const bw_assessment *a = t->core->assessment[i];
+        r.instead[i] = "no simulation";
+        for (size_t k = 0; k < a->section_count; k++)
+            if (a->section[k].has_transient)
+                r.instead[i] = "no such part";
+        for (size_t k = 0; k < 2; k++) {
+            const bw_criterion *c = worst_of(a, from[k]);
+            if (c != NULL && c->has_value &&
+                (!r.has_value[i] || c->value > r.value[i]))
+                set(&r, i, c->value, c->section);
+        }
+    }
+}
+
+bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
+{
+    table t = {.core = core,
+               .rows = BW_NEW(&core->arena, bw_compare_row,
+                              KEY_ROWS_MOST + BW_C_COUNT)};
+    if (t.rows == NULL)
+        return bw_fail_memory(err);
+    add_whole_wall(&t);
+    add_peak(&t);
+    add_reserve(&t);
+    add_drying(&t, BW_DRY_BOTH, "months-to-dry",
+               "To dry after a wetting, "
+               "both ways");
+    add_drying(&t, BW_DRY_OUTWARDS, "months-to-dry-outwards",
+               "To dry, outwards only");
+    add_drying(&t, BW_DRY_INWARDS, "months-to-dry-inwards",
+               "To dry, inwards only");
+    add_highest(&t, "mould-index", "Highest mould index", "-",
+                BW_C_MOULD_HIDDEN, BW_C_MOULD_ROOM);
+    add_highest(&t, "wood-moisture-highest", "Highest moisture of wood", "%",
+                BW_C_WOOD_MOISTURE, BW_C_PANEL_MOISTURE);
+    for (int id = 0; id < BW_C_COUNT; id++)
+        /* These two are key numbers already, and judge nothing. */
+        if (id != BW_C_DRYING_OUTWARDS && id != BW_C_DRYING_INWARDS)
+            add_criterion(&t, (bw_criterion_id)id);
+    core->comparison.row = t.rows;
+    core->comparison.row_count = t.count;
+    return t.no_memory ? bw_fail_memory(err) : BW_OK;
+}
