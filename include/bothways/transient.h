@@ -9,6 +9,8 @@
 #include "bothways/assembly.h"
 #include "bothways/mould.h"
 
+BW_BEGIN_C
+
 /** Asked between steps; return false to stop (BW_ERR_CANCELLED). */
 typedef bool bw_progress(void *payload, double fraction_done);
 
@@ -23,8 +25,15 @@ typedef struct bw_transient_options {
     double grid_refinement; /**< 0: 1; 2 halves every cell */
     bool keep_hours;        /**< keep hourly series of the last year */
     bool cavities_blocked;
-    double rain_leak;       /**< < 0: as the assembly says */
+    double rain_leak;       /**< fraction 0..1 of the rain on the wall; 0 (or
+                                 below): as the assembly says */
     bool no_air_leakage;
+    bool allow_missing;     /**< take the named fall-back, noted in the result,
+                                 where data is missing: no sorption points: not
+                                 hygroscopic; no rain or wind: no rain; no
+                                 radiation: no sun */
+    bool fixed_permeability; /**< BW_DELTA_0 at every temperature, to be laid
+                                  beside the steady methods */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;
@@ -111,5 +120,7 @@ BW_API bw_status bw_transient(bw_transient_result *out,
 
 /** Frees what a result owns (not the struct); NULL is allowed. */
 BW_API void bw_transient_free(bw_transient_result *result);
+
+BW_END_C
 
 #endif

@@ -1,0 +1,327 @@
+/* Fluxes through faces and what they add to each cell, with the Jacobian.
+ * Invariant: what leaves one cell enters the next, in every row of rate[], so
+ * the sums of rate[] are the crossings. */
+#include <math.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "core.h"
+
+/* Flux through a face and its slopes by (theta, z) on both sides. */
+typedef struct flux {
+    double q, g;
+    double q_l[2], q_r[2], g_l[2], g_r[2];
+} flux;
+
+static inline double film_resistance(const bw_film *film, double phi,
+                                     double *slope)
+{
+    double x = phi * BW_FILM_ROWS;
+    x = x > 0 ? x : 0;
+    x = x < BW_FILM_ROWS ? x : BW_FILM_ROWS;
+    const int i = (int)x;
+    const double d = film->resistance[i + 1] - film->resistance[i];
+    *slope = d * BW_FILM_ROWS;
+    return film->resistance[i] + (x - i) * d;
+}
+
+/* Vapour flux and slopes; membranes at the mean RH of the adjoining cells. */
+static inline void vapour(flux *f, const bw_face *face, const bw_cell *l,
+                          const bw_cell *r)
+{
+    double film = 0, film_l = 0, film_r = 0, film_lt = 0, film_rt = 0;
+    if (face->film != NULL) {
+        double slope;
+        film = film_resistance(face->film, 0.5 * (l->phi + r->phi), &slope);
+        film_l = 0.5 * slope * l->phi_z;
+        film_r = 0.5 * slope * r->phi_z;
+        film_lt = 0.5 * slope * l->phi_t;
+        film_rt = 0.5 * slope * r->phi_t;
+    }
+    const double conductance = 1 / (l->rv + film + r->rv);
+    const double g = conductance * (l->p - r->p);
+    f->g = g;
+    f->g_l[0] = conductance * (l->p_t - g * (l->rv_t + film_lt));
+    f->g_l[1] = conductance * (l->p_z - g * (l->rv_z + film_l));
+    f->g_r[0] = conductance * (-r->p_t - g * (r->rv_t + film_rt));
+    f->g_r[1] = conductance * (-r->p_z - g * (r->rv_z + film_r));
+}
+
+/* Liquid flux between two cells, added to g; returns its slopes by z. */
+static inline double liquid(const bw_face *face, const bw_cell *l,
+                            const bw_cell *r, double half_l, double half_r,
+                            double slope[2])
+{
+    if (face->same) {
+        const double per = 1 / (half_l + half_r);
+        slope[0] = per * l->flow_z;
+        slope[1] = -per * r->flow_z;
+        return per * (l->flow - r->flow);
+    }
+    /* another material: harmonic in the conductivities to phi */
+    const double a = l->kphi / half_l, b = r->kphi / half_r;
+    slope[0] = slope[1] = 0;
+    if (!(a > 0 && b > 0))
+        return 0;
+    const double c = a * b / (a + b), d = l->phi - r->phi;
+    const double share_a = c / a, share_b = c / b;
+    slope[0] = c * l->phi_z + d * share_a * share_a * l->kphi_z / half_l;
+    slope[1] = -c * r->phi_z + d * share_b * share_b * r->kphi_z / half_r;
+    return c * d;
+}
+
+/* The cell as seen from a face that liquid does not cross (a surface, a
+ * membrane, a material that draws none): liquid comes up to the face and
+ * evaporates there, so both paths share the half cell. */
+static bw_cell wetted(const bw_cell *c, double half)
+{
+    bw_cell out = *c;
+    if (!(c->kphi > 0))
+        return out;
+    const double per_p = c->phi / (c->p * half);
+    const double k = c->kphi * per_p;
+    const double k_z = c->kphi_z * per_p +
+                       k * (c->phi_z / c->phi - c->p_z / c->p);
+    const double k_t = k * (c->phi_t / c->phi - c->p_t / c->p);
+    const double share = 1 / (1 + c->rv * k);
+    out.rv = c->rv * share;
+    out.rv_z = share * share * (c->rv_z - c->rv * c->rv * k_z);
+    out.rv_t = share * share * (c->rv_t - c->rv * c->rv * k_t);
+    return out;
+}
+
+static inline void face_flux(flux *f, const bw_wall *wall, size_t i,
+                             const bw_cell *l, const bw_cell *r, double theta_l,
+                             double theta_r, bool wet)
+{
+    const bw_face *face = &wall->face[i];
+    if (!wet && (l->kphi > 0 || r->kphi > 0)) {
+        const bw_cell a = wetted(l, 0.5 * wall->dx[i > 0 ? i - 1 : 0]);
+        const bw_cell b = wetted(r, 0.5 * wall->dx[i < wall->n ? i : i - 1]);
+        vapour(f, face, &a, &b);
+    } else {
+        vapour(f, face, l, r);
+    }
+    const double conductance = 1 / (l->rt + face->heat_resistance + r->rt);
+    const double q = conductance * (theta_l - theta_r);
+    f->q = q + wall->latent * f->g;
+    f->q_l[0] = conductance + wall->latent * f->g_l[0];
+    f->q_l[1] = -conductance * q * l->rt_z + wall->latent * f->g_l[1];
+    f->q_r[0] = -conductance + wall->latent * f->g_r[0];
+    f->q_r[1] = -conductance * q * r->rt_z + wall->latent * f->g_r[1];
+    if (wet) {
+        double slope[2];
+        f->g += liquid(face, l, r, 0.5 * wall->dx[i - 1], 0.5 * wall->dx[i],
+                       slope);
+        f->g_l[1] += slope[0];
+        f->g_r[1] += slope[1];
+    }
+    /* heat carried by the water itself */
+    const double carried = BW_WATER_HEAT * 0.5 * (theta_l + theta_r);
+    const double half = BW_WATER_HEAT * 0.5 * f->g;
+    f->q += carried * f->g;
+    f->q_l[0] += carried * f->g_l[0] + half;
+    f->q_l[1] += carried * f->g_l[1];
+    f->q_r[0] += carried * f->g_r[0] + half;
+    f->q_r[1] += carried * f->g_r[1];
+}
+
+static inline void add_left(bw_block *j, const flux *f)
+{
+    /* the face is the inner face of this cell: flux leaves */
+    j->diag[0] -= f->q_l[0];
+    j->diag[1] -= f->q_l[1];
+    j->diag[2] -= f->g_l[0];
+    j->diag[3] -= f->g_l[1];
+    j->upper[0] = -f->q_r[0];
+    j->upper[1] = -f->q_r[1];
+    j->upper[2] = -f->g_r[0];
+    j->upper[3] = -f->g_r[1];
+}
+
+static inline void set_right(bw_block *j, const flux *f)
+{
+    /* the face is the outer face of this cell: flux enters */
+    j->diag[0] = f->q_r[0];
+    j->diag[1] = f->q_r[1];
+    j->diag[2] = f->g_r[0];
+    j->diag[3] = f->g_r[1];
+    j->lower[0] = f->q_l[0];
+    j->lower[1] = f->q_l[1];
+    j->lower[2] = f->g_l[0];
+    j->lower[3] = f->g_l[1];
+}
+
+/* A surface as a cell whose values are given and have no slopes. */
+static bw_cell surface(const bw_wall *wall, double theta, double p, double h,
+                       double beta)
+{
+    const bw_humid_at at = bw_humid_find(wall->humid, theta);
+    return (bw_cell){.phi = p / at.psat, .p = p, .rt = 1 / h, .rv = 1 / beta};
+}
+
+/* Rain taken up by the outer face: no more than the first half cell can draw
+ * in from a film of free water; what a face holds beyond that runs off. */
+static void rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c,
+                 double *rate, double *crossing, bw_block *j)
+{
+    if (!wall->face[0].liquid)
+        return;
+    const double per = 2 / wall->dx[0];
+    double g = edge->rain, slope = 0;
+    const double most = per * (wall->hygro[0]->free_flow - c->flow);
+    if (most < g) {
+        g = most;
+        slope = -per * c->flow_z;
+    }
+    const double heat = BW_WATER_HEAT * edge->theta_e;
+    rate[0] += heat * g;
+    rate[1] += g;
+    crossing[BW_X_RAIN] = g;
+    crossing[BW_X_HEAT_E] += heat * g;
+    if (j != NULL) {
+        j[0].diag[1] += heat * slope;
+        j[0].diag[3] += slope;
+    }
+}
+
+/* Rain past the face into a cell; what is over its full pores runs off. */
+static void rain_leak(const bw_wall *wall, const bw_edge *edge, const double *v,
+                      double *rate, double *crossing, bw_block *j)
+{
+    if (!(edge->rain_leak > 0) || wall->rain_cell < 0)
+        return;
+    const size_t i = (size_t)wall->rain_cell;
+    const bw_hygro *m = wall->hygro[i];
+    /* fades out over the last twentieth of the way to full */
+    const double width = 0.05;
+    double share = (m->full_z - v[2 * i + 1]) / width, slope = -1 / width;
+    if (share >= 1) {
+        share = 1;
+        slope = 0;
+    } else if (share <= 0) {
+        share = slope = 0;
+    }
+    const double g = edge->rain_leak * share;
+    const double heat = BW_WATER_HEAT * edge->theta_e;
+    rate[2 * i] += heat * g;
+    rate[2 * i + 1] += g;
+    crossing[BW_X_LEAK_RAIN] = g;
+    crossing[BW_X_HEAT_LEAK] += heat * g;
+    if (j != NULL) {
+        j[i].diag[1] += heat * edge->rain_leak * slope;
+        j[i].diag[3] += edge->rain_leak * slope;
+    }
+}
+
+/* Room air that cools at a plane: what it cannot hold there stays. */
+static void air_leak(const bw_wall *wall, const bw_edge *edge, const double *v,
+                     double *rate, double *crossing, bw_block *j)
+{
+    if (!(edge->air_flow > 0) || wall->leak_cell < 0)
+        return;
+    const size_t i = (size_t)wall->leak_cell;
+    const double kelvin = v[2 * i] + BW_KELVIN;
+    const bw_humid_at at = bw_humid_find(wall->humid, v[2 * i]);
+    const double indoor = edge->p_i / (edge->theta_i + BW_KELVIN);
+    const double per = edge->air_flow / wall->r_v;
+    const double g = per * (indoor - at.psat / kelvin);
+    if (!(g > 0))
+        return;
+    const double carried = wall->latent + BW_WATER_HEAT * v[2 * i];
+    rate[2 * i] += carried * g;
+    rate[2 * i + 1] += g;
+    crossing[BW_X_LEAK_AIR] = g;
+    crossing[BW_X_HEAT_LEAK] += carried * g;
+    if (j != NULL) {
+        const double slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
+        j[i].diag[0] += carried * slope + BW_WATER_HEAT * g;
+        j[i].diag[2] += slope;
+    }
+}
+
+/* Outdoor air through a cavity. */
+static void ventilate(const bw_wall *wall, const bw_vent *vent,
+                      const bw_edge *edge, const double *v, const bw_cell *cell,
+                      double *rate, double *crossing, bw_block *j)
+{
+    const size_t i = vent->cell;
+    const double per = vent->flow / (wall->r_v * (edge->theta_e + BW_KELVIN));
+    const double g = per * (edge->p_e - cell[i].p);
+    const double air = vent->flow * BW_AIR_HEAT;
+    const double mean = 0.5 * (edge->theta_e + v[2 * i]);
+    const double carried = wall->latent + BW_WATER_HEAT * mean;
+    const double q = air * (edge->theta_e - v[2 * i]) + carried * g;
+    rate[2 * i] += q;
+    rate[2 * i + 1] += g;
+    crossing[BW_X_VENT] += g;
+    crossing[BW_X_HEAT_VENT] += q;
+    if (j != NULL) {
+        j[i].diag[0] += -air - carried * per * cell[i].p_t +
+                        0.5 * BW_WATER_HEAT * g;
+        j[i].diag[1] -= carried * per * cell[i].p_z;
+        j[i].diag[2] -= per * cell[i].p_t;
+        j[i].diag[3] -= per * cell[i].p_z;
+    }
+}
+
+static void add_sources(const bw_wall *wall, const bw_edge *edge,
+                        const double *v, const bw_cell *cell, double *rate,
+                        double *crossing, bw_block *j)
+{
+    rain(wall, edge, cell, rate, crossing, j);
+    rain_leak(wall, edge, v, rate, crossing, j);
+    air_leak(wall, edge, v, rate, crossing, j);
+    for (size_t k = 0; k < wall->vent_count; k++)
+        ventilate(wall, &wall->vent[k], edge, v, cell, rate, crossing, j);
+}
+
+/* The sweep over the faces, outside to inside. */
+static void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
+                  const bw_cell *outer, double theta_e, const bw_cell *inner,
+                  double theta_i, double *rate, double *crossing, bw_block *j)
+{
+    const size_t n = wall->n;
+    flux f;
+    face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false);
+    rate[0] = f.q;
+    rate[1] = f.g;
+    crossing[BW_X_HEAT_E] = f.q;
+    crossing[BW_X_VAPOUR_E] = f.g;
+    if (j != NULL)
+        set_right(&j[0], &f);
+    for (size_t i = 1; i < n; i++) {
+        face_flux(&f, wall, i, &cell[i - 1], &cell[i], v[2 * i - 2], v[2 * i],
+                  wall->face[i].liquid);
+        rate[2 * i - 2] -= f.q;
+        rate[2 * i - 1] -= f.g;
+        rate[2 * i] = f.q;
+        rate[2 * i + 1] = f.g;
+        if (j != NULL) {
+            add_left(&j[i - 1], &f);
+            set_right(&j[i], &f);
+        }
+    }
+    face_flux(&f, wall, n, &cell[n - 1], inner, v[2 * n - 2], theta_i, false);
+    rate[2 * n - 2] -= f.q;
+    rate[2 * n - 1] -= f.g;
+    crossing[BW_X_HEAT_I] = -f.q;
+    crossing[BW_X_VAPOUR_I] = -f.g;
+    if (j != NULL)
+        add_left(&j[n - 1], &f);
+}
+
+void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
+                   const bw_cell *cell, double *rate,
+                   double crossing[BW_X_COUNT], bw_block *jacobian)
+{
+    memset(crossing, 0, BW_X_COUNT * sizeof *crossing);
+    const double theta_e = edge->theta_e + edge->gain / edge->h_e;
+    const bw_cell outer = surface(wall, edge->theta_e, edge->p_e, edge->h_e,
+                                  edge->beta_e);
+    const bw_cell inner = surface(wall, edge->theta_i, edge->p_i, edge->h_i,
+                                  edge->beta_i);
+    sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate, crossing,
+          jacobian);
+    add_sources(wall, edge, v, cell, rate, crossing, jacobian);
+}

@@ -1,0 +1,240 @@
+#include "boundary.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "bothways/glaser.h"
+#include "fail.h"
+
+#define RADIANS (3.14159265358979323846 / 180)
+#define STEFAN_BOLTZMANN 5.670374e-8 /* W/(m2 K4) */
+#define CALM 2.0                     /* m/s where no wind is known */
+#define ALBEDO 0.2                   /* grass and soil, common practice */
+#define ABSORPTANCE 0.6              /* medium colour, ISO 52016 class */
+#define EMISSIVITY 0.9
+#define RAIN_FACTOR 0.2       /* kg s/(m3 mm) */
+#define RAIN_DEPOSITION 0.5   /* F_D */
+#define RSI 0.13              /* m2 K/W, ISO 6946 */
+#define INDOOR_CONVECTION 2.5 /* W/(m2 K) */
+#define LEWIS 7e-9            /* beta/h_c, kg K/(J Pa) */
+
+int bw_hour_in_month(int hour)
+{
+    int month = 0;
+    double end = bw_month_seconds(0) / 3600;
+    while (hour >= end && month < 11)
+        end += bw_month_seconds(++month) / 3600;
+    return month;
+}
+
+double bw_year_pressure(const bw_climate *climate)
+{
+    if (!climate->columns.pressure || climate->hour_count == 0)
+        return BW_STANDARD_PRESSURE;
+    double sum = 0;
+    for (size_t i = 0; i < climate->hour_count; i++)
+        sum += climate->hour[i].pressure;
+    return sum / (double)climate->hour_count;
+}
+
+/* ---- what can be had ---- */
+
+static bw_status missing(bw_error *err, const bw_climate *climate,
+                         const char *asked, const char *lacks,
+                         const char *instead)
+{
+    return bw_fail(err, BW_ERR_DOMAIN, climate->file, 0,
+                   "%s, but the climate has %s; give them, or allow missing "
+                   "data to have %s",
+                   asked, lacks, instead);
+}
+
+static bw_status plan(bw_year *year, const bw_assembly *assembly,
+                      const bw_climate *climate, bool allow, bw_error *err)
+{
+    const bw_outdoors *out = &assembly->outdoors;
+    const bw_hourly_columns *has = &climate->columns;
+    if (climate->hour_count != BW_YEAR_HOURS)
+        return bw_fail(err, BW_ERR_DOMAIN, climate->file, 0,
+                       "the hourly calculation needs a climate with 8760 "
+                       "hours; this one has %zu",
+                       climate->hour_count);
+    const bool can_sun = has->solar && climate->has_position;
+    year->sun = can_sun && out->has_facing;
+    year->default_absorptance = year->sun && !out->has_solar_absorptance;
+    year->missing_sun = out->has_solar_absorptance && !year->sun;
+    if (year->missing_sun && !allow)
+        return missing(err, climate, "the wall's solar absorptance is given",
+                       !out->has_facing ? "no use for it without a facing"
+                       : has->solar     ? "no latitude and longitude"
+                                        : "no radiation columns",
+                       "the sun left out");
+    year->sky = has->longwave;
+    year->wind = has->wind;
+    const bool asked = out->driving_rain != BW_RAIN_NONE ||
+                       year->leak_fraction > 0;
+    const bool can_rain = has->rain && has->wind && has->wind_from &&
+                          out->has_facing;
+    year->rain = asked && can_rain;
+    year->missing_rain = asked && !can_rain;
+    if (year->missing_rain && !allow)
+        return missing(err, climate, "driving rain is asked for",
+                       !has->rain         ? "no rain column"
+                       : !out->has_facing ? "no wall facing to drive it against"
+                                          : "no wind speed and direction",
+                       "no rain at all");
+    return BW_OK;
+}
+
+/* ---- outside ---- */
+
+static double exposure_factor(bw_exposure exposure)
+{
+    switch (exposure) {
+    case BW_RAIN_SHELTERED:
+        return 0.7;
+    case BW_RAIN_SEVERE:
+        return 1.3;
+    case BW_RAIN_NONE:
+    case BW_RAIN_MODERATE:
+        break;
+    }
+    return 1.0;
+}
+
+/* Rain on the plane [kg/(m2 s)]; the leak gets its part even where the face
+ * itself is told to see none. */
+static void add_rain(bw_hourly *h, const bw_climate_hour *w,
+                     const bw_assembly *assembly, double leak)
+{
+    const bw_outdoors *out = &assembly->outdoors;
+    const double toward = fmax(cos((w->wind_from - out->azimuth) * RADIANS), 0);
+    const double driven = exposure_factor(out->driving_rain) * RAIN_DEPOSITION *
+                          RAIN_FACTOR * w->wind * toward * w->rain *
+                          sin(out->tilt * RADIANS);
+    const double falling = w->rain * fmax(cos(out->tilt * RADIANS), 0);
+    const double rate = (driven + (falling > 1e-9 ? falling : 0)) / 3600;
+    h->rain_leak = leak * rate;
+    h->rain = out->driving_rain == BW_RAIN_NONE ? 0 : (1 - leak) * rate;
+}
+
+static double sun_on(const bw_climate *climate, const bw_outdoors *out,
+                     int hour)
+{
+    const bw_climate_hour *w = &climate->hour[hour];
+    if (w->direct_normal <= 0 && w->diffuse_horizontal <= 0)
+        return 0;
+    const bw_sun sun = bw_sun_position(climate->latitude, climate->longitude,
+                                       (hour + climate->time_offset) / 24);
+    return bw_plane_irradiance(sun, w->direct_normal, w->diffuse_horizontal,
+                               out->azimuth, out->tilt, ALBEDO);
+}
+
+static void add_outside(const bw_year *year, bw_hourly *h, int hour,
+                        const bw_assembly *assembly, const bw_climate *climate)
+{
+    const bw_outdoors *out = &assembly->outdoors;
+    const bw_climate_hour *w = &climate->hour[hour];
+    const double kelvin = w->temperature + BW_KELVIN;
+    const double eps = out->emissivity > 0 ? out->emissivity : EMISSIVITY;
+    const double wind = year->wind ? w->wind : CALM;
+    h->theta_e = w->temperature;
+    /* fog over supercooled water is no more than frost over ice here */
+    h->p_e = fmin(fmax(w->vapour_pressure, 1),
+                  bw_saturation_pressure(w->temperature));
+    h->h_e = 4 + 4 * wind +
+             4 * eps * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin;
+    if (out->has_surface_resistance)
+        h->h_e = 1 / out->surface_resistance;
+    h->beta_e = BW_DELTA_0 * (67 + 90 * wind);
+    const double absorptance = out->has_solar_absorptance
+                                   ? out->solar_absorptance
+                                   : ABSORPTANCE;
+    if (year->sun)
+        h->gain = absorptance * sun_on(climate, out, hour);
+    if (year->sky) {
+        const double tilt = out->has_facing ? out->tilt : 90;
+        const double view = 0.5 * (1 + cos(tilt * RADIANS));
+        h->gain += eps * view *
+                   (w->longwave_down -
+                    STEFAN_BOLTZMANN * kelvin * kelvin * kelvin * kelvin);
+    }
+    if (year->rain)
+        add_rain(h, w, assembly, year->leak_fraction);
+}
+
+/* ---- inside ---- */
+
+/* Indoor state of an hour from the means of the 24 h around it. */
+static void add_inside(bw_year *year, int hour, const bw_assembly *assembly)
+{
+    double theta = 0, p = 0;
+    for (int k = -12; k < 12; k++) {
+        const bw_hourly *h =
+            &year->hour[(hour + k + BW_YEAR_HOURS) % BW_YEAR_HOURS];
+        theta += h->theta_e / 24;
+        p += h->p_e / 24;
+    }
+    bw_hourly *h = &year->hour[hour];
+    bw_indoor_state(&assembly->indoors, bw_hour_in_month(hour), theta, p,
+                    &h->theta_i, &h->p_i);
+    h->p_i = fmax(h->p_i, 1);
+}
+
+static void add_air_flow(bw_year *year, const bw_assembly *assembly)
+{
+    const bw_air_leakage *leak = &assembly->air_leakage;
+    if (!leak->given)
+        return;
+    for (int i = 0; i < BW_YEAR_HOURS; i++)
+        year->hour[i].air_flow = bw_leakage_air_flow(
+            leak->q50, leak->connected_height, year->hour[i].theta_e,
+            year->hour[i].theta_i);
+}
+
+bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
+                       const bw_climate *climate,
+                       const bw_transient_options *options, bw_error *err)
+{
+    memset(year, 0, sizeof *year);
+    if (options->rain_leak > 0)
+        year->leak_fraction = fmin(options->rain_leak, 1);
+    else if (assembly->rain_leak.given)
+        year->leak_fraction = assembly->rain_leak.fraction;
+    BW_TRY(plan(year, assembly, climate, options->allow_missing, err));
+    year->pressure = bw_year_pressure(climate);
+    for (int i = 0; i < BW_YEAR_HOURS; i++)
+        add_outside(year, &year->hour[i], i, assembly, climate);
+    for (int i = 0; i < BW_YEAR_HOURS; i++)
+        add_inside(year, i, assembly);
+    if (!options->no_air_leakage)
+        add_air_flow(year, assembly);
+    const bw_indoors *in = &assembly->indoors;
+    year->h_i = in->has_surface_resistance ? 1 / in->surface_resistance
+                                           : 1 / RSI;
+    year->beta_i = LEWIS * INDOOR_CONVECTION;
+    return BW_OK;
+}
+
+void bw_hour_edge(const void *ctx, double t, bw_edge *edge)
+{
+    const bw_hour_span *span = ctx;
+    const bw_hourly *a = &span->year->hour[span->hour];
+    const bw_hourly *b = &span->year->hour[(span->hour + 1) % BW_YEAR_HOURS];
+    const double f = (t - span->from) / 3600;
+    *edge = (bw_edge){
+        .theta_e = a->theta_e + f * (b->theta_e - a->theta_e),
+        .p_e = a->p_e + f * (b->p_e - a->p_e),
+        .theta_i = a->theta_i + f * (b->theta_i - a->theta_i),
+        .p_i = a->p_i + f * (b->p_i - a->p_i),
+        .h_e = a->h_e,
+        .gain = a->gain,
+        .beta_e = a->beta_e,
+        .rain = a->rain,
+        .rain_leak = a->rain_leak,
+        .air_flow = a->air_flow,
+        .h_i = span->year->h_i,
+        .beta_i = span->year->beta_i,
+    };
+}

@@ -1,0 +1,66 @@
+#ifndef BW_TRANSIENT_BOUNDARY_H
+#define BW_TRANSIENT_BOUNDARY_H
+
+/* The year of hourly conditions on both sides of a wall.
+ *
+ * Temperatures and vapour pressures run straight from hour to hour; sun, sky,
+ * wind and rain are constant within an hour (means and sums, climate.h).
+ *
+ * Outside: h = h_c + h_r, h_c = 4 + 4 v (EN 15026, memory hi), v 2 m/s where
+ * there is no wind column; h_r = 4 eps sigma T_e^3. Sun: absorptance times
+ * beam, sky and ground on the plane. Sky: eps F_sky (L_down - sigma T_e^4),
+ * F_sky = (1 + cos tilt)/2, the rest of the view at air temperature; without a
+ * longwave column all of it is. A surface resistance given by the user
+ * replaces h. Vapour: s_d = 1/(67 + 90 v) m (EN 15026, memory med).
+ *
+ * Driving rain on the wall: F_E F_D 0.2 v cos(D) r (ASHRAE 160, memory med),
+ * F_D 0.5, F_E 0.7 sheltered, 1.0 moderate, 1.3 severe; a tilted plane gets
+ * its share of the falling rain, r cos(tilt), besides.
+ *
+ * Inside: the means of the 24 h around give the indoor state; h from the
+ * user's resistance or 1/0.13; vapour 7e-9 h_c, h_c 2.5 W/(m2 K) (Lewis,
+ * derived). */
+
+#include "bothways/transient.h"
+#include "core.h"
+
+enum { BW_YEAR_HOURS = 8760 };
+
+typedef struct bw_hourly {
+    double theta_e, p_e, theta_i, p_i; /* at the start of the hour */
+    double h_e, gain, beta_e, rain, rain_leak, air_flow; /* over the hour */
+} bw_hourly;
+
+typedef struct bw_year {
+    bw_hourly hour[BW_YEAR_HOURS];
+    double h_i, beta_i;
+    double pressure;      /* Pa */
+    double leak_fraction; /* of the rain on the wall */
+    bool sun, sky, wind, rain;
+    bool default_absorptance;
+    /* what was asked for, is missing and was let pass */
+    bool missing_sun, missing_rain;
+} bw_year;
+
+/* Air pressure of a run: the mean of the column, else standard. */
+double bw_year_pressure(const bw_climate *climate);
+
+/* Fills the year. BW_ERR_DOMAIN: no hours; sun or rain asked for without the
+ * columns they need (unless allow_missing). */
+bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
+                       const bw_climate *climate,
+                       const bw_transient_options *options, bw_error *err);
+
+/* Month 0..11 of an hour of the year. */
+int bw_hour_in_month(int hour);
+
+/* One hour of the year as a bw_edge_at: times count from `from`. */
+typedef struct bw_hour_span {
+    const bw_year *year;
+    int hour;
+    double from; /* s */
+} bw_hour_span;
+
+void bw_hour_edge(const void *span, double t, bw_edge *edge);
+
+#endif

@@ -1,0 +1,123 @@
+#ifndef BW_TRANSIENT_CORE_H
+#define BW_TRANSIENT_CORE_H
+
+/* Heat and moisture in a row of cells, after the equations of EN 15026 (from
+ * memory, hi):
+ *
+ *   d/dt w            = -d/dx (g_v + g_l)
+ *   d/dt H            = -d/dx (-lambda(w) dtheta/dx + h_e g_v + c_w theta g)
+ *   H   = (rho c + c_w w) theta,   g = g_v + g_l
+ *   g_v = -(delta(T)/mu) dp/dx,    g_l = -D_w dw/dx
+ *
+ * in conservative finite volumes. Heat carried by moving water, c_w theta g,
+ * is kept so that H is conserved exactly; EN 15026 leaves it out and takes
+ * (rho c + c_w w) dT/dt, which differs by c_w g dtheta/dx only.
+ *
+ * State: v[2i] = theta [degC], v[2i+1] = z (hygro.h) of cell i, outside first.
+ * Faces: face i lies on the outer side of cell i; face n is the room surface.
+ * Fluxes count positive from outside to inside. All per m2 of wall. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "humid.h"
+#include "hygro.h"
+
+#define BW_WATER_HEAT 4187.0 /* c_w, J/(kg K) */
+#define BW_AIR_HEAT 1210.0   /* rho c_p of air at 20 degC, J/(m3 K) */
+
+/* Resistance [m2 s Pa/kg] of what lies in a face without thickness, by mean
+ * RH of its two sides: straight between equidistant points. */
+enum { BW_FILM_ROWS = 200 };
+typedef struct bw_film {
+    double resistance[BW_FILM_ROWS + 2];
+} bw_film;
+
+typedef struct bw_face {
+    double heat_resistance; /* m2 K/W */
+    const bw_film *film;    /* NULL: none */
+    bool liquid;            /* liquid water may pass */
+    bool same;              /* same material on both sides */
+} bw_face;
+
+/* A cell that outdoor air passes through. */
+typedef struct bw_vent {
+    size_t cell;
+    double flow; /* m3/(m2 s) of outdoor air */
+} bw_vent;
+
+/* The wall. Everything is borrowed; const while a run lasts. */
+typedef struct bw_wall {
+    size_t n;                     /* cells, >= 2 */
+    const double *dx;             /* m */
+    const double *per_half;       /* 2/dx */
+    const bw_hygro *const *hygro; /* per cell */
+    const bw_face *face;          /* n + 1 */
+    size_t vent_count;
+    const bw_vent *vent;
+    long leak_cell; /* gets the convective source; -1: none */
+    long rain_cell; /* gets rain past the face; -1: none */
+    const bw_humid *humid;
+    double latent; /* h_e, J/kg */
+    double r_v;    /* J/(kg K) */
+} bw_wall;
+
+/* Conditions on both sides at an instant. */
+typedef struct bw_edge {
+    double theta_e, p_e;
+    double h_e;       /* W/(m2 K), whole outer surface coefficient */
+    double gain;      /* W/m2, absorbed sun and sky radiation beyond h_e */
+    double beta_e;    /* kg/(m2 s Pa) */
+    double rain;      /* kg/(m2 s) on the outer face */
+    double rain_leak; /* kg/(m2 s) to rain_cell */
+    double air_flow;  /* m3/(m2 s) of room air to leak_cell */
+    double theta_i, p_i, h_i, beta_i;
+} bw_edge;
+
+/* What crossed the boundary, rates or sums over time; positive into the wall.
+ * [kg/(m2 s)], [W/m2] or, summed, [kg/m2], [J/m2]. */
+typedef enum bw_crossing {
+    BW_X_VAPOUR_E,
+    BW_X_RAIN,
+    BW_X_VAPOUR_I,
+    BW_X_VENT,
+    BW_X_LEAK_AIR,
+    BW_X_LEAK_RAIN,
+    BW_X_HEAT_E,
+    BW_X_HEAT_I,
+    BW_X_HEAT_VENT,
+    BW_X_HEAT_LEAK,
+    BW_X_COUNT
+} bw_crossing;
+
+/* A cell at its state: values and slopes (_z, _t for theta). */
+typedef struct bw_cell {
+    double phi, phi_z, phi_t;
+    double p, p_z, p_t;
+    double water, water_z;
+    double rt, rt_z;       /* thermal resistance of half the cell, m2 K/W */
+    double rv, rv_z, rv_t; /* vapour resistance of half the cell */
+    double flow, flow_z;   /* liquid flow potential, kg/(m s) */
+    double kphi, kphi_z;   /* liquid conductivity to phi */
+} bw_cell;
+
+/* A 2x2 block row of the Jacobian, row-major; rows heat, water. */
+typedef struct bw_block {
+    double lower[4], diag[4], upper[4];
+} bw_block;
+
+/* Fills the cells from the state. */
+void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell);
+
+/* Net inflow of heat and water per cell, rate[2n]; crossings; and, if
+ * jacobian is not NULL, d(rate)/d(v). cell holds the values at v. */
+void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
+                   const bw_cell *cell, double *rate,
+                   double crossing[BW_X_COUNT], bw_block *jacobian);
+
+/* Heat H dx and water w dx per cell, stored[2n], J/m2 and kg/m2; and, if
+ * slope is not NULL, d(stored)/d(v): heat by theta, heat by z, water by z. */
+void bw_wall_stored(const bw_wall *wall, const double *v, const bw_cell *cell,
+                    double *stored, double (*slope)[3]);
+
+#endif

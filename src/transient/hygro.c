@@ -1,0 +1,202 @@
+#include "hygro.h"
+
+#include <math.h>
+
+#include "fail.h"
+
+/* phi gained from free to full saturation. */
+#define OVER_PHI 1e-4
+/* beyond full: share of a rise in z that is phi, the rest is water */
+#define OVERFULL_PHI 0.9
+
+static double z_at(const bw_hygro_law *law, double scale, double phi)
+{
+    return phi + law->water(law->ctx, phi) / scale;
+}
+
+/* phi at which z_at is z, by bisection to the last bit that matters. */
+static double phi_at(const bw_hygro_law *law, double scale, double z)
+{
+    double low = 0, high = 1;
+    for (int i = 0; i < 60; i++) {
+        const double mid = 0.5 * (low + high);
+        if (z_at(law, scale, mid) < z)
+            low = mid;
+        else
+            high = mid;
+    }
+    return 0.5 * (low + high);
+}
+
+/* Slopes of a monotone cubic through equidistant values (Fritsch & Carlson:
+ * harmonic mean of neighbouring secants), per row. */
+static double monotone_slope(const double *y, int i, int count)
+{
+    if (i == 0)
+        return y[1] - y[0];
+    if (i == count)
+        return y[count] - y[count - 1];
+    const double a = y[i] - y[i - 1], b = y[i + 1] - y[i];
+    return a * b <= 0 ? 0 : 2 * a * b / (a + b);
+}
+
+static void hermite(double c[4], const double *y, int i)
+{
+    const double a = monotone_slope(y, i, BW_HYGRO_ROWS);
+    const double b = monotone_slope(y, i + 1, BW_HYGRO_ROWS);
+    c[0] = y[i];
+    c[1] = a;
+    c[2] = 3 * (y[i + 1] - y[i]) - 2 * a - b;
+    c[3] = 2 * (y[i] - y[i + 1]) + a + b;
+}
+
+/* The values at the nodes. */
+typedef struct nodes {
+    double phi[BW_HYGRO_ROWS + 1], water[BW_HYGRO_ROWS + 1];
+    double flow[BW_HYGRO_ROWS + 1];
+    double openness[BW_HYGRO_ROWS + 1], lambda[BW_HYGRO_ROWS + 1];
+    double kphi[BW_HYGRO_ROWS + 1];
+} nodes;
+
+static void place_node(nodes *n, int i, double z, const bw_hygro *t,
+                       const bw_hygro_law *law)
+{
+    if (z <= t->free_z) {
+        n->phi[i] = i == 0 ? 0 : phi_at(law, t->scale, z);
+        n->water[i] = (z - n->phi[i]) * t->scale;
+        return;
+    }
+    const double part = t->full_z > t->free_z
+                            ? (z - t->free_z) / (t->full_z - t->free_z)
+                            : 1;
+    n->phi[i] = 1 + OVER_PHI * part;
+    n->water[i] = (z - n->phi[i]) * t->scale;
+}
+
+/* Integral of D_w dw over a row, Simpson on four pieces. */
+static double flow_over(const bw_hygro_law *law, double from, double to)
+{
+    const double h = (to - from) / 8;
+    double sum = 0;
+    for (int k = 0; k < 8; k += 2)
+        sum += law->diffusivity(law->ctx, from + k * h) +
+               4 * law->diffusivity(law->ctx, from + (k + 1) * h) +
+               law->diffusivity(law->ctx, from + (k + 2) * h);
+    return sum * h / 3;
+}
+
+static void fill_nodes(nodes *n, const bw_hygro *t, const bw_hygro_law *law)
+{
+    for (int i = 0; i <= BW_HYGRO_ROWS; i++) {
+        place_node(n, i, i / t->per_z, t, law);
+        const double phi = fmin(n->phi[i], 1), w = n->water[i];
+        n->openness[i] = law->openness(law->ctx, phi, w);
+        n->lambda[i] = law->conductivity(law->ctx, phi, w);
+        n->flow[i] = 0;
+        if (i > 0 && t->liquid)
+            n->flow[i] = n->flow[i - 1] + flow_over(law, n->water[i - 1], w);
+    }
+    for (int i = 0; i <= BW_HYGRO_ROWS; i++) {
+        const double dphi = monotone_slope(n->phi, i, BW_HYGRO_ROWS);
+        n->kphi[i] = dphi > 0 ? monotone_slope(n->flow, i, BW_HYGRO_ROWS) / dphi
+                              : n->kphi[i - 1];
+    }
+}
+
+static void fill_rows(bw_hygro *t, const nodes *n)
+{
+    for (int i = 0; i < BW_HYGRO_ROWS; i++) {
+        bw_hygro_row *r = &t->row[i];
+        hermite(r->phi, n->phi, i);
+        hermite(r->water, n->water, i);
+        hermite(r->flow, n->flow, i);
+        r->openness[0] = n->openness[i];
+        r->openness[1] = n->openness[i + 1] - n->openness[i];
+        r->lambda[0] = n->lambda[i];
+        r->lambda[1] = n->lambda[i + 1] - n->lambda[i];
+        r->kphi[0] = n->kphi[i];
+        r->kphi[1] = n->kphi[i + 1] - n->kphi[i];
+    }
+    const int last = BW_HYGRO_ROWS;
+    t->row[last] = (bw_hygro_row){
+        .phi = {n->phi[last], OVERFULL_PHI / t->per_z, 0, 0},
+        .water = {n->water[last], (1 - OVERFULL_PHI) * t->scale / t->per_z, 0,
+                  0},
+        .flow = {n->flow[last], n->flow[last] - n->flow[last - 1], 0, 0},
+        .openness = {n->openness[last], 0},
+        .lambda = {n->lambda[last], 0},
+        .kphi = {n->kphi[last], 0},
+    };
+}
+
+bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
+{
+    const double free_water = law->water(law->ctx, 1);
+    if (!(free_water > 0) || law->water(law->ctx, 0) > 1e-12 * free_water)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a storage curve must rise from nothing at 0 %% RH");
+    for (int i = 1; i <= 200; i++)
+        if (law->water(law->ctx, i / 200.0) <
+            law->water(law->ctx, (i - 1) / 200.0))
+            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                           "a storage curve must not fall with RH");
+    t->heat_capacity = law->heat_capacity;
+    t->scale = free_water;
+    t->free_z = 2;
+    const double full = fmax(law->full_water, free_water * 1.02);
+    t->full_z = 1 + OVER_PHI + full / free_water;
+    t->per_z = BW_HYGRO_ROWS / t->full_z;
+    t->liquid = law->diffusivity != NULL;
+    t->suction = law->suction;
+    t->reference = law->reference;
+    nodes n;
+    fill_nodes(&n, t, law);
+    fill_rows(t, &n);
+    t->free_flow = n.flow[(int)floor(t->free_z * t->per_z)];
+    return BW_OK;
+}
+
+static double column(const bw_hygro *t, double z, size_t offset)
+{
+    double x = z * t->per_z;
+    x = x > 0 ? x : 0;
+    const int i = x < BW_HYGRO_ROWS ? (int)x : BW_HYGRO_ROWS;
+    const double f = x - i;
+    const double *c = (const double *)(const void *)((const char *)&t->row[i] +
+                                                     offset);
+    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
+}
+
+double bw_hygro_water(const bw_hygro *t, double z)
+{
+    return column(t, z, offsetof(bw_hygro_row, water));
+}
+
+double bw_hygro_phi(const bw_hygro *t, double z)
+{
+    return column(t, z, offsetof(bw_hygro_row, phi));
+}
+
+static double invert(const bw_hygro *t, double value,
+                     double (*f)(const bw_hygro *, double))
+{
+    double low = 0, high = t->full_z + 1;
+    for (int i = 0; i < 80; i++) {
+        const double mid = 0.5 * (low + high);
+        if (f(t, mid) < value)
+            low = mid;
+        else
+            high = mid;
+    }
+    return 0.5 * (low + high);
+}
+
+double bw_hygro_z_of_phi(const bw_hygro *t, double phi)
+{
+    return invert(t, phi, bw_hygro_phi);
+}
+
+double bw_hygro_z_of_water(const bw_hygro *t, double water)
+{
+    return invert(t, water, bw_hygro_water);
+}

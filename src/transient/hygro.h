@@ -1,0 +1,79 @@
+#ifndef BW_TRANSIENT_HYGRO_H
+#define BW_TRANSIENT_HYGRO_H
+
+/* What a material does with heat and moisture, as one table over one
+ * potential.
+ *
+ * The state of a cell is its temperature and
+ *     z = phi + w(phi) / scale,      scale = free water content w_f,
+ * a potential that runs along the storage curve: in the hygroscopic range it
+ * is nearly phi, near saturation nearly w/w_f, so that both phi(z) and w(z)
+ * have slopes between 0 and their scale, and Newton's method meets no cliff
+ * where w(phi) is steep (parametrisation after Brenner & Cances 2017, from
+ * memory, med). The table IS the material: rows are monotone cubics through
+ * the exact curve, and every method uses the rows.
+ *
+ * Invariants: w and phi never fall with z; w(0) = phi(0) = 0.
+ *
+ * Above free saturation (z > 2) phi rises by 1e-4 while w rises from w_f to
+ * the full pore space; beyond that the last row goes on straight and phi
+ * rises at once: an overfull cell drives its vapour out, and nothing fails.
+ *
+ * Liquid water moves by the Kirchhoff potential flow(z) = integral of D_w dw:
+ * inside one material the flux is exactly its difference over distance. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "arena.h"
+#include "bothways/error.h"
+
+enum { BW_HYGRO_ROWS = 512 };
+
+/* The functions a table is made from. ctx is handed back to each. */
+typedef struct bw_hygro_law {
+    const void *ctx;
+    double (*water)(const void *ctx, double phi); /* kg/m3, phi 0..1, rising */
+    double (*diffusivity)(const void *ctx, double w); /* D_w m2/s, or NULL */
+    double (*openness)(const void *ctx, double phi, double w);     /* 1/mu */
+    double (*conductivity)(const void *ctx, double phi, double w); /* W/(m K) */
+    double heat_capacity; /* J/(m3 K), dry */
+    double full_water;    /* kg/m3, all pores; at least water(1) */
+    /* w is a function of suction s = -rho R T ln phi rather than of phi: the
+     * curves are taken at `reference` kelvin, and phi = phi0^(T0/T). */
+    bool suction;
+    double reference; /* K */
+} bw_hygro_law;
+
+typedef struct bw_hygro_row {
+    double phi[4], water[4], flow[4];       /* cubics */
+    double openness[2], lambda[2], kphi[2]; /* straight */
+} bw_hygro_row;
+
+typedef struct bw_hygro {
+    double heat_capacity; /* J/(m3 K) */
+    double scale;         /* kg/m3 */
+    double per_z;         /* rows per unit of z */
+    double free_z, full_z;
+    double free_flow; /* flow potential at free saturation */
+    bool liquid, suction;
+    double reference;
+    bw_hygro_row row[BW_HYGRO_ROWS + 1];
+} bw_hygro;
+
+/* Makes the table; BW_ERR_DOMAIN if the storage curve does not rise. */
+bw_status bw_hygro_build(bw_hygro *table, const bw_hygro_law *law,
+                         bw_error *err);
+
+/* z at a relative humidity [0..1] (at the reference temperature), and at a
+ * water content [kg/m3]. */
+double bw_hygro_z_of_phi(const bw_hygro *table, double phi);
+double bw_hygro_z_of_water(const bw_hygro *table, double water);
+
+/* Water content [kg/m3] at z. */
+double bw_hygro_water(const bw_hygro *table, double z);
+
+/* Relative humidity at z (at the reference temperature). */
+double bw_hygro_phi(const bw_hygro *table, double z);
+
+#endif

@@ -1,0 +1,16 @@
+#ifndef BW_TRANSIENT_MESH_H
+#define BW_TRANSIENT_MESH_H
+
+/* Cells of one layer: finest at its faces, growing by at most half towards
+ * its middle, symmetric. */
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { BW_MESH_MOST = 400 }; /* cells of one layer */
+
+/* Cells for `thickness` [m] with face cells of about `finest` [m], each then
+ * cut into `parts`. Returns their number; dx may be NULL to count. */
+size_t bw_mesh_layer(double thickness, double finest, int parts, double *dx);
+
+#endif

@@ -1,0 +1,265 @@
+#include "model.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "fail.h"
+#include "mesh.h"
+
+/* Face cells: what a watched interface needs (measured, docs/methods.md). */
+#define FINEST 0.001       /* m */
+#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in */
+/* A solid thinner than this is a coat: no cells. */
+#define THINNEST 1e-4 /* m */
+
+/* Air changes [1/h] of ventilated cavities, from the field ranges 1-10 behind
+ * brick and 100-1000 behind siding: the end of each range that dries least
+ * for siding, most for brick with openings top and bottom (slight: one tenth).
+ */
+#define CHANGES_HEAVY 10.0
+#define CHANGES_LIGHT 100.0
+#define SLIGHT 0.1
+#define HEAVY 0.06 /* m: cladding at least this thick is masonry */
+
+static bool is_film(const bw_slab *slab)
+{
+    return slab->kind == BW_LAYER_MEMBRANE ||
+           (slab->kind == BW_LAYER_SOLID && slab->thickness < THINNEST);
+}
+
+static double film_sd(const bw_slab *slab, double phi)
+{
+    if (slab->sd_curve != NULL)
+        return bw_curve_log(slab->sd_curve, phi);
+    const double dry = fmax(slab->sd_dry, 1e-6);
+    const double wet = fmax(slab->sd_wet, 1e-6);
+    const double t = fmin(fmax((phi - 0.25) / (0.72 - 0.25), 0), 1);
+    return 1 / (1 / dry + t * (1 / wet - 1 / dry));
+}
+
+static bool add_film(bw_model *model, bw_face *face, const bw_slab *slab)
+{
+    face->heat_resistance += slab->resistance;
+    bw_film *film = BW_NEW(&model->arena, bw_film, 1);
+    if (film == NULL)
+        return false;
+    for (int i = 0; i <= BW_FILM_ROWS; i++)
+        film->resistance[i] =
+            film_sd(slab, (double)i / BW_FILM_ROWS) / BW_DELTA_0 +
+            (face->film != NULL ? face->film->resistance[i] : 0);
+    film->resistance[BW_FILM_ROWS + 1] = film->resistance[BW_FILM_ROWS];
+    face->film = film;
+    return true;
+}
+
+static size_t cells_of(const bw_slab *slab, size_t index, int parts,
+                       const bw_storage *storage, double *dx)
+{
+    if (slab->kind == BW_LAYER_CAVITY) {
+        if (dx != NULL)
+            dx[0] = slab->thickness;
+        return 1;
+    }
+    const bool rain = index == 0 && storage->d_saturated > 0;
+    return bw_mesh_layer(slab->thickness, rain ? FINEST_RAIN : FINEST, parts,
+                         dx);
+}
+
+static bw_status make_tables(bw_model *model,
+                             const bw_transient_options *options, bw_error *err)
+{
+    const bw_section *section = model->section;
+    size_t cells = 0;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        if (is_film(slab))
+            continue;
+        if (!(slab->thickness > 0))
+            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                           "layer %s has no thickness for the hourly "
+                           "calculation",
+                           slab->label);
+        BW_TRY(bw_storage_of_slab(&model->storage[k], slab,
+                                  options->allow_missing, err));
+        const bw_hygro_law law = bw_storage_law(&model->storage[k]);
+        BW_TRY(bw_hygro_build(&model->hygro[k], &law, err));
+        cells++;
+    }
+    if (cells == 0)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a wall of membranes alone cannot be simulated");
+    return BW_OK;
+}
+
+static bool lay_cells(bw_model *model, const bw_transient_options *options)
+{
+    const bw_section *section = model->section;
+    const int parts = options->grid_refinement > 1
+                          ? (int)fmin(ceil(options->grid_refinement - 1e-9), 8)
+                          : 1;
+    size_t n = 0;
+    for (size_t k = 0; k < section->slab_count; k++)
+        if (!is_film(&section->slab[k]))
+            n += cells_of(&section->slab[k], k, parts, &model->storage[k],
+                          NULL);
+    double *dx = BW_NEW(&model->arena, double, n);
+    double *per_half = BW_NEW(&model->arena, double, n);
+    const bw_hygro **hygro = BW_NEW(&model->arena, const bw_hygro *, n);
+    bw_face *face = BW_NEW(&model->arena, bw_face, n + 1);
+    if (dx == NULL || per_half == NULL || hygro == NULL || face == NULL)
+        return false;
+    size_t at = 0;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        model->range[k] = (bw_range){at, 0};
+        if (is_film(&section->slab[k])) {
+            if (!add_film(model, &face[at], &section->slab[k]))
+                return false;
+            continue;
+        }
+        const size_t count = cells_of(&section->slab[k], k, parts,
+                                      &model->storage[k], dx + at);
+        model->range[k].count = count;
+        for (size_t i = at; i < at + count; i++) {
+            hygro[i] = &model->hygro[k];
+            face[i].same = i > at;
+        }
+        at += count;
+    }
+    for (size_t i = 0; i <= n; i++) {
+        const bool outer = i == 0 || hygro[i - 1]->liquid;
+        const bool inner = i == n || hygro[i]->liquid;
+        face[i].liquid = outer && inner && face[i].film == NULL;
+    }
+    for (size_t i = 0; i < n; i++)
+        per_half[i] = 2 / dx[i];
+    model->wall.n = n;
+    model->wall.per_half = per_half;
+    model->wall.dx = dx;
+    model->wall.hygro = hygro;
+    model->wall.face = face;
+    model->blocks_rain = !face[0].liquid;
+    return true;
+}
+
+/* ---- cavities ---- */
+
+static double air_change(const bw_section *section, const bw_layer *layer,
+                         size_t slab)
+{
+    if (layer->air_change > 0)
+        return layer->air_change;
+    double cladding = 0;
+    for (size_t k = 0; k < slab; k++)
+        if (section->slab[k].kind == BW_LAYER_SOLID)
+            cladding += section->slab[k].thickness;
+    const double per_hour = cladding >= HEAVY ? CHANGES_HEAVY : CHANGES_LIGHT;
+    return per_hour / 3600 *
+           (layer->ventilation == BW_VENT_SLIGHT ? SLIGHT : 1);
+}
+
+static bool add_vents(bw_model *model, const bw_assembly *assembly,
+                      const bw_transient_options *options)
+{
+    const bw_section *section = model->section;
+    bw_vent *vent = BW_NEW(&model->arena, bw_vent, section->slab_count);
+    if (vent == NULL)
+        return false;
+    model->wall.vent = vent;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        if (slab->kind != BW_LAYER_CAVITY || options->cavities_blocked ||
+            slab->layer >= assembly->layer_count)
+            continue;
+        const bw_layer *layer = &assembly->layer[slab->layer];
+        if (layer->ventilation == BW_VENT_NONE)
+            continue;
+        vent[model->wall.vent_count++] = (bw_vent){
+            .cell = model->range[k].first,
+            .flow = air_change(section, layer, k) * slab->thickness,
+        };
+    }
+    return true;
+}
+
+/* ---- leaks ---- */
+
+/* Of the cells on both sides of a face, the one that stores more. */
+static long thirstier(const bw_wall *wall, size_t face)
+{
+    if (face == 0)
+        return 0;
+    if (face == wall->n)
+        return (long)wall->n - 1;
+    const double outer = bw_hygro_water(wall->hygro[face - 1], 0.8);
+    const double inner = bw_hygro_water(wall->hygro[face], 0.8);
+    return (long)(inner > outer ? face : face - 1);
+}
+
+static void place_leaks(bw_model *model, const bw_assembly *assembly)
+{
+    const bw_section *section = model->section;
+    bw_wall *wall = &model->wall;
+    wall->leak_cell = wall->rain_cell = -1;
+    model->leak_slab = section->slab_count;
+    size_t most = 0;
+    for (size_t k = 1; k < section->slab_count; k++)
+        if (section->slab[k].resistance > section->slab[most].resistance)
+            most = k;
+    const long plane = thirstier(wall, model->range[most].first);
+    if (assembly->air_leakage.given) {
+        model->leak_slab = most;
+        wall->leak_cell = plane;
+    }
+    const bw_rain_leak *rain = &assembly->rain_leak;
+    wall->rain_cell = plane;
+    if (!rain->given || rain->after_layer < 0)
+        return;
+    for (size_t k = 0; k < section->slab_count; k++)
+        if (section->slab[k].layer <= (size_t)rain->after_layer)
+            wall->rain_cell = thirstier(wall, model->range[k].first +
+                                                  model->range[k].count);
+}
+
+static double fixed_permeability(double theta, double pressure)
+{
+    (void)theta;
+    (void)pressure;
+    return BW_DELTA_0;
+}
+
+bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
+                        const bw_section *section, double pressure,
+                        const bw_transient_options *options, bw_error *err)
+{
+    memset(model, 0, sizeof *model);
+    const size_t count = section->slab_count;
+    if (count == 0)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a section without layers cannot be simulated");
+    model->section = section;
+    model->range = BW_NEW(&model->arena, bw_range, count);
+    model->storage = BW_NEW(&model->arena, bw_storage, count);
+    model->hygro = BW_NEW(&model->arena, bw_hygro, count);
+    model->humid = BW_NEW(&model->arena, bw_humid, 1);
+    if (model->range == NULL || model->storage == NULL ||
+        model->hygro == NULL || model->humid == NULL)
+        return bw_fail_memory(err);
+    bw_humid_build(model->humid, bw_saturation_pressure,
+                   options->fixed_permeability ? fixed_permeability
+                                               : bw_vapour_permeability_of_air,
+                   pressure);
+    model->wall.humid = model->humid;
+    model->wall.latent = BW_LATENT_HEAT;
+    model->wall.r_v = BW_R_V;
+    BW_TRY(make_tables(model, options, err));
+    if (!lay_cells(model, options) || !add_vents(model, assembly, options))
+        return bw_fail_memory(err);
+    place_leaks(model, assembly);
+    return BW_OK;
+}
+
+void bw_model_free(bw_model *model)
+{
+    bw_arena_release(&model->arena);
+}

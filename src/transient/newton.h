@@ -1,0 +1,15 @@
+#ifndef BW_TRANSIENT_NEWTON_H
+#define BW_TRANSIENT_NEWTON_H
+
+/* One implicit stage. */
+
+#include "solver.h"
+
+/* Solves M(v) - a F(v) = s->target for s->v from the guess there. On success
+ * rate and crossing hold F at the solution and s->cell its values. If
+ * s->factored the matrix of the last stage, of the same a, is tried first.
+ * False if the iteration does not settle. */
+bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
+               double *crossing);
+
+#endif

@@ -1,0 +1,362 @@
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "watch.h"
+
+/* One simulation: hours into years until a year repeats the last. */
+
+#define START_MONTH 9        /* October */
+#define START_RH 0.80        /* EN 15026 practice */
+#define PERIODIC_WATER 0.005 /* kg/m2 per slab, or the share below of it */
+#define PERIODIC_SHARE 0.002
+#define TOLERANCE_THETA 0.01
+#define TOLERANCE_PHI 0.0005
+enum { YEARS = 10, MOST_YEARS = 32, PROGRESS_HOURS = 73 };
+
+typedef struct run {
+    bw_model model;
+    bw_year *year;
+    bw_solver solver;
+    bw_watch watch;
+    bw_transient_result *result;
+    const bw_transient_options *options;
+    int first_hour, years;
+    double *slab_before; /* water per slab at the start of the year */
+    double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
+} run;
+
+__attribute__((format(printf, 2, 3))) static void
+note(bw_transient_result *result, const char *format, ...)
+{
+    if (result->note_count == sizeof result->note / sizeof *result->note)
+        return;
+    va_list list;
+    va_start(list, format);
+    vsnprintf(result->note[result->note_count++], sizeof result->note[0],
+              format, list);
+    va_end(list);
+}
+
+/* ---- the start ---- */
+
+static double start_z(const run *r, const bw_assembly *assembly, size_t slab)
+{
+    const bw_slab *s = &r->model.section->slab[slab];
+    const bw_hygro *h = &r->model.hygro[slab];
+    if (s->layer >= assembly->layer_count)
+        return bw_hygro_z_of_phi(h, START_RH);
+    const bw_layer *layer = &assembly->layer[s->layer];
+    if (!layer->has_initial_moisture || s->is_framing)
+        return bw_hygro_z_of_phi(h, START_RH);
+    if (layer->initial_is_rh)
+        return bw_hygro_z_of_phi(h, fmin(layer->initial_moisture, 1));
+    return bw_hygro_z_of_water(h, layer->initial_moisture *
+                                      s->material->density.value);
+}
+
+/* Moisture by slab; temperature straight over resistance. */
+static bool start(run *r, const bw_assembly *assembly)
+{
+    const bw_wall *wall = &r->model.wall;
+    const bw_hourly *now = &r->year->hour[r->first_hour];
+    double *v = BW_NEW(&r->model.arena, double, 2 * wall->n);
+    if (v == NULL)
+        return false;
+    for (size_t k = 0; k < r->model.section->slab_count; k++) {
+        const bw_range range = r->model.range[k];
+        if (range.count == 0)
+            continue;
+        const double z = start_z(r, assembly, k);
+        for (size_t i = range.first; i < range.first + range.count; i++)
+            v[2 * i + 1] = z;
+    }
+    bw_cells_at(wall, v, r->solver.cell);
+    double sum = 1 / now->h_e;
+    for (size_t i = 0; i < wall->n; i++)
+        sum += wall->face[i].heat_resistance + 2 * r->solver.cell[i].rt;
+    const double all = sum + 1 / r->year->h_i;
+    sum = 1 / now->h_e;
+    for (size_t i = 0; i < wall->n; i++) {
+        const double half = r->solver.cell[i].rt;
+        sum += wall->face[i].heat_resistance + half;
+        v[2 * i] = now->theta_e + (now->theta_i - now->theta_e) * sum / all;
+        sum += half;
+    }
+    bw_solver_start(&r->solver, v, 0);
+    for (size_t k = 0; k < r->result->slab_count; k++)
+        r->result->slab[k].initial = bw_water_slab(&r->model, k, v);
+    r->result->initial_water = bw_water_total(wall, v);
+    return true;
+}
+
+/* ---- years ---- */
+
+static bw_status run_hour(run *r, int hour_of_run, bool keep, bw_error *err)
+{
+    bw_solver *s = &r->solver;
+    const bw_hour_span span = {
+        .year = r->year,
+        .hour = (r->first_hour + hour_of_run) % BW_YEAR_HOURS,
+        .from = s->t,
+    };
+    double crossing[BW_X_COUNT] = {0};
+    /* the last hour of a year is solved to the last digits, so that the
+     * balances compare states, not what an iteration left over */
+    s->polish = hour_of_run % BW_YEAR_HOURS == BW_YEAR_HOURS - 1;
+    BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + 1), bw_hour_edge, &span,
+                             crossing, err));
+    for (int k = 0; k < BW_X_COUNT; k++) {
+        r->crossing[k] += crossing[k];
+        r->traffic[k >= BW_X_HEAT_E] += fabs(crossing[k]);
+    }
+    bw_edge edge;
+    bw_hour_edge(&span, s->t, &edge);
+    bw_watch_hour(&r->watch, s, &edge, span.hour, keep);
+    return BW_OK;
+}
+
+static double total_heat(const run *r)
+{
+    const bw_wall *wall = &r->model.wall;
+    double sum = 0;
+    for (size_t i = 0; i < wall->n; i++)
+        sum += wall->dx[i] * r->solver.v[2 * i] *
+               (wall->hygro[i]->heat_capacity +
+                BW_WATER_HEAT * r->solver.cell[i].water);
+    return sum;
+}
+
+static void close_balances(run *r, double water, double heat)
+{
+    bw_transient_result *out = r->result;
+    const double *x = r->crossing;
+    double water_in = 0, heat_in = 0;
+    for (int k = 0; k < BW_X_HEAT_E; k++)
+        water_in += x[k];
+    for (int k = BW_X_HEAT_E; k < BW_X_COUNT; k++)
+        heat_in += x[k];
+    const double now = bw_water_total(&r->model.wall, r->solver.v);
+    const double e = fabs(now - water - water_in) / r->traffic[0];
+    const double h = fabs(total_heat(r) - heat - heat_in) / r->traffic[1];
+    out->water_balance_error = fmax(out->water_balance_error, e);
+    out->energy_balance_error = fmax(out->energy_balance_error, h);
+    out->year_end_water[out->years - 1] = now;
+    out->yearly_change = now - water;
+    out->left_outwards = -(x[BW_X_VAPOUR_E] + x[BW_X_VENT]);
+    out->left_inwards = -x[BW_X_VAPOUR_I];
+    out->rain_absorbed = x[BW_X_RAIN];
+    out->leak_convective = x[BW_X_LEAK_AIR];
+    out->leak_rain = x[BW_X_LEAK_RAIN];
+    out->heat_loss = x[BW_X_HEAT_I];
+}
+
+/* Whether every slab ended the year as it began it. */
+static bool repeats(run *r)
+{
+    bool same = true;
+    for (size_t k = 0; k < r->result->slab_count; k++) {
+        const double now = bw_water_slab(&r->model, k, r->solver.v);
+        const double allowed = fmax(PERIODIC_WATER,
+                                    PERIODIC_SHARE * r->slab_before[k]);
+        same = same && fabs(now - r->slab_before[k]) <= allowed;
+        r->slab_before[k] = now;
+    }
+    return same;
+}
+
+static bw_status run_year(run *r, bw_error *err)
+{
+    const int base = r->result->years * BW_YEAR_HOURS;
+    const double water = bw_water_total(&r->model.wall, r->solver.v);
+    const double heat = total_heat(r);
+    memset(r->crossing, 0, sizeof r->crossing);
+    memset(r->traffic, 0, sizeof r->traffic);
+    bw_watch_year(&r->watch);
+    for (int hour = 0; hour < BW_YEAR_HOURS; hour++) {
+        BW_TRY(run_hour(r, base + hour, r->options->keep_hours, err));
+        const double done = (double)(base + hour + 1) /
+                            (r->years * BW_YEAR_HOURS);
+        if (hour % PROGRESS_HOURS == 0 && r->options->progress != NULL &&
+            !r->options->progress(r->options->payload, done))
+            return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                           "the simulation was stopped");
+    }
+    bw_watch_end_year(&r->watch);
+    r->result->years++;
+    close_balances(r, water, heat);
+    return BW_OK;
+}
+
+static bw_status run_years(run *r, bw_error *err)
+{
+    bw_transient_result *out = r->result;
+    const size_t slabs = out->slab_count;
+    r->slab_before = BW_NEW(&r->model.arena, double, slabs);
+    if (r->slab_before == NULL)
+        return bw_fail_memory(err);
+    for (size_t k = 0; k < slabs; k++)
+        r->slab_before[k] = out->slab[k].initial;
+    while (out->years < r->years && !out->periodic) {
+        BW_TRY(run_year(r, err));
+        out->periodic = repeats(r);
+    }
+    out->rising = !out->periodic && out->yearly_change > PERIODIC_WATER;
+    out->steps = r->solver.steps;
+    out->rejected_steps = r->solver.rejected;
+    out->newton_iterations = r->solver.iterations;
+    return BW_OK;
+}
+
+/* ---- what is told ---- */
+
+static void tell_climate(run *r, const bw_climate *climate)
+{
+    bw_transient_result *out = r->result;
+    const bw_year *y = r->year;
+    out->synthetic_climate = climate->kind == BW_CLIMATE_SYNTHETIC;
+    out->method = out->synthetic_climate
+                      ? "EN 15026 equations, hours generated from monthly "
+                        "means (synthetic)"
+                      : "EN 15026 equations, hourly climate";
+    if (y->missing_sun)
+        note(out, "no sun: the climate or the facing to compute it is "
+                  "missing, as allowed");
+    else if (!y->sun)
+        note(out, "no sun on the face: no facing given, or no radiation "
+                  "in the climate");
+    if (y->default_absorptance)
+        note(out, "solar absorptance 0.6 (medium colour): none given");
+    if (!y->sky)
+        note(out, "no longwave column: sky and surroundings taken at air "
+                  "temperature, no cooling to the sky");
+    if (!y->wind)
+        note(out, "no wind column: 2 m/s taken for the outer surface");
+    if (y->missing_rain)
+        note(out, "no driving rain: data for it is missing, as allowed");
+    if (y->rain && r->model.blocks_rain)
+        note(out, "rain runs off: the outermost layer has no known water "
+                  "absorption or is coated");
+}
+
+static void tell_materials(run *r)
+{
+    bw_transient_result *out = r->result;
+    size_t fitted = 0, ended = 0;
+    const char *fit = "", *end = "";
+    for (size_t k = 0; k < r->model.section->slab_count; k++) {
+        const bw_storage *s = &r->model.storage[k];
+        const char *label = r->model.section->slab[k].label;
+        if (s->missing_sorption)
+            note(out,
+                 "%s: no sorption points, taken as not hygroscopic, as "
+                 "allowed",
+                 label);
+        fitted += s->henderson;
+        if (s->henderson)
+            fit = label;
+        ended += s->estimated_free && s->count > 2;
+        if (s->estimated_free && s->count > 2)
+            end = label;
+    }
+    if (fitted > 0)
+        note(out,
+             "storage from two points by Henderson's form: %zu layer%s, "
+             "e.g. %s",
+             fitted, fitted > 1 ? "s" : "", fit);
+    if (ended > 0)
+        note(out,
+             "free saturation estimated as 0.9 of the pores: %zu "
+             "layer%s, e.g. %s",
+             ended, ended > 1 ? "s" : "", end);
+}
+
+/* ---- the whole ---- */
+
+static void set_tolerances(bw_solver *s, const bw_transient_options *options)
+{
+    s->tolerance_theta = options->temperature_tolerance > 0
+                             ? options->temperature_tolerance
+                             : TOLERANCE_THETA;
+    s->tolerance_z = options->humidity_tolerance > 0
+                         ? options->humidity_tolerance
+                         : TOLERANCE_PHI;
+}
+
+static bool keep_room(bw_transient_result *out, int first_hour)
+{
+    const size_t rows = (size_t)BW_YEAR_HOURS;
+    out->hour_count = rows;
+    out->first_month = bw_hour_in_month(first_hour);
+    out->hour = calloc(rows * out->monitor_count, sizeof *out->hour);
+    out->hour_total_water = calloc(rows, sizeof *out->hour_total_water);
+    return out->hour != NULL && out->hour_total_water != NULL;
+}
+
+static bw_status simulate(run *r, const bw_assembly *assembly,
+                          const bw_section *section, const bw_climate *climate,
+                          bw_error *err)
+{
+    const bw_transient_options *o = r->options;
+    r->year = calloc(1, sizeof *r->year);
+    if (r->year == NULL)
+        return bw_fail_memory(err);
+    BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
+    BW_TRY(
+        bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
+    const int month = o->start_month_given ? o->start_month : START_MONTH;
+    r->years = o->max_years > 0 ? o->max_years : YEARS;
+    if (month < 0 || month >= BW_MONTHS || r->years > MOST_YEARS)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a simulation starts in month 0 to 11 and runs for at "
+                       "most 32 years");
+    for (int m = 0; m < month; m++)
+        r->first_hour += (int)(bw_month_seconds(m) / 3600);
+    if (!bw_solver_init(&r->solver, &r->model.wall, &r->model.arena) ||
+        !bw_watch_init(&r->watch, &r->model, r->result) ||
+        (o->keep_hours && !keep_room(r->result, r->first_hour)))
+        return bw_fail_memory(err);
+    set_tolerances(&r->solver, o);
+    if (!start(r, assembly))
+        return bw_fail_memory(err);
+    tell_climate(r, climate);
+    tell_materials(r);
+    return run_years(r, err);
+}
+
+bw_status bw_transient(bw_transient_result *out, const bw_assembly *assembly,
+                       const bw_section *section, const bw_climate *climate,
+                       const bw_transient_options *options, bw_error *err)
+{
+    const bw_transient_options defaults = {0};
+    bw_transient_result result = {0};
+    run r = {.result = &result,
+             .options = options != NULL ? options : &defaults};
+    const bw_status status = simulate(&r, assembly, section, climate, err);
+    bw_model_free(&r.model);
+    free(r.year);
+    if (status != BW_OK) {
+        bw_transient_free(&result);
+        return status;
+    }
+    *out = result;
+    return BW_OK;
+}
+
+void bw_transient_free(bw_transient_result *result)
+{
+    if (result == NULL)
+        return;
+    free(result->monitor);
+    free(result->slab);
+    free(result->hour);
+    free(result->hour_total_water);
+    result->monitor = NULL;
+    result->slab = NULL;
+    result->hour = NULL;
+    result->hour_total_water = NULL;
+    result->monitor_count = result->slab_count = result->hour_count = 0;
+}

@@ -1,0 +1,172 @@
+#include "newton.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "fail.h"
+
+static const double GAMMA = 0.58578643762690495; /* 2 - sqrt 2 */
+static const double D = 0.29289321881345248;     /* gamma/2 */
+static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
+
+#define DEPTH 0.02    /* m */
+#define SHORTEST 1e-4 /* s */
+
+bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
+{
+    const size_t m = 2 * wall->n;
+    double *d = BW_NEW(arena, double, 11 * m);
+    memset(s, 0, sizeof *s);
+    s->wall = wall;
+    s->cell = BW_NEW(arena, bw_cell, wall->n);
+    s->block = BW_NEW(arena, bw_block, wall->n);
+    s->factor = BW_NEW(arena, bw_factor, wall->n);
+    s->slopes = bw_arena_get(arena, wall->n, sizeof *s->slopes);
+    if (d == NULL || s->cell == NULL || s->block == NULL || s->factor == NULL ||
+        s->slopes == NULL)
+        return false;
+    double **part[] = {&s->v,     &s->stored, &s->slope,  &s->v0,
+                       &s->v1,    &s->target, &s->rate0,  &s->rate1,
+                       &s->rate2, &s->x,      &s->scratch};
+    for (size_t i = 0; i < sizeof part / sizeof *part; i++)
+        *part[i] = d + i * m;
+    s->tolerance_theta = 0.01;
+    s->tolerance_z = 0.0005;
+    return true;
+}
+
+void bw_solver_start(bw_solver *s, const double *v, double t)
+{
+    memcpy(s->v, v, 2 * s->wall->n * sizeof *v);
+    memset(s->slope, 0, 2 * s->wall->n * sizeof *v);
+    bw_cells_at(s->wall, s->v, s->cell);
+    bw_wall_stored(s->wall, s->v, s->cell, s->stored, NULL);
+    s->t = t;
+    s->h = s->h_first = 60;
+    s->curvature = 1;
+}
+
+/* Error x in units of the tolerances: the root of their squares summed over
+ * the wall per DEPTH. A thin surface cell that follows a jump of the
+ * sun within seconds counts by what it holds, as it does for its neighbours. */
+static double error_of(const bw_solver *s, const double *x)
+{
+    double sum = 0;
+    const double a = 1 / s->tolerance_theta, b = 1 / s->tolerance_z;
+    for (size_t i = 0; i < s->wall->n; i++) {
+        const double theta = x[2 * i] * a, z = x[2 * i + 1] * b;
+        sum += s->wall->dx[i] * (theta * theta + z * z);
+    }
+    return sqrt(sum / DEPTH);
+}
+
+/* One step of h; false if Newton's method failed. error in tolerances. */
+static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
+                     const void *ctx, double crossing[3][BW_X_COUNT],
+                     double *error)
+{
+    const size_t m = 2 * s->wall->n;
+    const double a = D * h;
+    bw_edge edge;
+    edge_at(ctx, s->t + GAMMA * h, &edge);
+    for (size_t i = 0; i < m; i++) {
+        s->target[i] = s->stored[i] + a * s->rate0[i];
+        s->v[i] = s->v0[i] + GAMMA * h * s->slope[i];
+    }
+    s->factored = false;
+    if (!bw_newton(s, a, &edge, s->rate1, crossing[1]))
+        return false;
+    edge_at(ctx, s->t + h, &edge);
+    for (size_t i = 0; i < m; i++) {
+        s->target[i] = s->stored[i] + W * h * (s->rate0[i] + s->rate1[i]);
+        s->v1[i] = s->v[i];
+        s->v[i] = s->v0[i] + (s->v[i] - s->v0[i]) / GAMMA;
+    }
+    s->factored = true;
+    if (!bw_newton(s, a, &edge, s->rate2, crossing[2]))
+        return false;
+    for (size_t i = 0; i < m; i++)
+        s->x[i] = h / 3 *
+                  ((4 * W - 1) * s->rate0[i] - s->rate1[i] +
+                   2 * D * s->rate2[i]);
+    bw_blocks_solve(s->factor, s->x, s->wall->n);
+    *error = error_of(s, s->x);
+    return isfinite(*error);
+}
+
+/* The step is taken: carry M, add up the crossings, guess the next slope. */
+static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
+                   double *sum)
+{
+    for (size_t i = 0; i < 2 * s->wall->n; i++) {
+        s->stored[i] += h * (W * (s->rate0[i] + s->rate1[i]) + D * s->rate2[i]);
+        s->slope[i] = (s->v[i] - s->v1[i]) / ((1 - GAMMA) * h);
+    }
+    for (int k = 0; k < BW_X_COUNT; k++)
+        sum[k] += h *
+                  (W * (crossing[0][k] + crossing[1][k]) + D * crossing[2][k]);
+    s->t += h;
+    s->steps++;
+}
+
+static double next_step(double h, double error)
+{
+    const double factor = 0.85 / cbrt(fmax(error, 1e-6));
+    return h * fmin(fmax(factor, 0.2), 5);
+}
+
+/* The next step: what the error allows, cut to end where `end` is; the first
+ * after a break of the conditions as the first after the last break. */
+static double step_towards(const bw_solver *s, double end, bool first)
+{
+    const double left = end - s->t;
+    double h = first ? fmin(s->h, s->h_first) : s->h;
+    if (s->longest > 0)
+        h = fmin(h, s->longest);
+    if (h >= 0.95 * left)
+        return left;
+    return left < 2 * h ? 0.5 * left : h;
+}
+
+bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
+                            const void *ctx, double sum[BW_X_COUNT],
+                            bw_error *err)
+{
+    const size_t size = 2 * s->wall->n * sizeof *s->v;
+    double crossing[3][BW_X_COUNT];
+    bool first = true;
+    while (s->t < end) {
+        bw_edge edge;
+        edge_at(ctx, s->t, &edge);
+        memcpy(s->v0, s->v, size);
+        bw_wall_rates(s->wall, &edge, s->v, s->cell, s->rate0, crossing[0],
+                      NULL);
+        for (;;) {
+            const double h = step_towards(s, end, first);
+            double error = 0;
+            const bool solved = try_step(s, h, edge_at, ctx, crossing, &error);
+            if (solved && error <= 1) {
+                const bool last = h >= end - s->t;
+                accept(s, h, crossing, sum);
+                if (last)
+                    s->t = end;
+                if (first)
+                    s->h_first = next_step(h, error);
+                first = false;
+                s->h = last && h < 0.5 * s->h ? s->h : next_step(h, error);
+                break;
+            }
+            s->rejected++;
+            s->h = solved ? next_step(h, error) : 0.25 * h;
+            s->h_first = fmin(s->h_first, s->h);
+            memset(s->slope, 0, size);
+            if (!(s->h > SHORTEST))
+                return bw_fail(err, BW_ERR_NUMERIC, NULL, 0,
+                               "the hourly calculation could not meet its "
+                               "tolerance at hour %.2f of the run, however "
+                               "short the step",
+                               s->t / 3600);
+        }
+    }
+    return BW_OK;
+}

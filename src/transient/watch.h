@@ -1,0 +1,44 @@
+#ifndef BW_TRANSIENT_WATCH_H
+#define BW_TRANSIENT_WATCH_H
+
+/* What is seen of a run: places between slabs, and the water in each slab.
+ *
+ * The state at a face comes from the halves of the cells beside it: theta
+ * from the heat conductances; p from the conductances for vapour and liquid
+ * together, so that phi is continuous where liquid passes. A membrane has two
+ * faces, one for each slab it ends. */
+
+#include "boundary.h"
+#include "model.h"
+#include "solver.h"
+
+typedef struct bw_watch {
+    const bw_model *model;
+    bw_transient_result *result;
+    bw_mould_state *mould; /* per monitor */
+    double *seconds;       /* per month, of the running year */
+    double *day;           /* water of every cell summed over 24 h, kg/m3 */
+    int day_hours;
+    bw_cell *cell;
+    size_t hour; /* kept rows */
+} bw_watch;
+
+/* Lays out monitors and slabs of the result. False: out of memory. */
+bool bw_watch_init(bw_watch *watch, bw_model *model,
+                   bw_transient_result *result);
+
+/* Forgets the year before: maxima and means start anew. */
+void bw_watch_year(bw_watch *watch);
+
+/* Takes in the state at the end of an hour. keep: its row is kept. */
+void bw_watch_hour(bw_watch *watch, const bw_solver *solver,
+                   const bw_edge *edge, int hour_of_year, bool keep);
+
+/* Finishes the means of the year. */
+void bw_watch_end_year(bw_watch *watch);
+
+/* Total water and that of one slab [kg/m2] at the solver's state. */
+double bw_water_total(const bw_wall *wall, const double *v);
+double bw_water_slab(const bw_model *model, size_t slab, const double *v);
+
+#endif
