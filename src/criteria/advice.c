@@ -7,14 +7,17 @@
 
 /* Advice: every change proposed is computed with the steady methods, the best
  * of each kind kept, and, where no single one mends the wall, the best pair
- * of kinds. Ranked by failing criteria, then by the worst margin, then in the
- * order proposed, so that the same wall always gets the same advice. */
+ * of kinds. Where the simulation decides, the best of each kind is simulated
+ * as well and judged by that. Ranked by failing criteria, then by the worst
+ * margin, then in the order proposed, so that the same wall always gets the
+ * same advice. */
 
 /* A change that mends no criterion must better the worst margin by this much
  * of the limit, and by this share of what is missing. */
 static const double WORTH_SAYING = 0.05, WORTH_SHARE = 0.10;
-/* Not more than this is advised. */
-enum { ADVICE_MOST = 3 };
+/* Not more than this is advised, or simulated to find advice: a simulation
+ * takes as long as all steady methods together a hundred times. */
+enum { ADVICE_MOST = 3, SIMULATED_MOST = 3 };
 
 typedef struct score {
     size_t fails, not_assessed;
@@ -31,6 +34,8 @@ typedef struct tried {
 
 typedef struct trial {
     bw_core *core;
+    bw_assessment_options options;
+    bool simulate;  /* the simulation decides */
     bw_arena arena; /* the changed assemblies */
     score before;
     bw_change change[BW_CHANGES_MOST];
@@ -88,9 +93,18 @@ static score score_of(const bw_core *core)
     return s;
 }
 
-/* The steady methods on one assembly; *valid false: they gave no result. */
-static bw_status evaluate(trial *t, const bw_assembly *assembly, score *out,
-                          bool *valid)
+static bool all_simulated(const bw_core *core)
+{
+    for (size_t i = 0; i < core->assessment.section_count; i++)
+        if (!core->part[i].has_transient)
+            return false;
+    return core->assessment.section_count > 0;
+}
+
+/* The methods on one assembly; *valid false: they gave no result that can be
+ * compared with what was there before. */
+static bw_status evaluate(trial *t, const bw_assembly *assembly, bool simulate,
+                          score *out, bool *valid)
 {
     bw_core core = {0};
     bw_run_effort effort = {.no_bound = true};
@@ -98,13 +112,20 @@ static bw_status evaluate(trial *t, const bw_assembly *assembly, score *out,
     bw_status status = bw_core_steady(&core, assembly,
                                       t->core->assessment.climate,
                                       t->core->rows.limits, &effort, &fault);
+    if (status == BW_OK && simulate)
+        status = bw_run_transient(&core.assessment, core.part, &core.rows,
+                                  &t->options, true, &fault);
     if (status == BW_OK)
-        status = bw_core_judge(&core, false, &fault);
-    *valid = status == BW_OK;
+        status = bw_core_judge(&core, simulate, &fault);
+    *valid = status == BW_OK && (!simulate || all_simulated(&core));
     if (*valid)
         *out = score_of(&core);
     bw_core_release(&core);
-    return status == BW_ERR_MEMORY ? bw_fail_memory(t->err) : BW_OK;
+    if (status != BW_ERR_MEMORY && status != BW_ERR_CANCELLED)
+        return BW_OK;
+    if (t->err != NULL)
+        *t->err = fault;
+    return status;
 }
 
 static bool better(const score *a, const score *b)
@@ -123,17 +144,15 @@ static bool worth(const trial *t, const score *s)
     return s->worst_margin > before + gain;
 }
 
-static bw_status try_one(trial *t, size_t index)
+static bw_status try_one(trial *t, size_t index, bool simulate)
 {
     tried *result = &t->result[index];
     const bw_assembly *changed = bw_change_apply(
         &t->arena, t->core->assessment.assembly, &t->change[index]);
     if (changed == NULL)
         return bw_fail_memory(t->err);
-    BW_TRY(evaluate(t, changed, &result->score, &result->used));
-    result->used = result->used && worth(t, &result->score);
     result->text = t->change[index].text;
-    return BW_OK;
+    return evaluate(t, changed, simulate, &result->score, &result->used);
 }
 
 /* Index of the best result of a kind, or count. */
@@ -167,7 +186,7 @@ static bw_status try_pair(trial *t, size_t i, size_t k, tried *best)
         return bw_fail_memory(t->err);
     score got;
     bool valid = false;
-    BW_TRY(evaluate(t, changed, &got, &valid));
+    BW_TRY(evaluate(t, changed, false, &got, &valid));
     if (!valid || (best->used && !better(&got, &best->score)))
         return BW_OK;
     *best = (tried){.used = true,
@@ -220,25 +239,54 @@ static bw_status publish(trial *t, const tried *result, size_t count)
     return t->core->rows.out_of_memory ? bw_fail_memory(t->err) : BW_OK;
 }
 
+/* Every change by the steady methods; where the simulation decides, then the
+ * best of a few kinds by the simulation. best[kind]: count where there is none
+ * worth saying. */
+static bw_status try_all(trial *t, size_t best[BW_CHANGE_KINDS])
+{
+    static const bw_change_kind order[BW_CHANGE_KINDS] = {
+        BW_CHANGE_MEMBRANE, BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
+        BW_CHANGE_AIR,      BW_CHANGE_HUMIDITY,    BW_CHANGE_INSULATION};
+    for (size_t i = 0; i < t->count; i++)
+        BW_TRY(try_one(t, i, false));
+    size_t simulated = 0;
+    for (size_t k = 0; k < BW_CHANGE_KINDS; k++) {
+        size_t *found = &best[order[k]];
+        *found = best_of_kind(t, order[k]);
+        if (*found == t->count)
+            continue;
+        tried *result = &t->result[*found];
+        if (t->simulate) {
+            result->used = false;
+            if (simulated++ < SIMULATED_MOST)
+                BW_TRY(try_one(t, *found, true));
+        }
+        if (!result->used || !worth(t, &result->score))
+            *found = t->count;
+    }
+    return BW_OK;
+}
+
 static bw_status advise(trial *t)
 {
-    bool valid = false;
-    BW_TRY(evaluate(t, t->core->assessment.assembly, &t->before, &valid));
+    bool valid = t->simulate;
+    if (t->simulate)
+        t->before = score_of(t->core);
+    else
+        BW_TRY(evaluate(t, t->core->assessment.assembly, false, &t->before,
+                        &valid));
     if (!valid)
         return BW_OK;
     t->count = bw_changes_propose(t->change, &t->core->rows,
                                   t->core->assessment.assembly);
-    for (size_t i = 0; i < t->count; i++)
-        BW_TRY(try_one(t, i));
     tried kept[BW_CHANGE_KINDS + 1];
     size_t best[BW_CHANGE_KINDS], count = 0;
-    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++) {
-        best[kind] = best_of_kind(t, (bw_change_kind)kind);
+    BW_TRY(try_all(t, best));
+    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++)
         if (best[kind] < t->count)
             kept[count++] = t->result[best[kind]];
-    }
     rank(kept, count);
-    if (count > 1 && kept[0].score.fails > 0) {
+    if (!t->simulate && count > 1 && kept[0].score.fails > 0) {
         tried pair = {0};
         BW_TRY(try_pairs(t, best, &pair));
         if (pair.used && pair.score.fails < kept[0].score.fails)
@@ -248,12 +296,16 @@ static bw_status advise(trial *t)
     return publish(t, kept, count < ADVICE_MOST ? count : ADVICE_MOST);
 }
 
-bw_status bw_advise(bw_core *core, bw_error *err)
+bw_status bw_advise(bw_core *core, const bw_assessment_options *options,
+                    bw_error *err)
 {
     bw_verdict verdict = core->assessment.verdict;
-    if (verdict != BW_FAILS && verdict != BW_MARGINAL)
+    bool simulate = all_simulated(core);
+    if (verdict != BW_FAILS && (simulate || verdict != BW_MARGINAL))
         return BW_OK;
-    trial t = {.core = core, .err = err};
+    trial t = {
+        .core = core, .options = *options, .simulate = simulate, .err = err};
+    t.options.transient.keep_hours = false;
     bw_status status = advise(&t);
     bw_arena_release(&t.arena);
     return status;

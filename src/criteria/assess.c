@@ -42,7 +42,7 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
     BW_TRY(publish(core, err));
     if (options->no_advice)
         return BW_OK;
-    return bw_advise(core, err);
+    return bw_advise(core, options, err);
 }
 
 bw_status bw_assess(bw_assessment **out, const bw_assembly *assembly,

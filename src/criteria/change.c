@@ -338,8 +338,14 @@ static bool set_sd(bw_arena *arena, bw_layer *layer, double sd)
         return false;
     *m = *layer->material;
     m->sd_curve.count = m->mu_curve.count = 0;
-    m->sd = given(sd);
-    m->mu_dry.known = m->mu_wet.known = false;
+    bool solid = layer->kind == BW_LAYER_SOLID && layer->thickness > 0.0;
+    if (solid) {
+        m->mu_dry = m->mu_wet = given(sd / layer->thickness);
+        m->sd.known = false;
+    } else {
+        m->mu_dry.known = m->mu_wet.known = false;
+        m->sd = given(sd);
+    }
     layer->material = m;
     return true;
 }

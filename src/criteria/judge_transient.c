@@ -37,14 +37,14 @@ static void judge_water(bw_rows *rows, const bw_transient_result *result)
                    years));
         row->row.outcome = row->row.verdict = BW_FAILS;
     } else if (result->periodic || change <= 0.0) {
-        bw_row *row = bw_rows_most(
-            rows, BW_C_PERIODIC_WATER, fmin(change, 0.0), 0.0,
-            bw_say(rows, "%s (last year %s kg/m2; %s)",
-                   result->periodic ? "each year repeats the last"
-                                    : "still drying",
-                   amount, years));
-        row->row.value = change;
-        row->row.margin = -change;
+        bw_row *row = bw_rows_info(rows, BW_C_PERIODIC_WATER, change,
+                                   bw_say(rows, "%s (last year %s kg/m2; %s)",
+                                          result->periodic
+                                              ? "each year repeats the last"
+                                              : "still drying",
+                                          amount, years));
+        row->informative = false;
+        row->row.outcome = row->row.verdict = BW_HOLDS;
     } else {
         bw_row *row = bw_rows_info(
             rows, BW_C_PERIODIC_WATER, change,
@@ -110,22 +110,24 @@ static const bw_monitor *worst_monitor(const bw_transient_result *result,
 }
 
 static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
-                        const bw_monitor *worst)
+                        const bw_section *section, const bw_monitor *worst)
 {
-    if (worst == NULL)
+    if (worst == NULL || worst->slab >= section->slab_count)
         return;
     int month = dampest_month(worst);
+    bw_plane_at at = {worst->slab, section->slab[worst->slab].thickness, true};
     const char *reason = bw_say(
-        rows, "index %s at %s; dampest in %s (mean %s %% RH)",
-        bw_say_number(rows, worst->highest_mould, 2), worst->label,
-        bw_month_name(month),
+        rows, "index %s %s; dampest in %s (mean %s %% RH)",
+        bw_say_number(rows, worst->highest_mould, 2),
+        bw_say_plane(rows, section, at), bw_month_name(month),
         bw_say_number(rows, 100.0 * worst->month_rh[month], 0));
     if (worst->highest_mould >= limit)
-        reason = bw_say(rows,
-                        "exceeds, inspect: %s; %s h of the last year above "
-                        "80 %%, %s h above 90 %% RH",
-                        reason, bw_say_number(rows, worst->hours_above_80, 0),
-                        bw_say_number(rows, worst->hours_above_90, 0));
+        reason = bw_say(
+            rows,
+            "exceeds, inspect: %s; %s h of the last year above 80 %%, "
+            "%s h above 90 %% RH",
+            reason, bw_say_number(rows, worst->hours_above_80, 0),
+            bw_say_number(rows, worst->hours_above_90, 0));
     bw_rows_most(rows, id, worst->highest_mould, limit, reason);
 }
 
@@ -145,8 +147,8 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                section, result, first);
     judge_wood(rows, BW_C_PANEL_MOISTURE, BW_WOOD_PANEL, limits->panel_moisture,
                section, result, first);
-    judge_mould(rows, BW_C_MOULD_HIDDEN, limits->mould_hidden,
+    judge_mould(rows, BW_C_MOULD_HIDDEN, limits->mould_hidden, section,
                 worst_monitor(result, false, first));
-    judge_mould(rows, BW_C_MOULD_ROOM, limits->mould_room,
+    judge_mould(rows, BW_C_MOULD_ROOM, limits->mould_room, section,
                 worst_monitor(result, true, first));
 }
