@@ -250,6 +250,50 @@ START_TEST(a_screening_that_fails_fails_until_a_simulation_says_otherwise)
 }
 END_TEST
 
+static bool stop(void *payload, double fraction_done)
+{
+    int *calls = payload;
+    ck_assert_double_ge(fraction_done, 0.0);
+    ck_assert_double_le(fraction_done, 1.0);
+    ++*calls;
+    return false;
+}
+
+START_TEST(a_simulation_may_be_cancelled)
+{
+    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
+    c.material[CASE_INSULATION].hygroscopic = true;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        c.material[i].sorption = (bw_curve){
+            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+        c.material[i].specific_heat = case_value(1600.0);
+        c.material[i].free_saturation = case_value(300.0);
+    }
+    int calls = 0;
+    bw_error err = {0};
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .transient = {.progress = stop, .payload = &calls}};
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
+                     BW_ERR_CANCELLED);
+    ck_assert_ptr_null(made);
+    ck_assert_int_eq(calls, 1);
+}
+END_TEST
+
+START_TEST(a_simulation_without_its_data_is_not_assessed)
+{
+    c.material[CASE_INSULATION].hygroscopic = true; /* and no sorption */
+    const bw_assessment_options options = {.synthetic_hours = true};
+    const bw_assessment *a = assess(&options);
+    ck_assert(!a->section[0].has_transient);
+    ck_assert_uint_gt(strlen(a->section[0].transient_reason), 10);
+    ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(
+        strstr(a->verdict_reason, a->section[0].transient_reason));
+}
+END_TEST
+
 START_TEST(two_sections_are_judged_apart)
 {
     c.layer[CASE_INSULATION].framing = (bw_framing){
@@ -414,6 +458,8 @@ static Suite *suite(void)
                    beyond_the_monthly_method_without_hours_nothing_is_proven);
     tcase_add_test(
         t, a_screening_that_fails_fails_until_a_simulation_says_otherwise);
+    tcase_add_test(t, a_simulation_may_be_cancelled);
+    tcase_add_test(t, a_simulation_without_its_data_is_not_assessed);
     tcase_add_test(t, two_sections_are_judged_apart);
     tcase_add_test(t, a_wetted_layer_outside_the_calculation_is_said);
     tcase_add_test(t, a_humid_or_cooled_room_is_not_for_the_period_balance);
