@@ -362,7 +362,7 @@ END_TEST
 static const char *const shipped[] = {
     "estuary-as-found",         "estuary-fibre",         "estuary-mineral-foil",
     "estuary-mineral-variable", "upland-masonry-inside", "upland-open-outside",
-    "upland-tight-outside"};
+    "upland-tight-outside",     "upland-cooled-archive"};
 
 START_TEST(shipped_assemblies_are_read_with_the_shipped_library)
 {
