@@ -10,6 +10,7 @@
  */
 
 #include "bothways/assessment.h"
+#include "bothways/report.h"
 
 BW_BEGIN_C
 
@@ -136,6 +137,30 @@ BW_API bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
 
 /** Frees a margin; NULL is allowed. */
 BW_API void bw_margin_free(bw_margin *margin);
+
+/** The margin as text: what flips first, the list, the worst combination, the
+ *  map, the ensemble. */
+BW_API bw_status bw_report_margin_text(const bw_margin *margin,
+                                       const bw_report_options *options,
+                                       bw_sink *sink, void *payload,
+                                       bw_error *err);
+
+/** Its result tables. */
+typedef enum bw_margin_table {
+    BW_MARGIN_TABLE_UNKNOWNS, /**< one row an unknown */
+    BW_MARGIN_TABLE_SAMPLES,  /**< one row a value computed */
+    BW_MARGIN_TABLE_SD_MAP,   /**< one row a cell */
+    BW_MARGIN_TABLE_SUMMARY,  /**< worst combination and ensemble */
+    BW_MARGIN_TABLE_COUNT,
+} bw_margin_table;
+
+/** "margin.csv" and so on. */
+BW_API const char *bw_margin_table_file(bw_margin_table table);
+
+/** One table as CSV, as bw_report_table does. */
+BW_API bw_status bw_report_margin_table(const bw_margin *margin,
+                                        bw_margin_table table, bw_sink *sink,
+                                        void *payload, bw_error *err);
 
 BW_END_C
 

@@ -5,13 +5,14 @@
 #include "steps.h"
 
 /* One unknown, all others as drawn. A range is computed at nine points and as
- * drawn; between neighbours whose failing criteria differ the place is halved
- * down to FLIP_TOLERANCE of the whole range. Invariant: the criteria that fail
- * at the two ends of a bracket differ, so that computing both ends again shows
- * the flip. */
+ * drawn; between neighbours where a criterion flips the place is halved down
+ * to FLIP_TOLERANCE of the whole range. Invariant: seen from the end of a
+ * bracket that is nearer to as drawn, a criterion flips at its other end, so
+ * that computing both ends again shows the flip. */
 
 static const double FLIP_TOLERANCE = 1e-4;
-enum { POINTS = 9, SAMPLES = POINTS + 1, FLIPS = 12, FLIPS_A_GAP = 3 };
+enum { POINTS = 9, SAMPLES = POINTS + 1, FLIPS_A_GAP = 4 };
+enum { FLIPS = POINTS * FLIPS_A_GAP };
 
 typedef struct variation {
     const bw_study *study;
@@ -88,7 +89,7 @@ static bw_status halve(variation *v, double *from, bw_case *near, double *to,
         double x = bw_scale_value(v->u->geometric, v->low, v->high, t);
         bw_case middle;
         BW_TRY(run(v, x, &middle));
-        if (bw_case_difference(near, &middle, NULL) == BW_CASE_KEYS) {
+        if (bw_case_flip(near, &middle, NULL) == BW_CASE_KEYS) {
             a = t;
             *from = x;
             *near = middle;
@@ -106,9 +107,7 @@ static void keep_flip(variation *v, double a, const bw_case *at_a, double b,
 {
     bool rising = a < b;
     const bw_case *above = rising ? at_b : at_a;
-    size_t count, key = bw_case_difference(at_a, at_b, &count);
-    if (v->flips == FLIPS)
-        return;
+    size_t count, key = bw_case_flip(at_a, at_b, &count);
     double low = rising ? a : b, high = rising ? b : a;
     bw_flip made = {.below = low,
                     .above = high,
@@ -136,7 +135,7 @@ static bw_status search_gap(variation *v, size_t i)
     double from = v->x[start];
     bw_case near = v->at[start];
     for (int n = 0; n < FLIPS_A_GAP &&
-                    bw_case_difference(&near, &v->at[end], NULL) < BW_CASE_KEYS;
+                    bw_case_flip(&near, &v->at[end], NULL) < BW_CASE_KEYS;
          n++) {
         double to = v->x[end];
         bw_case far = v->at[end];
@@ -313,7 +312,7 @@ static bw_status vary_range(variation *v, bw_ends *ends)
 static bw_status note_switch(variation *v, const bw_case *to)
 {
     bw_unknown *u = v->u;
-    size_t key = bw_case_difference(v->as_drawn, to, NULL);
+    size_t key = bw_case_flip(v->as_drawn, to, NULL);
     if (key == BW_CASE_KEYS || (u->flips && !bw_case_key_fails(to, key)))
         return BW_OK;
     u->flips = true;

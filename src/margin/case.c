@@ -115,15 +115,20 @@ bool bw_case_key_fails(const bw_case *c, size_t key)
     return c->outcome[key] == BW_FAILS;
 }
 
-size_t bw_case_difference(const bw_case *a, const bw_case *b, size_t *count)
+static bool flips(const bw_case *from, const bw_case *to, size_t key)
+{
+    int after = to->outcome[key];
+    if (!bw_case_key_fails(from, key))
+        return after == BW_FAILS;
+    return after == BW_HOLDS || after == BW_MARGINAL;
+}
+
+size_t bw_case_flip(const bw_case *from, const bw_case *to, size_t *count)
 {
     size_t first = BW_CASE_KEYS, n = 0;
-    for (size_t i = 0; i < BW_CASE_KEYS; i++) {
-        if (bw_case_key_fails(a, i) == bw_case_key_fails(b, i))
-            continue;
-        if (n++ == 0)
+    for (size_t i = 0; i < BW_CASE_KEYS; i++)
+        if (flips(from, to, i) && n++ == 0)
             first = i;
-    }
     if (count != NULL)
         *count = n;
     return first;

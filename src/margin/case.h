@@ -26,9 +26,11 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment);
 bw_status bw_case_run(bw_case *out, const bw_study *study,
                       const bw_setting *setting, bw_error *err);
 
-/* The first criterion that fails in one and not in the other; BW_CASE_KEYS if
- * there is none. `count` (may be NULL) receives how many there are. */
-size_t bw_case_difference(const bw_case *a, const bw_case *b, size_t *count);
+/* The first criterion that flips from one case to another; BW_CASE_KEYS if
+ * none does. It flips when it begins to fail, or when it failed and now holds;
+ * one that failed and is no longer judged has not flipped. `count` (may be
+ * NULL) receives how many do. */
+size_t bw_case_flip(const bw_case *from, const bw_case *to, size_t *count);
 
 bool bw_case_key_fails(const bw_case *c, size_t key);
 

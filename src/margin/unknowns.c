@@ -35,6 +35,19 @@ static const char *number(finder *f, double value)
     return SAY(f, "%s", bw_number_g(text, sizeof text, value, 3));
 }
 
+/* "sheathing (Softboard)": the id, and the name up to its first comma, which
+ * is enough alone where it holds the id. */
+static const char *called(finder *f, const bw_layer *layer)
+{
+    size_t length = strcspn(layer->name, ",(");
+    while (length > 0 && layer->name[length - 1] == ' ')
+        length--;
+    const char *name = length > 0 ? SAY(f, "%.*s", (int)length, layer->name)
+                                  : layer->name;
+    return strstr(name, layer->id) != NULL ? name
+                                           : SAY(f, "%s (%s)", layer->id, name);
+}
+
 static bw_source *add(finder *f, bw_input input, bw_unknown_kind kind,
                       size_t layer, const char *name)
 {
@@ -63,8 +76,9 @@ static void add_range(finder *f, size_t layer, const bw_uncertain *range)
     bw_varied property = bw_varied_of(range->property);
     if (property == BW_VARIED_COUNT)
         return;
-    bw_source *s = add(f, BW_INPUT_RANGE, BW_UNKNOWN_RANGE, layer,
-                       SAY(f, "%s of %s", bw_varied_word(property), in->name));
+    bw_source *s = add(
+        f, BW_INPUT_RANGE, BW_UNKNOWN_RANGE, layer,
+        SAY(f, "%s of %s", bw_varied_word(property), called(f, in)));
     s->property = property;
     bw_unknown *u = &s->shown;
     u->continuous = true;
@@ -90,14 +104,15 @@ static void add_alternative(finder *f, size_t layer, size_t which)
     const char *thick = a->thickness > 0.0
                             ? SAY(f, " %s mm", number(f, 1e3 * a->thickness))
                             : "";
-    bw_source *s = add(f, BW_INPUT_ALTERNATIVE, BW_UNKNOWN_ALTERNATIVE, layer,
-                       SAY(f, "%s: %s%s", in->name, a->material->name, thick));
+    bw_source *s = add(
+        f, BW_INPUT_ALTERNATIVE, BW_UNKNOWN_ALTERNATIVE, layer,
+        SAY(f, "%s: %s%s", called(f, in), a->material->name, thick));
     s->alternative = a;
     s->group = which;
     s->groups = in->alternative_count;
-    s->shown.low_words = in->name;
+    s->shown.low_words = called(f, in);
     s->shown.high_words = SAY(f, "%s%s in place of %s", a->material->name,
-                              thick, in->name);
+                              thick, called(f, in));
 }
 
 static bool has_range(const bw_layer *layer, bw_varied property)
@@ -140,20 +155,20 @@ static void add_vapour(finder *f, size_t layer)
         return;
     if (curve->count >= 2) {
         bw_source *s = add(f, BW_INPUT_CURVE, BW_UNKNOWN_STANDARD, layer,
-                           SAY(f, "sd of %s held", in->name));
+                           SAY(f, "sd of %s held", called(f, in)));
         s->two_settings = true;
         s->shown.unit = "m";
         s->shown.as_drawn = (double)NAN;
         s->shown.low = curve->y[curve->count - 1];
         s->shown.high = curve->y[0];
-        s->shown.low_words = SAY(f, "%s held at its humid sd of %s m", in->name,
-                                 number(f, s->shown.low));
-        s->shown.high_words = SAY(f, "%s held at its dry sd of %s m", in->name,
-                                  number(f, s->shown.high));
+        s->shown.low_words = SAY(f, "%s held at its humid sd of %s m",
+                                 called(f, in), number(f, s->shown.low));
+        s->shown.high_words = SAY(f, "%s held at its dry sd of %s m",
+                                  called(f, in), number(f, s->shown.high));
     } else if (bw_layer_sd_by_mu(in) && cups_differ(in->material)) {
         set_cups(f,
                  add(f, BW_INPUT_MU, BW_UNKNOWN_STANDARD, layer,
-                     SAY(f, "mu of %s", in->name)),
+                     SAY(f, "mu of %s", called(f, in))),
                  in->material);
     }
 }
@@ -164,8 +179,8 @@ static void add_blocked(finder *f, size_t layer)
     if (in->kind != BW_LAYER_CAVITY || in->ventilation == BW_VENT_NONE)
         return;
     bw_source *s = add(f, BW_INPUT_BLOCKED, BW_UNKNOWN_STANDARD, layer,
-                       SAY(f, "%s blocked", in->name));
-    s->shown.low_words = SAY(f, "%s ventilated", in->name);
+                       SAY(f, "%s blocked", called(f, in)));
+    s->shown.low_words = SAY(f, "%s ventilated", called(f, in));
     s->shown.high_words = s->shown.name;
 }
 
@@ -205,7 +220,9 @@ static void add_framing(finder *f)
             continue;
         set_cups(f,
                  add(f, BW_INPUT_FRAMING_MU, BW_UNKNOWN_STANDARD, i,
-                     SAY(f, "mu of the framing, %s", framing->material->name)),
+                     SAY(f, "mu of the framing (%.*s)",
+                         (int)strcspn(framing->material->name, ",("),
+                         framing->material->name)),
                  framing->material);
         return;
     }

@@ -1,0 +1,370 @@
+/* A margin on paper: what flips first, every unknown by rank with its bar,
+ * the worst combination, the sd map, the ensemble. */
+
+#include <math.h>
+#include <string.h>
+
+#include "bothways/margin.h"
+#include "fail.h"
+#include "grid.h"
+#include "names.h"
+
+enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, BAR = 21 };
+
+static const char *value_text(bw_page *page, const bw_unknown *u, double value)
+{
+    const char *number = bw_significant(page, value, 4);
+    if (isnan(value) || u->unit[0] == '\0' || strcmp(u->unit, "-") == 0)
+        return number;
+    return bw_phrase(page, "%s %s", number, u->unit);
+}
+
+/* ---- what flips first -------------------------------------------------- */
+
+static void print_head(bw_page *page, const bw_margin *m)
+{
+    const bw_assembly *assembly = m->assessment->assembly;
+    const bw_climate *climate = m->assessment->climate;
+    bw_page_bold(page, true);
+    bw_page_text(
+        page, 0, 2,
+        bw_phrase(page, "How much error this wall forgives: %s",
+                  assembly->title[0] != '\0' ? assembly->title : assembly->id));
+    bw_page_bold(page, false);
+    bw_page_text(
+        page, 0, 2,
+        bw_phrase(page, "%s in %s; climate: %s", assembly->id, assembly->file,
+                  climate->place[0] != '\0' ? climate->place : climate->file));
+    bw_page_blank(page);
+}
+
+static const char *screened(const bw_margin *m, bw_verdict verdict)
+{
+    if (!m->screening)
+        return bw_verdict_text(verdict);
+    switch (verdict) {
+    case BW_HOLDS:
+        return "would hold";
+    case BW_MARGINAL:
+        return "would hold, marginally";
+    case BW_FAILS:
+        return "would fail";
+    case BW_NOT_ASSESSED:
+        break;
+    }
+    return bw_verdict_text(verdict);
+}
+
+static const char *way_text(bw_page *page, const bw_unknown *u)
+{
+    if (u->flip_share >= 1.0 || !u->continuous)
+        return "";
+    return bw_phrase(page, ", %s %% of its range away",
+                     bw_fixed(page, 100.0 * u->flip_share, 0));
+}
+
+/* "at mu of sheathing 23.4 (as drawn 5)" */
+static const char *place_text(bw_page *page, const bw_unknown *u)
+{
+    if (!u->continuous)
+        return bw_phrase(page, "with \"%s\"", u->name);
+    const char *drawn = isnan(u->as_drawn)
+                            ? ""
+                            : bw_phrase(page, " (as drawn %s)",
+                                        value_text(page, u, u->as_drawn));
+    return bw_phrase(page, "at %s %s%s", u->name,
+                     value_text(page, u, u->flip_value), drawn);
+}
+
+static void print_first(bw_page *page, const bw_margin *m)
+{
+    if (m->first >= m->unknown_count) {
+        bw_page_text(page, 2, 2,
+                     "What flips first: nothing. No single unknown, over the "
+                     "whole of its range, makes a criterion fail or stop "
+                     "failing.");
+        return;
+    }
+    const bw_unknown *u = &m->unknown[m->first];
+    const char *verdict = u->flip_changes_verdict
+                              ? (u->flip_fails ? ", and with it the wall"
+                                               : ", and nothing else fails")
+                              : "; the verdict on the wall stays as it is";
+    bw_page_text(page, 2, 2,
+                 bw_phrase(page, "What flips first: %s, %s %s%s%s.",
+                           place_text(page, u), u->flip_criterion,
+                           u->flip_fails ? "fails" : "no longer fails",
+                           way_text(page, u), verdict));
+}
+
+static void print_basis(bw_page *page, const bw_margin *m)
+{
+    bw_page_text(page, 2, 2,
+                 m->transient
+                     ? "Computed with all methods, the hourly simulation too "
+                       "where this wall asks for it."
+                     : "Computed with the steady methods (monthly, period, "
+                       "surface), without the hourly simulation.");
+    if (!m->screening)
+        return;
+    size_t count = m->assessment->scope_count;
+    const char *what = count > 0 ? m->assessment->scope[0].what : "";
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page,
+                  "The monthly method is outside its limits for this wall "
+                  "(%s%s). Every verdict on this page is what the screening "
+                  "would give: it shows which inputs matter, and proves "
+                  "nothing.",
+                  what, count > 1 ? " and more" : ""));
+}
+
+static void print_answer(bw_page *page, const bw_margin *m)
+{
+    print_head(page, m);
+    bw_page_bold(page, true);
+    bw_page_text(page, 0, 2,
+                 bw_phrase(page, "As drawn: %s", screened(m, m->outcome)));
+    bw_page_bold(page, false);
+    print_first(page, m);
+    bw_page_text(page, 2, 2,
+                 bw_phrase(page,
+                           "All unknowns at their worst together: the wall %s "
+                           "(%zu criteria fail).",
+                           screened(m, m->worst_combination),
+                           m->worst_combination_fails));
+    print_basis(page, m);
+}
+
+/* ---- every unknown alone ----------------------------------------------- */
+
+static size_t column_of(double margin)
+{
+    double at = (fmin(fmax(margin, -1.0), 1.0) + 1.0) * 0.5 * (BAR - 1);
+    return (size_t)lround(at);
+}
+
+/* -1 on the left, the limit in the middle, 1 on the right. */
+static const char *bar_text(bw_page *page, const bw_unknown *u)
+{
+    char bar[BAR + 1];
+    if (!u->seen)
+        return "";
+    memset(bar, '.', BAR);
+    bar[BAR] = '\0';
+    bar[BAR / 2] = '|';
+    if (u->swing > 0.0) {
+        size_t last = column_of(u->swing_highest);
+        for (size_t i = column_of(u->swing_lowest); i <= last; i++)
+            if (i != BAR / 2)
+                bar[i] = i < BAR / 2 ? '#' : '=';
+        if (!isnan(u->swing_as_drawn))
+            bar[column_of(u->swing_as_drawn)] = 'o';
+    }
+    return bw_phrase(page, "%s", bar);
+}
+
+static void note_flip(bw_page *page, bw_grid *grid, const bw_unknown *u)
+{
+    if (!u->flips)
+        return;
+    const char *what = bw_phrase(
+        page, "%s %s%s", u->flip_criterion,
+        u->flip_fails ? "fails" : "no longer fails",
+        u->flip_changes_verdict ? "" : "; the verdict stays");
+    if (!u->continuous) {
+        bw_grid_note(grid, bw_phrase(page, "Flips: %s.", what));
+        return;
+    }
+    bw_grid_note(grid,
+                 bw_phrase(page, "Flips first at %s (to within %s): %s.",
+                           value_text(page, u, u->flip_value),
+                           bw_significant(page, u->flip_bracket, 2), what));
+    for (size_t i = 0; i < u->flip_count; i++) {
+        const bw_flip *f = &u->flip[i];
+        if (u->flip_count < 2 || fabs(f->value - u->flip_value) <= 0.0)
+            continue;
+        const char *words = f->fails_above ? "fails above" : "fails below";
+        bw_grid_note(grid, bw_phrase(page, "Flips also at %s: %s (%s) %s it.",
+                                     value_text(page, u, f->value),
+                                     f->criterion, f->section, words));
+    }
+}
+
+static void add_unknown(bw_page *page, bw_grid *grid, const bw_unknown *u)
+{
+    const char **cell = bw_grid_add(grid);
+    bool number = u->unit[0] != '\0';
+    cell[0] = u->name;
+    cell[1] = !number              ? ""
+              : isnan(u->as_drawn) ? "varies"
+                                   : bw_significant(page, u->as_drawn, 4);
+    cell[2] = number
+                  ? bw_phrase(page, "%s to %s", bw_significant(page, u->low, 4),
+                              bw_significant(page, u->high, 4))
+                  : "off / on";
+    cell[3] = u->unit;
+    cell[4] = u->seen ? bw_verdict_text(u->verdict_low) : "-";
+    cell[5] = u->seen ? bw_verdict_text(u->verdict_high) : "-";
+    cell[6] = bar_text(page, u);
+    note_flip(page, grid, u);
+    if (u->seen && !u->monotone)
+        bw_grid_note(grid, "Not monotone: the value that decides turns within "
+                           "the range; the ends alone would not show it.");
+    if (u->swing > 0.0)
+        bw_grid_note(grid,
+                     bw_phrase(page, "The bar is %s.", u->swing_criterion));
+    if (u->note[0] != '\0')
+        bw_grid_note(grid, bw_phrase(page, "Note: %s.", u->note));
+}
+
+static const bw_grid_column columns[] = {
+    {.title = "Unknown", .wraps = true},
+    {.title = "As drawn", .right = true},
+    {.title = "From to"},
+    {.title = "Unit"},
+    {.title = "Verdict low, off", .wraps = true},
+    {.title = "Verdict high, on", .wraps = true},
+    {.title = "Margin -1 .. 0 .. 1"},
+};
+
+static void print_unknowns(bw_page *page, const bw_margin *m)
+{
+    bw_page_heading(page, "Every unknown alone, the most telling first");
+    if (m->unknown_count == 0) {
+        bw_page_text(page, 2, 2, "There is none.");
+        return;
+    }
+    bw_grid grid;
+    bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
+    for (size_t i = 0; i < m->unknown_count; i++)
+        add_unknown(page, &grid, &m->unknown[i]);
+    bw_grid_print(&grid);
+    bw_page_text(page, 2, 2,
+                 "Bar: how far the criterion that moves most moves, as a share "
+                 "of its limit: | the limit, = holds, # fails, o as drawn; no "
+                 "bar: nothing moves. Ranges are computed at nine points and "
+                 "as drawn; flips are halved down to a ten-thousandth of the "
+                 "range.");
+}
+
+/* ---- together ---------------------------------------------------------- */
+
+static void print_combination(bw_page *page, const bw_margin *m)
+{
+    bw_page_heading(page, "Worst combination");
+    const char *why = m->worst_combination_reason;
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page, "%s: the wall %s, %zu criteria fail; %s %s.",
+                  m->worst_combination_text, screened(m, m->worst_combination),
+                  m->worst_combination_fails,
+                  m->worst_combination_fails > 0 ? "worst is" : "closest is",
+                  why[0] != '\0' ? why : "none with a number"));
+    bw_page_text(page, 2, 2,
+                 m->worst_combination_moved
+                     ? "The single worst ends together were not the worst: "
+                       "changing one at a time from there led to this one."
+                     : "It is every unknown at its own worst end; changing any "
+                       "one of them from there makes nothing worse.");
+}
+
+static const char *cell_text(bw_page *page, const bw_margin *m, size_t outer,
+                             size_t inner)
+{
+    const bw_sd_cell *c = &m->map[outer * m->inner_count + inner];
+    if (isnan(c->reserve))
+        return "n/a";
+    bool short_of = c->reserve < m->map_limit || c->reserve < 0.0;
+    return bw_phrase(page, "%s/%s%s", bw_grams(page, c->condensed),
+                     bw_grams(page, c->reserve), short_of ? "!" : "");
+}
+
+static void print_map(bw_page *page, const bw_margin *m)
+{
+    bw_page_heading(page, "Inside tight or outside open: the sd map");
+    if (m->inner_count == 0) {
+        bw_page_text(page, 2, 2, m->map_note);
+        return;
+    }
+    bw_grid_column column[BW_GRID_COLUMNS] = {
+        {.title = "outer sd \\ inner", .right = true, .wraps = true}};
+    bw_grid grid;
+    for (size_t i = 0; i < m->inner_count; i++)
+        column[i + 1] = (bw_grid_column){
+            .title = bw_phrase(page, "%s m",
+                               bw_significant(page, m->inner_sd[i], 3)),
+            .right = true};
+    bw_page_text(page, 2, 2,
+                 bw_phrase(page,
+                           "Condensate / drying reserve in g/m2 by the period "
+                           "balance (section %s), with the sd replaced inside "
+                           "(%s, across) and outside (%s, down).",
+                           m->map_section, bw_short_name(page, m->map_inner),
+                           bw_short_name(page, m->map_outer)));
+    bw_grid_start(&grid, page, column, m->inner_count + 1);
+    for (size_t o = 0; o < m->outer_count; o++) {
+        const char **cell = bw_grid_add(&grid);
+        cell[0] = bw_phrase(page, "%s m",
+                            bw_significant(page, m->outer_sd[o], 3));
+        for (size_t i = 0; i < m->inner_count; i++)
+            cell[i + 1] = cell_text(page, m, o, i);
+    }
+    bw_grid_print(&grid);
+    bw_page_text(page, 2, 2,
+                 m->map_limit > 0.0
+                     ? bw_phrase(page,
+                                 "! less reserve than the %s g/m2 asked of "
+                                 "timber constructions.",
+                                 bw_grams(page, m->map_limit))
+                     : "! less can evaporate than condenses.");
+}
+
+static void print_ensemble(bw_page *page, const bw_margin *m)
+{
+    if (m->ensemble_count == 0)
+        return;
+    bw_page_heading(page, "All unknowns at random");
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page,
+                  "Of %zu cases nothing fails in %zu: %s %% (standard error "
+                  "%s points).",
+                  m->ensemble_count, m->ensemble_holds,
+                  bw_fixed(page, 100.0 * m->ensemble_share, 1),
+                  bw_fixed(page, 100.0 * m->ensemble_error, 1)));
+    bw_page_text(page, 2, 2,
+                 "Ranges count evenly, a switch in each of its settings "
+                 "equally often. This is a share of cases, no probability: "
+                 "nobody knows how likely each is. The error is that of as "
+                 "many independent cases, sqrt(p (1 - p)/n) with p = (k + 1)/"
+                 "(n + 2).");
+}
+
+bw_status bw_report_margin_text(const bw_margin *margin,
+                                const bw_report_options *options, bw_sink *sink,
+                                void *payload, bw_error *err)
+{
+    bw_report_options given = {0};
+    if (options != NULL)
+        given = *options;
+    int width = given.width == 0 ? DEFAULT_WIDTH : given.width;
+    width = width < NARROWEST ? NARROWEST : width > WIDEST ? WIDEST : width;
+    bw_page page = {.width = width, .colour = given.colour};
+    bw_writer_start(&page.out, sink, payload);
+    print_answer(&page, margin);
+    if (!given.quiet) {
+        print_unknowns(&page, margin);
+        print_combination(&page, margin);
+        print_map(&page, margin);
+        print_ensemble(&page, margin);
+    }
+    bool written = bw_writer_finish(&page.out);
+    bw_arena_release(&page.arena);
+    if (page.no_memory)
+        return bw_fail_memory(err);
+    if (!written)
+        return bw_fail(err, BW_ERR_IO, NULL, 0,
+                       "the margin could not be written");
+    return BW_OK;
+}
