@@ -312,7 +312,7 @@ static const bw_material *generic_membrane(bw_arena *arena,
                               &m->water_absorption,
                               &m->porosity,
                               &m->conductivity_factor};
-    for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++)
+    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++)
         unknown[i]->source = unknown[i]->note = "";
     m->id = m->name = "changed-membrane";
     m->group = "membrane";

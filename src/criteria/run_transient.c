@@ -61,6 +61,8 @@ static void *simulate(void *payload)
  * had, one after the other. */
 static void simulate_all(simulation *s, size_t count)
 {
+    if (count == 0)
+        return;
     pthread_t thread[SECTIONS];
     bool started[SECTIONS] = {false};
     for (size_t i = 1; i < count; i++)
@@ -119,7 +121,7 @@ static bw_status run_sections(bw_assessment *assessment,
                     .progress = options->progress,
                     .payload = options->payload,
                     .count = count};
-    simulation s[SECTIONS];
+    simulation s[SECTIONS] = {0};
     for (size_t i = 0; i < count; i++) {
         part[i].transient_section = matching(assessment->transient_sections,
                                              part[i].section);
