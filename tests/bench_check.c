@@ -61,6 +61,11 @@ static void time_process(char **argv)
     printf("check, monthly method, whole process: median %.1f ms, least "
            "%.1f ms (%d runs)\n",
            time[PROCESS_RUNS / 2] * 1e3, time[0] * 1e3, PROCESS_RUNS);
+    double cpu = (double)(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec) +
+                 1e-6 *
+                     (double)(usage.ru_utime.tv_usec + usage.ru_stime.tv_usec);
+    printf("processor time of the same, mean: %.1f ms\n",
+           cpu / PROCESS_RUNS * 1e3);
     printf("peak memory of the process: %.1f MB\n",
            (double)usage.ru_maxrss / 1024.0);
 }

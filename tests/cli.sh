@@ -127,6 +127,27 @@ awk -F, 'NR > 1 && $3 == "design" { seen[$2 "," $5]++ }
     fail 'monthly.csv: not twelve months for every interface'
 find . -name '.bothways-*' | grep . && fail 'an unfinished file stayed'
 
+# on a terminal: bold type, unless told otherwise, and the terminal's width
+if command -v script >/dev/null 2>&1; then
+    on_terminal() {
+        TERM=xterm script -qec "stty cols 80; $1 '$program' check '$wall' \
+            --monthly-only $2" /dev/null >out 2>err </dev/null
+    }
+    escape=$(printf '\033[1m')
+    on_terminal '' ''
+    says out "$escape"
+    sed "s/$(printf '\033')\[[01]m//g" out | tr -d '\r' |
+        awk 'length($0) > 80 { exit 1 }' || fail 'wider than the terminal'
+    for quieter in 'NO_COLOR=1 |' 'TERM=dumb |' '|--no-colour'; do
+        on_terminal "${quieter%%|*}" "${quieter#*|}"
+        if grep -qF "$escape" out; then
+            fail "colour in spite of $quieter"
+        fi
+    done
+else
+    echo 'skipped: no program "script" to play a terminal'
+fi
+
 # several walls: one header row, rows of both
 run_any check --monthly-only --format csv "$wall" \
     "$source/assemblies/upland-tight-outside.xml"

@@ -24,6 +24,10 @@ typedef struct report_wall {
     bw_advice advice[1];
     bw_scope_item scope[1];
     bw_note note[1];
+    bw_monitor monitor[2];
+    bw_slab_moisture moisture[1];
+    bw_hour_row hour[4];
+    double hour_total[2];
     bw_assessment assessment;
 } report_wall;
 
@@ -207,6 +211,49 @@ static inline void report_judged(report_wall *w)
     w->scope[0] = (bw_scope_item){"hygroscopic layer: hemp batt",
                                   "the vapour it stores"};
     w->note[0] = (bw_note){BW_NOTE_WARNING, 7, "w.xml", "looks reversed"};
+}
+
+/* A simulation of two hours, watched at two places; asked for by the tests
+ * that want one. */
+static inline void report_simulate(report_wall *w)
+{
+    w->monitor[0] = (bw_monitor){.label = "outer face", .outer_face = true};
+    w->monitor[1] = (bw_monitor){.label = "behind the softboard",
+                                 .hours_above_80 = 1234.0,
+                                 .highest_rh = 0.97,
+                                 .highest_mould = 2.25,
+                                 .final_mould = 1.75};
+    w->monitor[0].month_rh[0] = 0.99;
+    w->monitor[1].month_rh[1] = 0.91;
+    w->moisture[0] = (bw_slab_moisture){.is_wood = true,
+                                        .highest_wood_moisture = 0.213,
+                                        .highest_month = 2,
+                                        .hours_above_limit = 345.0};
+    for (int i = 0; i < 4; i++)
+        w->hour[i] = (bw_hour_row){
+            .theta = 1.5 + i, .phi = 0.8, .water_content = 40.0, .mould = 0.5};
+    w->hour_total[0] = 3.25;
+    w->hour_total[1] = 3.5;
+    w->checked.has_transient = true;
+    w->checked.transient = (bw_transient_result){
+        .method = "EN 15026 in one dimension",
+        .synthetic_climate = true,
+        .note_count = 1,
+        .monitor_count = 2,
+        .monitor = w->monitor,
+        .slab_count = 1,
+        .slab = w->moisture,
+        .years = 3,
+        .rising = true,
+        .yearly_change = 0.321,
+        .left_outwards = 0.654,
+        .left_inwards = 0.1,
+        .rain_absorbed = 0.2,
+        .hour_count = 2,
+        .first_month = 9,
+        .hour = w->hour,
+        .hour_total_water = w->hour_total};
+    strcpy(w->checked.transient.note[0], "no rain in the climate");
 }
 
 /* Fills w; every pointer inside points into w or to constants. */

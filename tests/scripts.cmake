@@ -24,7 +24,7 @@ target_link_libraries(bench_check PRIVATE bothways_static bw_compile)
 add_custom_target(bench
   COMMAND bench_check $<TARGET_FILE:bothways>
     ${PROJECT_SOURCE_DIR}/assemblies/estuary-fibre.xml
-    ${PROJECT_SOURCE_DIR}/climates/estuary.csv
+    ${PROJECT_SOURCE_DIR}/assemblies/climates/estuary.csv
   DEPENDS bench_check bothways USES_TERMINAL)
 
 if(BOTHWAYS_COVERAGE)

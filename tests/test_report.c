@@ -72,8 +72,8 @@ static size_t count_lines(const char *text)
 }
 
 #define HAS(text, part)                                                        \
-    ck_assert_msg(strstr((text), (part)) != NULL, "no '%s' in:\n%s", (part),   \
-                  (text))
+    ck_assert_msg(strstr((text), (part)) != NULL, "no '%s' in:\n%.2000s",      \
+                  (part), (text))
 #define HAS_NOT(text, part) ck_assert_ptr_null(strstr((text), (part)))
 
 /* Header rows: the table contract, copied. */
@@ -180,6 +180,41 @@ START_TEST(period_rows_give_the_reserve)
 }
 END_TEST
 
+START_TEST(hourly_rows_name_the_hour_and_the_place)
+{
+    const char *text = table_of(BW_TABLE_HOURLY);
+    ck_assert_uint_eq(count_lines(text), 1);
+    report_simulate(&wall);
+    text = table_of(BW_TABLE_HOURLY);
+    ck_assert_uint_eq(count_lines(text), 1 + 2 * 2);
+    HAS(text, "demo,whole,10-01 00:00,outer face,1.5,80,40,0.5,3.25\n");
+    HAS(text, "demo,whole,10-01 01:00,behind the softboard,4.5,80,40,0.5,"
+              "3.5\n");
+}
+END_TEST
+
+START_TEST(period_rows_say_what_was_not_assessed_and_add_up_two_planes)
+{
+    wall.checked.period.assessed = false;
+    HAS(table_of(BW_TABLE_PERIOD), "demo,whole,not assessed,,,,\n");
+    wall.checked.period.assessed = true;
+    wall.checked.period.plane_count = 0;
+    HAS(table_of(BW_TABLE_PERIOD), "demo,whole,critical plane,,0.1,0.35,0.25");
+    wall.checked.period.plane_count = 2;
+    HAS(table_of(BW_TABLE_PERIOD), "demo,whole,total,,0.1,0.35,0.25\n");
+}
+END_TEST
+
+START_TEST(a_plane_inside_a_layer_is_named_by_its_depth)
+{
+    wall.plane[2].at = (bw_plane_at){.slab = 1, .depth = 0.045};
+    wall.plane[2].month[3].accumulated = 0.02;
+    HAS(table_of(BW_TABLE_MONTHLY), "demo,whole,design,4,batt@0.045,");
+    HAS(text_of(100, false, false),
+        "inside hemp batt, 45 mm from its outer face");
+}
+END_TEST
+
 START_TEST(a_value_that_is_no_number_is_an_empty_field)
 {
     wall.plane[1].month[1].condensation = NAN;
@@ -276,6 +311,93 @@ START_TEST(warnings_estimates_and_limits_are_shown)
 }
 END_TEST
 
+START_TEST(a_simulation_stands_beside_the_monthly_method)
+{
+    HAS_NOT(text_of(200, false, false), "Hourly simulation (EN 15026)");
+    wall.checked.transient_reason = "no sorption data";
+    HAS(text_of(200, false, false), "Not simulated: no sorption data.");
+    report_simulate(&wall);
+    const char *text = text_of(200, false, false);
+    HAS(text, "still rises by 321 g/m2 in the last of 3 years");
+    HAS(text, "91 %, behind the softboard, Feb");
+    HAS(text, "outwards 654, inwards 100");
+    HAS(text, "1234");
+    HAS(text, "2.25");
+    HAS(text, "at most 21.3 % by mass (Mar), 345 hours above its limit");
+    HAS(text, "The hours are synthetic");
+    HAS(text, "no rain in the climate");
+    wall.checked.transient.periodic = true;
+    HAS(text_of(200, false, false), "repeats after 3 years");
+}
+END_TEST
+
+/* What the room is like, in words; the words are ours. */
+static const struct indoor_row {
+    bw_indoors indoors;
+    const char *want;
+} indoor_rows[] = {
+    {{.kind = BW_INDOOR_RH, .temperature = 21.0, .relative_humidity = 0.5},
+     "21.0 degC, 50 % relative humidity."},
+    {{.kind = BW_INDOOR_EN15026, .en15026_high = true}, "high occupancy"},
+    {{.kind = BW_INDOOR_MONTHS}, "twelve months given in the file"},
+};
+
+START_TEST(the_room_is_described)
+{
+    wall.assembly.indoors = indoor_rows[_i].indoors;
+    HAS(text_of(120, false, false), indoor_rows[_i].want);
+}
+END_TEST
+
+START_TEST(what_was_found_besides_is_told)
+{
+    wall.checked.has_inward = wall.checked.has_bound = true;
+    wall.checked.has_leaky = wall.checked.has_sun = true;
+    wall.checked.inward = wall.checked.bound = wall.checked.leaky =
+        wall.checked.design;
+    wall.checked.design.accumulates = true;
+    wall.checked.design.growth = 0.111;
+    wall.checked.design.converged = false;
+    wall.section.dropped_layers = 1;
+    wall.assembly.air_leakage = (bw_air_leakage){
+        .given = true, .q50 = 3.0 / 3600.0, .connected_height = 2.5};
+    wall.assembly.outdoors.has_facing = true;
+    wall.assembly.outdoors.azimuth = 225.0;
+    const char *text = text_of(200, false, false);
+    HAS(text, "more every year");
+    HAS(text, "Water gathers year on year: 111 g/m2 more each year.");
+    HAS(text, "with the outer layer wet and in the sun, up to 432 g/m2");
+    HAS(text, "with the other cup value of mu");
+    HAS(text, "with room air leaking in");
+    HAS(text, "did not meet their tolerance");
+    HAS(text, "ends at the well-ventilated cavity: softboard");
+    HAS(text, "q50 = 3 m3/(m2.h) over 2.5 m");
+    HAS(text, "Facing 225 degrees");
+}
+END_TEST
+
+START_TEST(notes_of_the_caller_are_printed)
+{
+    bw_note note = {BW_NOTE_INFO, 0, "own.xml", "overrides hemp-batt"};
+    bw_report_options options = {.note_count = 1, .note = &note};
+    ck_assert_int_eq(
+        bw_report_text(&wall.assessment, &options, collect, &sheet, NULL),
+        BW_OK);
+    HAS(sheet.text, "- overrides hemp-batt (own.xml)");
+}
+END_TEST
+
+START_TEST(a_wall_without_condensate_or_reserve_says_so)
+{
+    wall.checked.design.peak = 0.0;
+    wall.checked.design.has_reserve = false;
+    wall.plane[1].month[1].accumulated = 0.0;
+    const char *text = text_of(100, false, true);
+    HAS(text, "none in any month");
+    HAS(text, "Drying reserve            not assessed");
+}
+END_TEST
+
 START_TEST(a_full_disk_is_an_error)
 {
     bw_error err = {0};
@@ -321,6 +443,10 @@ int main(void)
     tcase_add_test(csv, layer_rows_sum_sd_from_outside);
     tcase_add_test(csv, surface_rows_leave_out_what_has_no_meaning);
     tcase_add_test(csv, period_rows_give_the_reserve);
+    tcase_add_test(csv, hourly_rows_name_the_hour_and_the_place);
+    tcase_add_test(csv,
+                   period_rows_say_what_was_not_assessed_and_add_up_two_planes);
+    tcase_add_test(csv, a_plane_inside_a_layer_is_named_by_its_depth);
     tcase_add_test(csv, a_value_that_is_no_number_is_an_empty_field);
     suite_add_tcase(suite, csv);
     TCase *text = tcase_create("text");
@@ -332,6 +458,12 @@ int main(void)
     tcase_add_test(text, a_title_cannot_steer_the_terminal);
     tcase_add_test(text, quiet_is_the_summary_alone);
     tcase_add_test(text, warnings_estimates_and_limits_are_shown);
+    tcase_add_test(text, a_simulation_stands_beside_the_monthly_method);
+    tcase_add_loop_test(text, the_room_is_described, 0,
+                        (int)(sizeof indoor_rows / sizeof indoor_rows[0]));
+    tcase_add_test(text, what_was_found_besides_is_told);
+    tcase_add_test(text, notes_of_the_caller_are_printed);
+    tcase_add_test(text, a_wall_without_condensate_or_reserve_says_so);
     tcase_add_test(text, a_full_disk_is_an_error);
     tcase_add_test(text, a_decimal_comma_changes_nothing);
     suite_add_tcase(suite, text);

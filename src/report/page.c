@@ -128,8 +128,19 @@ void bw_page_emit(bw_page *page, const char *bytes, size_t length)
 
 void bw_page_bold(bw_page *page, bool on)
 {
-    if (page->colour)
-        bw_write_text(&page->out, on ? "\x1b[1m" : "\x1b[0m");
+    page->bold = on;
+}
+
+/* A line is bold from its first letter to its last, never across its end. */
+static void emit_line(bw_page *page, const char *bytes, size_t length,
+                      bool bold)
+{
+    bool marked = bold && page->colour && length > 0;
+    if (marked)
+        bw_write_text(&page->out, "\x1b[1m");
+    bw_page_emit(page, bytes, length);
+    if (marked)
+        bw_write_text(&page->out, "\x1b[0m");
 }
 
 const char *bw_page_cite(bw_page *page, const char *source)
@@ -156,9 +167,7 @@ void bw_page_heading(bw_page *page, const char *title)
     size_t length = strlen(text), columns = bw_columns(text, length);
     size_t width = (size_t)page->width;
     bw_page_blank(page);
-    bw_page_bold(page, true);
-    bw_page_emit(page, text, length);
-    bw_page_bold(page, false);
+    emit_line(page, text, length, true);
     if (columns + 2 < width) {
         bw_write_text(&page->out, " ");
         bw_write_repeat(&page->out, '-', width - columns - 1);
@@ -181,7 +190,7 @@ void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text)
         size_t skip, room = (size_t)page->width - indent;
         size_t length = bw_line_break(text, room, &skip);
         bw_write_repeat(&page->out, ' ', indent);
-        bw_page_emit(page, text, length);
+        emit_line(page, text, length, page->bold);
         bw_write_text(&page->out, "\n");
         text += skip;
         indent = rest;

@@ -19,6 +19,7 @@ typedef struct bw_page {
     bw_arena arena; /* strings of this report */
     int width;
     bool colour;
+    bool bold;      /* of the text that follows; needs colour */
     bool no_memory; /* looked at once, at the end */
     int headings;
     const char *source[BW_PAGE_SOURCES]; /* cited so far, by number */
@@ -57,7 +58,7 @@ void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text);
 
 void bw_page_blank(bw_page *page);
 
-/* Bold on or off, where the page has colour. */
+/* Bold on or off, for paragraphs; nothing where the page has no colour. */
 void bw_page_bold(bw_page *page, bool on);
 
 /* Bytes as they are, control characters replaced. */
