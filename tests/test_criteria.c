@@ -40,6 +40,8 @@ START_TEST(every_criterion_names_itself_its_unit_and_its_rule)
         ck_assert(strcmp(f->method, "monthly") == 0 ||
                   strcmp(f->method, "period") == 0 ||
                   strcmp(f->method, "surface") == 0 ||
+                  strcmp(f->method, "steady") == 0 ||
+                  strcmp(f->method, "rule") == 0 ||
                   strcmp(f->method, "transient") == 0);
         /* a rule is an edition, a mark, or says that it has no source */
         ck_assert_msg(strchr(f->rule, '[') != NULL ||

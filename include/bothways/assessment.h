@@ -27,7 +27,8 @@ typedef struct bw_criterion {
     const char *section;
     const char *criterion; /**< stable short name, e.g. "annual-balance" */
     const char *title;     /**< in plain words */
-    const char *method;    /**< "monthly", "period", "surface", "transient" */
+    const char *method;    /**< "monthly", "period", "surface", "transient";
+                                of a profile also "steady", "rule" */
     bool screening;        /**< the method is outside its limits here: the
                                 result is shown but does not decide */
     bool decides;          /**< counts for the overall verdict */
@@ -120,7 +121,7 @@ typedef struct bw_assessment_options {
     bool no_advice;
     bool synthetic_hours;  /**< generate hours when the climate has none and
                                 the assembly is beyond the monthly method */
-    const char *profile;   /**< NULL or "default" */
+    const char *profile;   /**< of profile.h; NULL: "default" */
     bw_transient_options transient;
 } bw_assessment_options;
 

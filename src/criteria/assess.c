@@ -2,6 +2,7 @@
 
 #include "advice.h"
 #include "bothways/assessment.h"
+#include "bothways/profile.h"
 #include "core.h"
 #include "fail.h"
 #include "verdict.h"
@@ -30,10 +31,13 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
                         const bw_assessment_options *options, bw_error *err)
 {
     const bw_limits *limits = bw_limits_of(options->profile);
-    if (limits == NULL)
+    if (limits == NULL) {
+        const char *near = bw_profile_suggest(options->profile);
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "there is no profile '%s'; there is: default",
-                       options->profile);
+                       "there is no profile '%s'%s%s%s", options->profile,
+                       near != NULL ? "; did you mean " : "",
+                       near != NULL ? near : "", near != NULL ? "?" : "");
+    }
     bw_run_effort all = {.no_bound = false};
     BW_TRY(bw_core_steady(core, assembly, climate, limits, &all, err));
     BW_TRY(bw_run_transient(&core->assessment, core->part, &core->rows, options,

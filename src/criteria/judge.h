@@ -69,4 +69,8 @@ void bw_judge_period(bw_rows *rows, const bw_assembly *assembly,
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part);
 
+/* The rules of the profile of rows->limits, if it has any. */
+void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
+                      const bw_section_assessment *part);
+
 #endif

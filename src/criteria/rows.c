@@ -96,8 +96,12 @@ static double needed_margin(const bw_rows *rows, bw_criterion_id id,
     if (id == BW_C_RESERVE_LEAKY)
         return limits->marginal_leaky;
     if (id == BW_C_SURFACE_MOULD || id == BW_C_CORNER_MOULD ||
-        id == BW_C_CUPBOARD_MOULD)
+        id == BW_C_CUPBOARD_MOULD || id == BW_C_FRSI_LEAST)
         return limits->marginal_frsi;
+    if (id == BW_C_STEADY_CHECK)
+        return limits->marginal_steady;
+    if (id == BW_C_CAVITY_WIDTH)
+        return 0.0; /* a drawn dimension */
     return fabs(limit) * (rows->assumed ? limits->marginal_share_assumed
                                         : limits->marginal_share);
 }

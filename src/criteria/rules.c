@@ -13,6 +13,7 @@
 #define NO_SOURCE "common practice, no source"
 #define IN_THE_MONTHS " (in the climate given, monthly)"
 #define IN_BLOCKS " (block climate)"
+#define NATIONAL "rule of a national profile, with its mark [S]"
 
 #define RISE "limit on the rise in moisture by mass [S]"
 #define RESERVE "Drying reserve of timber constructions [M-hi]"
@@ -130,6 +131,19 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
         {"period-panel-rise",
          "Moisture rise of wood-based panels in the period", "period", "%",
          DIN ": wood-based panels 3 %, " RISE IN_BLOCKS, false, false, true},
+    [BW_C_STEADY_CHECK] = {"steady-design-check",
+                           "Highest humidity at an interface, steady check",
+                           "steady", "%", NATIONAL, true, false, false},
+    [BW_C_INNER_SD] = {"inner-sd", "sd of the tightest layer inside", "rule",
+                       "m", NATIONAL, false, false, false},
+    [BW_C_SD_RATIO] = {"sd-ratio", "Inner sd over outer sd", "rule", "-",
+                       NATIONAL, false, false, false},
+    [BW_C_BREATHER_SD] = {"breather-sd", "sd of the breather membrane", "rule",
+                          "m", NATIONAL, true, false, false},
+    [BW_C_CAVITY_WIDTH] = {"cavity-width", "Width of the ventilated cavity",
+                           "rule", "mm", NATIONAL, false, false, false},
+    [BW_C_FRSI_LEAST] = {"frsi-least", "Least surface temperature factor",
+                         "surface", "-", NATIONAL, false, false, false},
     [BW_C_TRANSIENT] =
         {"transient-simulation", "Simulation hour by hour", "transient", "-",
          EN ": asked for where the monthly method is outside its limits [S]",
@@ -170,49 +184,64 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
     return &facts[id];
 }
 
-static const bw_limits standard = {
-    .profile = "default",
-    /* common practice, no source */
-    .marginal_share = 0.10,
-    .marginal_share_assumed = 0.20,
-    .marginal_frsi = 0.02,
-    .marginal_leaky = 0.010,
-    /* DIN 4108-3 [S] */
-    .condensate = 1.0,
-    .non_absorbing = 0.5,
-    .wood_rise = 5.0,
-    .panel_rise = 3.0,
-    /* ISO 13788 [M-med] */
-    .run_off = 0.2,
-    .inward = 0.2,
-    /* DIN 68800-2 [M-hi], the roof [S] */
-    .reserve_wall = 0.100,
-    .reserve_roof = 0.250,
-    /* common practice, no source */
-    .drying_months = 12.0,
-    /* ISO 13788 [M-hi] */
-    .mould_rh = 0.80,
-    .condensation_rh = 1.00,
-    .rsi_open = 0.25,
-    .rsi_open_source = "ISO 13788, opaque surfaces (from memory, high)",
-    .rsi_corner = 0.35,
-    .rsi_corner_source = "ISO 10211-1:1995, lower half of a room (from "
-                         "memory, medium)",
-    .rsi_cupboard = 1.00,
-    .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard "
-                           "(from memory, low)",
-    /* DIN 68800-2 [M-hi] */
-    .wood_moisture = 20.0,
-    .panel_moisture = 18.0,
-    /* ASHRAE 160-2016 [M-hi]; common practice, no source */
-    .mould_hidden = 3.0,
-    .mould_room = 1.0,
-    .balance_error = 1e-3,
+/* The same in every profile: a profile adds rules (profiles.c). A macro,
+ * since C17 copies no constant. */
+/* clang-format off */
+#define LIMITS(name)                                                           \
+    {                                                                          \
+        .profile = (name),                                                     \
+        /* common practice, no source */                                       \
+        .marginal_share = 0.10,                                                \
+        .marginal_share_assumed = 0.20,                                        \
+        .marginal_frsi = 0.02,                                                 \
+        .marginal_leaky = 0.010,                                               \
+        .marginal_steady = 2.0,                                                \
+        /* DIN 4108-3 [S] */                                                   \
+        .condensate = 1.0,                                                     \
+        .non_absorbing = 0.5,                                                  \
+        .wood_rise = 5.0,                                                      \
+        .panel_rise = 3.0,                                                     \
+        /* ISO 13788 [M-med] */                                                \
+        .run_off = 0.2,                                                        \
+        .inward = 0.2,                                                         \
+        /* DIN 68800-2 [M-hi], the roof [S] */                                 \
+        .reserve_wall = 0.100,                                                 \
+        .reserve_roof = 0.250,                                                 \
+        /* common practice, no source */                                       \
+        .drying_months = 12.0,                                                 \
+        /* ISO 13788 [M-hi] */                                                 \
+        .mould_rh = 0.80,                                                      \
+        .condensation_rh = 1.00,                                               \
+        .rsi_open = 0.25,                                                      \
+        .rsi_open_source = "ISO 13788, opaque surfaces (from memory, high)",   \
+        .rsi_corner = 0.35,                                                    \
+        .rsi_corner_source = "ISO 10211-1:1995, lower half of a room (from "   \
+                             "memory, medium)",                                \
+        .rsi_cupboard = 1.00,                                                  \
+        .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard " \
+                               "(from memory, low)",                           \
+        /* DIN 68800-2 [M-hi] */                                               \
+        .wood_moisture = 20.0,                                                 \
+        .panel_moisture = 18.0,                                                \
+        /* ASHRAE 160-2016 [M-hi]; common practice, no source */               \
+        .mould_hidden = 3.0,                                                   \
+        .mould_room = 1.0,                                                     \
+        .balance_error = 1e-3,                                                 \
+    }
+/* clang-format on */
+
+static const bw_limits limits[] = {
+    LIMITS("default"),    LIMITS("au-ncc"), LIMITS("ca-obc"),
+    LIMITS("de-din4108"), LIMITS("dk"),     LIMITS("fr-2011"),
+    LIMITS("fr-2019"),    LIMITS("no"),     LIMITS("se"),
+    LIMITS("uk-nhbc"),    LIMITS("us-irc"),
 };
 
 const bw_limits *bw_limits_of(const char *profile)
 {
-    if (profile == NULL || strcmp(profile, standard.profile) == 0)
-        return &standard;
+    const char *name = profile != NULL ? profile : "default";
+    for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++)
+        if (strcmp(name, limits[i].profile) == 0)
+            return &limits[i];
     return NULL;
 }

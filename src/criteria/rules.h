@@ -2,7 +2,7 @@
 #define BW_CRITERIA_RULES_H
 
 /* What is judged, against what, by whose rule: one table of criteria and one
- * set of limits. A national profile is another bw_limits. */
+ * set of limits. A national profile adds its rules to them. */
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -32,6 +32,12 @@ typedef enum bw_criterion_id {
     BW_C_PERIOD_RESERVE,
     BW_C_PERIOD_WOOD_RISE,
     BW_C_PERIOD_PANEL_RISE,
+    BW_C_STEADY_CHECK, /* from here: rules of national profiles alone */
+    BW_C_INNER_SD,
+    BW_C_SD_RATIO,
+    BW_C_BREATHER_SD,
+    BW_C_CAVITY_WIDTH,
+    BW_C_FRSI_LEAST,
     BW_C_TRANSIENT,
     BW_C_PERIODIC_WATER,
     BW_C_WOOD_MOISTURE,
@@ -53,12 +59,13 @@ typedef struct bw_criterion_facts {
 const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id);
 
 typedef struct bw_limits {
-    const char *profile;
+    const char *profile; /* its name */
     /* "marginal": the margin is smaller than this share of the limit; the
      * second where a layer of the section is only assumed */
     double marginal_share, marginal_share_assumed;
     double marginal_frsi;              /* - */
     double marginal_leaky;             /* kg/(m2 a): its limit is zero */
+    double marginal_steady;            /* points of RH, the steady check */
     double condensate;                 /* kg/m2, all planes together */
     double non_absorbing;              /* kg/m2 at one plane */
     double run_off;                    /* kg/m2 at one plane */

@@ -1,0 +1,273 @@
+#include <math.h>
+#include <string.h>
+
+#include "bothways/profile.h"
+#include "judge.h"
+#include "run.h"
+
+/* The rules of a national profile. They ask whether a rule is met, not what
+ * the wall does: the limits of the monthly method do not apply to them, and no
+ * simulation overrules them.
+ *
+ * sd is the dry-cup value (of a variable layer: at 25 % RH), as the rules
+ * mean. In the steady check, which is to be cautious, layers up to and with
+ * the insulation on the room side take the lower, those outside it the higher
+ * of the dry-cup and wet-cup values. */
+
+/* NHBC 6.2.12 names no outdoor humidity; 95 % as in BS 5250's steady check
+ * [M-med]. */
+static const double STEADY_THETA_I = 21.0, STEADY_PHI_I = 0.60; /* [S] */
+static const double STEADY_THETA_E = -2.0;                      /* [S] */
+static const double STEADY_PHI_E = 0.95;
+static const double STRIP = 0.25; /* m2 K/W, as in the monthly method */
+
+typedef struct profile_job {
+    bw_rows *rows;
+    const bw_assembly *assembly;
+    const bw_section_assessment *part;
+    size_t insulation; /* slab */
+    bool timber;
+} profile_job;
+
+typedef bw_row *judge_rule(profile_job *job, const bw_profile_rule *rule);
+
+/* ---- the steady check -------------------------------------------------- */
+
+static double cautious_sd(const profile_job *job, size_t slab)
+{
+    const bw_slab *s = &job->part->section->slab[slab];
+    return slab < job->insulation ? fmax(s->sd_dry, s->sd_wet)
+                                  : fmin(s->sd_dry, s->sd_wet);
+}
+
+typedef struct steady_place {
+    double rh; /* % */
+    bw_plane_at at;
+} steady_place;
+
+/* The dampest plane between the surfaces, layers cut into strips. */
+static steady_place dampest(const profile_job *job)
+{
+    const bw_section *section = job->part->section;
+    double r_total = section->outer_resistance + section->inner_resistance;
+    double sd_total = 0.0;
+    for (size_t i = 0; i < section->slab_count; i++) {
+        r_total += section->slab[i].resistance;
+        sd_total += cautious_sd(job, i);
+    }
+    double p_e = bw_vapour_pressure(STEADY_THETA_E, STEADY_PHI_E, BW_OVER_ICE);
+    double p_i = bw_vapour_pressure(STEADY_THETA_I, STEADY_PHI_I, BW_OVER_ICE);
+    double r = section->outer_resistance, sd = 0.0;
+    steady_place found = {-INFINITY, {0, 0.0, true}};
+    for (size_t i = 0; i < section->slab_count; i++) {
+        const bw_slab *slab = &section->slab[i];
+        size_t strips = (size_t)fmax(1.0, ceil(slab->resistance / STRIP));
+        bool last = i + 1 == section->slab_count;
+        for (size_t k = 1; k <= strips - (last ? 1 : 0); k++) {
+            double part = (double)k / (double)strips;
+            double theta = STEADY_THETA_E + (STEADY_THETA_I - STEADY_THETA_E) *
+                                                (r + part * slab->resistance) /
+                                                r_total;
+            double p = p_e + (p_i - p_e) * (sd + part * cautious_sd(job, i)) /
+                                 sd_total;
+            double rh = 100.0 * bw_relative_humidity(theta, p);
+            if (rh > found.rh)
+                found = (steady_place){
+                    rh, {i, part * slab->thickness, k == strips}};
+        }
+        r += slab->resistance;
+        sd += cautious_sd(job, i);
+    }
+    return found;
+}
+
+static bw_row *judge_steady(profile_job *job, const bw_profile_rule *rule)
+{
+    steady_place found = dampest(job);
+    if (!isfinite(found.rh))
+        return bw_rows_none(job->rows, BW_C_STEADY_CHECK,
+                            "there is no plane between the surfaces");
+    return bw_rows_most(
+        job->rows, BW_C_STEADY_CHECK, found.rh, rule->limit,
+        bw_say(job->rows,
+               "%s %% %s; outdoor humidity taken as %s %%, the rule names none",
+               bw_say_number(job->rows, found.rh, 0),
+               bw_say_plane(job->rows, job->part->section, found.at),
+               bw_say_number(job->rows, 100.0 * STEADY_PHI_E, 0)));
+}
+
+/* ---- rules on sd ------------------------------------------------------- */
+
+static bw_row *no_timber(profile_job *job, bw_criterion_id id)
+{
+    bw_row *row = bw_rows_none(job->rows, id,
+                               "a rule of timber construction; no timber "
+                               "stands in this element");
+    row->informative = true;
+    return row;
+}
+
+static bw_row *judge_inner(profile_job *job, const bw_profile_rule *rule)
+{
+    const bw_section *section = job->part->section;
+    const bw_slab *tightest = NULL;
+    if (!job->timber)
+        return no_timber(job, BW_C_INNER_SD);
+    for (size_t i = job->insulation + 1; i < section->slab_count; i++)
+        if (tightest == NULL || section->slab[i].sd_dry > tightest->sd_dry)
+            tightest = &section->slab[i];
+    if (tightest == NULL)
+        return bw_rows_least(job->rows, BW_C_INNER_SD, 0.0, rule->limit,
+                             "no layer lies inside the insulation");
+    return bw_rows_least(
+        job->rows, BW_C_INNER_SD, tightest->sd_dry, rule->limit,
+        bw_say(job->rows, "%s, by its dry-cup value", tightest->label));
+}
+
+static bw_row *judge_ratio(profile_job *job, const bw_profile_rule *rule)
+{
+    const bw_section *section = job->part->section;
+    double inner = 0.0, outer = 0.0;
+    if (!job->timber)
+        return no_timber(job, BW_C_SD_RATIO);
+    for (size_t i = 0; i < section->slab_count; i++) {
+        if (i < job->insulation)
+            outer += section->slab[i].sd_dry;
+        if (i > job->insulation)
+            inner += section->slab[i].sd_dry;
+    }
+    if (!(outer > 0.0)) {
+        bw_row *row = bw_rows_none(job->rows, BW_C_SD_RATIO,
+                                   "no layer lies outside the insulation: "
+                                   "there is no ratio");
+        row->informative = true;
+        return row;
+    }
+    return bw_rows_least(
+        job->rows, BW_C_SD_RATIO, inner / outer, rule->limit,
+        bw_say(job->rows, "sd %s m inside the insulation, %s m outside it",
+               bw_say_number(job->rows, inner, 2),
+               bw_say_number(job->rows, outer, 2)));
+}
+
+static bw_row *judge_breather(profile_job *job, const bw_profile_rule *rule)
+{
+    const bw_section *section = job->part->section;
+    const bw_slab *worst = NULL;
+    if (!job->timber)
+        return no_timber(job, BW_C_BREATHER_SD);
+    for (size_t i = 0; i < job->insulation; i++)
+        if (section->slab[i].kind == BW_LAYER_MEMBRANE &&
+            (worst == NULL || section->slab[i].sd_dry > worst->sd_dry))
+            worst = &section->slab[i];
+    if (worst == NULL)
+        return bw_rows_none(job->rows, BW_C_BREATHER_SD,
+                            "no membrane lies outside the insulation");
+    return bw_rows_most(
+        job->rows, BW_C_BREATHER_SD, worst->sd_dry, rule->limit,
+        bw_say(job->rows, "%s, by its dry-cup value", worst->label));
+}
+
+/* ---- other rules ------------------------------------------------------- */
+
+static bw_row *judge_cavity(profile_job *job, const bw_profile_rule *rule)
+{
+    const bw_assembly *assembly = job->assembly;
+    for (size_t i = 0; i < assembly->layer_count; i++) {
+        const bw_layer *layer = &assembly->layer[i];
+        if (layer->kind == BW_LAYER_CAVITY &&
+            layer->ventilation != BW_VENT_NONE)
+            return bw_rows_least(
+                job->rows, BW_C_CAVITY_WIDTH, 1e3 * layer->thickness,
+                rule->limit,
+                bw_say(job->rows, "%s, %s ventilated", layer->name,
+                       bw_ventilation_text(layer->ventilation)));
+    }
+    return bw_rows_least(job->rows, BW_C_CAVITY_WIDTH, 0.0, rule->limit,
+                         "no cavity is ventilated");
+}
+
+static bw_row *judge_frsi(profile_job *job, const bw_profile_rule *rule)
+{
+    return bw_rows_least(job->rows, BW_C_FRSI_LEAST, job->part->frsi,
+                         rule->limit, "the open wall; corners are colder");
+}
+
+static const struct kind {
+    bw_criterion_id id;
+    judge_rule *judge;
+} kinds[] = {
+    {BW_C_STEADY_CHECK, judge_steady}, {BW_C_INNER_SD, judge_inner},
+    {BW_C_SD_RATIO, judge_ratio},      {BW_C_BREATHER_SD, judge_breather},
+    {BW_C_CAVITY_WIDTH, judge_cavity}, {BW_C_FRSI_LEAST, judge_frsi},
+};
+
+static const struct kind *kind_of(const bw_profile_rule *rule)
+{
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(rule->criterion, bw_criterion_facts_of(kinds[i].id)->name) ==
+            0)
+            return &kinds[i];
+    return NULL; /* listed only, or for moisture readings */
+}
+
+/* Is a rule for this wall? -1: it cannot be said. */
+static int applies(const bw_profile_rule *rule, const bw_assembly *assembly)
+{
+    const bw_indoors *in = &assembly->indoors;
+    bool masonry = assembly->layer_count > 0 &&
+                   strcmp(assembly->layer[0].material->group, "masonry") == 0;
+    bool humid = in->humidity_class >= 4;
+    switch (rule->applies) {
+    case BW_FOR_ALL:
+        break;
+    case BW_FOR_CLASS_1_TO_3:
+        return in->kind == BW_INDOOR_CLASS ? !humid : -1;
+    case BW_FOR_CLASS_4_TO_5:
+        return in->kind == BW_INDOOR_CLASS ? humid : -1;
+    case BW_FOR_MASONRY_FACE:
+        return assembly->element == BW_ELEMENT_WALL && masonry;
+    case BW_FOR_OTHER_FACE:
+        return assembly->element == BW_ELEMENT_WALL && !masonry;
+    case BW_FOR_WALLS:
+        return assembly->element == BW_ELEMENT_WALL;
+    case BW_FOR_ROOFS:
+        return assembly->element == BW_ELEMENT_ROOF;
+    }
+    return 1;
+}
+
+static void judge_one(profile_job *job, const bw_profile_rule *rule)
+{
+    const struct kind *kind = kind_of(rule);
+    int applying = applies(rule, job->assembly);
+    if (kind == NULL || applying == 0)
+        return;
+    if (applying < 0 &&
+        bw_rows_find(job->rows, job->rows->section, kind->id) != NULL)
+        return; /* said once */
+    bw_row *row = applying > 0
+                      ? kind->judge(job, rule)
+                      : bw_rows_none(job->rows, kind->id,
+                                     "the rule goes by indoor humidity class, "
+                                     "and the file gives none");
+    row->row.rule = bw_say(job->rows, "%s: %s %s", rule->source, rule->text,
+                           rule->mark);
+    if (!rule->decides)
+        row->informative = true;
+}
+
+void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
+                      const bw_section_assessment *part)
+{
+    const bw_profile *profile = bw_profile_find(rows->limits->profile);
+    if (profile == NULL || part->section->slab_count == 0)
+        return;
+    profile_job job = {.rows = rows,
+                       .assembly = assembly,
+                       .part = part,
+                       .insulation = bw_main_insulation(part->section),
+                       .timber = bw_assembly_has_wood(assembly, BW_SOLID_WOOD)};
+    for (size_t i = 0; i < profile->rule_count; i++)
+        judge_one(&job, &profile->rule[i]);
+}

@@ -1,0 +1,329 @@
+/* National rule sets: every threshold from both sides, and what a rule set
+ * may and may not do to a verdict. The thresholds are those of the sources
+ * named in src/criteria/profiles.c; the walls are made by hand. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "bothways/profile.h"
+#include "criteria/verdict.h"
+#include "criteria_case.h"
+
+static criteria_case wall;
+static bw_section_assessment part;
+
+/* The case's wall with a stud, a breather outside, brick and a cavity. */
+static bw_material brick, air;
+static bw_layer layers[CASE_LAYERS + 2];
+
+static void setup(void)
+{
+    case_make(&wall);
+    brick = case_material("brick", "masonry", 1800, 0.8, 10, true);
+    air = case_material("air", "air", 0, 0, 1, false);
+    layers[0] = (bw_layer){
+        .id = "brick", .name = "brick", .material = &brick, .thickness = 0.1};
+    layers[1] = (bw_layer){.id = "cavity",
+                           .name = "cavity",
+                           .kind = BW_LAYER_CAVITY,
+                           .ventilation = BW_VENT_WELL,
+                           .material = &air,
+                           .thickness = 0.05};
+    for (size_t i = 0; i < CASE_LAYERS; i++)
+        layers[i + 2] = wall.layer[i];
+    layers[2 + CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &wall.stud, .fraction = 0.1};
+    wall.assembly.layer = layers;
+    wall.assembly.layer_count = CASE_LAYERS + 2;
+    memset(&part, 0, sizeof part);
+    part.section = &wall.section;
+    part.frsi = 0.9;
+}
+
+static void teardown(void)
+{
+    case_free(&wall);
+}
+
+/* Judges anew by a profile; returns the row or NULL. */
+static const bw_criterion *judged(const char *profile, bw_criterion_id id)
+{
+    wall.rows.count = 0;
+    wall.rows.limits = bw_limits_of(profile);
+    ck_assert_ptr_nonnull(wall.rows.limits);
+    bw_judge_profile(&wall.rows, &wall.assembly, &part);
+    bw_verdict_settle(&wall.rows);
+    return case_row(&wall, id);
+}
+
+static bw_verdict outcome(const char *profile, bw_criterion_id id)
+{
+    const bw_criterion *row = judged(profile, id);
+    ck_assert_ptr_nonnull(row);
+    return row->outcome;
+}
+
+static void set_sd(size_t slab, double sd)
+{
+    wall.slab[slab].sd_dry = wall.slab[slab].sd_wet = sd;
+}
+
+START_TEST(every_profile_has_limits_and_only_known_criteria)
+{
+    ck_assert_uint_gt(bw_profile_count(), 5);
+    ck_assert_ptr_null(bw_profile_at(bw_profile_count()));
+    for (size_t i = 0; i < bw_profile_count(); i++) {
+        const bw_profile *p = bw_profile_at(i);
+        ck_assert_msg(bw_limits_of(p->name) != NULL, "%s", p->name);
+        ck_assert_str_eq(bw_limits_of(p->name)->profile, p->name);
+        ck_assert_ptr_eq(bw_profile_find(p->name), p);
+        for (size_t k = 0; k < p->rule_count; k++) {
+            const bw_profile_rule *rule = &p->rule[k];
+            bool known = rule->criterion[0] == '\0' ||
+                         strcmp(rule->criterion, "closing-moisture") == 0;
+            for (int id = 0; id < BW_C_COUNT; id++) {
+                const bw_criterion_facts *f = bw_criterion_facts_of(
+                    (bw_criterion_id)id);
+                if (strcmp(f->name, rule->criterion) != 0)
+                    continue;
+                known = true;
+                ck_assert_str_eq(f->unit, rule->unit);
+                ck_assert_int_eq(f->strict, rule->strict);
+            }
+            ck_assert_msg(known, "%s: %s", p->name, rule->criterion);
+            ck_assert_uint_gt(strlen(rule->source), 3);
+            ck_assert_int_eq(rule->mark[0], '[');
+        }
+    }
+}
+END_TEST
+
+START_TEST(what_was_not_seen_in_a_good_source_decides_nothing)
+{
+    for (size_t i = 0; i < bw_profile_count(); i++)
+        for (size_t k = 0; k < bw_profile_at(i)->rule_count; k++) {
+            const bw_profile_rule *rule = &bw_profile_at(i)->rule[k];
+            if (strcmp(rule->mark, "[S]") != 0 || rule->criterion[0] == '\0')
+                ck_assert_msg(!rule->decides, "%s", rule->text);
+        }
+}
+END_TEST
+
+START_TEST(an_unknown_profile_is_named_with_a_near_miss)
+{
+    bw_assessment *a = NULL;
+    bw_error err = {0};
+    bw_assessment_options options = {.profile = "uk-nbhc"};
+    ck_assert_int_eq(
+        bw_assess(&a, &wall.assembly, &wall.climate, &options, &err),
+        BW_ERR_USAGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "uk-nhbc"));
+    ck_assert_ptr_null(bw_profile_find("uk-nbhc"));
+    ck_assert_str_eq(bw_profile_suggest("uk-nbhc"), "uk-nhbc");
+    ck_assert_ptr_null(bw_profile_suggest("atlantis-and-more"));
+    ck_assert_str_eq(bw_profile_find(NULL)->name, "default");
+}
+END_TEST
+
+START_TEST(the_default_adds_no_row)
+{
+    ck_assert_ptr_null(judged(NULL, BW_C_SD_RATIO));
+    ck_assert_uint_eq(wall.rows.count, 0);
+}
+END_TEST
+
+static const struct least_inner {
+    const char *profile;
+    double sd;
+} least_inner[] = {
+    {"no", 10.0}, {"fr-2011", 18.0}, {"ca-obc", 2.0e-10 / 60e-12}};
+
+START_TEST(inner_sd_fails_just_below_its_limit)
+{
+    const struct least_inner *t = &least_inner[_i];
+    set_sd(CASE_FOIL, t->sd * 0.999);
+    ck_assert_int_eq(outcome(t->profile, BW_C_INNER_SD), BW_FAILS);
+    set_sd(CASE_FOIL, t->sd * 1.0001);
+    ck_assert_int_eq(outcome(t->profile, BW_C_INNER_SD), BW_MARGINAL);
+    set_sd(CASE_FOIL, t->sd * 1.2);
+    ck_assert_int_eq(outcome(t->profile, BW_C_INNER_SD), BW_HOLDS);
+}
+END_TEST
+
+START_TEST(two_layers_inside_do_not_make_one_barrier)
+{
+    set_sd(CASE_FOIL, 6.0);
+    set_sd(CASE_LINING, 6.0);
+    ck_assert_int_eq(outcome("no", BW_C_INNER_SD), BW_FAILS);
+}
+END_TEST
+
+/* Outer sd 0.5 m; inner: foil and lining. */
+static void set_ratio(double ratio)
+{
+    set_sd(CASE_SHEATHING, 0.5);
+    set_sd(CASE_FOIL, 0.5 * ratio - 0.1);
+    set_sd(CASE_LINING, 0.1);
+}
+
+START_TEST(the_ratio_fails_just_below_its_limit)
+{
+    static const struct {
+        const char *profile;
+        int humidity_class;
+        double limit;
+    } cases[] = {
+        {"fr-2019", 3, 5.0}, {"dk", 1, 5.0},  {"dk", 3, 5.0},
+        {"dk", 4, 10.0},     {"dk", 5, 10.0},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        wall.assembly.indoors.humidity_class = cases[i].humidity_class;
+        set_ratio(cases[i].limit * 0.999);
+        ck_assert_int_eq(outcome(cases[i].profile, BW_C_SD_RATIO), BW_FAILS);
+        set_ratio(cases[i].limit * 1.001);
+        ck_assert_int_eq(outcome(cases[i].profile, BW_C_SD_RATIO), BW_MARGINAL);
+        set_ratio(cases[i].limit * 1.2);
+        ck_assert_int_eq(outcome(cases[i].profile, BW_C_SD_RATIO), BW_HOLDS);
+    }
+}
+END_TEST
+
+START_TEST(a_rule_by_class_without_a_class_is_not_assessed_once)
+{
+    wall.assembly.indoors.kind = BW_INDOOR_RH;
+    const bw_criterion *row = judged("dk", BW_C_SD_RATIO);
+    ck_assert_ptr_nonnull(row);
+    ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
+    ck_assert(row->decides);
+    ck_assert_uint_eq(wall.rows.count, 1);
+}
+END_TEST
+
+START_TEST(rules_of_timber_construction_leave_masonry_alone)
+{
+    layers[2 + CASE_INSULATION].framing.present = false;
+    const bw_criterion *row = judged("no", BW_C_INNER_SD);
+    ck_assert_ptr_nonnull(row);
+    ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
+    ck_assert(!row->decides);
+}
+END_TEST
+
+START_TEST(a_weak_rule_is_shown_and_never_fails)
+{
+    set_ratio(1.0);
+    const bw_criterion *row = judged("se", BW_C_SD_RATIO);
+    ck_assert_ptr_nonnull(row);
+    ck_assert(!row->decides);
+    ck_assert_int_eq(row->outcome, BW_FAILS);
+    ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(strstr(row->rule, "[W]"));
+    ck_assert_double_eq(row->limit, 5.0);
+    wall.assembly.element = BW_ELEMENT_ROOF;
+    ck_assert_double_eq(judged("se", BW_C_SD_RATIO)->limit, 10.0);
+}
+END_TEST
+
+/* A membrane outside the insulation: the sheathing slab made one. */
+START_TEST(a_breather_must_be_below_its_limit)
+{
+    const bw_criterion *none = judged("uk-nhbc", BW_C_BREATHER_SD);
+    ck_assert_ptr_nonnull(none);
+    ck_assert_int_eq(none->verdict, BW_NOT_ASSESSED);
+    ck_assert(none->decides);
+    wall.slab[CASE_SHEATHING].kind = BW_LAYER_MEMBRANE;
+    set_sd(CASE_SHEATHING, 0.12); /* 0.6 MN.s/g */
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_BREATHER_SD), BW_FAILS);
+    set_sd(CASE_SHEATHING, 0.119);
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_BREATHER_SD), BW_MARGINAL);
+    set_sd(CASE_SHEATHING, 0.05);
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_BREATHER_SD), BW_HOLDS);
+}
+END_TEST
+
+START_TEST(a_cavity_of_exactly_its_width_holds)
+{
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_CAVITY_WIDTH), BW_HOLDS);
+    layers[1].thickness = 0.049;
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_CAVITY_WIDTH), BW_FAILS);
+    brick.group = "wood";
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_CAVITY_WIDTH), BW_HOLDS);
+    layers[1].thickness = 0.024;
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_CAVITY_WIDTH), BW_FAILS);
+    layers[1].thickness = 0.1;
+    layers[1].ventilation = BW_VENT_NONE;
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_CAVITY_WIDTH), BW_FAILS);
+    wall.assembly.element = BW_ELEMENT_ROOF;
+    ck_assert_ptr_null(judged("uk-nhbc", BW_C_CAVITY_WIDTH));
+}
+END_TEST
+
+START_TEST(the_temperature_factor_has_a_least_value)
+{
+    part.frsi = 0.699;
+    ck_assert_int_eq(outcome("de-din4108", BW_C_FRSI_LEAST), BW_FAILS);
+    part.frsi = 0.701;
+    ck_assert_int_eq(outcome("de-din4108", BW_C_FRSI_LEAST), BW_MARGINAL);
+    part.frsi = 0.74;
+    ck_assert_int_eq(outcome("de-din4108", BW_C_FRSI_LEAST), BW_HOLDS);
+    ck_assert(!judged("uk-nhbc", BW_C_FRSI_LEAST)->decides);
+}
+END_TEST
+
+/* By hand: the plane between sheathing and wool meets saturation when
+ * sd_total = (p_i - p_e) sd_sheathing / (psat(theta) - p_e). */
+START_TEST(the_steady_check_fails_where_the_plane_meets_saturation)
+{
+    double r_total = 0.04 + 0.25, others = 0.0;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        r_total += wall.slab[i].resistance;
+        others += i == CASE_FOIL ? 0.0 : wall.slab[i].sd_dry;
+    }
+    double theta = -2.0 + 23.0 * (0.04 + wall.slab[CASE_SHEATHING].resistance) /
+                              r_total;
+    double p_i = 0.60 * bw_saturation_pressure(21.0);
+    double p_e = 0.95 * bw_saturation_pressure(-2.0);
+    double total = (p_i - p_e) * wall.slab[CASE_SHEATHING].sd_dry /
+                   (bw_saturation_pressure(theta) - p_e);
+    ck_assert_double_gt(total, others);
+    set_sd(CASE_FOIL, (total - others) * 0.999);
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_STEADY_CHECK), BW_FAILS);
+    set_sd(CASE_FOIL, (total - others) * 1.001);
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_STEADY_CHECK), BW_MARGINAL);
+    set_sd(CASE_FOIL, (total - others) * 2.0);
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_STEADY_CHECK), BW_HOLDS);
+    /* inside, the wet-cup value counts when it is the lower */
+    wall.slab[CASE_FOIL].sd_wet = (total - others) * 0.9;
+    ck_assert_int_eq(outcome("uk-nhbc", BW_C_STEADY_CHECK), BW_FAILS);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("profile");
+    TCase *tests = tcase_create("profile");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, every_profile_has_limits_and_only_known_criteria);
+    tcase_add_test(tests, what_was_not_seen_in_a_good_source_decides_nothing);
+    tcase_add_test(tests, an_unknown_profile_is_named_with_a_near_miss);
+    tcase_add_test(tests, the_default_adds_no_row);
+    tcase_add_loop_test(tests, inner_sd_fails_just_below_its_limit, 0,
+                        COUNT(least_inner));
+    tcase_add_test(tests, two_layers_inside_do_not_make_one_barrier);
+    tcase_add_test(tests, the_ratio_fails_just_below_its_limit);
+    tcase_add_test(tests, a_rule_by_class_without_a_class_is_not_assessed_once);
+    tcase_add_test(tests, rules_of_timber_construction_leave_masonry_alone);
+    tcase_add_test(tests, a_weak_rule_is_shown_and_never_fails);
+    tcase_add_test(tests, a_breather_must_be_below_its_limit);
+    tcase_add_test(tests, a_cavity_of_exactly_its_width_holds);
+    tcase_add_test(tests, the_temperature_factor_has_a_least_value);
+    tcase_add_test(tests,
+                   the_steady_check_fails_where_the_plane_meets_saturation);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
