@@ -115,8 +115,9 @@ START_TEST(what_is_no_number_is_refused)
         "",  " 1", "nan", "inf", "-inf",   "NaN",    "-",
         "+", ".",  "e5",  "abc", "1e9999", "-1e400", ",5"};
     for (size_t i = 0; i < COUNT(texts); i++) {
-        double value;
+        double value = 42.0;
         ck_assert_msg(!bw_number_read(texts[i], &value, NULL), "%s", texts[i]);
+        ck_assert_msg(value == 42.0, "%s: touched", texts[i]);
     }
 }
 END_TEST

@@ -48,16 +48,18 @@ static bool read_slowly(const char *text, size_t length, double *value)
         shift += exponent;
     }
     snprintf(digits + n, sizeof digits - n, "e%ld", shift);
-    *value = strtod(digits, NULL);
-    return isfinite(*value);
+    const double read = strtod(digits, NULL);
+    if (!isfinite(read))
+        return false;
+    *value = read;
+    return true;
 }
 
 bool bw_number_read(const char *text, double *value, const char **end)
 {
-    static const double power[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,
-                                   1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
-                                   1e12, 1e13, 1e14, 1e15, 1e16, 1e17,
-                                   1e18, 1e19, 1e20, 1e21, 1e22};
+    static const double power[] = {
+        1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+        1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
     const char *c = text;
     bool negative = *c == '-';
     if (*c == '-' || *c == '+')

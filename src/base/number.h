@@ -9,7 +9,8 @@
 /* Reads a decimal number ("-12.5", "3e-10") from the start of text.
  * Not accepted: hex, nan, inf, a decimal comma, leading blanks.
  * On success *value is finite and *end points behind the number.
- * False: no number there, or it is too large for a double. */
+ * False: no number there, or it is too large for a double; *value is left as
+ * it was. */
 bool bw_number_read(const char *text, double *value, const char **end);
 
 /* Writes value into buffer (at least 32 bytes) with printf's %.*g or %.*f,
