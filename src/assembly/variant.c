@@ -72,6 +72,16 @@ bool bw_layer_sd_by_mu(const bw_layer *layer)
     return vapour_by_mu(layer->material, layer->kind, layer->thickness);
 }
 
+size_t bw_first_layer_inside(const bw_assembly *assembly)
+{
+    size_t first = 0;
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
+            assembly->layer[i].ventilation == BW_VENT_WELL)
+            first = i + 1;
+    return first;
+}
+
 static double known(const bw_property *p)
 {
     return p->known ? p->value : (double)NAN;
@@ -136,11 +146,17 @@ static bw_material *own(bw_variant *v, const bw_material **material)
     return m;
 }
 
-static void constant_sd(bw_material *m, double sd)
+static void constant_sd(bw_material *m, const bw_layer *layer, double sd)
 {
+    bool solid = layer->kind == BW_LAYER_SOLID && layer->thickness > 0.0;
     m->sd_curve.count = m->mu_curve.count = 0;
-    m->sd = given(sd);
-    m->mu_dry.known = m->mu_wet.known = false;
+    if (solid) {
+        m->mu_dry = m->mu_wet = given(sd / layer->thickness);
+        m->sd.known = false;
+    } else {
+        m->mu_dry.known = m->mu_wet.known = false;
+        m->sd = given(sd);
+    }
 }
 
 static void set_mu(bw_material *m, double mu)
@@ -160,7 +176,7 @@ void bw_variant_set_sd(bw_variant *v, size_t layer, double sd)
         return;
     bw_material *m = own(v, &v->layer[layer].material);
     if (m != NULL)
-        constant_sd(m, sd);
+        constant_sd(m, &v->layer[layer], sd);
 }
 
 void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
@@ -187,7 +203,7 @@ void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
         if (by_mu)
             set_mu(m, value / to->thickness);
         else
-            constant_sd(m, value);
+            constant_sd(m, to, value);
     } else if (property == BW_VARIED_LAMBDA) {
         m->thermal_conductivity = given(value);
         to->resistance.known = false;

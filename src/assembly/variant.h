@@ -48,7 +48,8 @@ double bw_layer_value(const bw_layer *layer, bw_varied property);
 void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
                     double value);
 
-/* One constant sd [m] for a layer, its thermal side unchanged. */
+/* One constant sd [m] for a layer, its thermal side unchanged; of a solid
+ * layer by its mu, which the simulation reads. */
 void bw_variant_set_sd(bw_variant *v, size_t layer, double sd);
 
 /* A variable layer held at its sd in dry (the curve's first point) or humid
@@ -83,5 +84,8 @@ bool bw_indoors_step_up(bw_indoors *indoors);
 
 /* An sd is taken from mu and thickness, as the sections read it. */
 bool bw_layer_sd_by_mu(const bw_layer *layer);
+
+/* The first layer inside any well-ventilated cavity. */
+size_t bw_first_layer_inside(const bw_assembly *assembly);
 
 #endif

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "variant.h"
+
 /* Proposing and applying changes. The generic variable membrane is no
  * product: it is the class limits of DIN 4108-3:2018 [S], sd 2 m at 25 % and
  * 0.5 m at 90 % mean RH, straight in ln sd between. */
@@ -32,45 +34,25 @@ static void add(list *to, bw_change change)
         to->change[to->count++] = change;
 }
 
+/* As the sections read them, dry; 0 where nothing is known. */
 static double layer_resistance(const bw_layer *layer)
 {
-    const bw_property *lambda = &layer->material->thermal_conductivity;
-    if (layer->resistance.known)
-        return layer->resistance.value;
-    return lambda->known ? layer->thickness / lambda->value : 0.0;
+    return fmax(bw_layer_value(layer, BW_VARIED_RESISTANCE), 0.0);
 }
 
-/* As the sections read it, dry. */
 static double layer_sd(const bw_layer *layer)
 {
-    const bw_material *m = layer->material;
-    const bw_property *mu = m->mu_dry.known ? &m->mu_dry : &m->mu_wet;
-    if (m->sd_curve.count >= 2)
-        return bw_curve_log(&m->sd_curve, variable_rh[0]);
-    bool by_mu = mu->known && layer->thickness > 0.0 &&
-                 layer->kind == BW_LAYER_SOLID &&
-                 (!m->sd.known || m->sd.basis != BW_BASIS_GIVEN);
-    if (m->sd.known && !by_mu)
-        return m->sd.value;
-    return mu->known ? mu->value * layer->thickness : 0.0;
-}
-
-/* The first layer inside any well-ventilated cavity. */
-static size_t first_layer(const bw_assembly *assembly)
-{
-    size_t first = 0;
-    for (size_t i = 0; i < assembly->layer_count; i++)
-        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
-            assembly->layer[i].ventilation == BW_VENT_WELL)
-            first = i + 1;
-    return first;
+    const bw_curve *curve = &layer->material->sd_curve;
+    return curve->count >= 2 ? bw_curve_log(curve, variable_rh[0])
+                             : fmax(bw_layer_value(layer, BW_VARIED_SD), 0.0);
 }
 
 size_t bw_main_insulation_layer(const bw_assembly *assembly)
 {
     size_t found = assembly->layer_count;
     double most = -1.0;
-    for (size_t i = first_layer(assembly); i < assembly->layer_count; i++) {
+    for (size_t i = bw_first_layer_inside(assembly); i < assembly->layer_count;
+         i++) {
         double r = layer_resistance(&assembly->layer[i]);
         if (assembly->layer[i].kind == BW_LAYER_SOLID && r > most) {
             most = r;
@@ -160,7 +142,7 @@ static void propose_outer(list *to, size_t main)
 {
     const bw_assembly *assembly = to->assembly;
     size_t found = main;
-    for (size_t i = first_layer(assembly); i < main; i++) {
+    for (size_t i = bw_first_layer_inside(assembly); i < main; i++) {
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_CAVITY ||
             strcmp(layer->material->group, "masonry") == 0)
@@ -191,7 +173,7 @@ static void propose_outer(list *to, size_t main)
 
 static void propose_cavity(list *to, size_t main)
 {
-    for (size_t i = main; i > first_layer(to->assembly); i--) {
+    for (size_t i = main; i > bw_first_layer_inside(to->assembly); i--) {
         const bw_layer *layer = &to->assembly->layer[i - 1];
         if (layer->kind != BW_LAYER_CAVITY || layer->framing.present)
             continue; /* a gap between studs has no openings to make */
@@ -284,100 +266,19 @@ size_t bw_changes_propose(bw_change changes[BW_CHANGES_MOST], bw_rows *rows,
     return to.count;
 }
 
-static bw_property given(double value)
+static void change_membrane(bw_variant *v, const bw_change *change)
 {
-    return (bw_property){.known = true,
-                         .value = value,
-                         .basis = BW_BASIS_GIVEN,
-                         .evidence = BW_EVIDENCE_TABULATED,
-                         .source = "a change tried",
-                         .note = ""};
-}
-
-/* A membrane of a generic kind, nothing known of it but its sd. */
-static const bw_material *generic_membrane(bw_arena *arena,
-                                           const bw_change *change)
-{
-    bw_material *m = BW_NEW(arena, bw_material, 1);
-    if (m == NULL)
-        return NULL;
-    bw_property *unknown[] = {&m->density,
-                              &m->thermal_conductivity,
-                              &m->specific_heat,
-                              &m->mu_dry,
-                              &m->mu_wet,
-                              &m->sd,
-                              &m->thickness,
-                              &m->free_saturation,
-                              &m->water_absorption,
-                              &m->porosity,
-                              &m->conductivity_factor};
-    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++)
-        unknown[i]->source = unknown[i]->note = "";
-    m->id = m->name = "changed-membrane";
-    m->group = "membrane";
-    m->remark = m->file = m->flags_source = "";
-    m->mould_class = BW_MOULD_MEDIUM_RESISTANT;
-    if (change->variable)
-        m->sd_curve = (bw_curve){.count = 2,
-                                 .x = variable_rh,
-                                 .y = variable_sd,
-                                 .basis = BW_BASIS_OPENED,
-                                 .source = "DIN 4108-3:2018, class limits",
-                                 .note = ""};
+    const bw_curve curve = {.count = 2,
+                            .x = variable_rh,
+                            .y = variable_sd,
+                            .basis = BW_BASIS_OPENED,
+                            .source = "DIN 4108-3:2018, class limits",
+                            .note = ""};
+    if (!change->adds && !change->variable && change->value <= 0.0)
+        bw_variant_remove(v, change->layer);
     else
-        m->sd = given(change->value);
-    return m;
-}
-
-/* The same layer with another sd; its thermal side stays. */
-static bool set_sd(bw_arena *arena, bw_layer *layer, double sd)
-{
-    bw_material *m = BW_NEW(arena, bw_material, 1);
-    if (m == NULL)
-        return false;
-    *m = *layer->material;
-    m->sd_curve.count = m->mu_curve.count = 0;
-    bool solid = layer->kind == BW_LAYER_SOLID && layer->thickness > 0.0;
-    if (solid) {
-        m->mu_dry = m->mu_wet = given(sd / layer->thickness);
-        m->sd.known = false;
-    } else {
-        m->mu_dry.known = m->mu_wet.known = false;
-        m->sd = given(sd);
-    }
-    layer->material = m;
-    return true;
-}
-
-static bool change_membrane(bw_arena *arena, bw_assembly *to, bw_layer *layer,
-                            const bw_change *change)
-{
-    size_t at = change->layer;
-    bool leaves_out = !change->adds && !change->variable && change->value <= 0;
-    if (leaves_out) {
-        memmove(layer + at, layer + at + 1,
-                (to->layer_count - at - 1) * sizeof *layer);
-        to->layer_count--;
-    } else if (change->adds) {
-        memmove(layer + at + 1, layer + at,
-                (to->layer_count - at) * sizeof *layer);
-        to->layer_count++;
-        layer[at] = (bw_layer){.id = "added-membrane",
-                               .name = "added membrane",
-                               .source = "",
-                               .evidence = BW_EVIDENCE_TABULATED};
-    }
-    long shift = leaves_out ? -1 : change->adds ? 1 : 0;
-    if (to->drying_test.after_layer >= (long)at)
-        to->drying_test.after_layer += shift;
-    if (to->rain_leak.given && to->rain_leak.after_layer >= (long)at)
-        to->rain_leak.after_layer += shift;
-    if (leaves_out)
-        return true;
-    layer[at].kind = BW_LAYER_MEMBRANE;
-    layer[at].material = generic_membrane(arena, change);
-    return layer[at].material != NULL;
+        bw_variant_membrane(v, change->layer, change->adds, change->value,
+                            change->variable ? &curve : NULL);
 }
 
 static void change_indoors(bw_indoors *in, const bw_change *change)
@@ -393,35 +294,31 @@ static void change_indoors(bw_indoors *in, const bw_change *change)
 const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
                                    const bw_change *change)
 {
-    bw_assembly *to = BW_NEW(arena, bw_assembly, 1);
-    bw_layer *layer = BW_NEW(arena, bw_layer, assembly->layer_count + 1);
-    if (to == NULL || layer == NULL)
+    bw_variant v;
+    bw_variant_start(&v, arena, assembly);
+    if (v.no_memory)
         return NULL;
-    *to = *assembly;
-    memcpy(layer, assembly->layer, assembly->layer_count * sizeof *layer);
-    to->layer = layer;
-    bool ok = true;
     switch (change->kind) {
     case BW_CHANGE_MEMBRANE:
-        ok = change_membrane(arena, to, layer, change);
+        change_membrane(&v, change);
         break;
     case BW_CHANGE_OUTER_LAYER:
-        ok = set_sd(arena, &layer[change->layer], change->value);
+        bw_variant_set_sd(&v, change->layer, change->value);
         break;
     case BW_CHANGE_CAVITY:
-        layer[change->layer].ventilation = BW_VENT_WELL;
+        bw_variant_ventilate(&v, change->layer, BW_VENT_WELL);
         break;
     case BW_CHANGE_HUMIDITY:
-        change_indoors(&to->indoors, change);
+        change_indoors(&v.assembly->indoors, change);
         break;
     case BW_CHANGE_AIR:
-        to->air_leakage.q50 = change->value;
+        v.assembly->air_leakage.q50 = change->value;
         break;
     case BW_CHANGE_INSULATION:
-        layer[change->layer].thickness = change->value;
+        bw_variant_set(&v, change->layer, BW_VARIED_THICKNESS, change->value);
         break;
     case BW_CHANGE_KINDS:
         break;
     }
-    return ok ? to : NULL;
+    return bw_variant_done(&v);
 }

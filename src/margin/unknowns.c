@@ -184,21 +184,10 @@ static void add_blocked(finder *f, size_t layer)
     s->shown.high_words = s->shown.name;
 }
 
-/* The first layer inside any well-ventilated cavity. */
-static size_t first_inside(const bw_assembly *assembly)
-{
-    size_t first = 0;
-    for (size_t i = 0; i < assembly->layer_count; i++)
-        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
-            assembly->layer[i].ventilation == BW_VENT_WELL)
-            first = i + 1;
-    return first;
-}
-
 static void add_layers(finder *f)
 {
     const bw_assembly *assembly = f->study->assembly;
-    size_t first = first_inside(assembly);
+    size_t first = bw_first_layer_inside(assembly);
     for (size_t i = 0; i < assembly->layer_count; i++) {
         const bw_layer *layer = &assembly->layer[i];
         for (size_t k = 0; k < layer->uncertain_count; k++)
@@ -214,7 +203,8 @@ static void add_layers(finder *f)
 static void add_framing(finder *f)
 {
     const bw_assembly *assembly = f->study->assembly;
-    for (size_t i = first_inside(assembly); i < assembly->layer_count; i++) {
+    for (size_t i = bw_first_layer_inside(assembly); i < assembly->layer_count;
+         i++) {
         const bw_framing *framing = &assembly->layer[i].framing;
         if (!framing->present || !cups_differ(framing->material))
             continue;
