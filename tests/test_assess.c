@@ -319,6 +319,9 @@ START_TEST(a_wetted_layer_outside_the_calculation_is_said)
     const bw_assessment *a = assess(NULL);
     ck_assert(!a->section[0].has_dry);
     ck_assert_int_eq(find(a, "drying-test")->verdict, BW_NOT_ASSESSED);
+    c.assembly.drying_test.after_layer = -1;
+    a = assess(NULL); /* three months before January, the coldest */
+    ck_assert_int_eq(a->section[0].dry_start, 9);
     c.assembly.drying_test = (bw_drying_test){
         .wetting = 0.5, .after_layer = 0, .start_month = 3};
     a = assess(NULL);
