@@ -91,6 +91,9 @@ typedef struct bw_margin {
     bool screening;          /**< what is shown is what the screening would
                                  give: no proof */
     bw_verdict outcome;      /**< as drawn, by the numbers alone */
+    size_t points;           /**< computed of a range, besides as drawn */
+    double tolerance;        /**< half-width of a flip's bracket, at most, as
+                                 a share of the range */
     size_t unknown_count;
     const bw_unknown *unknown;       /**< ranked, largest swing first */
     size_t first;            /**< index of the one that flips first, by

@@ -4,15 +4,14 @@
 #include "fail.h"
 #include "steps.h"
 
-/* One unknown, all others as drawn. A range is computed at nine points and as
+/* One unknown, all others as drawn. A range is computed at some points and as
  * drawn; between neighbours where a criterion flips the place is halved down
- * to FLIP_TOLERANCE of the whole range. Invariant: seen from the end of a
+ * to a stated share of the whole range. Invariant: seen from the end of a
  * bracket that is nearer to as drawn, a criterion flips at its other end, so
  * that computing both ends again shows the flip. */
 
-static const double FLIP_TOLERANCE = 1e-4;
-enum { POINTS = 9, SAMPLES = POINTS + 1, FLIPS_A_GAP = 4 };
-enum { FLIPS = POINTS * FLIPS_A_GAP };
+enum { SAMPLES = BW_POINTS_MOST + 1, FLIPS_A_GAP = 4 };
+enum { FLIPS = BW_POINTS_MOST * FLIPS_A_GAP };
 
 typedef struct variation {
     const bw_study *study;
@@ -50,9 +49,9 @@ static void choose_samples(variation *v)
     v->low = isnan(drawn) ? u->low : fmin(u->low, drawn);
     v->high = isnan(drawn) ? u->high : fmax(u->high, drawn);
     v->drawn = SAMPLES;
-    for (int i = 0; i < POINTS; i++) {
+    for (int i = 0; i < v->study->points; i++) {
         double x = bw_scale_value(u->geometric, u->low, u->high,
-                                  i / (POINTS - 1.0));
+                                  i / (v->study->points - 1.0));
         bool same = fabs(x - drawn) <= 1e-9 * fabs(drawn);
         if (v->drawn == SAMPLES && !isnan(drawn) && (same || drawn < x)) {
             v->drawn = v->count;
@@ -84,7 +83,7 @@ static bw_status halve(variation *v, double *from, bw_case *near, double *to,
                        bw_case *far)
 {
     double a = share(v, *from), b = share(v, *to);
-    while (fabs(b - a) > 2.0 * FLIP_TOLERANCE) {
+    while (fabs(b - a) > 2.0 * v->study->tolerance) {
         double t = 0.5 * (a + b);
         double x = bw_scale_value(v->u->geometric, v->low, v->high, t);
         bw_case middle;

@@ -9,6 +9,11 @@
 
 /* As drawn, each unknown alone, all together, the map, the ensemble. */
 
+/* With the steady methods an assessment takes a millisecond, with the
+ * simulation seconds. */
+enum { POINTS = 9, POINTS_SIMULATED = 5, ROUNDS = 6, ROUNDS_SIMULATED = 1 };
+static const double TOLERANCE = 1e-4, TOLERANCE_SIMULATED = 1e-2;
+
 typedef struct owner {
     bw_margin margin; /* first: users hold a pointer to it */
     bw_arena arena;
@@ -155,6 +160,12 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
                           .arena = &own->arena,
                           .meter = &m->meter,
                           .threads = options->threads};
+    bool steady = options->assessment.no_transient;
+    m->study.points = steady ? POINTS : POINTS_SIMULATED;
+    m->study.rounds = steady ? ROUNDS : ROUNDS_SIMULATED;
+    m->study.tolerance = steady ? TOLERANCE : TOLERANCE_SIMULATED;
+    own->margin.points = (size_t)m->study.points;
+    own->margin.tolerance = m->study.tolerance;
     m->study.options.no_advice = true;
     m->study.options.transient.keep_hours = false;
     m->study.options.transient.progress = bw_meter_alive;

@@ -102,9 +102,8 @@ static bool about_layer(const bw_source *s)
            s->input == BW_INPUT_CURVE || s->input == BW_INPUT_MU;
 }
 
-/* Has an alternative taken the place of this unknown's layer? */
-static bool replaced(const bw_study *study, const bw_setting *setting,
-                     size_t index)
+bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
+                       size_t index)
 {
     const bw_source *s = &study->source[index];
     size_t end = s->input == BW_INPUT_ALTERNATIVE ? index : study->count;
@@ -124,7 +123,7 @@ const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
         const bw_source *s = &study->source[i];
         bool one_way = !s->shown.continuous && !s->two_settings;
         if (!setting[i].set || (one_way && setting[i].value < 0.5) ||
-            replaced(study, setting, i))
+            bw_study_replaced(study, setting, i))
             continue;
         apply(&v, s, setting[i].value);
     }

@@ -46,9 +46,14 @@ typedef struct bw_study {
     bw_arena *arena; /* of the margin being made; not for threads */
     bw_meter *meter;
     int threads;
+    int points;       /* of a range, besides as drawn; <= BW_POINTS_MOST */
+    double tolerance; /* of a flip: half-width as a share of the range */
+    int rounds;       /* of the search for a worse combination */
     size_t count;
     bw_source *source;
 } bw_study;
+
+enum { BW_POINTS_MOST = 9 };
 
 /* Finds every unknown of the assembly. */
 bw_status bw_unknowns_find(bw_study *study, bw_error *err);
@@ -58,6 +63,10 @@ bw_status bw_unknowns_find(bw_study *study, bw_error *err);
  * unknown of the layer it replaces; of two, the first counts. */
 const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
                                   const bw_setting *setting);
+
+/* Has an alternative taken the place of unknown `index`'s layer? */
+bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
+                       size_t index);
 
 /* Position of a value between two others: by logarithm or evenly. */
 double bw_scale_share(bool geometric, double low, double high, double value);

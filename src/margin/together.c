@@ -5,11 +5,12 @@
 
 /* The worst combination: every unknown at the end that is worst alone. Then
  * every other setting of every single unknown is tried from there; the worst
- * of them is taken, and again, until none is worse (a descent by coordinates:
- * no proof that there is nothing worse). Worse: more criteria fail, else a
- * lower sum of m / (1 + |m|) over their relative margins m. */
+ * of them is taken, and again, until none is worse or the rounds are used up (a
+ * descent by coordinates: no proof that there is nothing worse). Worse: more
+ * criteria fail, else a lower sum of m / (1 + |m|) over their relative margins
+ * m. */
 
-enum { CHOICES = 4, ROUNDS = 6 };
+enum { CHOICES = 4 };
 
 typedef struct search {
     const bw_study *study;
@@ -77,7 +78,7 @@ static const char *describe(const search *s, bw_arena *arena)
     const char *text = NULL;
     for (size_t i = 0; i < s->study->count; i++) {
         const bw_source *source = &s->study->source[i];
-        if (!s->now[i].set)
+        if (!s->now[i].set || bw_study_replaced(s->study, s->now, i))
             continue;
         const char *words = bw_setting_words(arena, source, s->now[i].value);
         if (words == NULL)
@@ -111,7 +112,7 @@ static bw_status descend(search *s, bw_margin *out, const bw_case *as_drawn,
     }
     if (any)
         BW_TRY(bw_case_run(&worst, s->study, s->now, err));
-    for (int n = 0; n < ROUNDS && moved; n++) {
+    for (int n = 0; n < s->study->rounds && moved; n++) {
         BW_TRY(round_about(s, &worst, &moved, err));
         out->worst_combination_moved = out->worst_combination_moved || moved;
     }

@@ -97,14 +97,24 @@ static void print_first(bw_page *page, const bw_margin *m)
                            way_text(page, u), verdict));
 }
 
+static const char *basis_text(bw_page *page, const bw_margin *m)
+{
+    const bw_section_assessment *part = &m->assessment->section[0];
+    if (!m->transient)
+        return "Computed with the steady methods (monthly, period, surface), "
+               "without the hourly simulation.";
+    if (m->assessment->section_count > 0 && !part->has_transient)
+        return bw_phrase(page,
+                         "Computed with the steady methods (monthly, period, "
+                         "surface). The simulation of the wall as drawn was "
+                         "not run: %s.",
+                         part->transient_reason);
+    return "Computed with the hourly simulation, too.";
+}
+
 static void print_basis(bw_page *page, const bw_margin *m)
 {
-    bw_page_text(page, 2, 2,
-                 m->transient
-                     ? "Computed with all methods, the hourly simulation too "
-                       "where this wall asks for it."
-                     : "Computed with the steady methods (monthly, period, "
-                       "surface), without the hourly simulation.");
+    bw_page_text(page, 2, 2, basis_text(page, m));
     if (!m->screening)
         return;
     size_t count = m->assessment->scope_count;
@@ -115,7 +125,8 @@ static void print_basis(bw_page *page, const bw_margin *m)
                   "The monthly method is outside its limits for this wall "
                   "(%s%s). Every verdict on this page is what the screening "
                   "would give: it shows which inputs matter, and proves "
-                  "nothing.",
+                  "nothing. Simulate the wall with check; --transient "
+                  "simulates every case (slow).",
                   what, count > 1 ? " and more" : ""));
 }
 
@@ -176,10 +187,8 @@ static void note_flip(bw_page *page, bw_grid *grid, const bw_unknown *u)
         bw_grid_note(grid, bw_phrase(page, "Flips: %s.", what));
         return;
     }
-    bw_grid_note(grid,
-                 bw_phrase(page, "Flips first at %s (to within %s): %s.",
-                           value_text(page, u, u->flip_value),
-                           bw_significant(page, u->flip_bracket, 2), what));
+    bw_grid_note(grid, bw_phrase(page, "Flips first at %s: %s.",
+                                 value_text(page, u, u->flip_value), what));
     for (size_t i = 0; i < u->flip_count; i++) {
         const bw_flip *f = &u->flip[i];
         if (u->flip_count < 2 || fabs(f->value - u->flip_value) <= 0.0)
@@ -241,11 +250,14 @@ static void print_unknowns(bw_page *page, const bw_margin *m)
         add_unknown(page, &grid, &m->unknown[i]);
     bw_grid_print(&grid);
     bw_page_text(page, 2, 2,
-                 "Bar: how far the criterion that moves most moves, as a share "
-                 "of its limit: | the limit, = holds, # fails, o as drawn; no "
-                 "bar: nothing moves. Ranges are computed at nine points and "
-                 "as drawn; flips are halved down to a ten-thousandth of the "
-                 "range.");
+                 bw_phrase(page,
+                           "Bar: how far the criterion that moves most moves, "
+                           "as a share of its limit: | the limit, = holds, # "
+                           "fails, o as drawn; no bar: nothing moves. Ranges "
+                           "are computed at %zu points and as drawn; a flip "
+                           "is found to within %s %% of the range.",
+                           m->points,
+                           bw_significant(page, 100.0 * m->tolerance, 2)));
 }
 
 /* ---- together ---------------------------------------------------------- */
