@@ -191,6 +191,9 @@ START_TEST(a_roof_under_open_sky_is_two_kelvin_colder)
     double p_i = a->section[0].boundary[0].p_i;
     c.assembly.element = BW_ELEMENT_ROOF;
     a = assess(NULL);
+    ck_assert_double_eq(a->section[0].boundary[0].theta_e, -1.0);
+    c.assembly.outdoors.open_sky = true;
+    a = assess(NULL);
     ck_assert_double_eq(a->section[0].boundary[0].theta_e, -3.0);
     /* the air is as it was, and so is the room's vapour */
     ck_assert_double_eq(a->section[0].boundary[0].p_i, p_i);

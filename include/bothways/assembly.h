@@ -37,6 +37,7 @@ typedef struct bw_outdoors {
     double solar_absorptance;  /**< - */
     double emissivity;         /**< -, longwave */
     bw_exposure driving_rain;
+    bool open_sky;             /**< a light roof under open sky: 2 K colder */
     bool has_surface_resistance;
     double surface_resistance; /**< m2 K/W */
 } bw_outdoors;

@@ -53,7 +53,7 @@ static bw_status run(job *j, bw_monthly_result *out,
 
 static void set_boundaries(job *j)
 {
-    bool sky = j->assembly->element == BW_ELEMENT_ROOF &&
+    bool sky = j->assembly->outdoors.open_sky &&
                j->part->section->dropped_layers == 0;
     for (int m = 0; m < BW_MONTHS; m++) {
         const bw_climate_month *month = &j->climate->month[m];

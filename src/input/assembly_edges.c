@@ -64,9 +64,8 @@ static bw_status read_rain(bw_reader *r, const xmlNode *node)
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
 {
     static const char *const allowed[] = {
-        "climate",           "faces",      "tilt",
-        "solar-absorptance", "emissivity", "driving-rain",
-        "surface-resistance"};
+        "climate",    "faces",        "tilt",     "solar-absorptance",
+        "emissivity", "driving-rain", "open-sky", "surface-resistance"};
     bw_outdoors *o = &r->assembly->outdoors;
     const bw_xml *xml = &r->xml;
     bool given;
@@ -95,6 +94,12 @@ bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_xml_quantity(&o->surface_resistance, &o->has_surface_resistance,
                            xml, node, "surface-resistance",
                            BW_DIM_THERMAL_RESISTANCE, 0.01, 1.0, r->err));
+    BW_TRY(bw_read_yes_no(r, &o->open_sky, &given, node, "open-sky"));
+    if (!given && r->assembly->element == BW_ELEMENT_ROOF)
+        bw_add_note(r, BW_NOTE_INFO, node,
+                    "open-sky= is not given: no loss to the night sky is "
+                    "counted; a light roof under open sky is about 2 K colder "
+                    "(open-sky=\"yes\")");
     return read_rain(r, node);
 }
 
