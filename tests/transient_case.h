@@ -29,15 +29,16 @@ typedef struct transient_case {
     bw_curve sd;
 } transient_case;
 
-static bw_property case_value(double value)
+static inline bw_property case_value(double value)
 {
     return (bw_property){.known = true, .value = value, .source = "test"};
 }
 
 /* A material with up to eight sorption points. */
-static bw_material *case_material(transient_case *c, size_t i, const char *name,
-                                  double rho, double lambda, double cp,
-                                  double mu_dry, double mu_wet)
+static inline bw_material *case_material(transient_case *c, size_t i,
+                                         const char *name, double rho,
+                                         double lambda, double cp,
+                                         double mu_dry, double mu_wet)
 {
     bw_material *m = &c->material[i];
     *m = (bw_material){.id = name,
@@ -54,8 +55,8 @@ static bw_material *case_material(transient_case *c, size_t i, const char *name,
     return m;
 }
 
-static void case_sorption(transient_case *c, size_t i, size_t count,
-                          const double *phi, const double *u)
+static inline void case_sorption(transient_case *c, size_t i, size_t count,
+                                 const double *phi, const double *u)
 {
     memcpy(c->sorption[i][0], phi, count * sizeof *phi);
     memcpy(c->sorption[i][1], u, count * sizeof *u);
@@ -68,7 +69,8 @@ static void case_sorption(transient_case *c, size_t i, size_t count,
     c->material[i].hygroscopic = true;
 }
 
-static void case_slab(transient_case *c, bw_layer_kind kind, double thickness)
+static inline void case_slab(transient_case *c, bw_layer_kind kind,
+                             double thickness)
 {
     const size_t i = c->section.slab_count++;
     bw_material *m = &c->material[i];
@@ -94,7 +96,7 @@ static void case_slab(transient_case *c, bw_layer_kind kind, double thickness)
 
 /* Weather of a mild, wet place: a yearly and a daily wave, spells of some
  * days, sun by an idealised sky, rain in spells from the south-west. */
-static void case_weather(transient_case *c)
+static inline void case_weather(transient_case *c)
 {
     unsigned long seed = 12345;
     double spell = 0, cloud = 0.6, wet = 0;
@@ -141,7 +143,7 @@ static void case_weather(transient_case *c)
     };
 }
 
-static void case_layers(transient_case *c)
+static inline void case_layers(transient_case *c)
 {
     static const double three[] = {0.5, 0.8, 0.95}, two[] = {0.5, 0.8};
     static const double wood_phi[] = {0.33, 0.5, 0.65, 0.8, 0.9, 0.93, 0.97};
@@ -179,7 +181,7 @@ static void case_layers(transient_case *c)
     case_slab(c, BW_LAYER_SOLID, 0.0125);
 }
 
-static void case_assembly(transient_case *c)
+static inline void case_assembly(transient_case *c)
 {
     c->section.name = "whole";
     c->section.fraction = 1;
@@ -201,7 +203,7 @@ static void case_assembly(transient_case *c)
 }
 
 /* A new case; free() it. */
-static transient_case *case_new(void)
+static inline transient_case *case_new(void)
 {
     transient_case *c = calloc(1, sizeof *c);
     if (c == NULL)

@@ -5,6 +5,7 @@
  * solver: layers with laws of their own, a geometric grid, fixed conditions. */
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -25,7 +26,7 @@ typedef struct lab {
     size_t n, layers;
 } lab;
 
-static lab *lab_new(double (*delta)(double, double))
+static inline lab *lab_new(double (*delta)(double, double))
 {
     lab *l = calloc(1, sizeof *l);
     if (l == NULL)
@@ -37,8 +38,8 @@ static lab *lab_new(double (*delta)(double, double))
 
 /* Adds a layer of cells that grow from `first` by `growth` away from both
  * faces (both_ends) or from the outer one. */
-static void lab_layer(lab *l, const bw_hygro_law *law, double thickness,
-                      double first, double growth, int both_ends)
+static inline void lab_layer(lab *l, const bw_hygro_law *law, double thickness,
+                             double first, double growth, int both_ends)
 {
     bw_hygro *h = &l->hygro[l->layers++];
     if (bw_hygro_build(h, law, NULL) != BW_OK)
@@ -66,8 +67,8 @@ static void lab_layer(lab *l, const bw_hygro_law *law, double thickness,
 }
 
 /* Ready to run from theta and phi throughout. */
-static void lab_start(lab *l, double r_v, double latent, double theta,
-                      double phi)
+static inline void lab_start(lab *l, double r_v, double latent, double theta,
+                             double phi)
 {
     l->wall = (bw_wall){.n = l->n,
                         .dx = l->dx,
@@ -89,7 +90,7 @@ static void lab_start(lab *l, double r_v, double latent, double theta,
     bw_solver_start(&l->solver, v, 0);
 }
 
-static double lab_value(const lab *l, size_t i, int water)
+static inline double lab_value(const lab *l, size_t i, int water)
 {
     return water ? bw_hygro_water(l->of[i], l->solver.v[2 * i + 1])
                  : l->solver.v[2 * i];
@@ -97,7 +98,7 @@ static double lab_value(const lab *l, size_t i, int water)
 
 /* Temperature (water 0) or water content (1) at x: straight between centres,
  * the nearest centre beyond the first and the last. */
-static double lab_at(const lab *l, double x, int water)
+static inline double lab_at(const lab *l, double x, int water)
 {
     double edge = 0, centre = 0, before = 0;
     for (size_t i = 0; i < l->n; i++) {
@@ -115,7 +116,7 @@ static double lab_at(const lab *l, double x, int water)
     return lab_value(l, l->n - 1, water);
 }
 
-static void lab_free(lab *l)
+static inline void lab_free(lab *l)
 {
     bw_arena_release(&l->arena);
     free(l);
@@ -126,12 +127,12 @@ static void lab_free(lab *l)
 #define ANNEX_RV 461.5
 #define ANNEX_T0 293.15
 
-static double annex_suction(double w)
+static inline double annex_suction(double w)
 {
     return 0.125e8 * pow(pow(146 / w, 1 / 0.375) - 1, 0.625);
 }
 
-static double annex_water(const void *ctx, double phi)
+static inline double annex_water(const void *ctx, double phi)
 {
     (void)ctx;
     if (phi <= 0)
@@ -140,7 +141,7 @@ static double annex_water(const void *ctx, double phi)
     return 146 / pow(1 + pow(8e-8 * s, 1.6), 0.375);
 }
 
-static double annex_k(double w)
+static inline double annex_k(double w)
 {
     const double y = w - 73;
     return exp(-39.2619 + 0.0704 * y - 1.7420e-4 * y * y -
@@ -149,7 +150,7 @@ static double annex_k(double w)
 }
 
 /* K(s) ds/dx as D_w dw/dx: D_w = -K ds/dw. */
-static double annex_diffusivity(const void *ctx, double w)
+static inline double annex_diffusivity(const void *ctx, double w)
 {
     (void)ctx;
     w = fmin(fmax(w, 1), 145.99);
@@ -158,7 +159,7 @@ static double annex_diffusivity(const void *ctx, double w)
            (2 * h);
 }
 
-static double annex_openness(const void *ctx, double phi, double w)
+static inline double annex_openness(const void *ctx, double phi, double w)
 {
     (void)ctx;
     (void)phi;
@@ -166,14 +167,14 @@ static double annex_openness(const void *ctx, double phi, double w)
     return fmax(a / 200 / (0.503 * a * a + 0.497), 1e-6);
 }
 
-static double annex_lambda(const void *ctx, double phi, double w)
+static inline double annex_lambda(const void *ctx, double phi, double w)
 {
     (void)ctx;
     (void)phi;
     return 1.5 + 15.8 * w / 1000;
 }
 
-static double annex_delta(double theta, double pressure)
+static inline double annex_delta(double theta, double pressure)
 {
     (void)pressure;
     return 26.1e-6 / (ANNEX_RV * (theta + BW_KELVIN));
@@ -189,5 +190,52 @@ static const bw_hygro_law annex_law = {
     .suction = true,
     .reference = ANNEX_T0,
 };
+
+static inline void annex_edge(const void *ctx, double t, bw_edge *edge)
+{
+    (void)ctx;
+    (void)t;
+    *edge = (bw_edge){.theta_e = 30,
+                      .p_e = 0.95 * bw_saturation_pressure(30),
+                      .h_e = 1e9,
+                      .beta_e = 1,
+                      .theta_i = 20,
+                      .p_i = 0.5 * bw_saturation_pressure(20),
+                      .h_i = 1e-9,
+                      .beta_i = 1e-20};
+}
+
+/* ---- a material for heat alone ---- */
+
+static inline double dry_water(const void *ctx, double phi)
+{
+    (void)ctx;
+    return 1e-6 * phi;
+}
+
+static inline double dry_openness(const void *ctx, double phi, double w)
+{
+    (void)ctx;
+    (void)phi;
+    (void)w;
+    return 1e-12;
+}
+
+static inline double of_ctx(const void *ctx, double phi, double w)
+{
+    (void)phi;
+    (void)w;
+    return *(const double *)ctx;
+}
+
+static inline bw_hygro_law dry_law(const double *lambda, double capacity)
+{
+    return (bw_hygro_law){.ctx = lambda,
+                          .water = dry_water,
+                          .openness = dry_openness,
+                          .conductivity = of_ctx,
+                          .heat_capacity = capacity,
+                          .full_water = 1};
+}
 
 #endif

@@ -20,7 +20,8 @@ typedef struct bw_transient_options {
     int start_month;        /**< 0..11; default 0 is taken as October (9)
                                  unless start_month_given */
     bool start_month_given;
-    double temperature_tolerance; /**< K, 0: 0.01 */
+    double temperature_tolerance; /**< K, 0: 0.01; error in time aimed at
+                                       inside the wall (docs/methods.md) */
     double humidity_tolerance;    /**< -, 0: 0.0005 */
     double grid_refinement; /**< 0: 1; 2 halves every cell */
     bool keep_hours;        /**< keep hourly series of the last year */

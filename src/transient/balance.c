@@ -26,104 +26,127 @@ static inline double film_resistance(const bw_film *film, double phi,
 }
 
 /* Vapour flux and slopes; membranes at the mean RH of the adjoining cells. */
-static inline void vapour(flux *f, const bw_face *face, const bw_cell *l,
-                          const bw_cell *r)
+BW_ALWAYS void vapour(flux *f, const bw_face *face, const bw_cell *l,
+                      const bw_cell *r, bool slopes)
 {
     double film = 0, film_l = 0, film_r = 0, film_lt = 0, film_rt = 0;
     if (face->film != NULL) {
         double slope;
         film = film_resistance(face->film, 0.5 * (l->phi + r->phi), &slope);
-        film_l = 0.5 * slope * l->phi_z;
-        film_r = 0.5 * slope * r->phi_z;
-        film_lt = 0.5 * slope * l->phi_t;
-        film_rt = 0.5 * slope * r->phi_t;
+        if (slopes) {
+            film_l = 0.5 * slope * l->phi_z;
+            film_r = 0.5 * slope * r->phi_z;
+            film_lt = 0.5 * slope * l->phi_t;
+            film_rt = 0.5 * slope * r->phi_t;
+        }
     }
     const double conductance = 1 / (l->rv + film + r->rv);
     const double g = conductance * (l->p - r->p);
     f->g = g;
+    if (!slopes)
+        return;
     f->g_l[0] = conductance * (l->p_t - g * (l->rv_t + film_lt));
     f->g_l[1] = conductance * (l->p_z - g * (l->rv_z + film_l));
     f->g_r[0] = conductance * (-r->p_t - g * (r->rv_t + film_rt));
     f->g_r[1] = conductance * (-r->p_z - g * (r->rv_z + film_r));
 }
 
-/* Liquid flux between two cells, added to g; returns its slopes by z. */
-static inline double liquid(const bw_face *face, const bw_cell *l,
-                            const bw_cell *r, double half_l, double half_r,
-                            double slope[2])
+/* Liquid flux between two cells; its slopes by z. */
+BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
+                        double per_l, double per_r, double slope[2],
+                        bool slopes)
 {
     if (face->same) {
-        const double per = 1 / (half_l + half_r);
-        slope[0] = per * l->flow_z;
-        slope[1] = -per * r->flow_z;
+        const double per = per_l * per_r / (per_l + per_r);
+        if (slopes) {
+            slope[0] = per * l->flow_z;
+            slope[1] = -per * r->flow_z;
+        }
         return per * (l->flow - r->flow);
     }
     /* another material: harmonic in the conductivities to phi */
-    const double a = l->kphi / half_l, b = r->kphi / half_r;
-    slope[0] = slope[1] = 0;
+    const double a = l->kphi * per_l, b = r->kphi * per_r;
     if (!(a > 0 && b > 0))
         return 0;
     const double c = a * b / (a + b), d = l->phi - r->phi;
-    const double share_a = c / a, share_b = c / b;
-    slope[0] = c * l->phi_z + d * share_a * share_a * l->kphi_z / half_l;
-    slope[1] = -c * r->phi_z + d * share_b * share_b * r->kphi_z / half_r;
+    if (slopes) {
+        const double share_a = c / a, share_b = c / b;
+        slope[0] = c * l->phi_z + d * share_a * share_a * l->kphi_z * per_l;
+        slope[1] = -c * r->phi_z + d * share_b * share_b * r->kphi_z * per_r;
+    }
     return c * d;
 }
 
 /* The cell as seen from a face that liquid does not cross (a surface, a
  * membrane, a material that draws none): liquid comes up to the face and
  * evaporates there, so both paths share the half cell. */
-static bw_cell wetted(const bw_cell *c, double half)
+BW_ALWAYS bw_cell wetted(const bw_cell *c, double per_half, bool slopes)
 {
     bw_cell out = *c;
     if (!(c->kphi > 0))
         return out;
-    const double per_p = c->phi / (c->p * half);
+    const double per_p = c->phi / c->p * per_half;
     const double k = c->kphi * per_p;
-    const double k_z = c->kphi_z * per_p +
-                       k * (c->phi_z / c->phi - c->p_z / c->p);
-    const double k_t = k * (c->phi_t / c->phi - c->p_t / c->p);
     const double share = 1 / (1 + c->rv * k);
     out.rv = c->rv * share;
-    out.rv_z = share * share * (c->rv_z - c->rv * c->rv * k_z);
-    out.rv_t = share * share * (c->rv_t - c->rv * c->rv * k_t);
+    if (slopes) {
+        const double k_z = c->kphi_z * per_p +
+                           k * (c->phi_z / c->phi - c->p_z / c->p);
+        const double k_t = k * (c->phi_t / c->phi - c->p_t / c->p);
+        out.rv_z = share * share * (c->rv_z - c->rv * c->rv * k_z);
+        out.rv_t = share * share * (c->rv_t - c->rv * c->rv * k_t);
+    }
     return out;
 }
 
-static inline void face_flux(flux *f, const bw_wall *wall, size_t i,
-                             const bw_cell *l, const bw_cell *r, double theta_l,
-                             double theta_r, bool wet)
+BW_ALWAYS void add_liquid(flux *f, const bw_wall *wall, size_t i,
+                          const bw_cell *l, const bw_cell *r, bool slopes)
 {
-    const bw_face *face = &wall->face[i];
-    if (!wet && (l->kphi > 0 || r->kphi > 0)) {
-        const bw_cell a = wetted(l, 0.5 * wall->dx[i > 0 ? i - 1 : 0]);
-        const bw_cell b = wetted(r, 0.5 * wall->dx[i < wall->n ? i : i - 1]);
-        vapour(f, face, &a, &b);
-    } else {
-        vapour(f, face, l, r);
-    }
-    const double conductance = 1 / (l->rt + face->heat_resistance + r->rt);
-    const double q = conductance * (theta_l - theta_r);
-    f->q = q + wall->latent * f->g;
-    f->q_l[0] = conductance + wall->latent * f->g_l[0];
-    f->q_l[1] = -conductance * q * l->rt_z + wall->latent * f->g_l[1];
-    f->q_r[0] = -conductance + wall->latent * f->g_r[0];
-    f->q_r[1] = -conductance * q * r->rt_z + wall->latent * f->g_r[1];
-    if (wet) {
-        double slope[2];
-        f->g += liquid(face, l, r, 0.5 * wall->dx[i - 1], 0.5 * wall->dx[i],
-                       slope);
+    double slope[2] = {0, 0};
+    f->g += liquid(&wall->face[i], l, r, wall->per_half[i - 1],
+                   wall->per_half[i], slope, slopes);
+    if (slopes) {
         f->g_l[1] += slope[0];
         f->g_r[1] += slope[1];
     }
-    /* heat carried by the water itself */
+}
+
+BW_ALWAYS void face_flux(flux *f, const bw_wall *wall, size_t i,
+                         const bw_cell *l, const bw_cell *r, double theta_l,
+                         double theta_r, bool wet, bool slopes)
+{
+    const bw_face *face = &wall->face[i];
+    if (!wet && (l->kphi > 0 || r->kphi > 0)) {
+        const size_t last = wall->n - 1;
+        const bw_cell a = wetted(l, wall->per_half[i > 0 ? i - 1 : 0], slopes);
+        const bw_cell b = wetted(r, wall->per_half[i < last ? i : last],
+                                 slopes);
+        vapour(f, face, &a, &b, slopes);
+    } else {
+        vapour(f, face, l, r, slopes);
+    }
+    const double latent = wall->latent;
+    const double conductance = 1 / (l->rt + face->heat_resistance + r->rt);
+    const double q = conductance * (theta_l - theta_r);
+    /* heat carried by the water itself, besides its latent heat */
     const double carried = BW_WATER_HEAT * 0.5 * (theta_l + theta_r);
-    const double half = BW_WATER_HEAT * 0.5 * f->g;
+    f->q = q + latent * f->g;
+    if (slopes) {
+        f->q_l[0] = conductance + latent * f->g_l[0];
+        f->q_l[1] = -conductance * q * l->rt_z + latent * f->g_l[1];
+        f->q_r[0] = -conductance + latent * f->g_r[0];
+        f->q_r[1] = -conductance * q * r->rt_z + latent * f->g_r[1];
+    }
+    if (wet)
+        add_liquid(f, wall, i, l, r, slopes);
     f->q += carried * f->g;
-    f->q_l[0] += carried * f->g_l[0] + half;
-    f->q_l[1] += carried * f->g_l[1];
-    f->q_r[0] += carried * f->g_r[0] + half;
-    f->q_r[1] += carried * f->g_r[1];
+    if (slopes) {
+        const double half = BW_WATER_HEAT * 0.5 * f->g;
+        f->q_l[0] += carried * f->g_l[0] + half;
+        f->q_l[1] += carried * f->g_l[1];
+        f->q_r[0] += carried * f->g_r[0] + half;
+        f->q_r[1] += carried * f->g_r[1];
+    }
 }
 
 static inline void add_left(bw_block *j, const flux *f)
@@ -277,37 +300,39 @@ static void add_sources(const bw_wall *wall, const bw_edge *edge,
 }
 
 /* The sweep over the faces, outside to inside. */
-static void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
-                  const bw_cell *outer, double theta_e, const bw_cell *inner,
-                  double theta_i, double *rate, double *crossing, bw_block *j)
+BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
+                     const bw_cell *outer, double theta_e, const bw_cell *inner,
+                     double theta_i, double *rate, double *crossing,
+                     bw_block *j, bool slopes)
 {
     const size_t n = wall->n;
     flux f;
-    face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false);
+    face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false, slopes);
     rate[0] = f.q;
     rate[1] = f.g;
     crossing[BW_X_HEAT_E] = f.q;
     crossing[BW_X_VAPOUR_E] = f.g;
-    if (j != NULL)
+    if (slopes)
         set_right(&j[0], &f);
     for (size_t i = 1; i < n; i++) {
         face_flux(&f, wall, i, &cell[i - 1], &cell[i], v[2 * i - 2], v[2 * i],
-                  wall->face[i].liquid);
+                  wall->face[i].liquid, slopes);
         rate[2 * i - 2] -= f.q;
         rate[2 * i - 1] -= f.g;
         rate[2 * i] = f.q;
         rate[2 * i + 1] = f.g;
-        if (j != NULL) {
+        if (slopes) {
             add_left(&j[i - 1], &f);
             set_right(&j[i], &f);
         }
     }
-    face_flux(&f, wall, n, &cell[n - 1], inner, v[2 * n - 2], theta_i, false);
+    face_flux(&f, wall, n, &cell[n - 1], inner, v[2 * n - 2], theta_i, false,
+              slopes);
     rate[2 * n - 2] -= f.q;
     rate[2 * n - 1] -= f.g;
     crossing[BW_X_HEAT_I] = -f.q;
     crossing[BW_X_VAPOUR_I] = -f.g;
-    if (j != NULL)
+    if (slopes)
         add_left(&j[n - 1], &f);
 }
 
@@ -321,7 +346,11 @@ void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
                                   edge->beta_e);
     const bw_cell inner = surface(wall, edge->theta_i, edge->p_i, edge->h_i,
                                   edge->beta_i);
-    sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate, crossing,
-          jacobian);
+    if (jacobian != NULL)
+        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate,
+              crossing, jacobian, true);
+    else
+        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate,
+              crossing, NULL, false);
     add_sources(wall, edge, v, cell, rate, crossing, jacobian);
 }

@@ -2,6 +2,10 @@
 
 #include <math.h>
 
+/* What a stage leaves over is carried into the next step (solver.h), which
+ * may be so short that storage alone must take it up. */
+#define STORED_SHARE 10
+
 /* c -= a b */
 static inline void take_product(double c[4], const double a[4],
                                 const double b[4])
@@ -45,8 +49,8 @@ static inline void diagonal(double d[4], bw_factor *f, const bw_block *b,
     d[0] += m[0];
     d[1] += m[1];
     d[3] += m[2];
-    f->size[0] = fabs(d[0]);
-    f->size[1] = fabs(d[3]);
+    f->size[0] = fmin(fabs(d[0]), STORED_SHARE * m[0]);
+    f->size[1] = fmin(fabs(d[3]), STORED_SHARE * m[2]);
 }
 
 /* One row: `from` couples it to the row before, `to` to the next one. */

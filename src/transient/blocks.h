@@ -14,7 +14,8 @@
  * (r - from y(before)), where next lies towards the middle. */
 typedef struct bw_factor {
     double inverse[4], from[4], link[4];
-    double size[2]; /* diagonal of the matrix before elimination */
+    double size[2]; /* what a residual is measured by: the diagonal before
+                       elimination, or some times what is stored if less */
 } bw_factor;
 
 /* Factors  M' - a F'  with M' = [m0 m1; 0 m2] per row and F' = block. False

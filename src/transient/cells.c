@@ -17,53 +17,74 @@ static void suction_phi(bw_cell *c, double reference, double theta)
     c->phi = phi;
 }
 
-static inline void cell_at(bw_cell *c, const bw_hygro *m, const bw_humid *humid,
-                           double half, double per_half, double theta, double z)
+BW_ALWAYS double cubic(const double *c, double f)
+{
+    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
+}
+
+BW_ALWAYS double cubic_slope(const double *c, double f)
+{
+    return c[1] + f * (2 * c[2] + f * 3 * c[3]);
+}
+
+BW_ALWAYS void cell_at(bw_cell *c, const bw_hygro *m, const bw_humid *humid,
+                       double half, double per_half, double theta, double z,
+                       bool slopes)
 {
     double x = z * m->per_z;
     x = x > 0 ? x : 0;
     const int i = x < BW_HYGRO_ROWS ? (int)x : BW_HYGRO_ROWS;
     const double f = x - i, s = m->per_z;
     const bw_hygro_row *r = &m->row[i];
-    const double *a = r->phi;
-    c->phi = a[0] + f * (a[1] + f * (a[2] + f * a[3]));
-    c->phi_z = s * (a[1] + f * (2 * a[2] + f * 3 * a[3]));
-    c->phi_t = 0;
-    a = r->water;
-    c->water = a[0] + f * (a[1] + f * (a[2] + f * a[3]));
-    c->water_z = s * (a[1] + f * (2 * a[2] + f * 3 * a[3]));
+    c->phi = cubic(r->phi, f);
+    c->water = cubic(r->water, f);
+    c->water_z = s * cubic_slope(r->water, f);
+    c->flow = c->kphi = 0;
     if (m->liquid) {
-        a = r->flow;
-        c->flow = a[0] + f * (a[1] + f * (a[2] + f * a[3]));
-        c->flow_z = s * (a[1] + f * (2 * a[2] + f * 3 * a[3]));
+        c->flow = cubic(r->flow, f);
         c->kphi = r->kphi[0] + f * r->kphi[1];
-        c->kphi_z = s * r->kphi[1];
-    } else {
-        c->flow = c->flow_z = c->kphi = c->kphi_z = 0;
+    }
+    if (slopes) {
+        c->phi_z = s * cubic_slope(r->phi, f);
+        c->phi_t = 0;
+        c->flow_z = m->liquid ? s * cubic_slope(r->flow, f) : 0;
+        c->kphi_z = m->liquid ? s * r->kphi[1] : 0;
     }
     if (m->suction)
         suction_phi(c, m->reference, theta);
     const bw_humid_at h = bw_humid_find(humid, theta);
-    c->p = c->phi * h.psat;
-    c->p_z = c->phi_z * h.psat;
-    c->p_t = c->phi * h.psat_t + c->phi_t * h.psat;
     const double lambda = r->lambda[0] + f * r->lambda[1];
     const double open = r->openness[0] + f * r->openness[1];
     const double k = open * h.delta;
-    const double inverse = 1 / (lambda * k); /* one division for two */
-    c->rt = half * k * inverse;
-    c->rv = half * lambda * inverse;
-    c->rt_z = -c->rt * c->rt * s * r->lambda[1] * per_half;
-    const double g = -c->rv * c->rv * per_half;
-    c->rv_z = g * s * r->openness[1] * h.delta;
-    c->rv_t = g * open * h.delta_t;
+    const double inverse = half / (lambda * k); /* one division for two */
+    c->p = c->phi * h.psat;
+    c->rt = k * inverse;
+    c->rv = lambda * inverse;
+    if (slopes) {
+        c->p_z = c->phi_z * h.psat;
+        c->p_t = c->phi * h.psat_t + c->phi_t * h.psat;
+        c->rt_z = -c->rt * c->rt * s * r->lambda[1] * per_half;
+        const double g = -c->rv * c->rv * per_half;
+        c->rv_z = g * s * r->openness[1] * h.delta;
+        c->rv_t = g * open * h.delta_t;
+    }
 }
 
-void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell)
+BW_ALWAYS void all_cells(const bw_wall *wall, const double *v, bw_cell *cell,
+                         bool slopes)
 {
     for (size_t i = 0; i < wall->n; i++)
         cell_at(&cell[i], wall->hygro[i], wall->humid, 0.5 * wall->dx[i],
-                wall->per_half[i], v[2 * i], v[2 * i + 1]);
+                wall->per_half[i], v[2 * i], v[2 * i + 1], slopes);
+}
+
+void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
+                 bool slopes)
+{
+    if (slopes)
+        all_cells(wall, v, cell, true);
+    else
+        all_cells(wall, v, cell, false);
 }
 
 void bw_wall_stored(const bw_wall *wall, const double *v, const bw_cell *cell,

@@ -106,11 +106,17 @@ typedef struct bw_block {
     double lower[4], diag[4], upper[4];
 } bw_block;
 
-/* Fills the cells from the state. */
-void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell);
+/* Inlined so that what is not asked for (slopes) is not computed. */
+#define BW_ALWAYS static inline __attribute__((always_inline))
+
+/* Fills the cells from the state: values and water_z; the other slopes only if
+ * asked for. */
+void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
+                 bool slopes);
 
 /* Net inflow of heat and water per cell, rate[2n]; crossings; and, if
- * jacobian is not NULL, d(rate)/d(v). cell holds the values at v. */
+ * jacobian is not NULL, d(rate)/d(v). cell holds the values at v, for a
+ * Jacobian with slopes. */
 void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
                    const bw_cell *cell, double *rate,
                    double crossing[BW_X_COUNT], bw_block *jacobian);

@@ -39,7 +39,7 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
 {
     memcpy(s->v, v, 2 * s->wall->n * sizeof *v);
     memset(s->slope, 0, 2 * s->wall->n * sizeof *v);
-    bw_cells_at(s->wall, s->v, s->cell);
+    bw_cells_at(s->wall, s->v, s->cell, false);
     bw_wall_stored(s->wall, s->v, s->cell, s->stored, NULL);
     s->t = t;
     s->h = s->h_first = 60;
