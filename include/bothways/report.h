@@ -23,6 +23,14 @@ BW_API bw_status bw_report_text(const bw_assessment *assessment,
                                 const bw_report_options *options,
                                 bw_sink *sink, void *payload, bw_error *err);
 
+/** The check report as one HTML page that needs no other file and no script:
+ *  the same parts with charts between them. Hours are charted when the
+ *  simulation kept them (keep_hours). `width` and `colour` mean nothing here.
+ */
+BW_API bw_status bw_report_html(const bw_assessment *assessment,
+                                const bw_report_options *options,
+                                bw_sink *sink, void *payload, bw_error *err);
+
 /** The result tables of the contract. */
 typedef enum bw_table {
     BW_TABLE_VERDICT, BW_TABLE_LAYERS, BW_TABLE_MONTHLY, BW_TABLE_SURFACE,

@@ -109,7 +109,7 @@ static void print_cell(bw_page *page, const char *text, size_t length,
 static void print_cells(const bw_grid *grid, const char *const *cells,
                         const size_t *width)
 {
-    const char *rest[BW_GRID_COLUMNS];
+    const char *rest[BW_GRID_COLUMNS] = {0};
     memcpy(rest, cells, grid->columns * sizeof *rest);
     for (bool more = true; more;) {
         more = false;
@@ -136,6 +136,10 @@ void bw_grid_print(bw_grid *grid)
 {
     size_t width[BW_GRID_COLUMNS], least[BW_GRID_COLUMNS];
     const char *title[BW_GRID_COLUMNS];
+    if (grid->page->form != NULL) {
+        grid->page->form->grid(grid->page, grid);
+        return;
+    }
     measure(grid, width, least);
     fit(grid, width, least);
     size_t total = 2 * (grid->columns - 1);

@@ -7,6 +7,8 @@
 
 #include "number.h"
 
+enum { LABEL = 26 };
+
 const char *bw_phrase(bw_page *page, const char *format, ...)
 {
     va_list args;
@@ -157,12 +159,17 @@ const char *bw_page_cite(bw_page *page, const char *source)
 
 void bw_page_blank(bw_page *page)
 {
-    bw_write_text(&page->out, "\n");
+    if (page->form == NULL)
+        bw_write_text(&page->out, "\n");
 }
 
 void bw_page_heading(bw_page *page, const char *title)
 {
     page->headings++;
+    if (page->form != NULL) {
+        page->form->heading(page, title);
+        return;
+    }
     const char *text = bw_phrase(page, "%d  %s", page->headings, title);
     size_t length = strlen(text), columns = bw_columns(text, length);
     size_t width = (size_t)page->width;
@@ -177,6 +184,10 @@ void bw_page_heading(bw_page *page, const char *title)
 
 void bw_page_subheading(bw_page *page, const char *title)
 {
+    if (page->form != NULL) {
+        page->form->subheading(page, title);
+        return;
+    }
     bw_page_blank(page);
     bw_page_bold(page, true);
     bw_page_text(page, 2, 4, title);
@@ -186,6 +197,10 @@ void bw_page_subheading(bw_page *page, const char *title)
 void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text)
 {
     size_t indent = first;
+    if (page->form != NULL) {
+        page->form->text(page, text, rest > first);
+        return;
+    }
     do {
         size_t skip, room = (size_t)page->width - indent;
         size_t length = bw_line_break(text, room, &skip);
@@ -195,4 +210,23 @@ void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text)
         text += skip;
         indent = rest;
     } while (*text != '\0');
+}
+
+void bw_page_item(bw_page *page, const char *text)
+{
+    if (page->form != NULL)
+        page->form->item(page, text);
+    else
+        bw_page_text(page, 2, 4, bw_phrase(page, "- %s", text));
+}
+
+void bw_page_pair(bw_page *page, const char *label, const char *text)
+{
+    if (page->form != NULL)
+        page->form->pair(page, label, text);
+    else
+        bw_page_text(page, 2, LABEL + 2,
+                     text[0] == '\0'
+                         ? label
+                         : bw_phrase(page, "%-*s%s", LABEL, label, text));
 }

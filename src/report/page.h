@@ -14,7 +14,22 @@
 
 enum { BW_PAGE_SOURCES = 96 };
 
+struct bw_page;
+struct bw_grid;
+
+/* Another form of page than plain text. The parts of a report call the
+ * functions below and do not know which form they fill. */
+typedef struct bw_page_form {
+    void (*heading)(struct bw_page *page, const char *title);
+    void (*subheading)(struct bw_page *page, const char *title);
+    void (*text)(struct bw_page *page, const char *text, bool hanging);
+    void (*item)(struct bw_page *page, const char *text);
+    void (*pair)(struct bw_page *page, const char *label, const char *text);
+    void (*grid)(struct bw_page *page, const struct bw_grid *grid);
+} bw_page_form;
+
 typedef struct bw_page {
+    const bw_page_form *form; /* NULL: plain text */
     bw_writer out;
     bw_arena arena; /* strings of this report */
     int width;
@@ -55,6 +70,12 @@ void bw_page_subheading(bw_page *page, const char *title);
 /* A wrapped paragraph: the first line is indented by `first`, the following
  * ones by `rest`. */
 void bw_page_text(bw_page *page, size_t first, size_t rest, const char *text);
+
+/* One of a list of things. */
+void bw_page_item(bw_page *page, const char *text);
+
+/* A name and what it is; text "": the title of the pairs that follow. */
+void bw_page_pair(bw_page *page, const char *label, const char *text);
 
 void bw_page_blank(bw_page *page);
 

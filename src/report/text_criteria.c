@@ -90,8 +90,7 @@ void bw_print_scope(bw_page *page, const bw_assessment *assessment)
                  "The monthly results are a screening, because of:");
     for (size_t i = 0; i < assessment->scope_count; i++) {
         const bw_scope_item *item = &assessment->scope[i];
-        bw_page_text(
-            page, 2, 4,
-            bw_phrase(page, "- %s. Not seen: %s", item->what, item->unseen));
+        bw_page_item(page, bw_phrase(page, "%s. Not seen: %s", item->what,
+                                     item->unseen));
     }
 }

@@ -3,22 +3,17 @@
 #include "names.h"
 #include "parts.h"
 
-static void bullet(bw_page *page, const char *text)
-{
-    bw_page_text(page, 2, 4, bw_phrase(page, "- %s", text));
-}
-
 static void print_note(bw_page *page, const bw_note *note)
 {
     const char *kind = note->kind == BW_NOTE_WARNING ? "Warning: " : "";
     if (note->file[0] == '\0')
-        bullet(page, bw_phrase(page, "%s%s", kind, note->message));
+        bw_page_item(page, bw_phrase(page, "%s%s", kind, note->message));
     else if (note->line > 0)
-        bullet(page, bw_phrase(page, "%s%s (%s:%ld)", kind, note->message,
-                               note->file, note->line));
+        bw_page_item(page, bw_phrase(page, "%s%s (%s:%ld)", kind, note->message,
+                                     note->file, note->line));
     else
-        bullet(page,
-               bw_phrase(page, "%s%s (%s)", kind, note->message, note->file));
+        bw_page_item(page, bw_phrase(page, "%s%s (%s)", kind, note->message,
+                                     note->file));
 }
 
 /* Warnings first: they may mean the file is wrong. */
@@ -58,34 +53,35 @@ static void print_surroundings(bw_page *page, const bw_assessment *assessment)
     const bw_assembly *assembly = assessment->assembly;
     const bw_climate *climate = assessment->climate;
     const bw_outdoors *out = &assembly->outdoors;
-    bullet(
+    bw_page_item(
         page,
         bw_phrase(page, "Climate: %s; source: %s.%s%s", climate->file,
                   climate->source[0] != '\0' ? climate->source : "not stated",
                   climate->remark[0] != '\0' ? " " : "", climate->remark));
-    bullet(page,
-           bw_phrase(page, "Indoors: %s.", indoors(page, &assembly->indoors)));
+    bw_page_item(page, bw_phrase(page, "Indoors: %s.",
+                                 indoors(page, &assembly->indoors)));
     if (out->has_facing)
-        bullet(page,
-               bw_phrase(page,
-                         "Facing %s degrees from north, driving rain: %s.",
-                         bw_fixed(page, out->azimuth, 0),
-                         bw_exposure_text(out->driving_rain)));
+        bw_page_item(
+            page,
+            bw_phrase(page, "Facing %s degrees from north, driving rain: %s.",
+                      bw_fixed(page, out->azimuth, 0),
+                      bw_exposure_text(out->driving_rain)));
     else
-        bullet(page, "No facing given: no sun is counted.");
+        bw_page_item(page, "No facing given: no sun is counted.");
     if (assembly->air_leakage.given)
-        bullet(page,
-               bw_phrase(
-                   page,
-                   "Air leakage q50 = %s m3/(m2.h) over %s m of connected "
-                   "height, %s.",
-                   bw_significant(page, assembly->air_leakage.q50 * 3600.0, 2),
-                   bw_fixed(page, assembly->air_leakage.connected_height, 1),
-                   assembly->air_leakage.tested ? "tested"
-                                                : "not shown by a test"));
+        bw_page_item(
+            page,
+            bw_phrase(
+                page,
+                "Air leakage q50 = %s m3/(m2.h) over %s m of connected "
+                "height, %s.",
+                bw_significant(page, assembly->air_leakage.q50 * 3600.0, 2),
+                bw_fixed(page, assembly->air_leakage.connected_height, 1),
+                assembly->air_leakage.tested ? "tested"
+                                             : "not shown by a test"));
     else
-        bullet(page, "No air leakage given: none is counted, and most "
-                     "moisture damage begins with it.");
+        bw_page_item(page, "No air leakage given: none is counted, and most "
+                           "moisture damage begins with it.");
 }
 
 void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
@@ -102,8 +98,8 @@ void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
     }
     print_surroundings(page, assessment);
     if (assembly->remark[0] != '\0')
-        bullet(page,
-               bw_phrase(page, "Remark in the file: %s", assembly->remark));
+        bw_page_item(
+            page, bw_phrase(page, "Remark in the file: %s", assembly->remark));
 }
 
 void bw_print_sources(bw_page *page)
@@ -124,17 +120,21 @@ void bw_print_sources(bw_page *page)
 void bw_print_cautions(bw_page *page)
 {
     bw_page_heading(page, "Cautions");
-    bullet(page, "These figures describe an ideal wall. They do not see "
+    bw_page_item(page,
+                 "These figures describe an ideal wall. They do not see "
                  "rain getting in, ground water, plumbing leaks, gaps, or "
                  "work done differently from the drawing.");
-    bullet(page, "Wet timber can rot and lose strength unseen. Where wood "
+    bw_page_item(page,
+                 "Wet timber can rot and lose strength unseen. Where wood "
                  "bears load and may have been wet, have it opened and "
                  "looked at before it is covered.");
-    bullet(page, "Mould harms health. Remove the cause of the damp first; a "
+    bw_page_item(page,
+                 "Mould harms health. Remove the cause of the damp first; a "
                  "lining over a damp wall only hides it.");
-    bullet(page, "Where a limit is exceeded: inspect. Exceeding it is no "
-                 "proof of damage, and keeping it is no proof of none.");
-    bullet(page, "Local building codes and licensed professionals decide. "
+    bw_page_item(page, "Where a limit is exceeded: inspect. Exceeding it is no "
+                       "proof of damage, and keeping it is no proof of none.");
+    bw_page_item(page,
+                 "Local building codes and licensed professionals decide. "
                  "This report supports their judgement and replaces none "
                  "of it.");
 }

@@ -6,8 +6,6 @@
 #include "names.h"
 #include "parts.h"
 
-enum { LABEL = 26 };
-
 static void print_title(bw_page *page, const bw_assessment *assessment)
 {
     const bw_assembly *assembly = assessment->assembly;
@@ -43,14 +41,6 @@ static void print_verdict(bw_page *page, const bw_assessment *assessment)
     bw_page_blank(page);
 }
 
-static void print_number(bw_page *page, const char *label, const char *text)
-{
-    const char *line = text[0] == '\0'
-                           ? label
-                           : bw_phrase(page, "%-*s%s", LABEL, label, text);
-    bw_page_text(page, 2, LABEL + 2, line);
-}
-
 static const char *in_section(bw_page *page, const bw_assessment *assessment,
                               const bw_section_assessment *section)
 {
@@ -64,11 +54,11 @@ static void print_peak(bw_page *page, const bw_assessment *assessment)
     const bw_section_assessment *worst = bw_worst_peak(assessment);
     const bw_monthly_result *design = &worst->design;
     if (design->peak <= 0.0 || design->peak_plane >= design->plane_count) {
-        print_number(page, "Most condensed water", "none in any month");
+        bw_page_pair(page, "Most condensed water", "none in any month");
         return;
     }
     bw_plane_at at = design->plane[design->peak_plane].at;
-    print_number(page, "Most condensed water",
+    bw_page_pair(page, "Most condensed water",
                  bw_phrase(page, "%s at the end of %s, %s%s%s",
                            bw_amount(page, design->peak),
                            bw_month_name(design->peak_month),
@@ -81,11 +71,11 @@ static void print_reserve(bw_page *page, const bw_assessment *assessment)
 {
     const bw_section_assessment *worst = bw_worst_reserve(assessment);
     if (worst == NULL) {
-        print_number(page, "Drying reserve", "not assessed");
+        bw_page_pair(page, "Drying reserve", "not assessed");
         return;
     }
     double reserve = worst->design.reserve;
-    print_number(page, "Drying reserve",
+    bw_page_pair(page, "Drying reserve",
                  bw_phrase(page, "%s a year%s: %s", bw_amount(page, reserve),
                            in_section(page, assessment, worst),
                            reserve >= 0.0
@@ -98,16 +88,16 @@ static void print_drying(bw_page *page, const bw_assessment *assessment)
 {
     const bw_section_assessment *worst = bw_worst_drying(assessment);
     const bw_drying_test *test = &assessment->assembly->drying_test;
-    print_number(page,
+    bw_page_pair(page,
                  bw_phrase(page, "To dry %s kg/m2%s",
                            bw_significant(page, test->wetting, 3),
                            in_section(page, assessment, worst)),
                  "");
-    print_number(page, "    both ways",
+    bw_page_pair(page, "    both ways",
                  bw_drying_time(page, &worst->dry_both, test->wetting));
-    print_number(page, "    outwards only",
+    bw_page_pair(page, "    outwards only",
                  bw_drying_time(page, &worst->dry_outwards, test->wetting));
-    print_number(page, "    inwards only",
+    bw_page_pair(page, "    inwards only",
                  bw_drying_time(page, &worst->dry_inwards, test->wetting));
 }
 

@@ -177,7 +177,7 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
     if (run->method != NULL && run->method[0] != '\0')
         bw_page_text(page, 2, 2, run->method);
     for (size_t i = 0; i < run->note_count; i++)
-        bw_page_text(page, 2, 4, bw_phrase(page, "- %s", run->note[i]));
+        bw_page_item(page, run->note[i]);
     bw_page_text(page, 2, 2,
                  bw_phrase(page,
                            "Balance errors relative to the throughput: water "

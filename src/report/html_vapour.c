@@ -1,0 +1,359 @@
+/* Vapour pressure and saturation against the cumulative sd: straight lines
+ * where vapour flows steadily. A layer that would fill the whole width is
+ * drawn shorter, and says so; the lines in it stay straight. */
+
+#include <math.h>
+#include <stdint.h>
+
+#include "bothways/air.h"
+#include "html.h"
+#include "html_plot.h"
+#include "names.h"
+
+enum { STEPS = 6 };
+
+/* A layer with more than `DOMINATES` times the rest is drawn at `SHORTENED`
+ * times the rest. */
+static const double dominates = 3.0, shortened = 1.5;
+
+typedef struct plot {
+    bw_html *html;
+    const bw_section_assessment *section;
+    bw_chart chart;
+    size_t count;               /* planes */
+    size_t slab[BW_PLOT_FACES]; /* between plane i - 1 and i */
+    double at[BW_PLOT_FACES];   /* sd as drawn */
+    double factor;              /* of the shortened slab */
+    size_t shortened;           /* slab, or SIZE_MAX */
+    double highest;             /* Pa, over all months */
+    bool small;
+} plot;
+
+/* ---- places ------------------------------------------------------------ */
+
+static size_t slab_inside(bw_plane_at at)
+{
+    return at.slab; /* the slab on the outer side, or the one it lies in */
+}
+
+static double month_sd(const plot *p, size_t slab, int month)
+{
+    return p->section->design.layer_sd[slab][month];
+}
+
+/* The widest slab over all months, if it dwarfs the rest. */
+static void find_shortened(plot *p)
+{
+    const bw_monthly_result *run = &p->section->design;
+    p->shortened = SIZE_MAX;
+    p->factor = 1.0;
+    for (size_t k = 0; k < run->slab_count; k++) {
+        double own = INFINITY, rest = INFINITY;
+        for (int m = 0; m < BW_MONTHS; m++) {
+            double sum = 0.0;
+            for (size_t j = 0; j < run->slab_count; j++)
+                sum += j == k ? 0.0 : month_sd(p, j, m);
+            own = fmin(own, month_sd(p, k, m));
+            rest = fmin(rest, sum);
+        }
+        if (rest > 0.0 && own > dominates * rest) {
+            p->shortened = k;
+            p->factor = shortened * rest / own;
+        }
+    }
+}
+
+static void place_planes(plot *p, int month)
+{
+    const bw_monthly_result *run = &p->section->design;
+    p->count = run->plane_count;
+    for (size_t i = 0; i < p->count; i++) {
+        double sd = run->plane[i].month[month].sd_from_outside;
+        p->slab[i] = slab_inside(run->plane[i].at);
+        if (i == 0) {
+            p->at[i] = sd;
+            continue;
+        }
+        double step = sd - run->plane[i - 1].month[month].sd_from_outside;
+        if (p->slab[i] == p->shortened)
+            step *= p->factor;
+        p->at[i] = p->at[i - 1] + step;
+    }
+}
+
+static double widest(plot *p)
+{
+    double most = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        place_planes(p, m);
+        most = fmax(most, p->at[p->count - 1]);
+    }
+    return most;
+}
+
+static double highest_pressure(const plot *p)
+{
+    const bw_monthly_result *run = &p->section->design;
+    double most = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (size_t i = 0; i < run->plane_count; i++) {
+            const bw_plane_month *at = &run->plane[i].month[m];
+            most = fmax(most,
+                        fmax(at->saturation_pressure, at->vapour_pressure));
+        }
+    return most;
+}
+
+/* ---- one month --------------------------------------------------------- */
+
+static void data_of(plot *p, int month)
+{
+    const bw_monthly_result *run = &p->section->design;
+    double sd[BW_PLOT_FACES], pressure[BW_PLOT_FACES],
+        saturation[BW_PLOT_FACES];
+    bw_markup *out = &p->html->out;
+    for (size_t i = 0; i < p->count; i++) {
+        const bw_plane_month *m = &run->plane[i].month[month];
+        sd[i] = m->sd_from_outside;
+        pressure[i] = m->vapour_pressure;
+        saturation[i] = m->saturation_pressure;
+    }
+    bw_tag_set_number(out, "data-month", month + 1.0, 3);
+    if (p->small)
+        return; /* the table of the month says them */
+    bw_tag_set_numbers(out, "data-sd", sd, p->count);
+    bw_tag_set_numbers(out, "data-vapour-pressure", pressure, p->count);
+    bw_tag_set_numbers(out, "data-saturation-pressure", saturation, p->count);
+}
+
+static void draw_faces(plot *p)
+{
+    bw_chart *c = &p->chart;
+    const bw_section *s = p->section->section;
+    double place[BW_PLOT_FACES], label[BW_PLOT_FACES];
+    size_t layer[BW_PLOT_FACES], count = 0;
+    double from = p->at[0];
+    for (size_t i = 1; i < p->count; i++) {
+        bool face = i + 1 == p->count || p->slab[i + 1] != p->slab[i];
+        if (!face)
+            continue;
+        double x = bw_chart_x(c, p->at[i]);
+        bw_chart_stroke(c, "face", x, c->top, x, c->bottom);
+        place[count] = label[count] = 0.5 * (x + bw_chart_x(c, from));
+        layer[count++] = s->slab[p->slab[i]].layer;
+        from = p->at[i];
+    }
+    if (p->small)
+        return;
+    bw_spread(label, count, 11.5, c->left, c->right);
+    for (size_t i = 0; i < count; i++) {
+        bw_chart_stroke(c, "face", label[i], c->top - 9.0, place[i], c->top);
+        bw_chart_text(c, "num", label[i], c->top - 12.0, BW_MIDDLE,
+                      bw_phrase(&p->html->page, "%zu", layer[i] + 1));
+    }
+}
+
+/* Saturation bends within a layer, as the temperature there is straight. */
+static void saturation_line(plot *p, int month, const char *class_name)
+{
+    const bw_monthly_result *run = &p->section->design;
+    bw_path *path = &p->chart.path;
+    for (size_t i = 0; i < p->count; i++) {
+        const bw_plane_month *m = &run->plane[i].month[month];
+        double x = bw_chart_x(&p->chart, p->at[i]);
+        if (i == 0) {
+            bw_path_move(path, x,
+                         bw_chart_y(&p->chart, m->saturation_pressure));
+            continue;
+        }
+        const bw_plane_month *m0 = &run->plane[i - 1].month[month];
+        double x0 = bw_chart_x(&p->chart, p->at[i - 1]);
+        bool bends = fabs(m->theta - m0->theta) > 1.0 && x - x0 > 3.0;
+        for (int k = 1; bends && k < STEPS; k++) {
+            double share = (double)k / STEPS;
+            double theta = m0->theta + share * (m->theta - m0->theta);
+            bw_path_line(path, x0 + share * (x - x0),
+                         bw_chart_y(&p->chart, bw_saturation_pressure(theta)));
+        }
+        bw_path_line(path, x, bw_chart_y(&p->chart, m->saturation_pressure));
+    }
+    bw_chart_path(&p->chart, class_name);
+    bw_chart_path_end(&p->chart);
+}
+
+static void pressure_line(plot *p, int month, const char *class_name)
+{
+    const bw_monthly_result *run = &p->section->design;
+    double y[BW_PLOT_FACES];
+    for (size_t i = 0; i < p->count; i++)
+        y[i] = run->plane[i].month[month].vapour_pressure;
+    bw_chart_line(&p->chart, class_name, p->at, y, p->count);
+}
+
+/* A shortened layer: two short strokes through the axis, and its sd. */
+static void draw_break(plot *p, int month)
+{
+    bw_chart *c = &p->chart;
+    if (p->shortened == SIZE_MAX)
+        return;
+    double from = 0.0, to = 0.0;
+    for (size_t i = 1; i < p->count; i++)
+        if (p->slab[i] == p->shortened) {
+            from = to > 0.0 ? from : bw_chart_x(c, p->at[i - 1]);
+            to = bw_chart_x(c, p->at[i]);
+        }
+    double x = 0.5 * (from + to), y = c->bottom;
+    bw_chart_stroke(c, "axis", x - 5.0, y + 4.0, x - 1.0, y - 4.0);
+    bw_chart_stroke(c, "axis", x - 1.0, y + 4.0, x + 3.0, y - 4.0);
+    if (!p->small)
+        bw_chart_text(
+            c, "soft", x, y + 14.0, BW_MIDDLE,
+            bw_phrase(&p->html->page, "%s m, drawn shorter",
+                      bw_significant(&p->html->page,
+                                     month_sd(p, p->shortened, month), 3)));
+}
+
+static size_t draw_water(plot *p, int month)
+{
+    const bw_monthly_result *run = &p->section->design;
+    size_t wet = 0;
+    for (size_t i = 0; i < p->count; i++) {
+        const bw_plane_month *m = &run->plane[i].month[month];
+        if (m->accumulated <= 0.0 && m->condensation <= 0.0)
+            continue;
+        bw_chart_mark(&p->chart, BW_SHAPE_DROP, "drop", p->at[i],
+                      m->saturation_pressure);
+        wet++;
+    }
+    return wet;
+}
+
+static void sd_axis(plot *p)
+{
+    bw_chart *c = &p->chart;
+    if (p->small) {
+        bw_chart_stroke(c, "axis", c->left, c->bottom, c->right, c->bottom);
+        return;
+    }
+    if (p->shortened == SIZE_MAX) {
+        bw_ticks x = bw_ticks_make(0.0, c->x.to, 6);
+        bw_chart_axis_x(c, &x, "sd from outside, m");
+        return;
+    }
+    bw_ticks x = {.count = 1};
+    bw_chart_axis_x(c, &x, "sd from outside, m");
+}
+
+static void box(plot *p, double width)
+{
+    bw_chart *c = &p->chart;
+    double top = p->highest;
+    double zero = 0.0;
+    bw_round_range(&zero, &top, 5);
+    if (p->small)
+        bw_chart_box(c, 4.0, 16.0, 156.0, 104.0);
+    else
+        bw_chart_box(c, 38.0, 38.0, 352.0, 200.0);
+    bw_chart_range_x(c, 0.0, width);
+    bw_chart_range_y(c, 0.0, top);
+    bw_ticks y = bw_ticks_make(0.0, top, p->small ? 2 : 5);
+    if (p->small) {
+        bw_chart_rules_y(c, &y);
+        bw_chart_text(
+            c, "tiny soft halo", c->left + 1.0,
+            bw_chart_y(c, y.value[y.count - 1]) - 2.0, BW_START,
+            bw_phrase(&p->html->page, "%s Pa",
+                      bw_fixed(&p->html->page, y.value[y.count - 1], 0)));
+    } else {
+        bw_chart_axis_y(c, &y, "Pa");
+    }
+}
+
+static void draw_month(plot *p, int month, double width)
+{
+    bw_html *html = p->html;
+    bw_page *page = &html->page;
+    const char *section = p->section->section->name;
+    const char *name = bw_html_section_name(html, section);
+    place_planes(p, month);
+    bw_html_figure(html, p->small ? "vapour-small" : "vapour", section,
+                   "design");
+    data_of(p, month);
+    bw_chart_start(
+        &p->chart, &html->out, p->small ? 160 : 360, p->small ? 112 : 230,
+        bw_phrase(page, "Vapour pressure, %s, %s", name, bw_month_name(month)),
+        bw_phrase(page,
+                  "Vapour pressure and saturation pressure in "
+                  "pascals over the diffusion-equivalent air layer "
+                  "thickness, outside on the left. Outside %s, in "
+                  "the room %s pascals.",
+                  bw_fixed(page, p->section->boundary[month].p_e, 0),
+                  bw_fixed(page, p->section->boundary[month].p_i, 0)));
+    box(p, width);
+    draw_faces(p);
+    sd_axis(p);
+    saturation_line(p, month, "main");
+    pressure_line(p, month, "wetdash");
+    draw_break(p, month);
+    size_t wet = draw_water(p, month);
+    if (p->small)
+        bw_chart_text(&p->chart, "num", p->chart.left, 9.0, BW_START,
+                      bw_phrase(page, "%s%s", bw_month_name(month),
+                                wet > 0 ? ", water stands" : ""));
+    bw_chart_end(&p->chart);
+    bw_html_figure_end(
+        html, p->small ? ""
+                       : bw_phrase(page,
+                                   "%s, %s. Solid: the most the air there can "
+                                   "hold. Dashed: what is there. %s",
+                                   name, bw_month_name(month),
+                                   wet > 0 ? "Drops: water stands."
+                                           : "They do not meet: no water."));
+}
+
+static bool start_plot(plot *p, bw_html *html,
+                       const bw_section_assessment *section)
+{
+    if (!bw_has_planes(section) || section->design.layer_sd == NULL)
+        return false;
+    *p = (plot){.html = html, .section = section};
+    find_shortened(p);
+    p->highest = highest_pressure(p);
+    return p->highest > 0.0;
+}
+
+void bw_html_vapour(bw_html *html, const bw_assessment *assessment)
+{
+    plot p;
+    bw_page *page = &html->page;
+    bw_page_heading(page, "Vapour pressure through the wall");
+    bw_page_text(page, 2, 2,
+                 "Drawn over the sd of the layers, which are numbered as in "
+                 "the section: a straight dashed line is a steady flow of "
+                 "vapour, downhill.");
+    bw_html_plates(html, "plates");
+    for (size_t i = 0; i < assessment->section_count; i++) {
+        const bw_section_assessment *s = &assessment->section[i];
+        if (!start_plot(&p, html, s))
+            continue;
+        double width = widest(&p);
+        draw_month(&p, bw_coldest_month(s), width);
+        draw_month(&p, bw_warmest_month(s), width);
+    }
+    bw_html_plates_end(html);
+    for (size_t i = 0; i < assessment->section_count; i++) {
+        const bw_section_assessment *s = &assessment->section[i];
+        if (!start_plot(&p, html, s))
+            continue;
+        p.small = true;
+        double width = widest(&p);
+        bw_html_fold(html,
+                     bw_phrase(page, "All twelve months, %s",
+                               bw_html_section_name(html, s->section->name)));
+        bw_html_plates(html, "small");
+        for (int m = 0; m < BW_MONTHS; m++)
+            draw_month(&p, m, width);
+        bw_html_plates_end(html);
+        bw_html_fold_end(html);
+    }
+}
