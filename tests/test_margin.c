@@ -417,6 +417,31 @@ START_TEST(a_changed_copy_leaves_the_original_alone)
 }
 END_TEST
 
+/* Else the limits of the monthly method would lift, and a case be judged by
+ * another method than the wall as drawn. */
+START_TEST(a_variable_layer_held_at_one_end_is_still_a_variable_layer)
+{
+    static const double rh[] = {0.25, 0.5, 0.9}, sd[] = {10, 3, 0.2};
+    bw_variant v;
+    c.material[CASE_FOIL].sd_curve = (bw_curve){
+        .count = 3, .x = rh, .y = sd, .source = "test", .note = ""};
+    const struct {
+        bool humid;
+        double sd;
+    } rows[] = {{true, 0.2}, {false, 10}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bw_variant_start(&v, &c.arena, &c.assembly);
+        bw_variant_hold_curve(&v, CASE_FOIL, rows[i].humid);
+        const bw_curve *held =
+            &bw_variant_done(&v)->layer[CASE_FOIL].material->sd_curve;
+        ck_assert_uint_eq(held->count, 3);
+        ck_assert_double_eq_tol(bw_curve_log(held, 0.1), rows[i].sd, 1e-12);
+        ck_assert_double_eq_tol(bw_curve_log(held, 0.7), rows[i].sd, 1e-12);
+    }
+    ck_assert_double_eq(c.material[CASE_FOIL].sd_curve.y[1], 3);
+}
+END_TEST
+
 START_TEST(layers_named_by_number_move_with_their_layer)
 {
     bw_variant v;
@@ -803,6 +828,8 @@ static Suite *suite(void)
     tcase_add_test(t, a_screening_is_called_one_and_still_shows_what_flips);
     tcase_add_test(t, a_criterion_that_is_no_longer_judged_has_not_flipped);
     tcase_add_test(t, a_changed_copy_leaves_the_original_alone);
+    tcase_add_test(t,
+                   a_variable_layer_held_at_one_end_is_still_a_variable_layer);
     tcase_add_test(t, layers_named_by_number_move_with_their_layer);
     tcase_add_test(t, the_map_holds_the_published_table_of_drying_reserves);
     tcase_add_test(t, the_map_puts_in_a_film_where_a_side_has_none);

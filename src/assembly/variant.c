@@ -170,6 +170,21 @@ static void set_mu(bw_material *m, double mu)
     m->mu_wet = given(wet);
 }
 
+/* Constant, but still a curve: the methods, and their limits, stay those of a
+ * variable layer. */
+static void flat_curve(bw_variant *v, bw_material *m, double sd)
+{
+    double *y = BW_NEW(v->arena, double, m->sd_curve.count);
+    if (y == NULL) {
+        v->no_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < m->sd_curve.count; i++)
+        y[i] = sd;
+    m->sd_curve.y = y;
+    m->mu_curve.count = 0;
+}
+
 void bw_variant_set_sd(bw_variant *v, size_t layer, double sd)
 {
     if (v->no_memory)
@@ -202,6 +217,8 @@ void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
     } else if (property == BW_VARIED_SD) {
         if (by_mu)
             set_mu(m, value / to->thickness);
+        else if (m->sd_curve.count >= 2)
+            flat_curve(v, m, value);
         else
             constant_sd(m, to, value);
     } else if (property == BW_VARIED_LAMBDA) {
@@ -218,8 +235,9 @@ void bw_variant_hold_curve(bw_variant *v, size_t layer, bool humid)
 {
     if (v->no_memory || v->layer[layer].material->sd_curve.count < 2)
         return;
-    const bw_curve *curve = &v->layer[layer].material->sd_curve;
-    bw_variant_set_sd(v, layer, curve->y[humid ? curve->count - 1 : 0]);
+    bw_material *m = own(v, &v->layer[layer].material);
+    if (m != NULL)
+        flat_curve(v, m, m->sd_curve.y[humid ? m->sd_curve.count - 1 : 0]);
 }
 
 void bw_variant_hold_mu(bw_variant *v, size_t layer, bool framing, bool wet)

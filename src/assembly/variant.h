@@ -44,7 +44,8 @@ const char *bw_varied_unit(bw_varied property); /* SI; "-" for mu */
 double bw_layer_value(const bw_layer *layer, bw_varied property);
 
 /* Sets it. mu and sd: where a material has a dry-cup and a wet-cup value both
- * keep their proportion; a humidity-variable layer becomes a constant one. */
+ * keep their proportion. A humidity-variable layer stays one, with a flat
+ * curve (sd), so that the same methods apply; with mu it becomes constant. */
 void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
                     double value);
 

@@ -117,10 +117,9 @@ bool bw_case_key_fails(const bw_case *c, size_t key)
 
 static bool flips(const bw_case *from, const bw_case *to, size_t key)
 {
-    int after = to->outcome[key];
     if (!bw_case_key_fails(from, key))
-        return after == BW_FAILS;
-    return after == BW_HOLDS || after == BW_MARGINAL;
+        return bw_case_key_fails(to, key);
+    return to->outcome[key] == BW_HOLDS || to->outcome[key] == BW_MARGINAL;
 }
 
 size_t bw_case_flip(const bw_case *from, const bw_case *to, size_t *count)

@@ -70,14 +70,13 @@ bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
         return BW_OK;
     bw_arena scratch = {0};
     ensemble e = {study, BW_NEW(&scratch, bool, count)};
-    bw_status status = e.holds == NULL ? bw_fail_memory(err)
-                                       : bw_pool_run(study->threads, count,
-                                                     run_one, &e, err);
+    if (e.holds == NULL)
+        return bw_fail_memory(err);
+    bw_status status = bw_pool_run(study->threads, count, run_one, &e, err);
     for (size_t i = 0; status == BW_OK && i < count; i++)
         out->ensemble_holds += e.holds[i];
     bw_arena_release(&scratch);
-    if (status != BW_OK)
-        return status;
+    BW_TRY(status);
     out->ensemble_count = count;
     out->ensemble_share = (double)out->ensemble_holds / (double)count;
     out->ensemble_error = bw_share_error(out->ensemble_holds, count);

@@ -9,7 +9,7 @@
  * membrane inside, the tightest layer outside; where there is none, a film is
  * put in. */
 
-enum { CELLS = 8 };
+enum { CELLS = 8, ALL_CELLS = CELLS * CELLS };
 static const double inner_sd[CELLS] = {0.2, 0.5, 1, 2, 5, 10, 30, 100};
 static const double outer_sd[CELLS] = {0.05, 0.1, 0.3, 0.5, 1, 2, 4, 10};
 
@@ -85,7 +85,7 @@ static bw_status fill(bw_sd_cell *cell, plan *p, const bw_section *like,
     bw_period_climate climate = bw_period_climate_din4108(element);
     section.slab = p->slab;
     section.slab_count = p->count;
-    for (size_t i = 0; i < CELLS * CELLS; i++) {
+    for (size_t i = 0; i < ALL_CELLS; i++) {
         bw_period_result r;
         replace(&p->slab[p->outer], outer_sd[i / CELLS]);
         replace(&p->slab[p->inner], inner_sd[i % CELLS]);
@@ -111,7 +111,7 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
         return BW_OK;
     }
     plan p = {.slab = BW_NEW(study->arena, bw_slab, section->slab_count + 2)};
-    bw_sd_cell *cell = BW_NEW(study->arena, bw_sd_cell, CELLS * CELLS);
+    bw_sd_cell *cell = BW_NEW(study->arena, bw_sd_cell, ALL_CELLS);
     if (p.slab == NULL || cell == NULL)
         return bw_fail_memory(err);
     make_plan(&p, out, section);
