@@ -1,0 +1,149 @@
+/* bothways margin: how far each unknown of one wall may go. */
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bothways/bothways.h"
+#include "bothways/margin.h"
+#include "emit.h"
+#include "fail.h"
+#include "settings.h"
+#include "terminal.h"
+#include "walls.h"
+
+static bw_status check_count(const settings *given, bw_error *err)
+{
+    if (given->operand_count == 1)
+        return BW_OK;
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "margin takes one assembly file, %zu given: bothways margin "
+                   "WALL.xml",
+                   given->operand_count);
+}
+
+static bw_status compute(bw_margin **out, const walls *all,
+                         const settings *given, bw_error *err)
+{
+    progress_bar bar;
+    progress_start(&bar, "margin", given);
+    bw_margin_options options = {
+        .assessment = {.no_transient = !given->transient,
+                       .synthetic_hours = given->synthetic_hours,
+                       .profile = given->profile},
+        .ensemble = given->ensemble,
+        .ensemble_transient = given->transient,
+        .threads = given->threads,
+        .progress = progress_show,
+        .payload = &bar};
+    bw_status status = bw_margin_make(out, all->assembly[0], all->climate[0],
+                                      &options, err);
+    progress_end(&bar);
+    return status;
+}
+
+/* One table into the folder that emit_tables has made. */
+static bw_status write_table(const bw_margin *result, const char *folder,
+                             bw_margin_table table, bw_error *err)
+{
+    const char *file = bw_margin_table_file(table);
+    size_t size = strlen(folder) + strlen(file) + 2;
+    char *path = malloc(size);
+    if (path == NULL)
+        return bw_fail_memory(err);
+    snprintf(path, size, "%s/%s", folder, file);
+    bw_output output = {.fd = -1};
+    bw_status status = bw_output_open(&output, path, err);
+    free(path);
+    if (status == BW_OK)
+        status = bw_report_margin_table(result, table, bw_output_write, &output,
+                                        err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, err);
+    bw_output_discard(&output);
+    return status;
+}
+
+static bw_status write_tables(const bw_margin *result, const settings *given,
+                              bw_error *err)
+{
+    if (given->tables == NULL)
+        return BW_OK;
+    BW_TRY(emit_tables(given->tables, &result->assessment, 1, err));
+    for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++)
+        BW_TRY(write_table(result, given->tables, (bw_margin_table)i, err));
+    return BW_OK;
+}
+
+static bw_status write_report(const bw_margin *result, const settings *given,
+                              bw_error *err)
+{
+    bw_report_options options = {.width = terminal_width(),
+                                 .colour = terminal_colour(given),
+                                 .quiet = given->quiet};
+    bw_output output;
+    bw_status status = emit_open(&output, given, err);
+    if (status == BW_OK)
+        status = given->format == FORMAT_CSV
+                     ? bw_report_margin_table(result, BW_MARGIN_TABLE_UNKNOWNS,
+                                              bw_output_write, &output, err)
+                     : bw_report_margin_text(result, &options, bw_output_write,
+                                             &output, err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, err);
+    bw_output_discard(&output);
+    return status;
+}
+
+static int verdict_status(const bw_margin *result)
+{
+    switch (result->as_drawn) {
+    case BW_FAILS:
+        return EXIT_FAILS;
+    case BW_NOT_ASSESSED:
+        return EXIT_NOT_ASSESSED;
+    case BW_HOLDS:
+    case BW_MARGINAL:
+        break;
+    }
+    return EXIT_HOLDS;
+}
+
+static int run_margin(const settings *given)
+{
+    walls all = {0};
+    bw_margin *result = NULL;
+    bw_error err = {0};
+    bw_status status = check_count(given, &err);
+    if (status == BW_OK)
+        status = walls_read(&all, given, &err);
+    if (status == BW_OK)
+        status = compute(&result, &all, given, &err);
+    if (status == BW_OK)
+        status = write_tables(result, given, &err);
+    if (status == BW_OK)
+        status = write_report(result, given, &err);
+    int code = status == BW_OK ? verdict_status(result) : exit_status(status);
+    if (status != BW_OK)
+        print_error(&err);
+    bw_margin_free(result);
+    walls_free(&all);
+    return code;
+}
+
+const verb verb_margin = {
+    .name = "margin",
+    .operands = "WALL.xml",
+    .summary = "how far each unknown may go before a criterion flips",
+    .details =
+        "Varies every <uncertain> range, every <alternative> layer and the\n"
+        "standard unknowns one at a time, then all together, with the steady\n"
+        "methods. --transient simulates every case too and is slow. Exit\n"
+        "status: that of the wall as drawn, by the methods used (check\n"
+        "--monthly-only, or with --transient check).\n\n"
+        "  bothways margin wall.xml\n"
+        "  bothways margin wall.xml --ensemble 1000\n"
+        "  bothways margin wall.xml --tables results\n",
+    .options = "cfotpmsEJTqnhv",
+    .run = run_margin,
+};
