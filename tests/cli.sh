@@ -80,6 +80,10 @@ run 2 check "$wall" --format cvs
 says err 'did you mean csv?'
 run 2 check "$wall" --profile atlantis
 says err "--profile 'atlantis' is not known"
+run 2 check "$wall" --profile uk-nbhc
+says err 'did you mean uk-nhbc?'
+run 0 check --profile list
+says out 'NHBC Standards 2024'
 
 # --- input ------------------------------------------------------------------
 run 2 check missing.xml
@@ -183,6 +187,46 @@ if [ "$(id -u)" -ne 0 ]; then
     run 3 check "$wall" --monthly-only --output locked.csv
     [ "$(cat locked.csv)" = old ] || fail 'a read-only file was replaced'
 fi
+
+# --- audit --------------------------------------------------------------------
+refused=$work/assemblies/upland-closing-refused.xml
+released=$work/assemblies/upland-closing-released.xml
+run 4 audit "$refused" --synthetic-hours --quiet
+says out 'Hold point before closing up: NOT released'
+says out 'no air test with the membrane still exposed'
+run 0 audit "$released" --synthetic-hours --quiet
+says out 'Hold point before closing up: released'
+run 0 audit "$released" --synthetic-hours --format csv --tables sheet
+says out 'assembly,part,item,value,unit,state,detail'
+says out ',hold-point,before closing up,,,released,'
+for table in audit verdict monthly margin; do
+    [ -s "sheet/$table.csv" ] || fail "no $table.csv of an audit"
+done
+if command -v sha256sum >tool; then
+    says out "$(sha256sum "$released" | cut -c1-64)"
+    says out "$(sha256sum "$work/assemblies/climates/upland.csv" | cut -c1-64)"
+fi
+cp "$released" 'a wall.xml'
+sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
+run 0 audit 'a wall.xml' --synthetic-hours
+says out "'a wall.xml' --synthetic-hours"
+says out 'signature'
+run 4 audit "$released" --synthetic-hours --profile au-ncc --quiet
+says out 'as profile au-ncc asks'
+run 1 audit "$source/assemblies/upland-tight-outside.xml" --monthly-only --quiet
+run 2 audit
+says err 'audit takes one assembly file, 0 given'
+run 2 audit "$refused" "$released"
+sed 's/critical="20 %"/critical="17 %"/' "$refused" >order.xml
+sed -i 's,climates/,assemblies/climates/,' order.xml
+run 2 audit order.xml
+says err 'is below allowed="18 %"'
+sed 's/moisture="16.0 %"/moisture="16.0"/' "$refused" >unit.xml
+run 2 audit unit.xml
+says err 'unit.xml'
+sed 's/reading date="2031-04-11"/reading date="April"/' "$refused" >date.xml
+run 2 audit date.xml
+says err 'is not a day'
 
 # --- materials ----------------------------------------------------------------
 run 0 materials

@@ -123,3 +123,23 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
         bw_output_discard(&output[i]);
     return status;
 }
+
+bw_status emit_into(const char *folder, const char *file, emit_writer *writer,
+                    const void *result, bw_error *err)
+{
+    size_t size = strlen(folder) + strlen(file) + 2;
+    char *path = malloc(size);
+    if (path == NULL)
+        return bw_fail_memory(err);
+    snprintf(path, size, "%s/%s", folder, file);
+    bw_output output = {.fd = -1};
+    bw_status status = bw_output_open(&output, path, err);
+    free(path);
+    if (status == BW_OK)
+        status = explain(&output, writer(result, bw_output_write, &output, err),
+                         err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, err);
+    bw_output_discard(&output);
+    return status;
+}

@@ -24,4 +24,12 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
                       size_t count, bw_error *err);
 
+/* Prints some result as CSV to a sink. */
+typedef bw_status emit_writer(const void *result, bw_sink *sink, void *payload,
+                              bw_error *err);
+
+/* One such table into a folder that emit_tables has made. */
+bw_status emit_into(const char *folder, const char *file, emit_writer *writer,
+                    const void *result, bw_error *err);
+
 #endif

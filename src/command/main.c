@@ -1,5 +1,6 @@
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "bothways/bothways.h"
@@ -8,7 +9,9 @@
 #include "terminal.h"
 #include "text.h"
 
-static const verb *const verbs[] = {&verb_check, &verb_materials};
+static const verb *const verbs[] = {&verb_check,  &verb_compare,
+                                    &verb_margin, &verb_audit,
+                                    &verb_import, &verb_materials};
 
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 
@@ -46,23 +49,45 @@ static void print_help(const verb *v)
     settings_print_options(v);
 }
 
-static int run_verb(const verb *v, const char **arguments, size_t count)
+static int run_given(const verb *v, const settings *given)
 {
-    settings given;
-    bw_error err;
-    if (settings_read(&given, v, arguments, count, &err) != BW_OK) {
-        print_error(&err);
-        return EXIT_REFUSED;
-    }
-    if (given.help) {
+    if (given->help) {
         print_help(v);
         return finished(EXIT_HOLDS);
     }
-    if (given.version) {
+    if (given->list_profiles) {
+        settings_print_profiles();
+        return finished(EXIT_HOLDS);
+    }
+    if (given->version) {
         printf("bothways %s\n", bw_version());
         return finished(EXIT_HOLDS);
     }
-    return finished(v->run(&given));
+    return finished(v->run(given));
+}
+
+/* argv: "bothways", the verb, its options and operands. */
+static int run_verb(const verb *v, int argc, char **argv)
+{
+    const char **arguments = (const char **)(argv + 2);
+    size_t count = (size_t)argc - 2;
+    char *line = settings_command_line(argc, argv); /* before it is sorted */
+    settings given;
+    bw_error err;
+    if (line == NULL) {
+        bw_fail_memory(&err);
+        print_error(&err);
+        return EXIT_MACHINE;
+    }
+    int status = EXIT_REFUSED;
+    if (settings_read(&given, v, arguments, count, &err) == BW_OK) {
+        given.command_line = line;
+        status = run_given(v, &given);
+    } else {
+        print_error(&err);
+    }
+    free(line);
+    return status;
 }
 
 static int refuse_verb(const char *word)
@@ -105,7 +130,6 @@ int main(int argc, char **argv)
     }
     for (size_t i = 0; i < VERB_COUNT; i++)
         if (strcmp(word, verbs[i]->name) == 0)
-            return run_verb(verbs[i], (const char **)(argv + 2),
-                            (size_t)argc - 2);
+            return run_verb(verbs[i], argc, argv);
     return refuse_verb(word);
 }

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "bothways/profile.h"
 #include "fail.h"
 #include "text.h"
 
@@ -48,11 +49,18 @@ static bw_status store_tables(settings *out, const char *value, bw_error *err)
 
 static bw_status store_profile(settings *out, const char *value, bw_error *err)
 {
-    if (strcmp(value, "default") != 0)
+    if (strcmp(value, "list") == 0) {
+        out->list_profiles = true;
+        return BW_OK;
+    }
+    if (bw_profile_find(value) == NULL) {
+        const char *near = bw_profile_suggest(value);
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--profile '%s' is not known; this version has only "
-                       "'default'",
-                       value);
+                       "--profile '%s' is not known%s%s%s; --profile list "
+                       "shows them with their sources",
+                       value, near != NULL ? "; did you mean " : "",
+                       near != NULL ? near : "", near != NULL ? "?" : "");
+    }
     return store_once(&out->profile, "--profile", value, err);
 }
 
@@ -88,6 +96,68 @@ static bw_status store_materials(settings *out, const char *value,
     return BW_OK;
 }
 
+static bw_status store_equal(settings *out, const char *value, bw_error *err)
+{
+    static const char *const names[] = {"u", "thickness", "drawn"};
+    for (size_t i = 0; i < 3; i++)
+        if (strcmp(value, names[i]) == 0)
+            return store_once(&out->equal, "--equal", value, err);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "--equal '%s' is not known; use u, thickness or drawn",
+                   value);
+}
+
+static bw_status store_scale_layer(settings *out, const char *value,
+                                   bw_error *err)
+{
+    return store_once(&out->scale_layer, "--scale-layer", value, err);
+}
+
+static bw_status store_construction(settings *out, const char *value,
+                                    bw_error *err)
+{
+    return store_once(&out->construction, "--construction", value, err);
+}
+
+static bw_status store_permeance_unit(settings *out, const char *value,
+                                      bw_error *err)
+{
+    return store_once(&out->permeance_unit, "--permeance-unit", value, err);
+}
+
+/* A whole number from `least` to `most`. */
+static bw_status store_count(long *out, const char *name, const char *value,
+                             long least, long most, bw_error *err)
+{
+    long number = 0;
+    size_t digits = strspn(value, "0123456789");
+    bool good = digits > 0 && digits <= 9 && value[digits] == '\0';
+    for (size_t i = 0; good && i < digits; i++)
+        number = 10 * number + (value[i] - '0');
+    if (!good || number < least || number > most)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%s '%s' is no whole number from %ld to %ld", name,
+                       value, least, most);
+    *out = number;
+    return BW_OK;
+}
+
+static bw_status store_ensemble(settings *out, const char *value, bw_error *err)
+{
+    long count = 0;
+    BW_TRY(store_count(&count, "--ensemble", value, 1, 1000000, err));
+    out->ensemble = (size_t)count;
+    return BW_OK;
+}
+
+static bw_status store_threads(settings *out, const char *value, bw_error *err)
+{
+    long count = 0;
+    BW_TRY(store_count(&count, "--threads", value, 1, 64, err));
+    out->threads = (int)count;
+    return BW_OK;
+}
+
 #define FLAG(field)                                                            \
     static bw_status store_##field(settings *out, const char *value,           \
                                    bw_error *err)                              \
@@ -103,6 +173,8 @@ FLAG(help)
 FLAG(version)
 FLAG(monthly_only)
 FLAG(synthetic_hours)
+FLAG(transient)
+FLAG(as_drawn)
 
 static const struct option options[] = {
     {'c', "--climate", NULL, "FILE",
@@ -113,7 +185,8 @@ static const struct option options[] = {
      store_output},
     {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
      store_tables},
-    {'p', "--profile", NULL, "NAME", "rule set; this version has: default",
+    {'p', "--profile", NULL, "NAME",
+     "national rule set; \"list\" shows them with their sources",
      store_profile},
     {'m', "--materials", NULL, "DIR",
      "materials that add to and override the shipped ones; may be repeated",
@@ -123,6 +196,24 @@ static const struct option options[] = {
     {'s', "--synthetic-hours", NULL, NULL,
      "simulate with hours generated from a monthly climate",
      store_synthetic_hours},
+    {'e', "--equal", NULL, "u|thickness|drawn",
+     "what is held equal, by the thickness of one layer", store_equal},
+    {'l', "--scale-layer", NULL, "ID",
+     "the layer to rescale; without it the thickest insulation",
+     store_scale_layer},
+    {'d', "--as-drawn", NULL, NULL,
+     "compare walls in different climates or rooms all the same",
+     store_as_drawn},
+    {'k', "--construction", NULL, "ID", "which construction of the file",
+     store_construction},
+    {'u', "--permeance-unit", NULL, "UNIT",
+     "unit of a PermSI, which the format leaves open", store_permeance_unit},
+    {'E', "--ensemble", NULL, "N",
+     "also N cases with all unknowns at once, quasi-random", store_ensemble},
+    {'J', "--threads", NULL, "N",
+     "threads to compute on; without it one a core", store_threads},
+    {'T', "--transient", NULL, NULL,
+     "simulate hour by hour in every case, too (slow)", store_transient},
     {'q', "--quiet", "-q", NULL, "the summary alone, no progress bar",
      store_quiet},
     {'n', "--no-colour", "--no-color", NULL,

@@ -22,6 +22,7 @@ typedef enum output_format { FORMAT_TEXT, FORMAT_CSV } output_format;
 enum { MATERIAL_DIRS = 8 };
 
 typedef struct settings {
+    const char *command_line; /* as typed, quoted for a shell */
     const char *climate; /* NULL: as the assembly says */
     output_format format;
     const char *output; /* NULL: standard output */
@@ -30,7 +31,16 @@ typedef struct settings {
     const char *materials[MATERIAL_DIRS];
     size_t materials_count;
     bool quiet, no_colour, help, version;
+    bool list_profiles; /* --profile list */
     bool monthly_only, synthetic_hours;
+    const char *equal; /* compare: "u", "thickness" or "drawn"; NULL: drawn */
+    const char *scale_layer;
+    bool as_drawn;
+    const char *construction; /* import */
+    const char *permeance_unit;
+    size_t ensemble; /* margin: number of cases */
+    int threads;     /* 0: one a core */
+    bool transient;
     size_t operand_count;
     const char *const *operand; /* points into the arguments */
 } settings;
@@ -52,10 +62,21 @@ typedef struct verb {
 bw_status settings_read(settings *out, const verb *for_verb,
                         const char **arguments, size_t count, bw_error *err);
 
+/* The whole command line as a shell would take it; free() it. NULL when out of
+ * memory. */
+char *settings_command_line(int argc, char *const *argv);
+
+/* Prints every rule set with its rules and their sources. */
+void settings_print_profiles(void);
+
 /* Prints the options a verb takes, one a line. */
 void settings_print_options(const verb *for_verb);
 
+extern const verb verb_audit;
 extern const verb verb_check;
+extern const verb verb_compare;
+extern const verb verb_import;
+extern const verb verb_margin;
 extern const verb verb_materials;
 
 #endif

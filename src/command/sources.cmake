@@ -1,14 +1,21 @@
 # The command stands on the public API; of the library's own it uses what
 # prints. It links the static library, so that it runs from anywhere.
 add_executable(bothways
+  command/cmd_audit.c
   command/cmd_check.c
+  command/cmd_compare.c
+  command/cmd_import.c
+  command/cmd_margin.c
   command/cmd_materials.c
+  command/command_line.c
   command/emit.c
   command/library.c
   command/main.c
   command/material_page.c
   command/options.c
-  command/terminal.c)
+  command/profiles.c
+  command/terminal.c
+  command/walls.c)
 set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF)
 target_include_directories(bothways PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/report

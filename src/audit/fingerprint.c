@@ -1,0 +1,95 @@
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core.h"
+#include "fail.h"
+#include "sha256.h"
+
+/* Which files a result rests on, and their SHA-256, byte for byte. They are
+ * read again here: a file changed since it was parsed shows in its hash. */
+
+static bw_status hash_file(char text[BW_SHA256_TEXT], const char *path,
+                           bw_error *err)
+{
+    unsigned char part[16384];
+    bw_sha256 hash;
+    FILE *file = fopen(path, "rb");
+    if (file == NULL)
+        return bw_fail(err, BW_ERR_INPUT, path, 0,
+                       "cannot read this file for its fingerprint: %s",
+                       strerror(errno));
+    bw_sha256_start(&hash);
+    size_t got = 0;
+    while ((got = fread(part, 1, sizeof part, file)) > 0)
+        bw_sha256_add(&hash, part, got);
+    bool failed = ferror(file) != 0;
+    fclose(file);
+    if (failed)
+        return bw_fail(err, BW_ERR_INPUT, path, 0,
+                       "reading this file for its fingerprint broke off");
+    bw_sha256_finish(&hash, text);
+    return BW_OK;
+}
+
+typedef struct list {
+    size_t count, capacity;
+    bw_input_file *file;
+} list;
+
+static void note(list *files, const char *path)
+{
+    if (path == NULL || path[0] == '\0' || files->count == files->capacity)
+        return;
+    for (size_t i = 0; i < files->count; i++)
+        if (strcmp(files->file[i].path, path) == 0)
+            return;
+    files->file[files->count++].path = path;
+}
+
+/* Built-in still air has no file. */
+static void note_layer(list *files, const bw_layer *layer)
+{
+    note(files, layer->material->file);
+    if (layer->framing.present)
+        note(files, layer->framing.material->file);
+    for (size_t k = 0; k < layer->alternative_count; k++)
+        note(files, layer->alternative[k].material->file);
+}
+
+static size_t most_files(const bw_assembly *assembly)
+{
+    size_t most = 2;
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        most += 2 + assembly->layer[i].alternative_count;
+    return most;
+}
+
+bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
+                         bw_error *err)
+{
+    const bw_assembly *assembly = core->assembly;
+    list files = {.capacity = options->file != NULL ? options->file_count
+                                                    : most_files(assembly)};
+    files.file = BW_NEW(&core->arena, bw_input_file, files.capacity + 1);
+    if (files.file == NULL)
+        return bw_fail_memory(err);
+    if (options->file != NULL) {
+        for (size_t i = 0; i < options->file_count; i++)
+            note(&files, options->file[i]);
+    } else {
+        note(&files, assembly->file);
+        note(&files, core->climate->file);
+        for (size_t i = 0; i < assembly->layer_count; i++)
+            note_layer(&files, &assembly->layer[i]);
+    }
+    for (size_t i = 0; i < files.count; i++) {
+        files.file[i].path = bw_arena_copy(&core->arena, files.file[i].path);
+        if (files.file[i].path == NULL)
+            return bw_fail_memory(err);
+        BW_TRY(hash_file(files.file[i].sha256, files.file[i].path, err));
+    }
+    core->audit.file = files.file;
+    core->audit.file_count = files.count;
+    return BW_OK;
+}

@@ -1,0 +1,183 @@
+#include <math.h>
+#include <string.h>
+
+#include "core.h"
+#include "fail.h"
+
+/* Moisture readings before closing up.
+ *
+ * Decision in three states, from Swedish practice for timber building
+ * (Svenskt Trae 10.3.2 [S]): at or below the allowed moisture: accept; above
+ * it, up to the critical one: dry and read again; above that: look for damage,
+ * remedy, read again. Beside it the statistical rule of AS 2589 [S], 90 % of
+ * the readings within the limit and the rest within 2 points: shown, but a
+ * member is accepted by the three states alone (cautious).
+ *
+ * A member read again counts with its latest reading at each place. A later
+ * but shallower reading does not replace a deeper one: the core dries last. */
+
+static const double STATISTICAL_SHARE = 0.90, STATISTICAL_EXCESS = 0.02;
+
+const char *bw_reading_decision_text(bw_reading_decision decision)
+{
+    switch (decision) {
+    case BW_READING_ACCEPT:
+        return "accept";
+    case BW_READING_DRY_AND_READ:
+        return "dry and read again";
+    case BW_READING_INSPECT:
+        return "inspect for damage, remedy, read again";
+    case BW_READING_NOT_EVIDENCED:
+        break;
+    }
+    return "not evidenced";
+}
+
+static const bw_moisture_limit *limit_of(const bw_closing_up *up,
+                                         const char *member)
+{
+    for (size_t i = 0; i < up->limit_count; i++)
+        if (strcmp(up->limit[i].member, member) == 0)
+            return &up->limit[i];
+    return NULL;
+}
+
+static bw_reading_decision decide(const bw_moisture_limit *limit,
+                                  double moisture)
+{
+    if (limit == NULL)
+        return BW_READING_NOT_EVIDENCED;
+    if (moisture <= limit->allowed + BW_MOISTURE_SAME)
+        return BW_READING_ACCEPT;
+    return moisture <= limit->critical + BW_MOISTURE_SAME
+               ? BW_READING_DRY_AND_READ
+               : BW_READING_INSPECT;
+}
+
+/* Does `later` stand in the place of `earlier`? ISO dates compare as text. */
+static bool replaces(const bw_reading *later, const bw_reading *earlier)
+{
+    return strcmp(later->member, earlier->member) == 0 &&
+           strcmp(later->place, earlier->place) == 0 &&
+           strcmp(later->date, earlier->date) > 0 &&
+           later->depth >= earlier->depth - BW_MOISTURE_SAME;
+}
+
+static bool counts(const bw_closing_up *up, size_t index)
+{
+    for (size_t i = 0; i < up->reading_count; i++)
+        if (replaces(&up->reading[i], &up->reading[index]))
+            return false;
+    return true;
+}
+
+static bw_reading_when when(const bw_air_test *test, const char *date)
+{
+    if (test == NULL)
+        return BW_READ_NO_TEST;
+    int order = strcmp(date, test->date);
+    if (order == 0)
+        return BW_READ_SAME_DAY;
+    return order < 0 ? BW_READ_BEFORE_TEST : BW_READ_AFTER_TEST;
+}
+
+/* One after the other, each can only make it worse. */
+static bw_reading_decision worse(bw_reading_decision a, bw_reading_decision b)
+{
+    return a > b ? a : b;
+}
+
+static bw_member_decision decide_member(const bw_audit *audit,
+                                        const bw_closing_up *up,
+                                        const char *member)
+{
+    const bw_moisture_limit *limit = limit_of(up, member);
+    bw_member_decision d = {.member = member, .has_limit = limit != NULL};
+    size_t within = 0;
+    bool rest_close = true;
+    if (limit != NULL) {
+        d.allowed = limit->allowed;
+        d.critical = limit->critical;
+    }
+    for (size_t i = 0; i < audit->reading_count; i++) {
+        const bw_reading_entry *entry = &audit->reading[i];
+        if (strcmp(entry->reading->member, member) != 0)
+            continue;
+        if (!entry->counts) {
+            d.earlier_count++;
+            continue;
+        }
+        double moisture = entry->reading->moisture;
+        d.reading_count++;
+        d.highest = fmax(d.highest, moisture);
+        d.decision = worse(d.decision, entry->decision);
+        within += entry->decision == BW_READING_ACCEPT;
+        rest_close = rest_close && moisture <= d.allowed + STATISTICAL_EXCESS +
+                                                   BW_MOISTURE_SAME;
+    }
+    if (d.reading_count == 0 || limit == NULL) {
+        d.decision = BW_READING_NOT_EVIDENCED;
+        return d;
+    }
+    d.share_within = (double)within / (double)d.reading_count;
+    d.statistical_rule = rest_close &&
+                         d.share_within >= STATISTICAL_SHARE - BW_MOISTURE_SAME;
+    return d;
+}
+
+/* A limit out of order or no number would let anything pass. */
+static bw_status check_limits(const bw_audit_core *core, bw_error *err)
+{
+    const bw_closing_up *up = &core->assembly->closing_up;
+    for (size_t i = 0; i < up->limit_count; i++)
+        if (!(up->limit[i].critical >= up->limit[i].allowed))
+            return bw_fail(err, BW_ERR_INPUT, core->assembly->file,
+                           up->limit[i].line,
+                           "the critical moisture of '%s' is below its "
+                           "allowed moisture",
+                           up->limit[i].member);
+    return BW_OK;
+}
+
+static bool has(const bw_member_decision *member, size_t count,
+                const char *name)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(member[i].member, name) == 0)
+            return true;
+    return false;
+}
+
+bw_status bw_audit_readings(bw_audit_core *core, bw_error *err)
+{
+    const bw_closing_up *up = &core->assembly->closing_up;
+    bw_audit *audit = &core->audit;
+    BW_TRY(check_limits(core, err));
+    bw_reading_entry *entry = BW_NEW(&core->arena, bw_reading_entry,
+                                     up->reading_count + 1);
+    bw_member_decision *member = BW_NEW(&core->arena, bw_member_decision,
+                                        up->limit_count + up->reading_count +
+                                            1);
+    if (entry == NULL || member == NULL)
+        return bw_fail_memory(err);
+    for (size_t i = 0; i < up->reading_count; i++) {
+        const bw_reading *reading = &up->reading[i];
+        entry[i] = (bw_reading_entry){
+            .reading = reading,
+            .counts = counts(up, i),
+            .when = when(audit->air_test, reading->date),
+            .decision = decide(limit_of(up, reading->member),
+                               reading->moisture)};
+    }
+    audit->reading = entry;
+    audit->reading_count = up->reading_count;
+    size_t count = 0;
+    for (size_t i = 0; i < up->limit_count; i++, count++)
+        member[count] = decide_member(audit, up, up->limit[i].member);
+    for (size_t i = 0; i < up->reading_count; i++)
+        if (!has(member, count, up->reading[i].member))
+            member[count++] = decide_member(audit, up, up->reading[i].member);
+    audit->member = member;
+    audit->member_count = count;
+    return BW_OK;
+}
