@@ -87,7 +87,7 @@ static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
                    "this is not well-formed XML");
 }
 
-static const char *name_space_of(const xmlNode *node)
+const char *bw_xml_name_space(const xmlNode *node)
 {
     return node->ns != NULL && node->ns->href != NULL
                ? (const char *)node->ns->href
@@ -99,7 +99,7 @@ static bw_status check_root(const bw_xml *xml, const char *what,
                             bw_error *err)
 {
     const char *name = bw_xml_name(xml->root);
-    const char *found = name_space_of(xml->root);
+    const char *found = bw_xml_name_space(xml->root);
     size_t stem = (size_t)(strrchr(name_space, ':') - name_space) + 1;
     if (strcmp(name, root) != 0)
         return bw_xml_fail(
@@ -128,7 +128,7 @@ static bw_status check_root(const bw_xml *xml, const char *what,
 static bw_status check_node(const bw_xml *xml, const xmlNode *node,
                             const char *name_space, bw_error *err)
 {
-    if (strcmp(name_space_of(node), name_space) != 0)
+    if (name_space != NULL && strcmp(bw_xml_name_space(node), name_space) != 0)
         return bw_xml_fail(xml, node, err,
                            "is not in the namespace %s: leave out its own "
                            "xmlns or prefix",
@@ -142,7 +142,7 @@ static bw_status check_node(const bw_xml *xml, const xmlNode *node,
     return BW_OK;
 }
 
-/* Walks all elements, depth first, without recursion. */
+/* Walks all elements, depth first, without recursion. name_space NULL: any. */
 static bw_status check_all(const bw_xml *xml, const char *name_space,
                            bw_error *err)
 {
@@ -160,22 +160,43 @@ static bw_status check_all(const bw_xml *xml, const char *name_space,
     return BW_OK;
 }
 
-bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
-                      const char *root, const char *name_space, bw_error *err)
+static bw_status load(bw_xml *xml, const char *path, const char *what,
+                      bw_error *err)
 {
     char *text;
     size_t length;
     BW_TRY(bw_file_read(&text, &length, path, what, err));
-    bw_xml fresh = {.path = path};
+    *xml = (bw_xml){.path = path};
     report r = {path, what, err, false};
-    bw_status status = parse(&fresh.doc, text, length, &r);
+    bw_status status = parse(&xml->doc, text, length, &r);
     free(text);
-    if (status != BW_OK)
-        return status;
-    fresh.root = xmlDocGetRootElement(fresh.doc);
-    status = check_root(&fresh, what, root, name_space, err);
+    if (status == BW_OK)
+        xml->root = xmlDocGetRootElement(xml->doc);
+    return status;
+}
+
+bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
+                      const char *root, const char *name_space, bw_error *err)
+{
+    bw_xml fresh;
+    BW_TRY(load(&fresh, path, what, err));
+    bw_status status = check_root(&fresh, what, root, name_space, err);
     if (status == BW_OK)
         status = check_all(&fresh, name_space, err);
+    if (status != BW_OK) {
+        bw_xml_close(&fresh);
+        return status;
+    }
+    *xml = fresh;
+    return BW_OK;
+}
+
+bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
+                              bw_error *err)
+{
+    bw_xml fresh;
+    BW_TRY(load(&fresh, path, what, err));
+    bw_status status = check_all(&fresh, NULL, err);
     if (status != BW_OK) {
         bw_xml_close(&fresh);
         return status;

@@ -33,6 +33,14 @@ typedef struct bw_xml {
 bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
                       const char *root, const char *name_space, bw_error *err);
 
+/* Opens a document of another format just as safely; its root element and
+ * namespaces are the caller's to check. Attributes hold text, no entities. */
+bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
+                              bw_error *err);
+
+/* The namespace of an element, "" if it has none. */
+const char *bw_xml_name_space(const xmlNode *node);
+
 /* Frees the document and every string borrowed from it. */
 void bw_xml_close(bw_xml *xml);
 

@@ -1,0 +1,69 @@
+#include "walls.h"
+
+#include <stdlib.h>
+
+#include "bothways/bothways.h"
+#include "fail.h"
+#include "library.h"
+#include "terminal.h"
+
+static bw_status start(walls *all, size_t count, bw_error *err)
+{
+    *all = (walls){.count = count};
+    all->assembly = calloc(count + 1, sizeof(bw_assembly *));
+    all->own = calloc(count + 1, sizeof(bw_climate *));
+    all->climate = calloc(count + 1, sizeof(bw_climate *));
+    if (all->assembly == NULL || all->own == NULL || all->climate == NULL)
+        return bw_fail_memory(err);
+    return BW_OK;
+}
+
+static bw_status read_wall(walls *all, size_t i, const char *path,
+                           bw_error *err)
+{
+    BW_TRY(bw_assembly_read(&all->assembly[i], path, all->library, err));
+    all->climate[i] = all->shared;
+    if (all->shared != NULL)
+        return BW_OK;
+    const char *climate = all->assembly[i]->outdoors.climate_path;
+    if (climate[0] == '\0')
+        return bw_fail(err, BW_ERR_INPUT, path, 0,
+                       "this assembly names no climate; give one with "
+                       "--climate FILE");
+    BW_TRY(bw_climate_read(&all->own[i], climate, err));
+    all->climate[i] = all->own[i];
+    return BW_OK;
+}
+
+bw_status walls_read(walls *out, const settings *given, bw_error *err)
+{
+    BW_TRY(start(out, given->operand_count, err));
+    BW_TRY(library_read(&out->library, given, err));
+    if (given->climate != NULL)
+        BW_TRY(bw_climate_read(&out->shared, given->climate, err));
+    bw_status worst = BW_OK;
+    for (size_t i = 0; i < out->count; i++) {
+        bw_error fault;
+        bw_status status = read_wall(out, i, given->operand[i], &fault);
+        if (status == BW_OK)
+            continue;
+        if (worst != BW_OK)
+            print_error(err);
+        worst = status;
+        *err = fault;
+    }
+    return worst;
+}
+
+void walls_free(walls *all)
+{
+    for (size_t i = 0; all->own != NULL && i < all->count; i++)
+        bw_climate_free(all->own[i]);
+    for (size_t i = 0; all->assembly != NULL && i < all->count; i++)
+        bw_assembly_free(all->assembly[i]);
+    free(all->climate);
+    free(all->own);
+    free(all->assembly);
+    bw_climate_free(all->shared);
+    bw_library_free(all->library);
+}

@@ -1,0 +1,286 @@
+/* The comparison on paper: first what is held equal, then one table with a
+ * column a wall, then the sentences; and the same table as CSV. */
+
+#include <math.h>
+#include <string.h>
+
+#include "bothways/compare.h"
+#include "fail.h"
+#include "grid.h"
+#include "names.h"
+
+enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, DIGITS = 9 };
+
+/* ---- what is held equal ------------------------------------------------ */
+
+static void print_rescaled(bw_page *page, const bw_compared *wall)
+{
+    const char *framing = wall->rescaled_framing
+                              ? ", its framing as deep as itself"
+                              : "";
+    bw_page_text(
+        page, 2, 4,
+        bw_phrase(page, "%s: %s (%s) made %s mm instead of %s mm thick%s.",
+                  wall->label, wall->rescaled_id, wall->rescaled_layer,
+                  bw_fixed(page, 1e3 * wall->thickness_after, 1),
+                  bw_fixed(page, 1e3 * wall->thickness_before, 1), framing));
+}
+
+static const char *equal_text(bw_page *page, const bw_comparison *c)
+{
+    const bw_compared *first = &c->wall[0];
+    switch (c->equal) {
+    case BW_EQUAL_U:
+        return bw_phrase(page,
+                         "Held equal: the U-value of %s, %s W/(m2.K), by the "
+                         "thickness of one layer of each other wall.",
+                         first->label, bw_fixed(page, first->transmittance, 3));
+    case BW_EQUAL_THICKNESS:
+        return bw_phrase(page,
+                         "Held equal: the total thickness of %s, %s mm, by the "
+                         "thickness of one layer of each other wall.",
+                         first->label,
+                         bw_fixed(page, 1e3 * first->total_thickness, 1));
+    case BW_EQUAL_AS_DRAWN:
+        break;
+    }
+    return "Held equal: nothing in the build-ups; the walls are as drawn.";
+}
+
+static void print_equal(bw_page *page, const bw_comparison *c)
+{
+    bw_page_bold(page, true);
+    bw_page_text(page, 0, 2,
+                 bw_phrase(page, "%zu walls side by side", c->wall_count));
+    bw_page_bold(page, false);
+    bw_page_text(page, 0, 2, equal_text(page, c));
+    for (size_t i = 0; i < c->wall_count; i++)
+        if (c->wall[i].rescaled)
+            print_rescaled(page, &c->wall[i]);
+    const bw_climate *climate = c->wall[0].assessment->climate;
+    if (!c->climates_differ)
+        bw_page_text(page, 0, 2,
+                     bw_phrase(page, "The same climate for all: %s.",
+                               climate->place[0] != '\0' ? climate->place
+                                                         : climate->file));
+    if (!c->indoors_differ)
+        bw_page_text(page, 0, 2, "The same room for all.");
+    if (c->difference_count > 0)
+        bw_page_text(page, 0, 2, "Not the same for all:");
+    for (size_t i = 0; i < c->difference_count; i++)
+        bw_page_text(page, 2, 4, c->difference[i]);
+    bw_page_blank(page);
+    for (size_t i = 0; i < c->wall_count; i++)
+        bw_page_text(page, 2, 4,
+                     bw_phrase(page, "%s: %s (%s)", c->wall[i].label,
+                               c->wall[i].title,
+                               c->wall[i].assessment->assembly->file));
+}
+
+/* ---- the table --------------------------------------------------------- */
+
+static bool is_length(const char *unit)
+{
+    return strcmp(unit, "m") == 0;
+}
+
+static const char *row_unit(const char *unit)
+{
+    if (is_length(unit))
+        return "mm";
+    return strcmp(unit, "-") == 0 ? "" : bw_shown_unit(unit);
+}
+
+static const char *value_text(bw_page *page, const char *unit, double value)
+{
+    if (is_length(unit))
+        return bw_fixed(page, 1e3 * value, 1);
+    if (strcmp(unit, "months") == 0)
+        return bw_fixed(page, value, 1);
+    return bw_shown_value(page, value, unit);
+}
+
+/* The verdict first, as in the check; then the figure behind it. */
+static const char *cell_text(bw_page *page, const bw_compare_row *row,
+                             size_t wall)
+{
+    const char *value = row->has_value[wall]
+                            ? value_text(page, row->unit, row->value[wall])
+                            : row->instead[wall];
+    if (!row->is_criterion)
+        return value;
+    const bw_criterion *c = row->criterion[wall];
+    if (c == NULL)
+        return value;
+    const char *word = bw_criterion_verdict(page, c);
+    return value[0] != '\0' ? bw_phrase(page, "%s: %s", word, value) : word;
+}
+
+/* The limit where all walls share it, "" where there is none, "*" where each
+ * has its own. */
+static const char *limit_text(bw_page *page, const bw_compare_row *row,
+                              size_t count)
+{
+    const bw_criterion *first = NULL;
+    if (!row->is_criterion)
+        return "";
+    for (size_t i = 0; i < count; i++) {
+        const bw_criterion *c = row->criterion[i];
+        if (c == NULL || !c->has_limit)
+            continue;
+        if (first != NULL && fabs(first->limit - c->limit) > 0.0)
+            return "*";
+        first = c;
+    }
+    return first != NULL ? bw_shown_value(page, first->limit, row->unit) : "";
+}
+
+/* Which section each figure is from, where a wall has more than one. */
+static bool has_sections(const bw_comparison *c)
+{
+    for (size_t i = 0; i < c->wall_count; i++)
+        if (c->wall[i].assessment->section_count > 1)
+            return true;
+    return false;
+}
+
+static void add_rows(bw_page *page, bw_grid *grid, const bw_comparison *c,
+                     bool criteria)
+{
+    for (size_t k = 0; k < c->row_count; k++) {
+        const bw_compare_row *row = &c->row[k];
+        if (row->is_criterion != criteria)
+            continue;
+        const char **cell = bw_grid_add(grid);
+        cell[0] = row->title;
+        cell[1] = row_unit(row->unit);
+        cell[2] = limit_text(page, row, c->wall_count);
+        for (size_t i = 0; i < c->wall_count; i++)
+            cell[3 + i] = cell_text(page, row, i);
+    }
+}
+
+static void print_table(bw_page *page, const bw_comparison *c)
+{
+    bw_grid_column column[3 + BW_COMPARE_MOST] = {
+        {"What", false, true}, {"Unit", false, false}, {"Limit", true, false}};
+    for (size_t i = 0; i < c->wall_count; i++)
+        column[3 + i] = (bw_grid_column){c->wall[i].label, false, true};
+    bw_grid grid;
+    bw_grid_start(&grid, page, column, 3 + c->wall_count);
+    bool own_limits = false;
+    for (size_t k = 0; k < c->row_count; k++)
+        own_limits = own_limits ||
+                     strcmp(limit_text(page, &c->row[k], c->wall_count), "*") ==
+                         0;
+    const char **cell = bw_grid_add(&grid);
+    cell[0] = "Verdict of all that decides";
+    for (size_t i = 0; i < c->wall_count; i++)
+        cell[3 + i] = bw_verdict_text(c->wall[i].assessment->verdict);
+    add_rows(page, &grid, c, false);
+    add_rows(page, &grid, c, true);
+    bw_page_heading(page, "Key numbers and criteria");
+    bw_grid_print(&grid);
+    bw_page_blank(page);
+    if (own_limits)
+        bw_page_text(page, 2, 2, "*: each wall has a limit of its own.");
+    if (has_sections(c))
+        bw_page_text(page, 2, 2,
+                     "Each figure is that of the wall's worst section "
+                     "(between the studs or through one).");
+    bw_page_text(page, 2, 2,
+                 "screening: the monthly method is beyond its limits for this "
+                 "wall. shown only: it does not decide.");
+}
+
+static void print_all(bw_page *page, const bw_comparison *c, bool quiet)
+{
+    print_equal(page, c);
+    if (!quiet)
+        print_table(page, c);
+    bw_page_heading(page, "What the numbers show");
+    for (size_t i = 0; i < c->sentence_count; i++)
+        bw_page_text(page, 2, 2, c->sentence[i]);
+}
+
+static bw_status finish(bw_page *page, bw_error *err)
+{
+    bool written = bw_writer_finish(&page->out);
+    bw_arena_release(&page->arena);
+    if (page->no_memory)
+        return bw_fail_memory(err);
+    if (!written)
+        return bw_fail(err, BW_ERR_IO, NULL, 0,
+                       "the comparison could not be written");
+    return BW_OK;
+}
+
+bw_status bw_report_compare_text(const bw_comparison *comparison,
+                                 const bw_report_options *options,
+                                 bw_sink *sink, void *payload, bw_error *err)
+{
+    bw_report_options given = {0};
+    if (options != NULL)
+        given = *options;
+    int width = given.width == 0 ? DEFAULT_WIDTH : given.width;
+    width = width < NARROWEST ? NARROWEST : width > WIDEST ? WIDEST : width;
+    bw_page page = {.width = width, .colour = given.colour};
+    bw_writer_start(&page.out, sink, payload);
+    print_all(&page, comparison, given.quiet);
+    return finish(&page, err);
+}
+
+/* ---- CSV --------------------------------------------------------------- */
+
+static void text_field(bw_page *page, const char *text)
+{
+    bw_write_text(&page->out, ",");
+    bw_write_field(&page->out, text);
+}
+
+static void number_field(bw_page *page, bool known, double value)
+{
+    bw_write_text(&page->out, ",");
+    if (known)
+        bw_write_number(&page->out, value, DIGITS);
+}
+
+static void csv_row(bw_page *page, const bw_comparison *c,
+                    const bw_compare_row *row, size_t wall)
+{
+    const bw_criterion *k = row->is_criterion ? row->criterion[wall] : NULL;
+    bw_write_field(&page->out, row->name);
+    text_field(page, row->is_criterion ? "criterion" : "key-number");
+    text_field(page, c->wall[wall].label);
+    text_field(page, row->section[wall]);
+    number_field(page, row->has_value[wall], row->value[wall]);
+    text_field(page, row->unit);
+    number_field(page, k != NULL && k->has_limit, k != NULL ? k->limit : 0.0);
+    number_field(page, k != NULL && k->has_limit && k->has_value,
+                 k != NULL ? k->margin : 0.0);
+    text_field(page, k != NULL ? bw_verdict_text(k->verdict) : "");
+    text_field(page, row->instead[wall]);
+    bw_write_text(&page->out, "\n");
+}
+
+bw_status bw_report_compare_csv(const bw_comparison *comparison, bw_sink *sink,
+                                void *payload, bw_error *err)
+{
+    bw_page page = {.width = DEFAULT_WIDTH};
+    bw_writer_start(&page.out, sink, payload);
+    bw_write_text(&page.out, "criterion,kind,assembly,section,value,unit,limit,"
+                             "margin,verdict,instead\n");
+    for (size_t i = 0; i < comparison->wall_count; i++) {
+        bw_write_field(&page.out, "overall");
+        text_field(&page, "verdict");
+        text_field(&page, comparison->wall[i].label);
+        bw_write_text(&page.out, ",,,,,,");
+        bw_write_field(&page.out, bw_verdict_text(
+                                      comparison->wall[i].assessment->verdict));
+        bw_write_text(&page.out, ",\n");
+    }
+    for (size_t k = 0; k < comparison->row_count; k++)
+        for (size_t i = 0; i < comparison->wall_count; i++)
+            csv_row(&page, comparison, &comparison->row[k], i);
+    return finish(&page, err);
+}
