@@ -218,7 +218,8 @@ static inline void report_judged(report_wall *w)
 static inline void report_simulate(report_wall *w)
 {
     w->monitor[0] = (bw_monitor){.label = "outer face", .outer_face = true};
-    w->monitor[1] = (bw_monitor){.label = "behind the softboard",
+    w->monitor[1] = (bw_monitor){.label = "softboard",
+                                 .room_face = true,
                                  .hours_above_80 = 1234.0,
                                  .highest_rh = 0.97,
                                  .highest_mould = 2.25,

@@ -188,7 +188,7 @@ START_TEST(hourly_rows_name_the_hour_and_the_place)
     text = table_of(BW_TABLE_HOURLY);
     ck_assert_uint_eq(count_lines(text), 1 + 2 * 2);
     HAS(text, "demo,whole,10-01 00:00,outer face,1.5,80,40,0.5,3.25\n");
-    HAS(text, "demo,whole,10-01 01:00,behind the softboard,4.5,80,40,0.5,"
+    HAS(text, "demo,whole,10-01 01:00,room face,4.5,80,40,0.5,"
               "3.5\n");
 }
 END_TEST
@@ -319,11 +319,12 @@ START_TEST(a_simulation_stands_beside_the_monthly_method)
     report_simulate(&wall);
     const char *text = text_of(200, false, false);
     HAS(text, "still rises by 321 g/m2 in the last of 3 years");
-    HAS(text, "91 %, behind the softboard, Feb");
+    HAS(text, "91 %, room face, Feb");
     HAS(text, "outwards 654, inwards 100");
     HAS(text, "1234");
     HAS(text, "2.25");
-    HAS(text, "at most 21.3 % by mass (Mar), 345 hours above its limit");
+    HAS(text,
+        "softboard: at most 21.3 % by mass (Mar), 345 hours above its limit");
     HAS(text, "The hours are synthetic");
     HAS(text, "no rain in the climate");
     wall.checked.transient.periodic = true;

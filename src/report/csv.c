@@ -230,13 +230,20 @@ static void hour_rows(bw_page *page, const bw_assessment *assessment,
                       const bw_section_assessment *section)
 {
     const bw_transient_result *t = &section->transient;
+    const char **place = BW_NEW(&page->arena, const char *, t->monitor_count);
+    if (place == NULL) {
+        page->no_memory = true;
+        return;
+    }
+    for (size_t k = 0; k < t->monitor_count; k++)
+        place[k] = bw_monitor_text(page, t, k);
     for (size_t hour = 0; hour < t->hour_count; hour++) {
         const char *time = hour_name(page, t->first_month, hour);
         for (size_t k = 0; k < t->monitor_count; k++) {
             const bw_hour_row *row = &t->hour[hour * t->monitor_count + k];
             start_row(page, assessment, section->section->name);
             text_field(page, time);
-            text_field(page, t->monitor[k].label);
+            text_field(page, place[k]);
             number_field(page, row->theta);
             number_field(page, row->phi * 100.0);
             number_field(page, row->water_content);

@@ -45,6 +45,27 @@ const char *bw_plane_text(bw_page *page, const bw_section *section,
                      bw_short_name(page, section->slab[slab + 1].label));
 }
 
+const char *bw_simulated_slab(const bw_transient_result *run, size_t slab)
+{
+    for (size_t i = 0; i < run->monitor_count; i++)
+        if (run->monitor[i].slab == slab && !run->monitor[i].outer_face)
+            return run->monitor[i].label;
+    return "a layer";
+}
+
+const char *bw_monitor_text(bw_page *page, const bw_transient_result *run,
+                            size_t index)
+{
+    const bw_monitor *monitor = &run->monitor[index];
+    if (monitor->outer_face)
+        return "outer face";
+    if (monitor->room_face || index + 1 >= run->monitor_count)
+        return "room face";
+    return bw_phrase(
+        page, "between %s and %s", bw_short_name(page, monitor->label),
+        bw_short_name(page, bw_simulated_slab(run, monitor->slab + 1)));
+}
+
 static const char *slab_id(const bw_assembly *assembly,
                            const bw_section *section, size_t slab)
 {

@@ -13,6 +13,13 @@ const char *bw_short_name(bw_page *page, const char *name);
 const char *bw_plane_text(bw_page *page, const bw_section *section,
                           bw_plane_at at);
 
+/* The same for a place the simulation watches; it keeps every layer. */
+const char *bw_monitor_text(bw_page *page, const bw_transient_result *run,
+                            size_t index);
+
+/* The name of a slab of the simulation. */
+const char *bw_simulated_slab(const bw_transient_result *run, size_t slab);
+
 /* "sheathing|stud-bay", for machines: ids of the layers on both sides,
  * "outside" and "room" beyond the surfaces, "stud-bay@0.045" inside. */
 void bw_plane_id(bw_writer *out, const bw_assembly *assembly,

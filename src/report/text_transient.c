@@ -55,7 +55,14 @@ static const char *highest_monthly(bw_page *page, const bw_section *section,
                      bw_month_name(when));
 }
 
-static const char *highest_simulated(bw_page *page,
+/* Rain-wet cladding beyond a ventilated cavity says nothing about the wall
+ * that the monthly method checks: the places from that cavity inwards. */
+static bool checked_place(const bw_section *section, const bw_monitor *monitor)
+{
+    return !monitor->outer_face && monitor->slab + 1 >= section->dropped_layers;
+}
+
+static const char *highest_simulated(bw_page *page, const bw_section *section,
                                      const bw_transient_result *run)
 {
     double highest = 0.0;
@@ -63,8 +70,8 @@ static const char *highest_simulated(bw_page *page,
     int when = 0;
     for (size_t i = 0; i < run->monitor_count; i++)
         for (int month = 0; month < BW_MONTHS; month++)
-            if (run->monitor[i].month_rh[month] > highest &&
-                !run->monitor[i].outer_face) {
+            if (checked_place(section, &run->monitor[i]) &&
+                run->monitor[i].month_rh[month] > highest) {
                 highest = run->monitor[i].month_rh[month];
                 at = i;
                 when = month;
@@ -72,7 +79,7 @@ static const char *highest_simulated(bw_page *page,
     if (run->monitor_count == 0)
         return "-";
     return bw_phrase(page, "%s %%, %s, %s", bw_fixed(page, highest * 100.0, 0),
-                     run->monitor[at].label, bw_month_name(when));
+                     bw_monitor_text(page, run, at), bw_month_name(when));
 }
 
 static void print_beside(bw_page *page, const bw_section_assessment *section)
@@ -86,9 +93,9 @@ static void print_beside(bw_page *page, const bw_section_assessment *section)
     cell[1] = monthly_course(page, &section->design);
     cell[2] = simulated_course(page, run);
     cell = bw_grid_add(&grid);
-    cell[0] = "Highest monthly mean RH inside";
+    cell[0] = "Highest monthly mean RH";
     cell[1] = highest_monthly(page, section->section, &section->design);
-    cell[2] = highest_simulated(page, run);
+    cell[2] = highest_simulated(page, section->section, run);
     cell = bw_grid_add(&grid);
     cell[0] = "Left in a year, g/m2";
     cell[1] = "-";
@@ -123,7 +130,7 @@ static void print_places(bw_page *page, const bw_transient_result *run)
     for (size_t i = 0; i < run->monitor_count; i++) {
         const bw_monitor *m = &run->monitor[i];
         const char **cell = bw_grid_add(&grid);
-        cell[0] = m->label;
+        cell[0] = bw_monitor_text(page, run, i);
         cell[1] = bw_fixed(page, m->highest_rh * 100.0, 0);
         cell[2] = bw_fixed(page, m->hours_above_80, 0);
         cell[3] = bw_fixed(page, m->hours_above_90, 0);
@@ -144,10 +151,10 @@ static void print_wood(bw_page *page, const bw_transient_result *run)
                 page, 2, 4,
                 bw_phrase(
                     page,
-                    "Wood in layer %zu of the simulation: at most %s %% "
+                    "%s: at most %s %% "
                     "by mass (%s), %s hours above its limit in the last "
                     "year.",
-                    i + 1,
+                    bw_short_name(page, bw_simulated_slab(run, i)),
                     bw_fixed(page, slab->highest_wood_moisture * 100.0, 1),
                     bw_month_name(slab->highest_month),
                     bw_fixed(page, slab->hours_above_limit, 0)));
