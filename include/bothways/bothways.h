@@ -10,6 +10,7 @@
 #include "bothways/climate.h"
 #include "bothways/compare.h"
 #include "bothways/error.h"
+#include "bothways/exchange.h"
 #include "bothways/export.h"
 #include "bothways/glaser.h"
 #include "bothways/margin.h"
