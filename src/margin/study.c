@@ -141,6 +141,6 @@ const char *bw_setting_words(bw_arena *arena, const bw_source *source,
     }
     bool none = u->unit[0] == '-' && u->unit[1] == '\0';
     return bw_arena_printf(arena, "%s %s%s%s", u->name,
-                           bw_number_g(number, sizeof number, value, 3),
+                           bw_number_g(number, sizeof number, value, 5),
                            none ? "" : " ", none ? "" : u->unit);
 }

@@ -32,7 +32,7 @@ static const char *keep(finder *f, const char *text)
 static const char *number(finder *f, double value)
 {
     char text[32];
-    return SAY(f, "%s", bw_number_g(text, sizeof text, value, 3));
+    return SAY(f, "%s", bw_number_g(text, sizeof text, value, 5));
 }
 
 /* "sheathing (Softboard)": the id, and the name up to its first comma, which
