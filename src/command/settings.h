@@ -23,7 +23,7 @@ enum { MATERIAL_DIRS = 8 };
 
 typedef struct settings {
     const char *command_line; /* as typed, quoted for a shell */
-    const char *climate; /* NULL: as the assembly says */
+    const char *climate;      /* NULL: as the assembly says */
     output_format format;
     const char *output; /* NULL: standard output */
     const char *tables; /* NULL: none */
