@@ -58,7 +58,7 @@ static steady_place dampest(const profile_job *job)
     double p_e = bw_vapour_pressure(STEADY_THETA_E, STEADY_PHI_E, BW_OVER_ICE);
     double p_i = bw_vapour_pressure(STEADY_THETA_I, STEADY_PHI_I, BW_OVER_ICE);
     double r = section->outer_resistance, sd = 0.0;
-    steady_place found = {-INFINITY, {0, 0.0, true}};
+    steady_place found = {-(double)INFINITY, {0, 0.0, true}};
     for (size_t i = 0; i < section->slab_count; i++) {
         const bw_slab *slab = &section->slab[i];
         size_t strips = (size_t)fmax(1.0, ceil(slab->resistance / STRIP));
