@@ -18,6 +18,8 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
       ${PROJECT_BINARY_DIR} ${CMAKE_C_COMPILER} ${CMAKE_COMMAND})
 endif()
 
+add_subdirectory(fuzz)
+
 add_executable(bench_check EXCLUDE_FROM_ALL bench_check.c)
 target_include_directories(bench_check PRIVATE ${PROJECT_SOURCE_DIR}/include)
 target_link_libraries(bench_check PRIVATE bothways_static bw_compile)
