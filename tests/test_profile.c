@@ -126,6 +126,23 @@ START_TEST(an_unknown_profile_is_named_with_a_near_miss)
 }
 END_TEST
 
+START_TEST(an_assessment_names_its_profile_and_has_its_rows)
+{
+    bw_assessment *a = NULL;
+    bw_assessment_options options = {
+        .profile = "no", .no_advice = true, .no_transient = true};
+    size_t rows = 0;
+    ck_assert_int_eq(
+        bw_assess(&a, &wall.assembly, &wall.climate, &options, NULL), BW_OK);
+    ck_assert_str_eq(a->profile, "no");
+    for (size_t i = 0; i < a->criterion_count; i++)
+        rows += strcmp(a->criterion[i].criterion, "inner-sd") == 0;
+    ck_assert_uint_eq(rows, a->section_count);
+    ck_assert_int_eq(a->verdict, BW_FAILS); /* a foil of sd 2 m */
+    bw_assessment_free(a);
+}
+END_TEST
+
 START_TEST(the_default_adds_no_row)
 {
     ck_assert_ptr_null(judged(NULL, BW_C_SD_RATIO));
@@ -307,6 +324,7 @@ int main(void)
     tcase_add_test(tests, every_profile_has_limits_and_only_known_criteria);
     tcase_add_test(tests, what_was_not_seen_in_a_good_source_decides_nothing);
     tcase_add_test(tests, an_unknown_profile_is_named_with_a_near_miss);
+    tcase_add_test(tests, an_assessment_names_its_profile_and_has_its_rows);
     tcase_add_test(tests, the_default_adds_no_row);
     tcase_add_loop_test(tests, inner_sd_fails_just_below_its_limit, 0,
                         COUNT(least_inner));

@@ -112,6 +112,7 @@ typedef struct bw_assessment {
     size_t advice_count;
     const bw_advice *advice;
     size_t assumed_count;        /**< layers whose evidence is assumed */
+    const char *profile;         /**< name of the rule set, of profile.h */
     bw_verdict verdict;          /**< of all that decides */
     const char *verdict_reason;  /**< one sentence */
 } bw_assessment;

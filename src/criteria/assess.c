@@ -20,6 +20,7 @@ static bw_status publish(bw_core *core, bw_error *err)
         criterion[i] = core->rows.row[i].row;
     a->criterion = criterion;
     a->criterion_count = core->rows.count;
+    a->profile = core->rows.limits->profile;
     a->verdict = bw_verdict_overall(&core->rows);
     a->verdict_reason = bw_verdict_reason(&core->rows, a->scope,
                                           a->scope_count);
