@@ -157,7 +157,24 @@ static const char *place(bw_rows *rows, const bw_row *row)
 {
     if (strcmp(row->row.section, "whole") == 0)
         return "";
-    return bw_say(rows, " (%s)", row->row.section);
+    return strcmp(row->row.section, "through-stud") == 0 ? " (through a stud)"
+                                                         : " (between studs)";
+}
+
+static const char *state_words(bw_verdict verdict, size_t number)
+{
+    bool one = number == 1;
+    switch (verdict) {
+    case BW_FAILS:
+        return one ? "fails" : "fail";
+    case BW_MARGINAL:
+        return one ? "is marginal" : "are marginal";
+    case BW_HOLDS:
+        return one ? "holds" : "hold";
+    case BW_NOT_ASSESSED:
+        break;
+    }
+    return one ? "is not assessed" : "are not assessed";
 }
 
 const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
@@ -172,9 +189,9 @@ const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
     const char *where = place(rows, row);
     if (verdict == BW_HOLDS)
         return bw_say(rows,
-                      "Every criterion that decides holds; closest is "
-                      "%s%s: %s.",
-                      row->row.criterion, where, row->row.reason);
+                      "Every criterion that decides holds. Closest to its "
+                      "limit: %s%s: %s.",
+                      row->row.title, where, row->row.reason);
     if (verdict == BW_NOT_ASSESSED && scope_count > 0 &&
         (row->row.screening || row->id == BW_C_TRANSIENT))
         return bw_say(
@@ -184,10 +201,12 @@ const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
             scope[0].what, scope_count > 1 ? " and more" : "",
             row->id == BW_C_TRANSIENT ? row->row.reason : "none");
     size_t others = count(rows, verdict) - 1;
-    const char *more = others > 0 ? bw_say(rows, " (and %zu more)", others)
-                                  : "";
-    return bw_say(rows, "%s%s %s%s: %s.", row->row.criterion, where,
-                  verdict == BW_MARGINAL ? "is marginal"
-                                         : bw_verdict_text(verdict),
-                  more, row->row.reason);
+    const char *more = "";
+    if (others == 1)
+        more = bw_say(rows, " One more criterion %s.", state_words(verdict, 1));
+    else if (others > 1)
+        more = bw_say(rows, " %zu more criteria %s.", others,
+                      state_words(verdict, others));
+    return bw_say(rows, "%s%s: %s.%s", row->row.title, where, row->row.reason,
+                  more);
 }

@@ -119,11 +119,19 @@ size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section)
 
 const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion)
 {
+    static const char *const alone[] = {
+        [BW_HOLDS] = "would hold",
+        [BW_MARGINAL] = "would be marginal",
+        [BW_FAILS] = "would fail",
+        [BW_NOT_ASSESSED] = "screening",
+    };
     const char *word = bw_verdict_text(criterion->verdict);
+    if (criterion->screening && criterion->verdict == BW_NOT_ASSESSED)
+        return bw_phrase(page, "%s (%s)", word,
+                         criterion->has_limit ? alone[criterion->outcome]
+                                              : "screening");
     if (criterion->screening)
         return bw_phrase(page, "%s (screening)", word);
-    if (!criterion->decides)
-        return bw_phrase(page, "%s (shown only)", word);
     return word;
 }
 

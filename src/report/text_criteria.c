@@ -13,6 +13,14 @@ static const bw_grid_column columns[] = {
     {.title = "Verdict", .wraps = true},   {.title = "Rule"},
 };
 
+/* Where a row neither decides nor warns, its figure says enough; the reason
+ * stands in verdict.csv. */
+static bool wants_reason(const bw_criterion *criterion)
+{
+    return criterion->decides || !criterion->has_limit ||
+           criterion->outcome == BW_FAILS || criterion->outcome == BW_MARGINAL;
+}
+
 static void add_criterion(bw_page *page, bw_grid *grid,
                           const bw_criterion *criterion)
 {
@@ -32,8 +40,26 @@ static void add_criterion(bw_page *page, bw_grid *grid,
     cell[6] = bw_criterion_verdict(page, criterion);
     if (criterion->rule[0] != '\0')
         cell[7] = bw_page_cite(page, criterion->rule);
-    if (criterion->reason[0] != '\0')
+    if (criterion->reason[0] != '\0' && wants_reason(criterion))
         bw_grid_note(grid, criterion->reason);
+}
+
+/* Prints those of the rows that decide, or those that do not. */
+static void print_rows(bw_page *page, const bw_criterion *criterion,
+                       size_t count, bool decides, const char *heading)
+{
+    bw_grid grid;
+    size_t shown = 0;
+    bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
+    for (size_t i = 0; i < count; i++)
+        if (criterion[i].decides == decides) {
+            add_criterion(page, &grid, &criterion[i]);
+            shown++;
+        }
+    if (shown == 0)
+        return;
+    bw_page_subheading(page, heading);
+    bw_grid_print(&grid);
 }
 
 /* Prints the criteria that follow each other on one section; returns how
@@ -42,35 +68,40 @@ static size_t print_section(bw_page *page, const bw_criterion *criterion,
                             size_t left)
 {
     const char *section = criterion[0].section;
-    size_t count = 0;
-    bw_grid grid;
-    bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
+    size_t count = 1;
     while (count < left && strcmp(criterion[count].section, section) == 0)
-        add_criterion(page, &grid, &criterion[count++]);
-    bw_page_subheading(page, bw_phrase(page, "Section %s", section));
-    bw_grid_print(&grid);
+        count++;
+    print_rows(page, criterion, count, true,
+               bw_phrase(page, "Section %s: what decides", section));
+    print_rows(
+        page, criterion, count, false,
+        bw_phrase(page, "Section %s: shown only, does not decide", section));
     return count;
 }
 
 void bw_print_criteria(bw_page *page, const bw_assessment *assessment)
 {
-    bool screening = false, shown = false;
+    bool screening = false;
     bw_page_heading(page, "Criteria");
     for (size_t i = 0; i < assessment->criterion_count; i++) {
         const bw_criterion *c = &assessment->criterion[i];
         screening = screening || c->screening;
-        shown = shown || (!c->decides && !c->screening);
     }
     bw_page_text(page, 2, 2,
                  "A margin above 0 lies on the safe side. \"marginal\" holds "
                  "by less than the stated margin.");
+    if (assessment->profile != NULL &&
+        strcmp(assessment->profile, "default") != 0)
+        bw_page_text(page, 2, 2,
+                     bw_phrase(page,
+                               "Rule set %s: its rules are added to the "
+                               "default criteria.",
+                               assessment->profile));
     if (screening)
         bw_page_text(page, 2, 2,
-                     "(screening): the method is outside its limits for this "
-                     "wall; the figure shows a tendency and proves nothing.");
-    if (shown)
-        bw_page_text(page, 2, 2,
-                     "(shown only): does not count for the verdict.");
+                     "(screening), (would hold), (would fail): the method is "
+                     "outside its limits for this wall; the figure shows a "
+                     "tendency and proves nothing.");
     for (size_t i = 0; i < assessment->criterion_count;)
         i += print_section(page, &assessment->criterion[i],
                            assessment->criterion_count - i);
