@@ -283,7 +283,7 @@ static bool run_peer(const problem *p, double tolerance, bool restart,
 
 static void peers(const problem *p, const trace *reference, best *least)
 {
-    static const double ladder[] = {0.3, 0.1, 0.03, 0.01, 0.003, 0.001};
+    static const double ladder[] = {0.3, 0.1, 0.03, 0.01, 0.006, 0.003, 0.001};
     static trace t;
     for (int way = 0; way < 4; way++) {
         const bool restart = way % 2, jacobian = way / 2;
@@ -303,7 +303,8 @@ static void peers(const problem *p, const trace *reference, best *least)
 
 int main(int argc, char **argv)
 {
-    static const double ladder[] = {1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.003};
+    static const double ladder[] = {1,    0.5,  0.2,  0.15, 0.1,
+                                    0.05, 0.02, 0.01, 0.003};
     static trace reference, t;
     const problem *p = problem_new(argc > 1 ? atof(argv[1]) : 2);
     best own = {HUGE_VAL}, other = {HUGE_VAL};

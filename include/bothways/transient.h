@@ -85,7 +85,9 @@ typedef struct bw_transient_result {
     double year_end_water[32];   /**< kg/m2, total at the end of each year */
     double initial_water;        /**< kg/m2 */
     bool periodic;               /**< last year repeats within tolerance */
-    bool rising;                 /**< total water still grows at the end */
+    bool rising;                 /**< total water grew in both of the last two
+                                      years (second year of two); never after
+                                      one year alone */
     double yearly_change;        /**< kg/m2, last year */
     double left_outwards;        /**< kg/(m2 a), net vapour+liquid, last year;
                                       negative: entered */
@@ -118,6 +120,26 @@ BW_API bw_status bw_transient(bw_transient_result *out,
                               const bw_climate *climate,
                               const bw_transient_options *options,
                               bw_error *err);
+
+/** How much a run depends on its cells and its steps. */
+typedef struct bw_transient_convergence {
+    double theta_time, phi_time; /**< K, -: largest change at any hour of a year
+                                      and any interface or the room face when
+                                      the tolerances are a tenth */
+    double theta_grid, phi_grid; /**< the same when every cell is halved */
+    double water_time, water_grid; /**< kg/m2: change of the year's end */
+    size_t cells, steps;         /**< of the run as set */
+} bw_transient_convergence;
+
+/** Repeat the first year with finer steps and with finer cells. The first
+ *  day, which starts from an invented state, is left out.
+ *  @return as bw_transient */
+BW_API bw_status bw_transient_converge(bw_transient_convergence *out,
+                                       const bw_assembly *assembly,
+                                       const bw_section *section,
+                                       const bw_climate *climate,
+                                       const bw_transient_options *options,
+                                       bw_error *err);
 
 /** Frees what a result owns (not the struct); NULL is allowed. */
 BW_API void bw_transient_free(bw_transient_result *result);

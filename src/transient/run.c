@@ -205,7 +205,12 @@ static bw_status run_years(run *r, bw_error *err)
         BW_TRY(run_year(r, err));
         out->periodic = repeats(r);
     }
-    out->rising = !out->periodic && out->yearly_change > PERIODIC_WATER;
+    const int n = out->years;
+    out->rising = !out->periodic && n > 1 &&
+                  out->yearly_change > PERIODIC_WATER &&
+                  (n == 2 ||
+                   out->year_end_water[n - 2] - out->year_end_water[n - 3] >
+                       PERIODIC_WATER);
     out->steps = r->solver.steps;
     out->rejected_steps = r->solver.rejected;
     out->newton_iterations = r->solver.iterations;
@@ -284,8 +289,8 @@ static void set_tolerances(bw_solver *s, const bw_transient_options *options)
 {
     const double theta = options->temperature_tolerance;
     const double phi = options->humidity_tolerance;
-    s->tolerance_theta =
-        STEP_TO_INTERFACE * (theta > 0 ? theta : TOLERANCE_THETA);
+    s->tolerance_theta = STEP_TO_INTERFACE *
+                         (theta > 0 ? theta : TOLERANCE_THETA);
     s->tolerance_z = STEP_TO_INTERFACE * (phi > 0 ? phi : TOLERANCE_PHI);
 }
 
