@@ -432,7 +432,7 @@ static void vary(bw_unknown_kind kind)
 START_TEST(an_assumed_layer_that_decides_keeps_it_closed_and_comes_first)
 {
     vary(BW_UNKNOWN_RANGE);
-    SAYS(only_reason(), "23.4");
+    SAYS(only_reason(), "mu of the sheathing at 23.4, annual-balance");
     ck_assert_ptr_eq(core.audit.unknown[0].unknown, &unknowns[1]);
     ck_assert(core.audit.unknown[0].assumed && core.audit.unknown[0].decides);
     layer.evidence = BW_EVIDENCE_MEASURED;

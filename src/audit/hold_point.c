@@ -100,18 +100,20 @@ static const char *where_it_flips(hold *h, const bw_unknown *u)
 {
     if (!u->continuous)
         return "";
-    return BW_AUDIT_SAY(h->core, " at %s %s",
-                        bw_audit_number(u->flip_value, 4).text,
-                        strcmp(u->unit, "-") == 0 ? "" : u->unit);
+    bool bare = strcmp(u->unit, "-") == 0;
+    return BW_AUDIT_SAY(h->core, " at %s%s%s",
+                        bw_audit_number(u->flip_value, 4).text, bare ? "" : " ",
+                        bare ? "" : u->unit);
 }
 
 /* Nobody has looked, and what may be there makes the wall fail. */
 static void look_at_assumed(hold *h)
 {
     const bw_audit *audit = &h->core->audit;
-    if (audit->margin == NULL && audit->assessment->assumed_count > 0) {
-        keep_closed(h, "layers are only assumed, and the sensitivity that "
-                       "could show it does not matter was not computed");
+    if (audit->margin == NULL) {
+        if (audit->assessment->assumed_count > 0)
+            keep_closed(h, "layers are only assumed, and the sensitivity that "
+                           "could show it does not matter was not computed");
         return;
     }
     for (size_t i = 0; i < audit->unknown_count; i++) {

@@ -35,9 +35,9 @@ static uint32_t rotate(uint32_t x, int n)
 
 static void expand(uint32_t w[64], const unsigned char *block)
 {
-    for (int t = 0; t < 16; t++)
-        w[t] = (uint32_t)block[4 * t] << 24 | (uint32_t)block[4 * t + 1] << 16 |
-               (uint32_t)block[4 * t + 2] << 8 | (uint32_t)block[4 * t + 3];
+    for (size_t t = 0; t < 16; t++, block += 4)
+        w[t] = (uint32_t)block[0] << 24 | (uint32_t)block[1] << 16 |
+               (uint32_t)block[2] << 8 | (uint32_t)block[3];
     for (int t = 16; t < 64; t++) {
         uint32_t s0 = rotate(w[t - 15], 7) ^ rotate(w[t - 15], 18) ^
                       w[t - 15] >> 3;

@@ -18,12 +18,11 @@ static char *append(char *to, const char *word)
     if (quoted)
         *to++ = '\'';
     for (; *word != '\0'; word++) {
-        if (*word == '\'') {
-            memcpy(to, "'\\''", 4);
-            to += 4;
-        } else {
-            *to++ = *word;
-        }
+        /* A quote ends the quoted text, stands alone, and starts it anew. */
+        static const char quote[] = {'\'', '\\', '\'', '\''};
+        bool single = *word == '\'';
+        memcpy(to, single ? quote : word, single ? sizeof quote : 1);
+        to += single ? sizeof quote : 1;
     }
     if (quoted)
         *to++ = '\'';
