@@ -29,31 +29,9 @@ xmlNode *bw_gbxml_next(const xmlNode *node, const char *name)
     return seek(bw_xml_next(node), name);
 }
 
-static bool is_blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-
 const char *bw_gbxml_text(bw_arena *arena, const xmlNode *node)
 {
-    xmlChar *content = xmlNodeGetContent(node);
-    if (content == NULL)
-        return NULL;
-    char *text = bw_arena_copy(arena, (const char *)content);
-    xmlFree(content);
-    if (text == NULL)
-        return NULL;
-    size_t length = 0;
-    for (const char *p = text; *p != '\0'; p++) {
-        if (!is_blank(*p))
-            text[length++] = *p;
-        else if (length > 0 && text[length - 1] != ' ')
-            text[length++] = ' ';
-    }
-    if (length > 0 && text[length - 1] == ' ')
-        length--;
-    text[length] = '\0';
-    return text;
+    return bw_xml_text(arena, node);
 }
 
 const char *bw_gbxml_child_text(bw_arena *arena, const xmlNode *node,

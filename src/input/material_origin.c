@@ -13,27 +13,6 @@
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-/* The text of an element, blanks run together; NULL: out of memory. */
-static char *text_of(const bw_material_reader *r, const xmlNode *node)
-{
-    xmlChar *content = xmlNodeGetContent(node);
-    if (content == NULL)
-        return NULL;
-    char *text = bw_arena_get(r->arena, strlen((char *)content) + 2, 1);
-    size_t length = 0;
-    for (const char *c = (char *)content; text != NULL && *c != '\0'; c++) {
-        bool blank = strchr(" \t\r\n", *c) != NULL;
-        if (!blank)
-            text[length++] = *c;
-        else if (length > 0 && text[length - 1] != ' ')
-            text[length++] = ' ';
-    }
-    if (text != NULL && length > 0 && text[length - 1] == ' ')
-        text[length - 1] = '\0';
-    xmlFree(content);
-    return text;
-}
-
 bw_status bw_material_text(const char **out, const bw_material_reader *r,
                            const xmlNode *node)
 {
@@ -42,7 +21,7 @@ bw_status bw_material_text(const char **out, const bw_material_reader *r,
         return bw_xml_fail(r->xml, child, r->err,
                            "cannot stand in <%s>, which holds only text",
                            bw_xml_name(node));
-    char *text = text_of(r, node);
+    const char *text = bw_xml_text(r->arena, node);
     if (text == NULL)
         return bw_fail_memory(r->err);
     if (*text == '\0')

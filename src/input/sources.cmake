@@ -19,4 +19,5 @@ bw_folder(input
     material_origin.c
     material_xml.c
     xml.c
+    xml_text.c
   USES base material climate assembly)

@@ -23,6 +23,7 @@ typedef struct report {
     const char *path, *what;
     bw_error *err;
     bool failed;
+    bool out_of_memory;
 } report;
 
 static report *report_of(void *context)
@@ -37,6 +38,7 @@ static void on_error(void *context, xmlError *error)
 #endif
 {
     report *r = report_of(context);
+    r->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
     if (r->failed || error->level < XML_ERR_ERROR)
         return;
     r->failed = true;
@@ -46,6 +48,16 @@ static void on_error(void *context, xmlError *error)
     bw_fail(r->err, BW_ERR_INPUT, r->path, error->line,
             "this is not well-formed XML: %.*s", (int)length,
             length > 0 ? error->message : "");
+}
+
+/* Errors with no parser to hang on; libxml2 would print them. */
+#if LIBXML_VERSION >= 21200
+static void on_other_error(void *context, const xmlError *error)
+#else
+static void on_other_error(void *context, xmlError *error)
+#endif
+{
+    ((report *)context)->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
 }
 
 static void on_doctype(void *context, const xmlChar *name,
@@ -62,25 +74,39 @@ static void on_doctype(void *context, const xmlChar *name,
     xmlStopParser(context);
 }
 
-static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
+static bool parse_with(xmlDoc **doc, xmlParserCtxt *parser, const char *text,
+                       size_t length, report *r)
 {
-    xmlParserCtxt *parser = xmlNewParserCtxt();
-    if (parser == NULL)
-        return bw_fail_memory(r->err);
     parser->_private = r;
     parser->sax->serror = on_error;
     parser->sax->internalSubset = on_doctype;
     /* Deliberately without NOENT, DTDLOAD and HUGE. */
-    xmlDoc *read = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
-                                     XML_PARSE_NONET | XML_PARSE_BIG_LINES |
-                                         XML_PARSE_NOCDATA);
-    bool sound = read != NULL && parser->wellFormed && !r->failed;
+    *doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
+                             XML_PARSE_NONET | XML_PARSE_BIG_LINES |
+                                 XML_PARSE_NOCDATA);
+    return *doc != NULL && parser->wellFormed && !r->failed;
+}
+
+static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
+{
+    /* of this thread, and put back: it may be a handler of our caller's */
+    xmlStructuredErrorFunc handler = xmlStructuredError;
+    void *context = xmlStructuredErrorContext;
+    xmlSetStructuredErrorFunc(r, on_other_error);
+    xmlDoc *read = NULL;
+    xmlParserCtxt *parser = xmlNewParserCtxt();
+    bool sound = parser != NULL && parse_with(&read, parser, text, length, r);
+    r->out_of_memory |= parser == NULL;
     xmlFreeParserCtxt(parser);
-    if (sound) {
+    xmlSetStructuredErrorFunc(context, handler);
+    if (sound && !r->out_of_memory) {
         *doc = read;
         return BW_OK;
     }
     xmlFreeDoc(read);
+    xmlResetLastError();
+    if (r->out_of_memory)
+        return bw_fail_memory(r->err);
     if (r->failed)
         return BW_ERR_INPUT;
     return bw_fail(r->err, BW_ERR_INPUT, r->path, 0,
@@ -167,7 +193,7 @@ static bw_status load(bw_xml *xml, const char *path, const char *what,
     size_t length;
     BW_TRY(bw_file_read(&text, &length, path, what, err));
     *xml = (bw_xml){.path = path};
-    report r = {path, what, err, false};
+    report r = {.path = path, .what = what, .err = err};
     bw_status status = parse(&xml->doc, text, length, &r);
     free(text);
     if (status == BW_OK)

@@ -13,6 +13,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "arena.h"
 #include "bothways/error.h"
 #include "units.h"
 
@@ -64,6 +65,10 @@ bw_status bw_xml_children(const bw_xml *xml, const xmlNode *node,
  * second one, and a missing one if `required`. */
 bw_status bw_xml_child(xmlNode **child, const bw_xml *xml, const xmlNode *node,
                        const char *name, bool required, bw_error *err);
+
+/* The text that stands directly in an element, blanks run together, none at
+ * its ends; NULL when out of memory. */
+char *bw_xml_text(bw_arena *arena, const xmlNode *node);
 
 /* ---- attributes -------------------------------------------------------- */
 
