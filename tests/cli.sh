@@ -228,6 +228,50 @@ sed 's/reading date="2031-04-11"/reading date="April"/' "$refused" >date.xml
 run 2 audit date.xml
 says err 'is not a day'
 
+# --- compare ------------------------------------------------------------------
+mineral=$source/assemblies/estuary-mineral-variable.xml
+foil=$source/assemblies/estuary-mineral-foil.xml
+run_any compare "$wall" "$mineral" --equal u
+says out 'Held equal: the U-value of estuary-fibre'
+says out 'What the numbers show'
+"$program" check "$wall" "$foil" --monthly-only --quiet >/dev/null
+run $? compare "$wall" "$foil" --monthly-only
+run_any compare "$wall" "$mineral" --format csv --tables both
+says out 'criterion,kind,assembly,section,value,unit,limit,margin,verdict,instead'
+cmp -s out both/compare.csv || fail 'compare.csv is not what --format csv says'
+run 2 compare "$wall"
+says err 'takes 2 to 8'
+run 2 compare "$wall" "$source/assemblies/estuary-as-found.xml"
+says err '--as-drawn'
+empty out
+run_any compare "$wall" "$source/assemblies/estuary-as-found.xml" --as-drawn
+says out 'The rooms differ'
+run 2 compare "$wall" "$mineral" --equal u --as-drawn
+says err 'contradict'
+run 2 compare "$wall" "$mineral" --equal weight
+says err 'use u, thickness or drawn'
+run 2 compare "$wall" "$mineral" --equal u --scale-layer none
+says err "no layer 'none'"
+
+# --- import -------------------------------------------------------------------
+model=$source/tests/data/gbxml-sample.xml
+run 2 import "$model"
+says err 'wall-mixed'
+empty out
+run 2 import "$model" --construction wall-si
+says err '--permeance-unit'
+run 0 import "$model" --construction roof-ip
+says out 'listed="outside-to-inside"'
+says err 'Missing'
+run 0 import "$model" --construction wall-si --permeance-unit usperm \
+    --output skeleton.xml --quiet
+empty out
+empty err
+run 2 check skeleton.xml
+says err 'skeleton.xml:'
+run 2 import "$wall"
+says err 'gbXML'
+
 # --- materials ----------------------------------------------------------------
 run 0 materials
 says out 'hemp-batt'

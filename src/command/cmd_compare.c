@@ -76,14 +76,34 @@ static bw_status write_report(const bw_comparison *result,
     return status;
 }
 
+/* The common table beside the walls' own. */
+static bw_status write_table(const bw_comparison *result, const char *folder,
+                             bw_error *err)
+{
+    char path[4096];
+    int need = snprintf(path, sizeof path, "%s/compare.csv", folder);
+    if (need < 0 || (size_t)need >= sizeof path)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "--tables is too long");
+    bw_output output;
+    bw_status status = bw_output_open(&output, path, err);
+    if (status == BW_OK)
+        status = bw_report_compare_csv(result, bw_output_write, &output, err);
+    if (status == BW_OK)
+        status = bw_output_commit(&output, err);
+    bw_output_discard(&output);
+    return status;
+}
+
 static bw_status write_all(const bw_comparison *result, const settings *given,
                            const walls *all, bw_error *err)
 {
     const bw_assessment *wall[BW_COMPARE_MOST];
     for (size_t i = 0; i < result->wall_count; i++)
         wall[i] = result->wall[i].assessment;
-    if (given->tables != NULL)
+    if (given->tables != NULL) {
         BW_TRY(emit_tables(given->tables, wall, result->wall_count, err));
+        BW_TRY(write_table(result, given->tables, err));
+    }
     return write_report(result, given, all, err);
 }
 

@@ -1,5 +1,6 @@
 # Prints results: text for people, CSV for machines. Computes nothing.
 bw_folder(report
-  SOURCES compare_text.c csv.c grid.c layers.c margin_csv.c margin_text.c names.c page.c text.c text_criteria.c text_layers.c
+  SOURCES audit_csv.c audit_evidence.c audit_inputs.c audit_text.c
+          compare_text.c csv.c grid.c layers.c margin_csv.c margin_text.c names.c page.c text.c text_criteria.c text_layers.c
           text_months.c text_notes.c text_summary.c text_transient.c
   USES base)
