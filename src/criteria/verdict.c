@@ -153,7 +153,7 @@ static const bw_row *closest(const bw_rows *rows)
     return least;
 }
 
-static const char *place(bw_rows *rows, const bw_row *row)
+static const char *place(const bw_row *row)
 {
     if (strcmp(row->row.section, "whole") == 0)
         return "";
@@ -186,7 +186,7 @@ const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
     if (row == NULL)
         return verdict == BW_HOLDS ? "Every criterion that decides holds."
                                    : "No criterion that decides was assessed.";
-    const char *where = place(rows, row);
+    const char *where = place(row);
     if (verdict == BW_HOLDS)
         return bw_say(rows,
                       "Every criterion that decides holds. Closest to its "
