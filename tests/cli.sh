@@ -191,12 +191,12 @@ fi
 # --- audit --------------------------------------------------------------------
 refused=$work/assemblies/upland-closing-refused.xml
 released=$work/assemblies/upland-closing-released.xml
-run 4 audit "$refused" --synthetic-hours --quiet
+run 4 audit "$refused" --quiet
 says out 'Hold point before closing up: NOT released'
 says out 'no air test with the membrane still exposed'
-run 0 audit "$released" --synthetic-hours --quiet
+run 0 audit "$released" --quiet
 says out 'Hold point before closing up: released'
-run 0 audit "$released" --synthetic-hours --format csv --tables sheet
+run 0 audit "$released" --format csv --tables sheet
 says out 'assembly,part,item,value,unit,state,detail'
 says out ',hold-point,before closing up,,,released,'
 for table in audit verdict monthly margin; do
@@ -208,10 +208,10 @@ if command -v sha256sum >tool; then
 fi
 cp "$released" 'a wall.xml'
 sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
-run 0 audit 'a wall.xml' --synthetic-hours
-says out "'a wall.xml' --synthetic-hours"
+run 0 audit 'a wall.xml'
+says out "'a wall.xml'"
 says out 'signature'
-run 4 audit "$released" --synthetic-hours --profile au-ncc --quiet
+run 4 audit "$released" --profile au-ncc --quiet
 says out 'as profile au-ncc asks'
 run 1 audit "$source/assemblies/upland-tight-outside.xml" --monthly-only --quiet
 run 2 audit
