@@ -74,8 +74,10 @@ run 2 check "$wall" --quiet=yes
 says err '--quiet takes no value'
 run 2 check "$wall" --output a --output b
 says err '--output is given twice'
-run 2 check "$wall" --format html
-says err '--format html is not offered'
+run 2 check "$wall" --format htm
+says err 'did you mean html?'
+run 2 check "$wall" "$wall" --format html
+says err 'a page is of one wall'
 run 2 check "$wall" --format cvs
 says err 'did you mean csv?'
 run 2 check "$wall" --profile atlantis

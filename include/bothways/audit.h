@@ -126,6 +126,12 @@ BW_API bw_status bw_report_audit_text(const bw_audit *audit,
                                       bw_sink *sink, void *payload,
                                       bw_error *err);
 
+/** The same as one HTML page, as bw_report_html does. */
+BW_API bw_status bw_report_audit_html(const bw_audit *audit,
+                                      const bw_report_options *options,
+                                      bw_sink *sink, void *payload,
+                                      bw_error *err);
+
 /** audit.csv: identity, files, evidence, readings, decisions, open items. */
 BW_API bw_status bw_report_audit_table(const bw_audit *audit, bw_sink *sink,
                                        void *payload, bw_error *err);

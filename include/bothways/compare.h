@@ -102,6 +102,12 @@ BW_API bw_status bw_report_compare_text(const bw_comparison *comparison,
                                         bw_sink *sink, void *payload,
                                         bw_error *err);
 
+/** The same as one HTML page, as bw_report_html does. */
+BW_API bw_status bw_report_compare_html(const bw_comparison *comparison,
+                                        const bw_report_options *options,
+                                        bw_sink *sink, void *payload,
+                                        bw_error *err);
+
 /** The table as CSV, one line for each row and wall:
  *  criterion,kind,assembly,section,value,unit,limit,margin,verdict,instead */
 BW_API bw_status bw_report_compare_csv(const bw_comparison *comparison,

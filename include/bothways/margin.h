@@ -148,6 +148,12 @@ BW_API bw_status bw_report_margin_text(const bw_margin *margin,
                                        bw_sink *sink, void *payload,
                                        bw_error *err);
 
+/** The same as one HTML page, as bw_report_html does. */
+BW_API bw_status bw_report_margin_html(const bw_margin *margin,
+                                       const bw_report_options *options,
+                                       bw_sink *sink, void *payload,
+                                       bw_error *err);
+
 /** Its result tables. */
 typedef enum bw_margin_table {
     BW_MARGIN_TABLE_UNKNOWNS, /**< one row an unknown */

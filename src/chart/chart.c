@@ -116,8 +116,11 @@ void bw_chart_axis_y(bw_chart *chart, const bw_ticks *ticks, const char *title)
         bw_chart_text(chart, "num", chart->left - 5.0, y + 3.5, BW_END,
                       tick_text(text, sizeof text, ticks, ticks->value[i]));
     }
+    /* A short unit stands over the figures, a long one starts at the edge. */
+    bool brief = strlen(title) <= 3;
     if (title[0] != '\0')
-        bw_chart_text(chart, "unit", 1.0, chart->top - 7.0, BW_START, title);
+        bw_chart_text(chart, "unit", brief ? chart->left - 5.0 : 1.0,
+                      chart->top - 8.0, brief ? BW_END : BW_START, title);
 }
 
 void bw_chart_rules_y(bw_chart *chart, const bw_ticks *ticks)

@@ -40,9 +40,10 @@ static bw_status compute(bw_audit **out, const walls *all,
     progress_start(&bar, "audit", given);
     bw_audit_options options = {
         .assessment = {.no_transient = given->monthly_only,
-                       .synthetic_hours = given->synthetic_hours,
+                       .synthetic_hours = !given->no_synthetic_hours,
                        .profile = given->profile,
-                       .transient = {.keep_hours = given->tables != NULL,
+                       .transient = {.keep_hours = given->tables != NULL ||
+                                                   given->format == FORMAT_HTML,
                                      .progress = progress_show,
                                      .payload = &bar}},
         .command_line = given->command_line,
@@ -97,12 +98,14 @@ static bw_status write_report(const bw_audit *audit, const walls *all,
     options.note = bw_library_notes(all->library, &options.note_count);
     bw_output output;
     bw_status status = emit_open(&output, given, err);
-    if (status == BW_OK)
-        status = given->format == FORMAT_CSV
-                     ? bw_report_audit_table(audit, bw_output_write, &output,
-                                             err)
-                     : bw_report_audit_text(audit, &options, bw_output_write,
-                                            &output, err);
+    if (status == BW_OK && given->format == FORMAT_TEXT)
+        status = bw_report_audit_text(audit, &options, bw_output_write, &output,
+                                      err);
+    else if (status == BW_OK && given->format == FORMAT_CSV)
+        status = bw_report_audit_table(audit, bw_output_write, &output, err);
+    else if (status == BW_OK)
+        status = bw_report_audit_html(audit, &options, bw_output_write, &output,
+                                      err);
     if (status == BW_OK)
         status = bw_output_commit(&output, err);
     bw_output_discard(&output);

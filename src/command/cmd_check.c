@@ -29,6 +29,11 @@ static bw_status start_job(job *work, const settings *given, bw_error *err)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "check needs an assembly file: bothways check "
                        "WALL.xml");
+    if (count > 1 && given->format == FORMAT_HTML)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "a page is of one wall, %zu given; check them one by "
+                       "one, or compare them",
+                       count);
     work->assembly = calloc(count, sizeof(bw_assembly *));
     work->own_climate = calloc(count, sizeof(bw_climate *));
     work->assessment = calloc(count, sizeof(bw_assessment *));
@@ -95,9 +100,10 @@ static bw_status assess_all(job *work, bw_error *err)
         progress_start(&bar, work->assembly[i]->id, given);
         bw_assessment_options options = {
             .no_transient = given->monthly_only,
-            .synthetic_hours = given->synthetic_hours,
+            .synthetic_hours = !given->no_synthetic_hours,
             .profile = given->profile,
-            .transient = {.keep_hours = given->tables != NULL,
+            .transient = {.keep_hours = given->tables != NULL ||
+                                        given->format == FORMAT_HTML,
                           .progress = progress_show,
                           .payload = &bar},
         };
@@ -122,12 +128,14 @@ static bw_status write_report(job *work, bw_error *err)
                                  .quiet = work->given->quiet};
     options.note = bw_library_notes(work->library, &options.note_count);
     bw_output output;
+    output_format format = work->given->format;
     bw_status status = emit_open(&output, work->given, err);
-    if (status == BW_OK)
-        status = work->given->format == FORMAT_CSV
-                     ? emit_table(&output, walls, work->count, BW_TABLE_VERDICT,
-                                  err)
-                     : emit_text(&output, walls, work->count, &options, err);
+    if (status == BW_OK && format == FORMAT_TEXT)
+        status = emit_text(&output, walls, work->count, &options, err);
+    else if (status == BW_OK && format == FORMAT_CSV)
+        status = emit_table(&output, walls, work->count, BW_TABLE_VERDICT, err);
+    else if (status == BW_OK)
+        status = emit_html(&output, walls[0], &options, err);
     if (status == BW_OK)
         status = bw_output_commit(&output, err);
     bw_output_discard(&output);
@@ -183,6 +191,7 @@ const verb verb_check = {
         "verdict first, then all the figures behind it.\n\n"
         "  bothways check wall.xml\n"
         "  bothways check wall.xml --format csv --output verdict.csv\n"
+        "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n",
     .options = "cfotpmMsqnhv",
     .run = run_check,

@@ -41,7 +41,7 @@ static bw_status compare(bw_comparison **out, const walls *all,
         .scaled_layer = given->scale_layer,
         .assessment = {.no_advice = true,
                        .no_transient = given->monthly_only,
-                       .synthetic_hours = given->synthetic_hours,
+                       .synthetic_hours = !given->no_synthetic_hours,
                        .profile = given->profile,
                        .transient = {.keep_hours = given->tables != NULL,
                                      .progress = progress_show,
@@ -64,12 +64,14 @@ static bw_status write_report(const bw_comparison *result,
     options.note = bw_library_notes(all->library, &options.note_count);
     bw_output output;
     bw_status status = emit_open(&output, given, err);
-    if (status == BW_OK)
-        status = given->format == FORMAT_CSV
-                     ? bw_report_compare_csv(result, bw_output_write, &output,
-                                             err)
-                     : bw_report_compare_text(result, &options, bw_output_write,
-                                              &output, err);
+    if (status == BW_OK && given->format == FORMAT_TEXT)
+        status = bw_report_compare_text(result, &options, bw_output_write,
+                                        &output, err);
+    else if (status == BW_OK && given->format == FORMAT_CSV)
+        status = bw_report_compare_csv(result, bw_output_write, &output, err);
+    else if (status == BW_OK)
+        status = bw_report_compare_html(result, &options, bw_output_write,
+                                        &output, err);
     if (status == BW_OK)
         status = bw_output_commit(&output, err);
     bw_output_discard(&output);

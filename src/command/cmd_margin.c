@@ -29,7 +29,7 @@ static bw_status compute(bw_margin **out, const walls *all,
     progress_start(&bar, "margin", given);
     bw_margin_options options = {
         .assessment = {.no_transient = !given->transient,
-                       .synthetic_hours = given->synthetic_hours,
+                       .synthetic_hours = !given->no_synthetic_hours,
                        .profile = given->profile},
         .ensemble = given->ensemble,
         .ensemble_transient = given->transient,
@@ -83,12 +83,15 @@ static bw_status write_report(const bw_margin *result, const settings *given,
                                  .quiet = given->quiet};
     bw_output output;
     bw_status status = emit_open(&output, given, err);
-    if (status == BW_OK)
-        status = given->format == FORMAT_CSV
-                     ? bw_report_margin_table(result, BW_MARGIN_TABLE_UNKNOWNS,
-                                              bw_output_write, &output, err)
-                     : bw_report_margin_text(result, &options, bw_output_write,
-                                             &output, err);
+    if (status == BW_OK && given->format == FORMAT_TEXT)
+        status = bw_report_margin_text(result, &options, bw_output_write,
+                                       &output, err);
+    else if (status == BW_OK && given->format == FORMAT_CSV)
+        status = bw_report_margin_table(result, BW_MARGIN_TABLE_UNKNOWNS,
+                                        bw_output_write, &output, err);
+    else if (status == BW_OK)
+        status = bw_report_margin_html(result, &options, bw_output_write,
+                                       &output, err);
     if (status == BW_OK)
         status = bw_output_commit(&output, err);
     bw_output_discard(&output);

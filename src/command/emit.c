@@ -74,6 +74,14 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
     return BW_OK;
 }
 
+bw_status emit_html(bw_output *output, const bw_assessment *wall,
+                    const bw_report_options *options, bw_error *err)
+{
+    bw_status status = bw_report_html(wall, options, bw_output_write, output,
+                                      err);
+    return status == BW_OK ? BW_OK : explain(output, status, err);
+}
+
 static bw_status make_folder(const char *folder, bw_error *err)
 {
     struct stat status;

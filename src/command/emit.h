@@ -14,6 +14,10 @@ bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
 bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
                      size_t count, bw_table table, bw_error *err);
 
+/* The page of one wall. */
+bw_status emit_html(bw_output *output, const bw_assessment *wall,
+                    const bw_report_options *options, bw_error *err);
+
 /* The text reports one below the other. */
 bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
                     size_t count, const bw_report_options *options,

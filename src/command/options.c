@@ -66,23 +66,19 @@ static bw_status store_profile(settings *out, const char *value, bw_error *err)
 
 static bw_status store_format(settings *out, const char *value, bw_error *err)
 {
-    static const char *const names[] = {"text", "csv"};
-    if (strcmp(value, "text") == 0)
-        out->format = FORMAT_TEXT;
-    else if (strcmp(value, "csv") == 0)
-        out->format = FORMAT_CSV;
-    else if (strcmp(value, "html") == 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--format html is not offered by this version; use "
-                       "text or csv");
-    else {
-        const char *near = bw_text_nearest(value, names, 2);
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--format '%s' is not known; use text or csv%s%s%s",
-                       value, near != NULL ? " (did you mean " : "",
-                       near != NULL ? near : "", near != NULL ? "?)" : "");
-    }
-    return BW_OK;
+    static const char *const names[] = {
+        [FORMAT_TEXT] = "text", [FORMAT_CSV] = "csv", [FORMAT_HTML] = "html"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (strcmp(value, names[i]) == 0) {
+            out->format = (output_format)i;
+            return BW_OK;
+        }
+    const char *near = bw_text_nearest(value, names,
+                                       sizeof names / sizeof names[0]);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "--format '%s' is not known; use text, csv or html%s%s%s",
+                   value, near != NULL ? " (did you mean " : "",
+                   near != NULL ? near : "", near != NULL ? "?)" : "");
 }
 
 static bw_status store_materials(settings *out, const char *value,
@@ -172,14 +168,15 @@ FLAG(no_colour)
 FLAG(help)
 FLAG(version)
 FLAG(monthly_only)
-FLAG(synthetic_hours)
+FLAG(no_synthetic_hours)
 FLAG(transient)
 FLAG(as_drawn)
 
 static const struct option options[] = {
     {'c', "--climate", NULL, "FILE",
      "use this climate instead of the one the assembly names", store_climate},
-    {'f', "--format", "-f", "text|csv", "a report to read, or a table (csv)",
+    {'f', "--format", "-f", "text|csv|html",
+     "a report to read, a table (csv), or a page with charts (html)",
      store_format},
     {'o', "--output", "-o", "FILE", "write there instead of to standard output",
      store_output},
@@ -193,9 +190,9 @@ static const struct option options[] = {
      store_materials},
     {'M', "--monthly-only", NULL, NULL,
      "no hourly simulation, the monthly method alone", store_monthly_only},
-    {'s', "--synthetic-hours", NULL, NULL,
-     "simulate with hours generated from a monthly climate",
-     store_synthetic_hours},
+    {'s', "--no-synthetic-hours", NULL, NULL,
+     "no simulation on hours generated from a monthly climate",
+     store_no_synthetic_hours},
     {'e', "--equal", NULL, "u|thickness|drawn",
      "what is held equal, by the thickness of one layer", store_equal},
     {'l', "--scale-layer", NULL, "ID",

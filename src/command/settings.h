@@ -17,7 +17,9 @@ enum {
     EXIT_NOT_ASSESSED = 4, /* a deciding criterion could not be assessed */
 };
 
-typedef enum output_format { FORMAT_TEXT, FORMAT_CSV } output_format;
+typedef enum output_format {
+    FORMAT_TEXT, FORMAT_CSV, FORMAT_HTML,
+} output_format;
 
 enum { MATERIAL_DIRS = 8 };
 
@@ -32,7 +34,7 @@ typedef struct settings {
     size_t materials_count;
     bool quiet, no_colour, help, version;
     bool list_profiles; /* --profile list */
-    bool monthly_only, synthetic_hours;
+    bool monthly_only, no_synthetic_hours;
     const char *equal; /* compare: "u", "thickness" or "drawn"; NULL: drawn */
     const char *scale_layer;
     bool as_drawn;

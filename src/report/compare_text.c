@@ -8,6 +8,7 @@
 #include "fail.h"
 #include "grid.h"
 #include "names.h"
+#include "study_parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, DIGITS = 9 };
 
@@ -47,7 +48,7 @@ static const char *equal_text(bw_page *page, const bw_comparison *c)
     return "Held equal: nothing in the build-ups; the walls are as drawn.";
 }
 
-static void print_equal(bw_page *page, const bw_comparison *c)
+void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
 {
     bw_page_bold(page, true);
     bw_page_text(page, 0, 2,
@@ -160,7 +161,7 @@ static void add_rows(bw_page *page, bw_grid *grid, const bw_comparison *c,
     }
 }
 
-static void print_table(bw_page *page, const bw_comparison *c)
+void bw_print_compare_table(bw_page *page, const bw_comparison *c)
 {
     bw_grid_column column[3 + BW_COMPARE_MOST] = {
         {"What", false, true}, {"Unit", false, false}, {"Limit", true, false}};
@@ -193,14 +194,19 @@ static void print_table(bw_page *page, const bw_comparison *c)
                  "wall. shown only: it does not decide.");
 }
 
-static void print_all(bw_page *page, const bw_comparison *c, bool quiet)
+void bw_print_compare_sentences(bw_page *page, const bw_comparison *c)
 {
-    print_equal(page, c);
-    if (!quiet)
-        print_table(page, c);
     bw_page_heading(page, "What the numbers show");
     for (size_t i = 0; i < c->sentence_count; i++)
         bw_page_text(page, 2, 2, c->sentence[i]);
+}
+
+static void print_all(bw_page *page, const bw_comparison *c, bool quiet)
+{
+    bw_print_compare_equal(page, c);
+    if (!quiet)
+        bw_print_compare_table(page, c);
+    bw_print_compare_sentences(page, c);
 }
 
 static bw_status finish(bw_page *page, bw_error *err)

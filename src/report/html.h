@@ -5,6 +5,7 @@
  * report in another form (bw_page_form), and charts between them. */
 
 #include "bothways/assessment.h"
+#include "bothways/margin.h"
 #include "bothways/report.h"
 #include "chart.h"
 #include "page.h"
@@ -36,9 +37,6 @@ void bw_html_text(bw_html *html, const char *text);
 /* Ends an open list, before anything else is put down. */
 void bw_html_end_list(bw_html *html);
 
-/* The list of sources, with the anchors the texts link to. */
-void bw_html_sources(bw_html *html);
-
 /* The looks, in parts. */
 void bw_html_style(bw_markup *out);
 
@@ -66,6 +64,9 @@ void bw_html_drying(bw_html *html, const bw_assessment *assessment);
 void bw_html_membranes(bw_html *html, const bw_assessment *assessment);
 void bw_html_hours(bw_html *html, const bw_assessment *assessment);
 
+void bw_html_margin_bars(bw_html *html, const bw_margin *margin);
+void bw_html_margin_map(bw_html *html, const bw_margin *margin);
+
 /* The class of the hatch a material is drawn with, "air" for NULL. */
 const char *bw_hatch_name(const bw_material *material);
 
@@ -73,7 +74,7 @@ const char *bw_hatch_name(const bw_material *material);
 void bw_html_check(bw_html *html, const bw_assessment *assessment,
                    const bw_report_options *options);
 
-/* "between-studs" as people say it: "between studs". */
+/* "between-studs" as people say it: "Between studs". */
 const char *bw_html_section_name(bw_html *html, const char *name);
 
 #endif

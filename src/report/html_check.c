@@ -25,7 +25,7 @@ void bw_html_check(bw_html *html, const bw_assessment *assessment,
     bw_print_transient(page, assessment);
     bw_html_hours(html, assessment);
     bw_print_assumptions(page, assessment, options);
-    bw_html_sources(html);
+    bw_print_sources(page);
     bw_print_cautions(page);
 }
 

@@ -25,7 +25,8 @@ typedef struct hatch {
 static const hatch hatches[] = {
     /* waves for what is soft, dots for plaster, grain for wood ... */
     {"insulation", 14, 10, "h", "M0 0c7 1 7 9 14 10M0 10c7-1 7-9 14-10"},
-    {"board", 6, 6, "h", "M0 1.5h3M3 4.5h3"},
+    {"board", 5, 5, "h", "M1 2.5h3M2.5 1v3"},
+    {"panel", 6, 6, "h", "M0 1.5h3M3 4.5h3"},
     {"wood", 12, 9, "h", "M0 1.5c4 2 8-2 12 0M0 4.5h12M0 7.5c4-2 8 2 12 0"},
     {"masonry", 8, 8, "h", "M-2 2l4-4M0 8l8-8M6 10l4-4"},
     {"plaster", 6, 6, "h f",
@@ -65,6 +66,8 @@ const char *bw_hatch_name(const bw_material *material)
         return "hatch-air";
     if (material->wood_kind == BW_SOLID_WOOD)
         return "hatch-wood";
+    if (material->wood_kind != BW_NOT_WOOD)
+        return "hatch-panel";
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(material->group, names[i]) == 0)
             return i == 0   ? "hatch-insulation"

@@ -90,6 +90,13 @@ static void percent(double *value, size_t count)
         value[i] *= 100.0;
 }
 
+static const char *capital(bw_page *page, const char *text)
+{
+    bool lower = text[0] >= 'a' && text[0] <= 'z';
+    return lower ? bw_phrase(page, "%c%s", text[0] - 'a' + 'A', text + 1)
+                 : text;
+}
+
 static void draw_humidity(bw_html *html, const bw_section_assessment *s,
                           size_t monitor, days *d)
 {
@@ -114,13 +121,14 @@ static void draw_humidity(bw_html *html, const bw_section_assessment *s,
         }
     }
     percent(d->mean, d->count);
+    const char *place = bw_monitor_text(page, run, monitor);
     bw_chart c;
     bw_html_figure(html, "humidity", s->section->name, "transient");
-    bw_tag_set(&html->out, "data-position", m->label);
+    bw_tag_set(&html->out, "data-position", place);
     bw_tag_set_number(&html->out, "data-lowest", 100.0 * least, 9);
     bw_tag_set_number(&html->out, "data-highest", 100.0 * most, 9);
     bw_chart_start(&c, &html->out, 360, 128,
-                   bw_phrase(page, "Relative humidity, %s", m->label),
+                   bw_phrase(page, "Relative humidity, %s", place),
                    bw_phrase(page,
                              "Over the last simulated year, between %s and %s "
                              "percent; %s hours over 80 percent.",
@@ -141,7 +149,7 @@ static void draw_humidity(bw_html *html, const bw_section_assessment *s,
     bw_chart_stroke(&c, "limit", c.left, bw_chart_y(&c, 80.0), c.right,
                     bw_chart_y(&c, 80.0));
     bw_chart_end(&c);
-    bw_html_figure_end(html, m->label);
+    bw_html_figure_end(html, capital(page, place));
 }
 
 /* ---- mould ------------------------------------------------------------- */
@@ -194,7 +202,7 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
                              "Over the last simulated year on a scale from 0 "
                              "to 6; highest %s, %s.",
                              bw_fixed(page, peak[0], 2),
-                             run->monitor[order[0]].label));
+                             bw_monitor_text(page, run, order[0])));
     bw_chart_box(&c, 38.0, 20.0, 336.0, 176.0);
     bw_chart_range_x(&c, 0.0, BW_MONTHS);
     bw_chart_range_y(&c, 0.0, top);
@@ -223,7 +231,8 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
         bw_html_section_name(html, s->section->name));
     for (size_t i = 0; i < count; i++)
         caption = bw_phrase(page, "%s%s%c %s", caption, i > 0 ? "; " : "",
-                            (char)('a' + (int)i), run->monitor[order[i]].label);
+                            (char)('a' + (int)i),
+                            bw_monitor_text(page, run, order[i]));
     bw_html_figure_end(html, bw_phrase(page, "%s.", caption));
 }
 
@@ -293,7 +302,7 @@ static void draw_section(bw_html *html, const bw_section_assessment *s, days *d)
     if (run->monitor_count == 0)
         return;
     place_days(d, first_month(run));
-    bw_page_subheading(page, bw_phrase(page, "Drawn: %s", name));
+    bw_page_subheading(page, name);
     bw_page_text(page, 2, 2,
                  has_hours(run)
                      ? "The last simulated year. Band: from the least to the "
@@ -319,6 +328,11 @@ void bw_html_hours(bw_html *html, const bw_assessment *assessment)
         html->page.no_memory = true;
         return;
     }
+    bool any = false;
+    for (size_t i = 0; i < assessment->section_count; i++)
+        any = any || assessment->section[i].has_transient;
+    if (any)
+        bw_page_heading(&html->page, "The simulated year, drawn");
     for (size_t i = 0; i < assessment->section_count; i++)
         if (assessment->section[i].has_transient)
             draw_section(html, &assessment->section[i], d);

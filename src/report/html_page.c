@@ -17,7 +17,12 @@ static const struct unit {
     {"m2.K/W", "m\u00b2\u00b7K/W"},
     {"W/(m.K)", "W/(m\u00b7K)"},
     {"m3/(m2.h)", "m\u00b3/(m\u00b2\u00b7h)"},
+    {"m3/(m2 h)", "m\u00b3/(m\u00b2\u00b7h)"},
+    {"kg/(m2.s^0.5)", "kg/(m\u00b2\u00b7s^0.5)"},
+    {"kg/(m.s.Pa)", "kg/(m\u00b7s\u00b7Pa)"},
+    {"J/(kg.K)", "J/(kg\u00b7K)"},
     {"g/(m2 a)", "g/(m\u00b2\u00b7a)"},
+    {"m2 K/W", "m\u00b2\u00b7K/W"},
     {"g/m2", "g/m\u00b2"},
     {"kg/m3", "kg/m\u00b3"},
     {"degC", "\u00b0C"},
@@ -57,7 +62,7 @@ void bw_html_text(bw_html *html, const char *text)
 {
     size_t number = 0;
     while (*text != '\0') {
-        size_t length = strcspn(text, "Wmgkd[");
+        size_t length = strcspn(text, "WmgkdJ[");
         bw_tag_part(&html->out, text, length);
         text += length;
         if (*text == '\0')
@@ -78,19 +83,24 @@ void bw_html_text(bw_html *html, const char *text)
 }
 
 /* Verdict words are set apart by weight and frame, not by colour. */
-static const char *const verdict_words[] = {
-    "fails", "marginal", "holds", "not assessed", "would fail", "would hold"};
-static const char *const verdict_classes[] = {"fails", "marginal", "holds",
-                                              "open",  "fails",    "holds"};
+static const struct verdict_word {
+    const char *word, *class_name;
+} verdict_words[] = {
+    {"fails", "fails"},        {"marginal", "marginal"},
+    {"holds", "holds"},        {"not assessed", "open"},
+    {"would fail", "fails"},   {"would hold", "holds"},
+    {"NOT released", "fails"}, {"released", "holds"},
+};
 
+/* Length of the verdict at the start of text, or 0. */
 static size_t verdict_at(const char *text, const char **class_name)
 {
-    for (size_t i = 0; i < sizeof verdict_words / sizeof *verdict_words; i++) {
-        size_t length = strlen(verdict_words[i]);
-        char next = text[length > strlen(text) ? 0 : length];
-        if (strncmp(text, verdict_words[i], length) == 0 &&
-            strchr(" :,.;", next) != NULL) {
-            *class_name = verdict_classes[i];
+    size_t count = sizeof verdict_words / sizeof verdict_words[0];
+    for (size_t i = 0; i < count; i++) {
+        size_t length = strlen(verdict_words[i].word);
+        if (strncmp(text, verdict_words[i].word, length) == 0 &&
+            (text[length] == '\0' || strchr(" :,.;", text[length]) != NULL)) {
+            *class_name = verdict_words[i].class_name;
             return length;
         }
     }
@@ -212,18 +222,18 @@ static void put_pair(bw_page *page, const char *label, const char *text)
     bw_tag_open(&html->out, "dt", indent > 0 ? "sub" : NULL);
     bw_html_text(html, label + indent);
     bw_tag_close(&html->out);
-    if (text[0] == '\0' && indent == 0)
-        text = "\u00a0";
-    bw_tag_open(&html->out, "dd", NULL);
+    bw_tag_open(&html->out, "dd", text[0] == '\0' ? "none" : NULL);
     bw_html_text(html, text);
     bw_tag_close(&html->out);
 }
 
 static void put_cell(bw_html *html, const bw_grid_column *column, size_t c,
-                     const char *text)
+                     const char *text, bool stacks)
 {
     bw_tag_open(&html->out, c == 0 ? "th" : "td",
                 column->right ? "figure" : NULL);
+    if (stacks && c > 0 && text[0] != '\0')
+        bw_tag_set(&html->out, "data-name", column->title);
     if (c == 0)
         bw_tag_set(&html->out, "scope", "row");
     if (c == 0)
@@ -233,11 +243,12 @@ static void put_cell(bw_html *html, const bw_grid_column *column, size_t c,
     bw_tag_close(&html->out);
 }
 
-static void put_row(bw_html *html, const bw_grid *grid, const bw_grid_row *row)
+static void put_row(bw_html *html, const bw_grid *grid, const bw_grid_row *row,
+                    bool stacks)
 {
     bw_tag_open(&html->out, "tr", row->notes > 0 ? "noted" : NULL);
     for (size_t c = 0; c < grid->columns; c++)
-        put_cell(html, &grid->column[c], c, row->cell[c]);
+        put_cell(html, &grid->column[c], c, row->cell[c], stacks);
     bw_tag_close(&html->out);
     if (row->notes == 0)
         return;
@@ -258,20 +269,29 @@ static void put_row(bw_html *html, const bw_grid *grid, const bw_grid_row *row)
     bw_tag_close(&html->out);
 }
 
-/* Scrolls within its own frame where the screen is narrow. */
+/* Rows with sentences below them stack on a narrow screen, each cell with its
+ * name; figures alone scroll within their own frame. */
+static bool has_notes(const bw_grid *grid)
+{
+    for (const bw_grid_row *row = grid->first; row != NULL; row = row->next)
+        if (row->notes > 0)
+            return true;
+    return false;
+}
+
 static void put_grid(bw_page *page, const bw_grid *grid)
 {
     bw_html *html = of(page);
     bw_markup *out = &html->out;
     bw_html_end_list(html);
     html->parts++;
-    bw_tag_open(out, "div", "wide");
-    bw_tag_set(out, "role", "region");
+    bw_tag_open(out, "section", "wide");
     bw_tag_set(out, "tabindex", "0");
     bw_tag_set(out, "aria-label",
                bw_phrase(page, "Table %d: %s", html->parts,
                          html->last_title != NULL ? html->last_title : ""));
-    bw_tag_open(out, "table", NULL);
+    bool stacks = has_notes(grid);
+    bw_tag_open(out, "table", stacks ? "stacks" : NULL);
     bw_tag_open(out, "thead", NULL);
     bw_tag_open(out, "tr", NULL);
     for (size_t c = 0; c < grid->columns; c++) {
@@ -284,14 +304,29 @@ static void put_grid(bw_page *page, const bw_grid *grid)
     bw_tag_close(out);
     bw_tag_open(out, "tbody", NULL);
     for (const bw_grid_row *row = grid->first; row != NULL; row = row->next)
-        put_row(html, grid, row);
+        put_row(html, grid, row, stacks);
     bw_tag_close(out);
     bw_tag_close(out);
     bw_tag_close(out);
 }
 
+static void put_sources(bw_page *page)
+{
+    bw_html *html = of(page);
+    bw_html_end_list(html);
+    bw_tag_open(&html->out, "ol", "sources");
+    for (size_t i = 0; i < page->sources; i++) {
+        bw_tag_open(&html->out, "li", NULL);
+        bw_tag_set(&html->out, "id", bw_phrase(page, "source-%zu", i + 1));
+        bw_html_text(html, page->source[i]);
+        bw_tag_close(&html->out);
+    }
+    bw_tag_close(&html->out);
+}
+
 static const bw_page_form form = {put_heading, put_subheading, put_text,
-                                  put_item,    put_pair,       put_grid};
+                                  put_item,    put_pair,       put_grid,
+                                  put_sources};
 
 /* ---- the page ---------------------------------------------------------- */
 
@@ -341,26 +376,6 @@ bw_status bw_html_finish(bw_html *html, bw_error *err)
         return bw_fail(err, BW_ERR_IO, NULL, 0,
                        "the report could not be written");
     return BW_OK;
-}
-
-void bw_html_sources(bw_html *html)
-{
-    bw_page *page = &html->page;
-    if (page->sources == 0)
-        return;
-    bw_page_heading(page, "Rules and sources");
-    bw_page_text(page, 2, 2,
-                 "Marks of rules: [S] text seen, [M-hi], [M-med], [M-lo] from "
-                 "memory with high, medium, low confidence, [D] derived. No "
-                 "standard's full text was at hand.");
-    bw_tag_open(&html->out, "ol", "sources");
-    for (size_t i = 0; i < page->sources; i++) {
-        bw_tag_open(&html->out, "li", NULL);
-        bw_tag_set(&html->out, "id", bw_phrase(page, "source-%zu", i + 1));
-        bw_html_text(html, page->source[i]);
-        bw_tag_close(&html->out);
-    }
-    bw_tag_close(&html->out);
 }
 
 /* ---- figures ----------------------------------------------------------- */
@@ -414,6 +429,9 @@ void bw_html_fold_end(bw_html *html)
 const char *bw_html_section_name(bw_html *html, const char *name)
 {
     const char *text = "";
+    if (name[0] >= 'a' && name[0] <= 'z')
+        text = bw_phrase(&html->page, "%c", name[0] - 'a' + 'A');
+    name += text[0] != '\0';
     while (*name != '\0') {
         size_t length = strcspn(name, "-");
         text = bw_phrase(&html->page, "%s%.*s", text, (int)length, name);

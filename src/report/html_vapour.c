@@ -3,7 +3,6 @@
  * drawn shorter, and says so; the lines in it stay straight. */
 
 #include <math.h>
-#include <stdint.h>
 
 #include "bothways/air.h"
 #include "html.h"
@@ -12,9 +11,10 @@
 
 enum { STEPS = 6 };
 
-/* A layer with more than `DOMINATES` times the rest is drawn at `SHORTENED`
- * times the rest. */
-static const double dominates = 3.0, shortened = 1.5;
+/* A layer with more than `dominates` times the sd of all smaller ones is drawn
+ * as wide as those together; at most `MOST_SHORTENED` layers are. */
+enum { MOST_SHORTENED = 2 };
+static const double dominates = 4.0;
 
 typedef struct plot {
     bw_html *html;
@@ -23,9 +23,10 @@ typedef struct plot {
     size_t count;               /* planes */
     size_t slab[BW_PLOT_FACES]; /* between plane i - 1 and i */
     double at[BW_PLOT_FACES];   /* sd as drawn */
-    double factor;              /* of the shortened slab */
-    size_t shortened;           /* slab, or SIZE_MAX */
-    double highest;             /* Pa, over all months */
+    size_t shortened;           /* slabs drawn shorter */
+    size_t short_slab[MOST_SHORTENED];
+    double factor[MOST_SHORTENED];
+    double highest; /* Pa, over all months */
     bool small;
 } plot;
 
@@ -41,26 +42,59 @@ static double month_sd(const plot *p, size_t slab, int month)
     return p->section->design.layer_sd[slab][month];
 }
 
-/* The widest slab over all months, if it dwarfs the rest. */
+static double mean_sd(const plot *p, size_t slab)
+{
+    double sum = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++)
+        sum += month_sd(p, slab, m);
+    return sum / BW_MONTHS;
+}
+
+/* What all slabs narrower than this one have together. */
+static double narrower(const plot *p, size_t slab)
+{
+    double sum = 0.0, own = mean_sd(p, slab);
+    for (size_t j = 0; j < p->section->design.slab_count; j++) {
+        double other = mean_sd(p, j);
+        bool counts = other < own || (other <= own && j > slab);
+        sum += j != slab && counts ? other : 0.0;
+    }
+    return sum;
+}
+
+static size_t wider(const plot *p, size_t slab)
+{
+    size_t count = 0;
+    double own = mean_sd(p, slab);
+    for (size_t j = 0; j < p->section->design.slab_count; j++) {
+        double other = mean_sd(p, j);
+        count += other > own || (other >= own && j < slab);
+    }
+    return count;
+}
+
+/* The narrowest of the widest slabs that dwarfs all below it decides: it and
+ * those wider than it are drawn as wide as all below together. */
 static void find_shortened(plot *p)
 {
     const bw_monthly_result *run = &p->section->design;
-    p->shortened = SIZE_MAX;
-    p->factor = 1.0;
+    double rest = 0.0;
+    size_t ranks = 0;
     for (size_t k = 0; k < run->slab_count; k++) {
-        double own = INFINITY, rest = INFINITY;
-        for (int m = 0; m < BW_MONTHS; m++) {
-            double sum = 0.0;
-            for (size_t j = 0; j < run->slab_count; j++)
-                sum += j == k ? 0.0 : month_sd(p, j, m);
-            own = fmin(own, month_sd(p, k, m));
-            rest = fmin(rest, sum);
-        }
-        if (rest > 0.0 && own > dominates * rest) {
-            p->shortened = k;
-            p->factor = shortened * rest / own;
+        size_t rank = wider(p, k);
+        double below = narrower(p, k);
+        if (rank < MOST_SHORTENED && below > 0.0 &&
+            mean_sd(p, k) > dominates * below && rank + 1 > ranks) {
+            ranks = rank + 1;
+            rest = below;
         }
     }
+    p->shortened = 0;
+    for (size_t k = 0; k < run->slab_count && ranks > 0; k++)
+        if (wider(p, k) < ranks && p->shortened < MOST_SHORTENED) {
+            p->short_slab[p->shortened] = k;
+            p->factor[p->shortened++] = rest / mean_sd(p, k);
+        }
 }
 
 static void place_planes(plot *p, int month)
@@ -75,8 +109,8 @@ static void place_planes(plot *p, int month)
             continue;
         }
         double step = sd - run->plane[i - 1].month[month].sd_from_outside;
-        if (p->slab[i] == p->shortened)
-            step *= p->factor;
+        for (size_t k = 0; k < p->shortened; k++)
+            step *= p->slab[i] == p->short_slab[k] ? p->factor[k] : 1.0;
         p->at[i] = p->at[i - 1] + step;
     }
 }
@@ -191,26 +225,24 @@ static void pressure_line(plot *p, int month, const char *class_name)
 }
 
 /* A shortened layer: two short strokes through the axis, and its sd. */
-static void draw_break(plot *p, int month)
+static void draw_break(plot *p, size_t slab, int month)
 {
     bw_chart *c = &p->chart;
-    if (p->shortened == SIZE_MAX)
-        return;
     double from = 0.0, to = 0.0;
     for (size_t i = 1; i < p->count; i++)
-        if (p->slab[i] == p->shortened) {
+        if (p->slab[i] == slab) {
             from = to > 0.0 ? from : bw_chart_x(c, p->at[i - 1]);
             to = bw_chart_x(c, p->at[i]);
         }
     double x = 0.5 * (from + to), y = c->bottom;
-    bw_chart_stroke(c, "axis", x - 5.0, y + 4.0, x - 1.0, y - 4.0);
-    bw_chart_stroke(c, "axis", x - 1.0, y + 4.0, x + 3.0, y - 4.0);
+    bw_chart_stroke(c, "under", x - 2.0, y, x + 2.0, y);
+    bw_chart_stroke(c, "axis", x - 4.0, y + 4.0, x, y - 4.0);
+    bw_chart_stroke(c, "axis", x, y + 4.0, x + 4.0, y - 4.0);
     if (!p->small)
-        bw_chart_text(
-            c, "soft", x, y + 14.0, BW_MIDDLE,
-            bw_phrase(&p->html->page, "%s m, drawn shorter",
-                      bw_significant(&p->html->page,
-                                     month_sd(p, p->shortened, month), 3)));
+        bw_chart_text(c, "num", x, y + 14.0, BW_MIDDLE,
+                      bw_phrase(&p->html->page, "%s m",
+                                bw_significant(&p->html->page,
+                                               month_sd(p, slab, month), 3)));
 }
 
 static size_t draw_water(plot *p, int month)
@@ -235,13 +267,13 @@ static void sd_axis(plot *p)
         bw_chart_stroke(c, "axis", c->left, c->bottom, c->right, c->bottom);
         return;
     }
-    if (p->shortened == SIZE_MAX) {
+    if (p->shortened == 0) {
         bw_ticks x = bw_ticks_make(0.0, c->x.to, 6);
         bw_chart_axis_x(c, &x, "sd from outside, m");
         return;
     }
     bw_ticks x = {.count = 1};
-    bw_chart_axis_x(c, &x, "sd from outside, m");
+    bw_chart_axis_x(c, &x, "sd from outside, m; broken layers are wider");
 }
 
 static void box(plot *p, double width)
@@ -294,7 +326,8 @@ static void draw_month(plot *p, int month, double width)
     sd_axis(p);
     saturation_line(p, month, "main");
     pressure_line(p, month, "wetdash");
-    draw_break(p, month);
+    for (size_t k = 0; k < p->shortened; k++)
+        draw_break(p, p->short_slab[k], month);
     size_t wet = draw_water(p, month);
     if (p->small)
         bw_chart_text(&p->chart, "num", p->chart.left, 9.0, BW_START,

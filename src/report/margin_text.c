@@ -8,6 +8,7 @@
 #include "fail.h"
 #include "grid.h"
 #include "names.h"
+#include "study_parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, BAR = 21 };
 
@@ -130,7 +131,7 @@ static void print_basis(bw_page *page, const bw_margin *m)
                   what, count > 1 ? " and more" : ""));
 }
 
-static void print_answer(bw_page *page, const bw_margin *m)
+void bw_print_margin_answer(bw_page *page, const bw_margin *m)
 {
     print_head(page, m);
     bw_page_bold(page, true);
@@ -237,7 +238,7 @@ static const bw_grid_column columns[] = {
     {.title = "Margin -1 .. 0 .. 1"},
 };
 
-static void print_unknowns(bw_page *page, const bw_margin *m)
+void bw_print_margin_unknowns(bw_page *page, const bw_margin *m)
 {
     bw_page_heading(page, "Every unknown alone, the most telling first");
     if (m->unknown_count == 0) {
@@ -245,24 +246,28 @@ static void print_unknowns(bw_page *page, const bw_margin *m)
         return;
     }
     bw_grid grid;
-    bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
+    bool drawn = page->form != NULL; /* the bars are a chart there */
+    bw_grid_start(&grid, page, columns,
+                  sizeof columns / sizeof columns[0] - drawn);
     for (size_t i = 0; i < m->unknown_count; i++)
         add_unknown(page, &grid, &m->unknown[i]);
     bw_grid_print(&grid);
     bw_page_text(page, 2, 2,
                  bw_phrase(page,
-                           "Bar: how far the criterion that moves most moves, "
-                           "as a share of its limit: | the limit, = holds, # "
-                           "fails, o as drawn; no bar: nothing moves. Ranges "
-                           "are computed at %zu points and as drawn; a flip "
-                           "is found to within %s %% of the range.",
+                           "%sRanges are computed at %zu points and as drawn; "
+                           "a flip is found to within %s %% of the range.",
+                           drawn ? ""
+                                 : "Bar: how far the criterion that moves most "
+                                   "moves, as a share of its limit: | the "
+                                   "limit, = holds, # fails, o as drawn; no "
+                                   "bar: nothing moves. ",
                            m->points,
                            bw_significant(page, 100.0 * m->tolerance, 2)));
 }
 
 /* ---- together ---------------------------------------------------------- */
 
-static void print_combination(bw_page *page, const bw_margin *m)
+void bw_print_margin_combination(bw_page *page, const bw_margin *m)
 {
     bw_page_heading(page, "Worst combination");
     const char *why = m->worst_combination_reason;
@@ -292,7 +297,7 @@ static const char *cell_text(bw_page *page, const bw_margin *m, size_t outer,
                      bw_grams(page, c->reserve), short_of ? "!" : "");
 }
 
-static void print_map(bw_page *page, const bw_margin *m)
+void bw_print_margin_map(bw_page *page, const bw_margin *m)
 {
     bw_page_heading(page, "Inside tight or outside open: the sd map");
     if (m->inner_count == 0) {
@@ -332,7 +337,7 @@ static void print_map(bw_page *page, const bw_margin *m)
                      : "! less can evaporate than condenses.");
 }
 
-static void print_ensemble(bw_page *page, const bw_margin *m)
+void bw_print_margin_ensemble(bw_page *page, const bw_margin *m)
 {
     if (m->ensemble_count == 0)
         return;
@@ -364,12 +369,12 @@ bw_status bw_report_margin_text(const bw_margin *margin,
     width = width < NARROWEST ? NARROWEST : width > WIDEST ? WIDEST : width;
     bw_page page = {.width = width, .colour = given.colour};
     bw_writer_start(&page.out, sink, payload);
-    print_answer(&page, margin);
+    bw_print_margin_answer(&page, margin);
     if (!given.quiet) {
-        print_unknowns(&page, margin);
-        print_combination(&page, margin);
-        print_map(&page, margin);
-        print_ensemble(&page, margin);
+        bw_print_margin_unknowns(&page, margin);
+        bw_print_margin_combination(&page, margin);
+        bw_print_margin_map(&page, margin);
+        bw_print_margin_ensemble(&page, margin);
     }
     bool written = bw_writer_finish(&page.out);
     bw_arena_release(&page.arena);

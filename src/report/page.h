@@ -26,6 +26,7 @@ typedef struct bw_page_form {
     void (*item)(struct bw_page *page, const char *text);
     void (*pair)(struct bw_page *page, const char *label, const char *text);
     void (*grid)(struct bw_page *page, const struct bw_grid *grid);
+    void (*sources)(struct bw_page *page); /* the list of those cited */
 } bw_page_form;
 
 typedef struct bw_page {

@@ -111,6 +111,10 @@ void bw_print_sources(bw_page *page)
                  "Marks of rules: [S] text seen, [M-hi], [M-med], [M-lo] from "
                  "memory with high, medium, low confidence, [D] derived. No "
                  "standard's full text was at hand.");
+    if (page->form != NULL) {
+        page->form->sources(page);
+        return;
+    }
     for (size_t i = 0; i < page->sources; i++)
         bw_page_text(page, 2, 7,
                      bw_phrase(page, "%-4s %s", bw_phrase(page, "[%zu]", i + 1),

@@ -1,0 +1,20 @@
+#ifndef BW_REPORT_STUDY_PARTS_H
+#define BW_REPORT_STUDY_PARTS_H
+
+/* The parts of a margin and of a comparison, for every form of page. */
+
+#include "bothways/compare.h"
+#include "bothways/margin.h"
+#include "page.h"
+
+void bw_print_margin_answer(bw_page *page, const bw_margin *m);
+void bw_print_margin_unknowns(bw_page *page, const bw_margin *m);
+void bw_print_margin_combination(bw_page *page, const bw_margin *m);
+void bw_print_margin_map(bw_page *page, const bw_margin *m);
+void bw_print_margin_ensemble(bw_page *page, const bw_margin *m);
+
+void bw_print_compare_equal(bw_page *page, const bw_comparison *c);
+void bw_print_compare_table(bw_page *page, const bw_comparison *c);
+void bw_print_compare_sentences(bw_page *page, const bw_comparison *c);
+
+#endif
