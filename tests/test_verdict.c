@@ -341,8 +341,8 @@ START_TEST(a_simulation_decides_over_a_screening_that_would_fail)
     bw_verdict_screen(&c.rows, true, true);
     bw_verdict_settle(&c.rows);
     ck_assert_int_eq(bw_verdict_overall(&c.rows), BW_HOLDS);
-    ck_assert_ptr_nonnull(
-        strstr(bw_verdict_reason(&c.rows, &beyond, 1), "mould-index-hidden"));
+    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, &beyond, 1),
+                                 "Highest mould index at hidden faces"));
     for (size_t i = 0; i < c.rows.count; i++)
         ck_assert_int_ne(c.rows.row[i].row.verdict, BW_FAILS);
 }
