@@ -42,3 +42,18 @@ if(BOTHWAYS_COVERAGE)
     message(STATUS "gcovr not found: no target coverage")
   endif()
 endif()
+
+# The machine fails on demand: tests/faults.sh. Needs the C library's own
+# allocation functions under their private names (glibc), and no sanitizer.
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE AND NOT BOTHWAYS_FUZZ
+   AND CMAKE_SYSTEM_NAME STREQUAL "Linux")
+  add_executable(fault_allocation faults/allocation.c)
+  target_include_directories(fault_allocation PRIVATE
+    ${PROJECT_SOURCE_DIR}/include)
+  target_link_libraries(fault_allocation PRIVATE bothways_static)
+  add_library(fault_machine MODULE faults/machine.c)
+  target_link_libraries(fault_machine PRIVATE ${CMAKE_DL_LIBS})
+  add_test(NAME faults COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/faults.sh
+    $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR}
+    $<TARGET_FILE:fault_allocation> $<TARGET_FILE:fault_machine>)
+endif()

@@ -1,10 +1,11 @@
-#define _XOPEN_SOURCE 700 /* realpath */
+#define _GNU_SOURCE /* O_TMPFILE, realpath */
 
 #include "output.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,8 +14,9 @@
 
 #include "fail.h"
 
-/* Invariant: between open and commit the target is untouched; `beside` exists
- * exactly while `beside` != NULL. */
+/* Invariant: between open and commit the target is untouched. Where the file
+ * system can, the unfinished file has no name at all until the commit, so that
+ * whatever ends the process leaves nothing behind; elsewhere it is `beside`. */
 
 static bw_status fail_io(bw_error *err, const char *path, int fault)
 {
@@ -35,6 +37,58 @@ static char *name_beside(const char *path, unsigned attempt)
     snprintf(name + folder, size - folder, ".bothways-%ld-%u", (long)getpid(),
              attempt);
     return name;
+}
+
+static void nameless_path(char path[40], int fd)
+{
+    snprintf(path, 40, "/proc/self/fd/%d", fd);
+}
+
+/* A file without a name in the folder of the target; false: not to be had. */
+static bool open_nameless(bw_output *output)
+{
+#ifdef O_TMPFILE
+    char path[40];
+    char *folder = name_beside(output->path, 0);
+    if (folder == NULL)
+        return false;
+    char *slash = strrchr(folder, '/');
+    if (slash != NULL)
+        slash[1] = '\0';
+    output->fd = open(slash != NULL ? folder : ".",
+                      O_TMPFILE | O_WRONLY | O_CLOEXEC, 0666);
+    free(folder);
+    if (output->fd < 0)
+        return false;
+    nameless_path(path, output->fd);
+    if (access(path, F_OK) == 0) {
+        output->nameless = true;
+        return true;
+    }
+    close(output->fd);
+    output->fd = -1;
+#endif
+    return false;
+}
+
+/* Gives the finished file a name beside its place; 0 or errno. */
+static int name_it(bw_output *output)
+{
+    char path[40];
+    nameless_path(path, output->fd);
+    for (unsigned attempt = 0;; attempt++) {
+        output->beside = name_beside(output->path, attempt);
+        if (output->beside == NULL)
+            return ENOMEM;
+        if (linkat(AT_FDCWD, path, AT_FDCWD, output->beside,
+                   AT_SYMLINK_FOLLOW) == 0)
+            return 0;
+        int fault = errno;
+        free(output->beside);
+        output->beside = NULL;
+        if (fault != EEXIST || attempt > 1000)
+            return fault;
+    }
 }
 
 static bw_status open_beside(bw_output *output, const struct stat *existing,
@@ -59,11 +113,21 @@ static bw_status open_beside(bw_output *output, const struct stat *existing,
     return BW_OK;
 }
 
+static bw_status open_unfinished(bw_output *output, const struct stat *existing,
+                                 bw_error *err)
+{
+    if (!open_nameless(output))
+        return open_beside(output, existing, err);
+    if (existing != NULL)
+        (void)fchmod(output->fd, existing->st_mode & 0777);
+    return BW_OK;
+}
+
 static bw_status open_target(bw_output *output, bw_error *err)
 {
     struct stat existing;
     if (stat(output->path, &existing) != 0)
-        return open_beside(output, NULL, err);
+        return open_unfinished(output, NULL, err);
     if (S_ISDIR(existing.st_mode))
         return bw_fail(err, BW_ERR_USAGE, output->path, 0,
                        "this is a directory; name a file to write");
@@ -71,7 +135,7 @@ static bw_status open_target(bw_output *output, bw_error *err)
         /* A rename would also replace a file that was made read-only. */
         if (access(output->path, W_OK) != 0)
             return fail_io(err, output->path, errno);
-        return open_beside(output, &existing, err);
+        return open_unfinished(output, &existing, err);
     }
     output->fd = open(output->path, O_WRONLY | O_CLOEXEC);
     return output->fd >= 0 ? BW_OK : fail_io(err, output->path, errno);
@@ -142,22 +206,39 @@ static void sync_folder(const char *path)
     free(copy);
 }
 
+/* Names, closes and moves the file to its place, which nobody may interrupt: a
+ * signal that came in between would leave the name behind. */
+static int put_in_place(bw_output *output)
+{
+    sigset_t all, before;
+    sigfillset(&all);
+    (void)pthread_sigmask(SIG_SETMASK, &all, &before);
+    int fault = output->nameless ? name_it(output) : 0;
+    if (close(output->fd) != 0 && fault == 0)
+        fault = errno;
+    output->fd = -1;
+    if (fault == 0 && rename(output->beside, output->path) != 0)
+        fault = errno;
+    if (fault != 0 && output->beside != NULL)
+        unlink(output->beside);
+    free(output->beside);
+    output->beside = NULL;
+    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
+    return fault;
+}
+
 bw_status bw_output_commit(bw_output *output, bw_error *err)
 {
-    if (output->fault == 0 && output->beside != NULL && fsync(output->fd) != 0)
+    bool unfinished = output->nameless || output->beside != NULL;
+    if (output->fault == 0 && unfinished && fsync(output->fd) != 0)
         output->fault = errno;
-    if (close(output->fd) != 0 && output->fault == 0)
+    if (output->fault == 0 && unfinished)
+        output->fault = put_in_place(output);
+    else if (close(output->fd) != 0 && output->fault == 0)
         output->fault = errno;
     output->fd = -1;
-    if (output->fault == 0 && output->beside != NULL) {
-        if (rename(output->beside, output->path) != 0) {
-            output->fault = errno;
-        } else {
-            free(output->beside);
-            output->beside = NULL;
-            sync_folder(output->path);
-        }
-    }
+    if (output->fault == 0 && unfinished)
+        sync_folder(output->path);
     bw_status status = output->fault != 0
                            ? fail_io(err, output->path, output->fault)
                            : BW_OK;

@@ -10,9 +10,10 @@
 
 /* Zero-initialise; used by one writer at a time. */
 typedef struct bw_output {
-    char *path;   /* where it shall appear, symbolic links followed */
-    char *beside; /* the unfinished file in the same folder; NULL when the
-                     target is a device or pipe and is written directly */
+    char *path;    /* where it shall appear, symbolic links followed */
+    bool nameless; /* the unfinished file has no name before the commit */
+    char *beside;  /* else its name in the same folder; with neither, the
+                      target is a device or pipe and is written directly */
     int fd;
     int fault; /* errno of the first failed write */
 } bw_output;
