@@ -163,8 +163,18 @@ says out 'upland-tight-outside,'
 [ "$(wc -l <out)" -gt "$(wc -l <verdict.csv)" ] || fail 'rows of one wall only'
 
 # --- output that cannot be written --------------------------------------------
-run 3 check "$wall" --monthly-only --output nowhere/report.txt
+run 2 check "$wall" --monthly-only --output nowhere/report.txt
 says err 'nowhere/report.txt'
+says err 'make its folder first'
+run 2 check "$wall" --monthly-only --output nowhere/report.txt --tables unwritten
+[ ! -e unwritten ] || fail 'tables were written although the report was refused'
+run 2 check "$wall" --monthly-only --tables nowhere/results
+says err 'make its folder first'
+run 2 check "$wall" --monthly-only --output saved.csv/more
+says err 'a part of its path is no folder'
+run 2 materials list --output nowhere/list.txt
+run_any check "$wall" --monthly-only --tables slashed/
+[ -s slashed/verdict.csv ] || fail '--tables with a slash at its end'
 run 2 check "$wall" --monthly-only --output results
 says err 'directory'
 run 2 check "$wall" --monthly-only --tables saved.csv
@@ -186,7 +196,7 @@ esac
 if [ "$(id -u)" -ne 0 ]; then
     echo old >locked.csv
     chmod 444 locked.csv
-    run 3 check "$wall" --monthly-only --output locked.csv
+    run 2 check "$wall" --monthly-only --output locked.csv
     [ "$(cat locked.csv)" = old ] || fail 'a read-only file was replaced'
 fi
 

@@ -4,6 +4,7 @@
 
 #include <check.h>
 #include <dirent.h>
+#include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -118,15 +119,66 @@ START_TEST(a_link_is_followed_not_replaced)
 }
 END_TEST
 
-START_TEST(a_folder_is_refused_and_a_missing_one_reported)
+/* Paths a user can mend, relative to the test's folder, and a word of what to
+ * do about each; errno as open(2), mkdir(2) and path_resolution(7) name it. */
+static const struct path_row {
+    const char *below, *hint;
+} path_rows[] = {
+    {"", "name a file to write"},                  /* EISDIR */
+    {"/none/report.txt", "make its folder first"}, /* ENOENT */
+    {"/report.txt/more", "a part of its path"},    /* ENOTDIR */
+    {"/circle", "in a circle"},                    /* ELOOP */
+    {"/circle/report.txt", "in a circle"},         /* ELOOP */
+    {NULL, "give it a shorter name"},              /* ENAMETOOLONG */
+};
+
+START_TEST(a_path_the_user_can_mend_is_bad_usage)
 {
     bw_output output;
     bw_error err = {0};
-    char missing[300];
-    ck_assert_int_eq(bw_output_open(&output, name, &err), BW_ERR_USAGE);
-    snprintf(missing, sizeof missing, "%s/none/report.txt", name);
-    ck_assert_int_eq(bw_output_open(&output, missing, &err), BW_ERR_IO);
-    ck_assert_str_eq(err.file, missing);
+    char bad[500], circle[100];
+    put("old");
+    snprintf(circle, sizeof circle, "%s/circle", name);
+    ck_assert_int_eq(symlink(circle, circle), 0);
+    if (path_rows[_i].below == NULL)
+        snprintf(bad, sizeof bad, "%s/%0300d", name, 1);
+    else
+        snprintf(bad, sizeof bad, "%s%s", name, path_rows[_i].below);
+    ck_assert_int_eq(bw_output_open(&output, bad, &err), BW_ERR_USAGE);
+    ck_assert_ptr_nonnull(strstr(err.message, path_rows[_i].hint));
+    ck_assert_str_eq(contents(), "old");
+    ck_assert_uint_eq(files_in(name), 2);
+    unlink(circle);
+}
+END_TEST
+
+START_TEST(a_fault_of_the_machine_is_none_of_the_user)
+{
+    static const int mend[] = {ENOENT,  EACCES, EPERM,        EROFS,
+                               ENOTDIR, EISDIR, ENAMETOOLONG, ELOOP};
+    static const int machine[] = {ENOSPC, EIO, EPIPE, EDQUOT, EMFILE, EFBIG};
+    bw_error err = {0};
+    for (size_t i = 0; i < sizeof mend / sizeof mend[0]; i++)
+        ck_assert_int_eq(bw_output_fail(&err, "a", "write", mend[i]),
+                         BW_ERR_USAGE);
+    for (size_t i = 0; i < sizeof machine / sizeof machine[0]; i++)
+        ck_assert_int_eq(bw_output_fail(&err, "a", "write", machine[i]),
+                         BW_ERR_IO);
+}
+END_TEST
+
+START_TEST(a_locked_file_is_left_alone)
+{
+    bw_output output;
+    bw_error err = {0};
+    if (geteuid() == 0) {
+        fputs("skipped: the superuser may write anywhere\n", stderr);
+        return;
+    }
+    put("old");
+    ck_assert_int_eq(chmod(path, 0444), 0);
+    ck_assert_int_eq(bw_output_open(&output, path, &err), BW_ERR_USAGE);
+    ck_assert_str_eq(contents(), "old");
 }
 END_TEST
 
@@ -225,7 +277,10 @@ int main(void)
     tcase_add_test(files, a_dropped_file_leaves_nothing);
     tcase_add_test(files, an_existing_file_keeps_its_permissions);
     tcase_add_test(files, a_link_is_followed_not_replaced);
-    tcase_add_test(files, a_folder_is_refused_and_a_missing_one_reported);
+    tcase_add_loop_test(files, a_path_the_user_can_mend_is_bad_usage, 0,
+                        (int)(sizeof path_rows / sizeof path_rows[0]));
+    tcase_add_test(files, a_fault_of_the_machine_is_none_of_the_user);
+    tcase_add_test(files, a_locked_file_is_left_alone);
     tcase_add_test(files, a_full_device_is_noticed);
     suite_add_tcase(suite, files);
     TCase *writer = tcase_create("writer");

@@ -18,10 +18,44 @@
  * system can, the unfinished file has no name at all until the commit, so that
  * whatever ends the process leaves nothing behind; elsewhere it is `beside`. */
 
+/* What the user can do about a fault; NULL: the machine failed. */
+static const char *remedy(int fault)
+{
+    switch (fault) {
+    case ENOENT:
+        return "make its folder first, or name another";
+    case EACCES:
+    case EPERM:
+        return "you may not write there; name another file or folder";
+    case EROFS:
+        return "nothing can be written there; name another file or folder";
+    case ENOTDIR:
+        return "a part of its path is no folder";
+    case EISDIR:
+        return "this is a directory; name a file to write";
+    case ENAMETOOLONG:
+        return "give it a shorter name";
+    case ELOOP:
+        return "its symbolic links lead in a circle";
+    default:
+        return NULL;
+    }
+}
+
+bw_status bw_output_fail(bw_error *err, const char *path, const char *what,
+                         int fault)
+{
+    const char *mend = remedy(fault);
+    if (mend == NULL)
+        return bw_fail(err, BW_ERR_IO, path, 0, "cannot %s: %s", what,
+                       strerror(fault));
+    return bw_fail(err, BW_ERR_USAGE, path, 0, "cannot %s: %s; %s", what,
+                   strerror(fault), mend);
+}
+
 static bw_status fail_io(bw_error *err, const char *path, int fault)
 {
-    return bw_fail(err, BW_ERR_IO, path, 0, "cannot write this file: %s",
-                   strerror(fault));
+    return bw_output_fail(err, path, "write this file", fault);
 }
 
 /* "FOLDER/.bothways-PID-N", a free name in the folder of path. */
@@ -127,10 +161,10 @@ static bw_status open_target(bw_output *output, bw_error *err)
 {
     struct stat existing;
     if (stat(output->path, &existing) != 0)
-        return open_unfinished(output, NULL, err);
+        return errno == ENOENT ? open_unfinished(output, NULL, err)
+                               : fail_io(err, output->path, errno);
     if (S_ISDIR(existing.st_mode))
-        return bw_fail(err, BW_ERR_USAGE, output->path, 0,
-                       "this is a directory; name a file to write");
+        return fail_io(err, output->path, EISDIR);
     if (S_ISREG(existing.st_mode)) {
         /* A rename would also replace a file that was made read-only. */
         if (access(output->path, W_OK) != 0)

@@ -20,7 +20,7 @@ typedef struct bw_output {
 
 /* Starts a file beside `path`. An existing file keeps its permissions and,
  * until the commit, its contents.
- * Returns BW_OK, BW_ERR_USAGE (a directory), BW_ERR_IO, BW_ERR_MEMORY. */
+ * Returns BW_OK, BW_ERR_MEMORY, or as bw_output_fail. */
 bw_status bw_output_open(bw_output *output, const char *path, bw_error *err);
 
 /* Starts writing to a descriptor that stays the caller's, such as standard
@@ -34,6 +34,12 @@ bool bw_output_write(void *payload, const char *bytes, size_t length);
 /* Makes the file durable (fsync) and puts it in its place (rename).
  * On failure nothing is left behind. */
 bw_status bw_output_commit(bw_output *output, bw_error *err);
+
+/* "cannot WHAT: ..." for an errno. A path that the user can mend (it does not
+ * exist, is a directory, is locked, ...) is BW_ERR_USAGE and the message says
+ * how; a fault of the machine (full, broken) is BW_ERR_IO. */
+bw_status bw_output_fail(bw_error *err, const char *path, const char *what,
+                         int fault);
 
 /* Drops an unfinished file; does nothing after a commit. */
 void bw_output_discard(bw_output *output);

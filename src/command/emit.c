@@ -9,11 +9,58 @@
 
 #include "fail.h"
 
+static bw_status fail_no_folder(const char *path, bw_error *err)
+{
+    return bw_fail(err, BW_ERR_USAGE, path, 0,
+                   "this is no folder; --tables needs one");
+}
+
 bw_status emit_open(bw_output *output, const settings *given, bw_error *err)
 {
     if (given->output != NULL)
         return bw_output_open(output, given->output, err);
     return bw_output_descriptor(output, STDOUT_FILENO, "standard output", err);
+}
+
+/* Whether a file could be put there, before anything is computed. Devices and
+ * pipes are left alone: opening them has effects. */
+static bw_status probe_file(const char *path, bw_error *err)
+{
+    struct stat status;
+    if (stat(path, &status) == 0 && !S_ISREG(status.st_mode) &&
+        !S_ISDIR(status.st_mode))
+        return BW_OK;
+    bw_output output;
+    bw_status result = bw_output_open(&output, path, err);
+    bw_output_discard(&output);
+    return result;
+}
+
+static bw_status probe_folder(const char *folder, bw_error *err)
+{
+    struct stat status;
+    if (stat(folder, &status) == 0) {
+        if (!S_ISDIR(status.st_mode))
+            return fail_no_folder(folder, err);
+        if (access(folder, W_OK | X_OK) == 0)
+            return BW_OK;
+        return bw_output_fail(err, folder, "write into this folder", errno);
+    }
+    char *bare = strdup(folder);
+    if (bare == NULL)
+        return bw_fail_memory(err);
+    for (size_t n = strlen(bare); n > 1 && bare[n - 1] == '/'; n--)
+        bare[n - 1] = '\0';
+    bw_status result = probe_file(bare, err);
+    free(bare);
+    return result;
+}
+
+bw_status emit_probe(const settings *given, bw_error *err)
+{
+    if (given->output != NULL)
+        BW_TRY(probe_file(given->output, err));
+    return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
 }
 
 /* A failed write says why: the descriptor knows, the report does not. */
@@ -89,12 +136,10 @@ static bw_status make_folder(const char *folder, bw_error *err)
         return BW_OK;
     int fault = errno;
     if (fault != EEXIST)
-        return bw_fail(err, BW_ERR_IO, folder, 0,
-                       "cannot make this folder for the tables: %s",
-                       strerror(fault));
+        return bw_output_fail(err, folder, "make this folder for the tables",
+                              fault);
     if (stat(folder, &status) != 0 || !S_ISDIR(status.st_mode))
-        return bw_fail(err, BW_ERR_USAGE, folder, 0,
-                       "this is no folder; --tables needs one");
+        return fail_no_folder(folder, err);
     return BW_OK;
 }
 

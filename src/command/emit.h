@@ -7,6 +7,10 @@
 #include "output.h"
 #include "settings.h"
 
+/* Refuses --output and --tables that could not be written, so that nobody
+ * waits for a result that has no place to go and nothing is half-written. */
+bw_status emit_probe(const settings *given, bw_error *err);
+
 /* Opens --output, or standard output. */
 bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "bothways/bothways.h"
+#include "emit.h"
 #include "fail.h"
 #include "settings.h"
 #include "terminal.h"
@@ -63,7 +64,12 @@ static int run_given(const verb *v, const settings *given)
         printf("bothways %s\n", bw_version());
         return finished(EXIT_HOLDS);
     }
-    return finished(v->run(given));
+    bw_error err;
+    bw_status status = emit_probe(given, &err);
+    if (status == BW_OK)
+        return finished(v->run(given));
+    print_error(&err);
+    return exit_status(status);
 }
 
 /* argv: "bothways", the verb, its options and operands. */
