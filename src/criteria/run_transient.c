@@ -164,8 +164,7 @@ bw_status bw_run_transient(bw_assessment *assessment,
     else if (options->no_transient)
         reason = "the simulation was switched off";
     else if (climate->hour_count == 0 && !options->synthetic_hours)
-        reason = "the climate has no hours, and synthetic ones were not asked "
-                 "for";
+        reason = "the climate has no hours, and synthetic ones were declined";
     if (reason != NULL) {
         refuse(assessment, part, reason);
         return BW_OK;

@@ -14,7 +14,6 @@
 #define ABSORPTANCE 0.6              /* medium colour, ISO 52016 class */
 #define EMISSIVITY 0.9
 #define RAIN_FACTOR 0.2       /* kg s/(m3 mm) */
-#define RAIN_DEPOSITION 0.5   /* F_D */
 #define RSI 0.13              /* m2 K/W, ISO 6946 */
 #define INDOOR_CONVECTION 2.5 /* W/(m2 K) */
 #define LEWIS 7e-9            /* beta/h_c, kg K/(J Pa) */
@@ -89,18 +88,22 @@ static bw_status plan(bw_year *year, const bw_assembly *assembly,
 
 /* ---- outside ---- */
 
+/* F_E F_D of ASHRAE 160 [M-med]: exposure at up to 10 m of height, and what
+ * stands above the wall. The words of the assembly file are mapped here:
+ * sheltered, below the eaves of a steep roof; moderate, below a flat roof;
+ * severe, a wall that the run-off of others reaches. */
 static double exposure_factor(bw_exposure exposure)
 {
     switch (exposure) {
     case BW_RAIN_SHELTERED:
-        return 0.7;
+        return 0.7 * 0.35;
     case BW_RAIN_SEVERE:
-        return 1.3;
+        return 1.3 * 1.0;
     case BW_RAIN_NONE:
     case BW_RAIN_MODERATE:
         break;
     }
-    return 1.0;
+    return 1.0 * 0.5;
 }
 
 /* Rain on the plane [kg/(m2 s)]; the leak gets its part even where the face
@@ -110,9 +113,8 @@ static void add_rain(bw_hourly *h, const bw_climate_hour *w,
 {
     const bw_outdoors *out = &assembly->outdoors;
     const double toward = fmax(cos((w->wind_from - out->azimuth) * RADIANS), 0);
-    const double driven = exposure_factor(out->driving_rain) * RAIN_DEPOSITION *
-                          RAIN_FACTOR * w->wind * toward * w->rain *
-                          sin(out->tilt * RADIANS);
+    const double driven = exposure_factor(out->driving_rain) * RAIN_FACTOR *
+                          w->wind * toward * w->rain * sin(out->tilt * RADIANS);
     const double falling = w->rain * fmax(cos(out->tilt * RADIANS), 0);
     const double rate = (driven + (falling > 1e-9 ? falling : 0)) / 3600;
     h->rain_leak = leak * rate;
