@@ -11,6 +11,8 @@ add_test(NAME headers COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/headers.sh
   ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} "${CXX_PROGRAM}")
 add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+add_test(NAME pages COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/html.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME manual COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/manual.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME completion COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/completion.sh

@@ -10,15 +10,12 @@ enum { DIGITS = 9, CHUNK = 512 };
 
 static const char doctype[] = "<!DOCTYPE html>\n";
 
+/* A refusal is kept here and hidden from libxml2, which would print it. */
 static int take(void *context, const char *bytes, int length)
 {
     bw_markup *out = context;
-    if (out->refused || length < 0)
-        return -1;
-    if (!out->sink(out->payload, bytes, (size_t)length)) {
-        out->refused = true;
-        return -1;
-    }
+    if (!out->refused && length > 0)
+        out->refused = !out->sink(out->payload, bytes, (size_t)length);
     return length;
 }
 
@@ -35,10 +32,10 @@ void bw_markup_start(bw_markup *out, bw_write_bytes *sink, void *payload)
     out->no_memory = out->writer == NULL;
 }
 
-/* The writer refuses for want of memory, or because the sink did. */
+/* The writer fails for want of memory alone. */
 static void note(bw_markup *out, int result)
 {
-    if (result < 0 && !out->refused)
+    if (result < 0)
         out->no_memory = true;
 }
 

@@ -1,0 +1,131 @@
+#!/bin/sh
+# Pages in a validator and in a browser: no fault, nothing wider than the
+# screen or the sheet, no word on the console. What is not installed is
+# skipped aloud. usage: html.sh COMMAND PROJECT-FOLDER
+# The validator is npm's html-validate, the browser Debian's chromium;
+# BOTHWAYS_HTML_VALIDATE and BOTHWAYS_CHROMIUM name others of the kind.
+set -eu
+
+command=$1
+root=$2
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$work"
+failed=0
+fail() {
+    echo "FAILED: $*"
+    failed=$((failed + 1))
+}
+
+# --- pages --------------------------------------------------------------------
+walls=$root/assemblies
+make_page() { # make_page NAME VERB ARGUMENT...: verdicts are not judged here
+    name=$1
+    shift
+    status=0
+    "$command" "$@" --format html --output "$name.html" || status=$?
+    case $status in
+    0 | 1 | 4) ;;
+    *) fail "$* ended with $status" ;;
+    esac
+    [ -s "$name.html" ] || { fail "$name.html is empty" && return; }
+    size=$(wc -c <"$name.html")
+    [ "$size" -lt 400000 ] || fail "$name.html takes $size bytes"
+}
+make_page foil check "$walls/estuary-mineral-foil.xml" --monthly-only
+make_page variable check "$walls/estuary-mineral-variable.xml" --monthly-only
+make_page tight check "$walls/upland-tight-outside.xml" --monthly-only
+make_page hours check "$walls/upland-masonry-inside.xml"
+make_page compare compare "$walls/estuary-fibre.xml" \
+    "$walls/estuary-mineral-variable.xml" --monthly-only --as-drawn
+make_page margin margin "$walls/upland-tight-outside.xml" --ensemble 50
+make_page audit audit "$walls/estuary-fibre.xml" --monthly-only
+pages='foil variable tight hours compare margin audit'
+
+# --- validator ----------------------------------------------------------------
+validator=${BOTHWAYS_HTML_VALIDATE:-}
+for place in "$root/build/npm/node_modules/.bin/html-validate" \
+    "$(command -v html-validate || true)"; do
+    if [ -z "$validator" ] && [ -x "$place" ]; then
+        validator=$place
+    fi
+done
+if [ -n "$validator" ]; then
+    # The standard's rules; those of taste are not asked.
+    echo '{"extends": ["html-validate:standard"], "root": true}' \
+        >.htmlvalidate.json
+    for page in $pages; do
+        "$validator" "$page.html" >validator.txt 2>&1 ||
+            { fail "$page.html is not valid" && cat validator.txt; }
+    done
+    echo "validated: $pages"
+else
+    echo 'skipped: html-validate is not installed'
+fi
+
+# --- browser ------------------------------------------------------------------
+browser=${BOTHWAYS_CHROMIUM:-$(command -v chromium || true)}
+if [ -z "$browser" ]; then
+    echo 'skipped: chromium is not installed'
+    exit $((failed > 0))
+fi
+run_browser() {
+    timeout 120 "$browser" --headless --no-sandbox --disable-gpu \
+        --disable-quic --no-first-run --disable-background-networking \
+        --disable-component-update --disable-sync \
+        --user-data-dir="$work/profile" "$@"
+}
+
+# Every page in a frame of each width, which it has however wide the window is:
+# desktop, phone, and what the margins leave of A4 at 96 dots an inch.
+{
+    echo '<!DOCTYPE html><title>frames</title><body>'
+    for page in $pages; do
+        for width in 1280 390 680; do
+            echo "<iframe src='$page.html' data-name='$page at $width'" \
+                "style='width:${width}px;height:900px;border:0'></iframe>"
+        done
+    done
+    cat <<'END'
+<pre></pre><script>onload = function () {
+    var said = '';
+    document.querySelectorAll('iframe').forEach(function (frame) {
+        var page = frame.contentDocument, root = page.documentElement;
+        page.querySelectorAll('details').forEach(function (d) {
+            d.open = true;
+        });
+        var out = 0, width = frame.clientWidth;
+        page.querySelectorAll('svg text').forEach(function (text) {
+            var box = text.getBoundingClientRect();
+            if (box.right > width + 1 || box.left < -1) out++;
+        });
+        var fits = root.scrollWidth <= width && out == 0;
+        said += frame.dataset.name + (fits ? ' fits\n' : ' is ' +
+            root.scrollWidth + ' wide, ' + out + ' texts outside\n');
+    });
+    document.querySelector('pre').textContent = said + 'all measured';
+};</script>
+END
+} >frames.html
+run_browser --allow-file-access-from-files --enable-logging=stderr \
+    --hide-scrollbars --dump-dom "file://$work/frames.html" >dom.txt \
+    2>log.txt || fail 'the browser ended'
+grep -q '^all measured' dom.txt || fail 'the browser measured nothing'
+fits=$(grep -c ' fits$' dom.txt || true)
+[ "$fits" -eq 21 ] || { fail 'a page does not fit' && grep ' wide, ' dom.txt; }
+! grep CONSOLE log.txt || fail 'a page speaks on the console'
+
+for page in tight hours; do
+    run_browser --no-pdf-header-footer --print-to-pdf="$page.pdf" \
+        "file://$work/$page.html" >log.txt 2>&1 || fail "$page.html in print"
+    [ -s "$page.pdf" ] || fail "$page.html prints nothing"
+done
+if [ -n "${BOTHWAYS_SCREENSHOTS:-}" ]; then
+    for page in $pages; do
+        run_browser --hide-scrollbars --window-size=1280,3000 \
+            --screenshot="$BOTHWAYS_SCREENSHOTS/$page.png" \
+            "file://$work/$page.html" >log.txt 2>&1
+    done
+fi
+[ "$failed" -eq 0 ] || exit 1
+echo "browsed: $pages"

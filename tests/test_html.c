@@ -1,0 +1,585 @@
+/* The pages: parsed back, compared with the CSV tables of the same result. */
+
+#include <check.h>
+#include <libxml/parser.h>
+#include <libxml/xpath.h>
+#include <libxml/xpathInternals.h>
+#include <locale.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bothways/bothways.h"
+#include "bothways/margin.h"
+#include "report_wall.h"
+
+enum { ROOM = 4 * 1024 * 1024, MOST_ROWS = 4096, MOST_FIELDS = 16 };
+
+/* ---- what is written --------------------------------------------------- */
+
+typedef struct paper {
+    char *text;
+    size_t used;
+} paper;
+
+static paper page, table;
+static xmlDoc *doc;
+static report_wall wall;
+
+static bool collect(void *payload, const char *bytes, size_t length)
+{
+    paper *p = payload;
+    ck_assert_uint_lt(p->used + length, ROOM);
+    memcpy(p->text + p->used, bytes, length);
+    p->used += length;
+    p->text[p->used] = '\0';
+    return true;
+}
+
+static bool refuse(void *payload, const char *bytes, size_t length)
+{
+    (void)payload;
+    (void)bytes;
+    (void)length;
+    return false;
+}
+
+static void setup(void)
+{
+    page = (paper){.text = malloc(ROOM)};
+    table = (paper){.text = malloc(ROOM)};
+    ck_assert(page.text != NULL && table.text != NULL);
+    report_wall_make(&wall);
+    wall.checked.has_design = true;
+    wall.checked.has_dry = true;
+}
+
+static void teardown(void)
+{
+    xmlFreeDoc(doc);
+    doc = NULL;
+    free(page.text);
+    free(table.text);
+}
+
+/* Our pages are written as XML, so the strict parser reads them. */
+static void parse(void)
+{
+    xmlFreeDoc(doc);
+    doc = xmlReadMemory(page.text, (int)page.used, "page", NULL,
+                        XML_PARSE_NONET | XML_PARSE_HUGE);
+    ck_assert_msg(doc != NULL, "the page does not parse");
+}
+
+static void check_page(const bw_assessment *assessment)
+{
+    page.used = 0;
+    ck_assert_int_eq(bw_report_html(assessment, NULL, collect, &page, NULL),
+                     BW_OK);
+    parse();
+}
+
+static xmlXPathObject *find(const char *path)
+{
+    xmlXPathContext *context = xmlXPathNewContext(doc);
+    xmlXPathRegisterNs(context, (const xmlChar *)"s",
+                       (const xmlChar *)"http://www.w3.org/2000/svg");
+    xmlXPathObject *found = xmlXPathEvalExpression((const xmlChar *)path,
+                                                   context);
+    xmlXPathFreeContext(context);
+    ck_assert_ptr_nonnull(found);
+    return found;
+}
+
+static size_t count(const char *path)
+{
+    xmlXPathObject *found = find(path);
+    size_t n = found->nodesetval != NULL ? (size_t)found->nodesetval->nodeNr
+                                         : 0;
+    xmlXPathFreeObject(found);
+    return n;
+}
+
+/* ---- the tables -------------------------------------------------------- */
+
+typedef struct rows {
+    char *text;
+    size_t count;
+    char *field[MOST_ROWS][MOST_FIELDS];
+} rows;
+
+/* Splits a table without quoted fields in the columns that are asked for. */
+static rows *read_table(const bw_assessment *assessment, bw_table which)
+{
+    rows *out = calloc(1, sizeof *out);
+    table.used = 0;
+    ck_assert_int_eq(bw_report_table(assessment, which, collect, &table, NULL),
+                     BW_OK);
+    out->text = strdup(table.text);
+    char *at = strchr(out->text, '\n') + 1;
+    while (*at != '\0' && out->count < MOST_ROWS) {
+        char *end = strchr(at, '\n');
+        *end = '\0';
+        for (size_t f = 0; f < MOST_FIELDS && at != NULL; f++) {
+            out->field[out->count][f] = at;
+            at = strchr(at, ',');
+            if (at != NULL)
+                *at++ = '\0';
+        }
+        out->count++;
+        at = end + 1;
+    }
+    return out;
+}
+
+static void free_table(rows *t)
+{
+    free(t->text);
+    free(t);
+}
+
+enum {
+    SECTION = 1,
+    RUN,
+    MONTH,
+    PLACE,
+    SD,
+    THETA,
+    PSAT,
+    PRESSURE,
+    RH,
+    GAIN,
+    STANDS,
+    LAYER_SD
+};
+
+static char *attribute(xmlNode *node, const char *name)
+{
+    char *value = (char *)xmlGetProp(node, (const xmlChar *)name);
+    ck_assert_msg(value != NULL, "no %s", name);
+    return value;
+}
+
+/* The attribute is the column of the rows that match, word for word. */
+static void same_column(const rows *t, xmlNode *figure, const char *name,
+                        const char *month, int column)
+{
+    char *value = attribute(figure, name), *rest = value;
+    char *section = attribute(figure, "data-section");
+    char *run = attribute(figure, "data-run");
+    size_t seen = 0;
+    char *word = strtok(rest, " ");
+    for (size_t i = 0; i < t->count; i++) {
+        char *const *f = (char *const *)t->field[i];
+        if (strcmp(f[SECTION], section) != 0 || strcmp(f[RUN], run) != 0 ||
+            strcmp(f[MONTH], month) != 0)
+            continue;
+        ck_assert_msg(word != NULL, "%s is too short", name);
+        ck_assert_str_eq(word, f[column]);
+        word = strtok(NULL, " ");
+        seen++;
+    }
+    ck_assert_ptr_null(word);
+    ck_assert_uint_gt(seen, 1);
+    xmlFree(value);
+    xmlFree(section);
+    xmlFree(run);
+}
+
+/* Twelve months of one place: some place of the run has just these. */
+static void some_place(const rows *t, xmlNode *figure, const char *name,
+                       int column)
+{
+    char *value = attribute(figure, name);
+    char *section = attribute(figure, "data-section");
+    char *run = attribute(figure, "data-run");
+    bool found = false;
+    for (size_t i = 0; i < t->count && !found; i++) {
+        const char *place = t->field[i][PLACE];
+        char joined[512] = "";
+        if (strcmp(t->field[i][SECTION], section) != 0 ||
+            strcmp(t->field[i][RUN], run) != 0)
+            continue;
+        for (size_t k = 0; k < t->count; k++) {
+            if (strcmp(t->field[k][SECTION], section) != 0 ||
+                strcmp(t->field[k][RUN], run) != 0 ||
+                strcmp(t->field[k][PLACE], place) != 0)
+                continue;
+            strcat(joined, joined[0] != '\0' ? " " : "");
+            strcat(joined, t->field[k][column]);
+        }
+        found = strcmp(joined, value) == 0;
+    }
+    ck_assert_msg(found, "%s: no place has %s", name, value);
+    xmlFree(value);
+    xmlFree(section);
+    xmlFree(run);
+}
+
+typedef void on_figure(const rows *t, xmlNode *figure);
+
+static size_t each(const rows *t, const char *chart, on_figure *check)
+{
+    char path[96];
+    snprintf(path, sizeof path, "//figure[@data-chart='%s']", chart);
+    xmlXPathObject *found = find(path);
+    size_t n = found->nodesetval != NULL ? (size_t)found->nodesetval->nodeNr
+                                         : 0;
+    for (size_t i = 0; i < n; i++)
+        check(t, found->nodesetval->nodeTab[i]);
+    xmlXPathFreeObject(found);
+    return n;
+}
+
+static void check_vapour(const rows *t, xmlNode *figure)
+{
+    char *month = attribute(figure, "data-month");
+    same_column(t, figure, "data-sd", month, SD);
+    same_column(t, figure, "data-vapour-pressure", month, PRESSURE);
+    same_column(t, figure, "data-saturation-pressure", month, PSAT);
+    xmlFree(month);
+}
+
+static void check_section(const rows *t, xmlNode *figure)
+{
+    char *month = attribute(figure, "data-month");
+    same_column(t, figure, "data-temperature", month, THETA);
+    same_column(t, figure, "data-vapour-pressure", month, PRESSURE);
+    xmlFree(month);
+}
+
+static void check_water(const rows *t, xmlNode *figure)
+{
+    some_place(t, figure, "data-condensation", GAIN);
+    some_place(t, figure, "data-accumulated", STANDS);
+}
+
+static void check_membrane(const rows *t, xmlNode *figure)
+{
+    some_place(t, figure, "data-layer-sd", LAYER_SD);
+}
+
+/* ---- real walls -------------------------------------------------------- */
+
+typedef struct real {
+    bw_library *library;
+    bw_assembly *assembly;
+    bw_climate *climate;
+    bw_assessment *assessment;
+} real;
+
+static void read_real(real *r, const char *name)
+{
+    static const char *const folder = BW_SOURCE_DIR "/materials";
+    char path[512];
+    bw_error err = {0};
+    snprintf(path, sizeof path, "%s/assemblies/%s.xml", BW_SOURCE_DIR, name);
+    ck_assert_int_eq(bw_library_read(&r->library, &folder, 1, &err), BW_OK);
+    ck_assert_msg(bw_assembly_read(&r->assembly, path, r->library, &err) ==
+                      BW_OK,
+                  "%s", err.message);
+    ck_assert_int_eq(
+        bw_climate_read(&r->climate, r->assembly->outdoors.climate_path, &err),
+        BW_OK);
+    bw_assessment_options options = {.no_transient = true};
+    ck_assert_msg(bw_assess(&r->assessment, r->assembly, r->climate, &options,
+                            &err) == BW_OK,
+                  "%s", err.message);
+}
+
+static void free_real(real *r)
+{
+    bw_assessment_free(r->assessment);
+    bw_climate_free(r->climate);
+    bw_assembly_free(r->assembly);
+    bw_library_free(r->library);
+}
+
+/* What every page owes its reader. */
+static void check_manners(void)
+{
+    ck_assert_int_eq(strncmp(page.text, "<!DOCTYPE html>\n<html", 21), 0);
+    ck_assert_uint_eq(count("/html/head/title"), 1);
+    ck_assert_uint_eq(count("//h1"), 1);
+    ck_assert_uint_eq(count("//script|//link|//img|//@src|//@onclick"), 0);
+    ck_assert_ptr_null(strstr(page.text, "url(http"));
+    ck_assert_ptr_null(strstr(page.text, "@import"));
+    ck_assert_ptr_null(strstr(page.text, "nan"));
+    ck_assert_ptr_null(strstr(page.text, "inf "));
+    size_t drawings = count("//figure/s:svg");
+    ck_assert_uint_eq(count("//figure/s:svg[@role='img'][s:title[. != '']]"
+                            "[s:desc[. != '']]"),
+                      drawings);
+    ck_assert_uint_eq(count("//*[@id][@id = following::*/@id]"), 0);
+    /* Every link leads somewhere on the page. */
+    ck_assert_uint_eq(count("//a[not(substring-after(@href, '#') = //*/@id)]"),
+                      0);
+}
+
+START_TEST(charts_of_real_walls_show_the_numbers_of_the_tables)
+{
+    static const char *const walls[] = {
+        "estuary-fibre", "estuary-mineral-foil", "estuary-mineral-variable",
+        "upland-tight-outside", "upland-open-outside"};
+    real r = {0};
+    read_real(&r, walls[_i]);
+    check_page(r.assessment);
+    check_manners();
+    rows *t = read_table(r.assessment, BW_TABLE_MONTHLY);
+    size_t sections = r.assessment->section_count;
+    ck_assert_uint_eq(each(t, "vapour", check_vapour), 2 * sections);
+    ck_assert_uint_eq(each(t, "section", check_section), sections);
+    ck_assert_uint_eq(count("//details//figure"), 12 * sections);
+    size_t wet = each(t, "water", check_water);
+    size_t membranes = each(t, "membrane", check_membrane);
+    if (strcmp(walls[_i], "upland-tight-outside") == 0)
+        ck_assert_uint_gt(wet, 0);
+    if (strcmp(walls[_i], "estuary-mineral-variable") == 0)
+        ck_assert_uint_eq(membranes, sections);
+    free_table(t);
+    free_real(&r);
+}
+END_TEST
+
+START_TEST(the_margin_page_shows_its_bars_and_map)
+{
+    real r = {0};
+    bw_margin *margin = NULL;
+    bw_margin_options options = {.assessment = {.no_transient = true},
+                                 .threads = 2};
+    read_real(&r, "upland-tight-outside");
+    ck_assert_int_eq(
+        bw_margin_make(&margin, r.assembly, r.climate, &options, NULL), BW_OK);
+    ck_assert_int_eq(bw_report_margin_html(margin, NULL, collect, &page, NULL),
+                     BW_OK);
+    parse();
+    check_manners();
+    size_t moving = 0;
+    for (size_t i = 0; i < margin->unknown_count; i++)
+        moving += margin->unknown[i].seen && margin->unknown[i].swing > 0.0;
+    ck_assert_uint_gt(moving, 0);
+    ck_assert_uint_eq(count("//figure[@data-chart='margin']//s:g"), moving);
+    xmlXPathObject *cells = find("//figure[@data-chart='sd-map']//s:g");
+    size_t all = margin->inner_count * margin->outer_count;
+    ck_assert_uint_eq((size_t)cells->nodesetval->nodeNr, all);
+    for (size_t i = 0; i < all; i++) {
+        char *value = attribute(cells->nodesetval->nodeTab[i], "data-cell");
+        char expected[128];
+        const bw_sd_cell *c = &margin->map[i];
+        snprintf(expected, sizeof expected, "%.9g %.9g %.9g", c->condensed,
+                 c->evaporable, c->reserve);
+        if (!isnan(c->reserve) && strstr(expected, "-0 ") == NULL)
+            ck_assert_str_eq(value, expected);
+        xmlFree(value);
+    }
+    xmlXPathFreeObject(cells);
+    bw_margin_free(margin);
+    free_real(&r);
+}
+END_TEST
+
+START_TEST(the_comparison_page_has_a_bar_a_wall)
+{
+    real a = {0}, b = {0};
+    bw_comparison *c = NULL;
+    bw_compare_options options = {
+        .conditions_may_differ = true,
+        .assessment = {.no_transient = true, .no_advice = true}};
+    read_real(&a, "estuary-fibre");
+    read_real(&b, "estuary-mineral-variable");
+    const bw_assembly *walls[] = {a.assembly, b.assembly};
+    const bw_climate *climates[] = {a.climate, b.climate};
+    ck_assert_int_eq(bw_compare(&c, walls, climates, 2, &options, NULL), BW_OK);
+    ck_assert_int_eq(bw_report_compare_html(c, NULL, collect, &page, NULL),
+                     BW_OK);
+    parse();
+    check_manners();
+    for (size_t k = 0; k < c->row_count; k++) {
+        const bw_compare_row *row = &c->row[k];
+        if (row->is_criterion || !row->has_value[0] || !row->has_value[1] ||
+            !(row->value[0] > 0.0))
+            continue;
+        char path[256];
+        snprintf(path, sizeof path,
+                 "//figure[@data-row='%s'][@data-value='%.9g %.9g']", row->name,
+                 row->value[0], row->value[1]);
+        ck_assert_msg(count(path) == 1, "%s", path);
+    }
+    bw_comparison_free(c);
+    free_real(&a);
+    free_real(&b);
+}
+END_TEST
+
+START_TEST(the_audit_page_says_released_or_not_in_words)
+{
+    real r = {0};
+    bw_audit *audit = NULL;
+    bw_audit_options options = {.assessment = {.no_transient = true},
+                                .no_margin = true};
+    read_real(&r, "estuary-fibre");
+    ck_assert_int_eq(
+        bw_audit_make(&audit, r.assembly, r.climate, &options, NULL), BW_OK);
+    ck_assert_int_eq(bw_report_audit_html(audit, NULL, collect, &page, NULL),
+                     BW_OK);
+    parse();
+    check_manners();
+    ck_assert_uint_ge(count("//b[@class='verdict fails'][.='NOT released']"),
+                      1);
+    bw_audit_free(audit);
+    free_real(&r);
+}
+END_TEST
+
+/* ---- hours ------------------------------------------------------------- */
+
+enum { HOURS = 8760, PLACES = 9 };
+
+/* A simulation that never was: nine places with humidity that swings by day
+ * and year, so that every day differs. */
+static void invent_hours(bw_transient_result *t)
+{
+    *t = (bw_transient_result){.method = "",
+                               .monitor_count = PLACES,
+                               .hour_count = HOURS,
+                               .first_month = 9,
+                               .years = 1,
+                               .periodic = true};
+    t->monitor = calloc(PLACES, sizeof *t->monitor);
+    t->hour = calloc((size_t)HOURS * PLACES, sizeof *t->hour);
+    for (size_t i = 0; i < PLACES; i++) {
+        t->monitor[i].label = "between this and that";
+        t->monitor[i].outer_face = i == 0;
+        t->monitor[i].room_face = i + 1 == PLACES;
+        for (size_t h = 0; h < HOURS; h++) {
+            bw_hour_row *row = &t->hour[h * PLACES + i];
+            double day = (double)(h % 24) / 24.0, year = (double)h / HOURS;
+            row->phi = 0.7 + 0.01 * (double)i + 0.12 * sin(6.2832 * year) +
+                       0.07 * sin(6.2832 * day + 40.0 * year * (double)i);
+            row->mould = 0.2 * (double)i * year;
+            t->monitor[i].highest_rh = fmax(t->monitor[i].highest_rh, row->phi);
+            t->monitor[i].highest_mould = row->mould;
+        }
+    }
+}
+
+START_TEST(hours_are_banded_without_losing_their_extremes)
+{
+    bw_transient_result *t = &wall.checked.transient;
+    invent_hours(t);
+    wall.checked.has_transient = true;
+    wall.checked.transient_section = &wall.section;
+    check_page(&wall.assessment);
+    check_manners();
+    ck_assert_uint_lt(page.used, 400 * 1000);
+    xmlXPathObject *found = find("//figure[@data-chart='humidity']");
+    ck_assert_int_eq(found->nodesetval->nodeNr, PLACES);
+    for (size_t i = 0; i < PLACES; i++) {
+        char *most = attribute(found->nodesetval->nodeTab[i], "data-highest");
+        ck_assert_double_eq_tol(strtod(most, NULL),
+                                100.0 * t->monitor[i].highest_rh, 1e-6);
+        xmlFree(most);
+    }
+    xmlXPathFreeObject(found);
+    ck_assert_uint_eq(count("//figure[@data-chart='mould']"), 1);
+    free(t->monitor);
+    free(t->hour);
+}
+END_TEST
+
+/* ---- bad input --------------------------------------------------------- */
+
+START_TEST(text_from_files_cannot_write_html)
+{
+    wall.assembly.title = "<script>alert(1)</script> \"&\x01\xff\xc2\x9b";
+    wall.climate.place = "\xe2\x82 cut short";
+    wall.layer[0].name = "]]></style>";
+    check_page(&wall.assessment);
+    check_manners();
+    ck_assert_ptr_nonnull(strstr(page.text, "&lt;script&gt;alert(1)"));
+}
+END_TEST
+
+START_TEST(a_wall_without_results_still_makes_a_page)
+{
+    wall.checked.has_design = false;
+    wall.checked.has_dry = false;
+    wall.checked.design = (bw_monthly_result){0};
+    check_page(&wall.assessment);
+    check_manners();
+}
+END_TEST
+
+START_TEST(quiet_is_the_summary_alone)
+{
+    bw_report_options options = {.quiet = true};
+    ck_assert_int_eq(
+        bw_report_html(&wall.assessment, &options, collect, &page, NULL),
+        BW_OK);
+    parse();
+    ck_assert_uint_eq(count("//h1"), 1);
+    ck_assert_uint_eq(count("//h2|//figure"), 0);
+}
+END_TEST
+
+START_TEST(a_sink_that_refuses_is_an_error)
+{
+    bw_error err = {0};
+    ck_assert_int_eq(bw_report_html(&wall.assessment, NULL, refuse, NULL, &err),
+                     BW_ERR_IO);
+    ck_assert_ptr_nonnull(strstr(err.message, "written"));
+}
+END_TEST
+
+START_TEST(verdicts_are_words_with_a_class_each)
+{
+    check_page(&wall.assessment);
+    ck_assert_uint_ge(count("//b[@class='verdict fails'][.='fails']"), 2);
+    ck_assert_uint_ge(count("//b[@class='verdict open'][.='not assessed']"), 1);
+}
+END_TEST
+
+START_TEST(figures_have_a_point_in_every_locale)
+{
+    check_page(&wall.assessment);
+    char *plain = strdup(page.text);
+    if (setlocale(LC_ALL, "de_DE.UTF-8") == NULL &&
+        setlocale(LC_ALL, "fr_FR.UTF-8") == NULL) {
+        printf("skipped: no locale with a decimal comma here\n");
+        free(plain);
+        return;
+    }
+    check_page(&wall.assessment);
+    setlocale(LC_ALL, "C");
+    ck_assert_str_eq(page.text, plain);
+    free(plain);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("html");
+    TCase *tc = tcase_create("html");
+    tcase_add_checked_fixture(tc, setup, teardown);
+    tcase_set_timeout(tc, 60);
+    tcase_add_loop_test(tc, charts_of_real_walls_show_the_numbers_of_the_tables,
+                        0, 5);
+    tcase_add_test(tc, the_margin_page_shows_its_bars_and_map);
+    tcase_add_test(tc, the_comparison_page_has_a_bar_a_wall);
+    tcase_add_test(tc, the_audit_page_says_released_or_not_in_words);
+    tcase_add_test(tc, hours_are_banded_without_losing_their_extremes);
+    tcase_add_test(tc, text_from_files_cannot_write_html);
+    tcase_add_test(tc, a_wall_without_results_still_makes_a_page);
+    tcase_add_test(tc, quiet_is_the_summary_alone);
+    tcase_add_test(tc, a_sink_that_refuses_is_an_error);
+    tcase_add_test(tc, verdicts_are_words_with_a_class_each);
+    tcase_add_test(tc, figures_have_a_point_in_every_locale);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    xmlCleanupParser();
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
