@@ -88,7 +88,7 @@ static bw_status look(const char *text, size_t length, const char *path,
     const char *nul = memchr(text, '\0', length);
     if (nul != NULL)
         return bw_fail(err, BW_ERR_INPUT, path, line_of(text, nul),
-                       "this is not a text file (a zero byte); a %s file is "
+                       "this is not a text file (a zero byte); %s files are "
                        "UTF-8 text",
                        what);
     return BW_OK;
