@@ -103,9 +103,49 @@ for schema in assembly material; do
     done
 done
 
+# Every link leads somewhere: to a file, or to a heading by its anchor (lower
+# case, blanks to hyphens, other signs left out).
+anchors() {
+    sed -n 's/^##* *//p' "$1" | tr '[:upper:]' '[:lower:]' |
+        sed 's/[^a-z0-9 _-]//g; s/ /-/g'
+}
+
+links=0
+for document in "$source"/*.md "$source"/docs/*.md; do
+    # shellcheck disable=SC2013
+    for link in $(grep -o '](\([^) ]*\))' "$document" | sed 's/^](//; s/)$//'); do
+        case $link in *://*) continue ;; esac
+        links=$((links + 1))
+        target=$(dirname "$document")/${link%%#*}
+        [ -n "${link%%#*}" ] || target=$document
+        if [ ! -e "$target" ]; then
+            echo "$document: no file for the link $link"
+            failures=$((failures + 1))
+            continue
+        fi
+        case $link in *'#'*) ;; *) continue ;; esac
+        anchors "$target" | grep -qxF -e "${link#*#}" || {
+            echo "$document: no heading for the link $link"
+            failures=$((failures + 1))
+        }
+    done
+done
+[ "$links" -gt 0 ] || {
+    echo 'no link found in the documents: that cannot be right'
+    failures=$((failures + 1))
+}
+
+# The list at the head of the methods names every section.
+grep '^## ' "$source/docs/methods.md" | sed 's/^## //' >"$work/sections"
+sed -n 's/^- \[\([^]]*\)\](#.*/\1/p' "$source/docs/methods.md" >"$work/listed"
+diff "$work/listed" "$work/sections" || {
+    echo 'docs/methods.md: the list (<) is not its sections (>)'
+    failures=$((failures + 1))
+}
+
 if [ "$blocks" -eq 0 ]; then
     echo 'no command found in the documents: that cannot be right'
     failures=1
 fi
-echo "$blocks blocks run, $failures failed"
+echo "$blocks blocks run, $links links followed, $failures failed"
 [ "$failures" -eq 0 ]
