@@ -92,9 +92,11 @@ esac
 # --- the disk
 for call in write fsync rename linkat close open; do
     case_of "$call fails"
+    nth=1
+    [ $call != close ] || nth=2 # the first is of the look before the work
     echo old >target.csv
     rm -rf out err
-    env LD_PRELOAD="$library" FAULT_CALL=$call FAULT_AT=1 FAULT_ERRNO=28 \
+    env LD_PRELOAD="$library" FAULT_CALL=$call FAULT_AT=$nth FAULT_ERRNO=28 \
         "$program" check "$wall" --monthly-only --format csv \
         --output target.csv >out 2>err
     got=$?
@@ -194,10 +196,10 @@ if [ "$(id -u)" -ne 0 ] || [ -n "$as_user" ]; then
     echo old >locked/target.csv
     chmod 555 locked
     chmod 444 locked/target.csv
-    expect 3 -- $as_user "$program" check "$wall" --monthly-only \
+    expect 2 -- $as_user "$program" check "$wall" --monthly-only \
         --output locked/target.csv
     says 'permission denied|cannot write'
-    expect 3 -- $as_user "$program" check "$wall" --monthly-only \
+    expect 2 -- $as_user "$program" check "$wall" --monthly-only \
         --output locked/new.csv
     [ "$(ls locked)" = target.csv ] || fail "$title: $(ls locked)"
     case_of 'home that cannot be read or written'
