@@ -98,6 +98,8 @@ if command -v bash >/dev/null; then
         bothways check --output ''
     expect bash 'north.xml the south.xml walls' bothways check --format csv ''
     expect bash 'walls' bothways materials validate ''
+    # shellcheck disable=SC2088
+    HOME=$work expect bash '~/here' bothways check --tables '~/he'
     expect bash '--help --version' bothways --
 else
     echo 'SKIPPED: no bash here, its completion is not tried'

@@ -67,7 +67,7 @@ _bothways_offer() { # COMMAND WORD KIND...: adds what fits to COMPREPLY
             while IFS= read -r line; do
                 case $1:$line in
                 file:* | xml:*.xml) ;;
-                *) [ -d "$line" ] || continue ;;
+                *) [ -d "${line/#\~/$HOME}" ] || continue ;;
                 esac
                 COMPREPLY+=("$line")
             done < <(compgen -f -- "$word")
