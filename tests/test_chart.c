@@ -33,8 +33,8 @@ START_TEST(ticks_of_nothing_are_none)
 {
     ck_assert_uint_eq(bw_ticks_make(1.0, 1.0, 5).count, 0);
     ck_assert_uint_eq(bw_ticks_make(2.0, 1.0, 5).count, 0);
-    ck_assert_uint_eq(bw_ticks_make(0.0, INFINITY, 5).count, 0);
-    ck_assert_uint_eq(bw_ticks_make(0.0, NAN, 5).count, 0);
+    ck_assert_uint_eq(bw_ticks_make(0.0, (double)INFINITY, 5).count, 0);
+    ck_assert_uint_eq(bw_ticks_make(0.0, (double)NAN, 5).count, 0);
     ck_assert_uint_eq(bw_ticks_log(0.0, 10.0, 5).count, 0);
 }
 END_TEST

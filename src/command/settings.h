@@ -18,7 +18,9 @@ enum {
 };
 
 typedef enum output_format {
-    FORMAT_TEXT, FORMAT_CSV, FORMAT_HTML,
+    FORMAT_TEXT,
+    FORMAT_CSV,
+    FORMAT_HTML,
 } output_format;
 
 enum { MATERIAL_DIRS = 8 };

@@ -25,7 +25,7 @@ static bool counts(const bw_compare_row *row, size_t walls)
 static bool drawable(const bw_compare_row *row, size_t walls)
 {
     size_t known = 0;
-    double least = INFINITY, most = -INFINITY;
+    double least = (double)INFINITY, most = -(double)INFINITY;
     for (size_t i = 0; i < walls; i++)
         if (row->has_value[i] && isfinite(row->value[i])) {
             known++;

@@ -75,7 +75,7 @@ static void draw_membrane(bw_html *html, const bw_section_assessment *s,
     const double *sd = s->design.layer_sd[slab];
     if (!mean_humidity(&s->design, slab, phi))
         return;
-    double low = INFINITY, high = 0.0;
+    double low = (double)INFINITY, high = 0.0;
     for (size_t i = 0; i < layer->sd_curve->count; i++) {
         low = fmin(low, layer->sd_curve->y[i]);
         high = fmax(high, layer->sd_curve->y[i]);
