@@ -434,9 +434,9 @@ END_TEST
 
 /* ---- hours ------------------------------------------------------------- */
 
-enum { HOURS = 8760, PLACES = 9 };
+enum { HOURS = 8760, PLACES = 24 };
 
-/* A simulation that never was: nine places with humidity that swings by day
+/* A simulation that never was: many places with humidity that swings by day
  * and year, so that every day differs. */
 static void invent_hours(bw_transient_result *t)
 {
@@ -455,9 +455,9 @@ static void invent_hours(bw_transient_result *t)
         for (size_t h = 0; h < HOURS; h++) {
             bw_hour_row *row = &t->hour[h * PLACES + i];
             double day = (double)(h % 24) / 24.0, year = (double)h / HOURS;
-            row->phi = 0.7 + 0.01 * (double)i + 0.12 * sin(6.2832 * year) +
+            row->phi = 0.7 + 0.004 * (double)i + 0.12 * sin(6.2832 * year) +
                        0.07 * sin(6.2832 * day + 40.0 * year * (double)i);
-            row->mould = 0.2 * (double)i * year;
+            row->mould = 0.1 * (double)i * year;
             t->monitor[i].highest_rh = fmax(t->monitor[i].highest_rh, row->phi);
             t->monitor[i].highest_mould = row->mould;
         }

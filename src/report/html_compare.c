@@ -22,17 +22,15 @@ static bool counts(const bw_compare_row *row, size_t walls)
     return !row->is_criterion;
 }
 
-static bool drawable(const bw_compare_row *row, size_t walls)
+/* Something other than noughts would be read beside the bars. */
+static bool drawable(bw_page *page, const bw_compare_row *row, size_t walls)
 {
-    size_t known = 0;
-    double least = (double)INFINITY, most = -(double)INFINITY;
-    for (size_t i = 0; i < walls; i++)
-        if (row->has_value[i] && isfinite(row->value[i])) {
-            known++;
-            least = fmin(least, row->value[i]);
-            most = fmax(most, row->value[i]);
-        }
-    return known > 0 && counts(row, walls) && (most > 0.0 || least < 0.0);
+    for (size_t i = 0; counts(row, walls) && i < walls; i++)
+        if (row->has_value[i] && isfinite(row->value[i]) &&
+            strpbrk(bw_shown_value(page, row->value[i], row->unit),
+                    "123456789") != NULL)
+            return true;
+    return false;
 }
 
 /* The limit all walls share; false without one. */
@@ -146,7 +144,7 @@ static void draw_rows(bw_html *html, const bw_comparison *c)
     bw_page_heading(&html->page, "Side by side");
     bw_html_plates(html, "plates");
     for (size_t k = 0; k < c->row_count; k++)
-        if (drawable(&c->row[k], c->wall_count))
+        if (drawable(&html->page, &c->row[k], c->wall_count))
             draw_row(html, c, &c->row[k]);
     bw_html_plates_end(html);
     bw_page_text(&html->page, 2, 2,

@@ -9,9 +9,12 @@
 #include "html_plot.h"
 #include "names.h"
 
-enum { DAYS = 365, MOULD_LINES = 8 };
+/* With more places than this a column holds two days, so that the page stays
+ * small. */
+enum { DAYS = 365, MOULD_LINES = 8, MANY_PLACES = 16 };
 
 typedef struct days {
+    size_t each; /* days a column */
     size_t count;
     double x[DAYS], low[DAYS], high[DAYS], mean[DAYS];
 } days;
@@ -45,9 +48,10 @@ static double month_place(int first, double share_of_year)
 
 static void place_days(days *out, int first)
 {
-    out->count = DAYS;
-    for (size_t i = 0; i < DAYS; i++)
-        out->x[i] = month_place(first, ((double)i + 0.5) / DAYS);
+    out->count = DAYS / out->each;
+    double count = (double)out->count;
+    for (size_t i = 0; i < out->count; i++)
+        out->x[i] = month_place(first, ((double)i + 0.5) / count);
 }
 
 /* Columns of one field of the rows; `field` is its offset in doubles. */
@@ -56,8 +60,8 @@ static void fill_days(days *out, const bw_transient_result *run, size_t monitor,
 {
     const size_t stride = sizeof(bw_hour_row) / sizeof(double);
     const double *first = &run->hour[monitor].theta + field;
-    bw_columns_of(first, stride * run->monitor_count, run->hour_count, DAYS,
-                  out->low, out->high, out->mean);
+    bw_columns_of(first, stride * run->monitor_count, run->hour_count,
+                  out->count, out->low, out->high, out->mean);
 }
 
 static size_t humidity_field(void)
@@ -227,7 +231,7 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
                       bw_phrase(page, "%c", (char)('a' + (int)i)));
     bw_chart_end(&c);
     const char *caption = bw_phrase(
-        page, "%s: mould index, daily means. ",
+        page, "%s: mould index. ",
         bw_html_section_name(html, s->section->name));
     for (size_t i = 0; i < count; i++)
         caption = bw_phrase(page, "%s%s%c %s", caption, i > 0 ? "; " : "",
@@ -305,9 +309,12 @@ static void draw_section(bw_html *html, const bw_section_assessment *s, days *d)
     bw_page_subheading(page, name);
     bw_page_text(page, 2, 2,
                  has_hours(run)
-                     ? "The last simulated year. Band: from the least to the "
-                       "most of each day; line in it: the day's mean; broken "
-                       "line: 80 % relative humidity, or the limit of wood."
+                     ? bw_phrase(page,
+                                 "The last simulated year. Band: from the "
+                                 "least to the most of each %s; line in it: "
+                                 "their mean; broken line: 80 %% relative "
+                                 "humidity, or the limit of wood.",
+                                 d->each == 1 ? "day" : "two days")
                      : "Monthly means of the last simulated year.");
     bw_html_plates(html, "plates");
     if (has_hours(run))
@@ -328,10 +335,12 @@ void bw_html_hours(bw_html *html, const bw_assessment *assessment)
         html->page.no_memory = true;
         return;
     }
-    bool any = false;
+    size_t places = 0;
     for (size_t i = 0; i < assessment->section_count; i++)
-        any = any || assessment->section[i].has_transient;
-    if (any)
+        if (assessment->section[i].has_transient)
+            places += assessment->section[i].transient.monitor_count;
+    d->each = places > MANY_PLACES ? 2 : 1;
+    if (places > 0)
         bw_page_heading(&html->page, "The simulated year, drawn");
     for (size_t i = 0; i < assessment->section_count; i++)
         if (assessment->section[i].has_transient)

@@ -62,7 +62,7 @@ static const char *const style[] = {
     "font-weight:400}"
     "thead th{vertical-align:bottom;color:var(--soft);"
     "border-bottom:1.5px solid var(--ink);hyphens:manual}"
-    ".figure{text-align:right}"
+    ".figure{text-align:right}tbody .figure{white-space:nowrap}"
     "tbody tr{border-bottom:1px solid var(--rule)}"
     "tbody tr.noted{border-bottom:0}"
     "tbody tr.note td{padding-top:0;color:var(--soft);padding-left:1.2rem;"
