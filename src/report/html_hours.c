@@ -3,7 +3,6 @@
  * means stand for the days. */
 
 #include <math.h>
-#include <string.h>
 
 #include "html.h"
 #include "html_plot.h"
@@ -11,11 +10,12 @@
 
 /* With more places than this a column holds two days, so that the page stays
  * small. */
-enum { DAYS = 365, MOULD_LINES = 8, MANY_PLACES = 16 };
+enum { DAYS = 365, HOURS = 8760, MOULD_LINES = 8, MANY_PLACES = 16 };
 
 typedef struct days {
     size_t each; /* days a column */
     size_t count;
+    double hour[HOURS];
     double x[DAYS], low[DAYS], high[DAYS], mean[DAYS];
 } days;
 
@@ -54,24 +54,18 @@ static void place_days(days *out, int first)
         out->x[i] = month_place(first, ((double)i + 0.5) / count);
 }
 
-/* Columns of one field of the rows; `field` is its offset in doubles. */
+typedef enum field { HUMIDITY, MOULD } field;
+
 static void fill_days(days *out, const bw_transient_result *run, size_t monitor,
-                      size_t field)
+                      field which)
 {
-    const size_t stride = sizeof(bw_hour_row) / sizeof(double);
-    const double *first = &run->hour[monitor].theta + field;
-    bw_columns_of(first, stride * run->monitor_count, run->hour_count,
-                  out->count, out->low, out->high, out->mean);
-}
-
-static size_t humidity_field(void)
-{
-    return offsetof(bw_hour_row, phi) / sizeof(double);
-}
-
-static size_t mould_field(void)
-{
-    return offsetof(bw_hour_row, mould) / sizeof(double);
+    size_t count = run->hour_count < HOURS ? run->hour_count : HOURS;
+    for (size_t h = 0; h < count; h++) {
+        const bw_hour_row *row = &run->hour[h * run->monitor_count + monitor];
+        out->hour[h] = which == HUMIDITY ? row->phi : row->mould;
+    }
+    bw_columns_of(out->hour, 1, count, out->count, out->low, out->high,
+                  out->mean);
 }
 
 /* ---- humidity ---------------------------------------------------------- */
@@ -79,7 +73,7 @@ static size_t mould_field(void)
 static void month_steps(const bw_transient_result *run, size_t monitor,
                         days *out)
 {
-    out->count = 2 * BW_MONTHS;
+    out->count = 2 * (size_t)BW_MONTHS;
     for (size_t m = 0; m < BW_MONTHS; m++) {
         out->x[2 * m] = (double)m;
         out->x[2 * m + 1] = (double)m + 1.0;
@@ -110,7 +104,7 @@ static void draw_humidity(bw_html *html, const bw_section_assessment *s,
     bool hours = has_hours(run);
     double most = 0.0, least = 1.0;
     if (hours) {
-        fill_days(d, run, monitor, humidity_field());
+        fill_days(d, run, monitor, HUMIDITY);
         for (size_t i = 0; i < d->count; i++) {
             most = fmax(most, d->high[i]);
             least = fmin(least, d->low[i]);
@@ -191,7 +185,7 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
         return;
     }
     for (size_t i = 0; i < count; i++) {
-        fill_days(d, run, order[i], mould_field());
+        fill_days(d, run, order[i], MOULD);
         for (size_t k = 0; k < d->count; k++)
             peak[i] = fmax(peak[i], d->high[k]);
         top = fmax(top, peak[i]);
@@ -215,7 +209,7 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
     bw_chart_rules_y(&c, &y);
     bw_month_axis(&c, first_month(run));
     for (size_t i = 0; i < count; i++) {
-        fill_days(d, run, order[i], mould_field());
+        fill_days(d, run, order[i], MOULD);
         bw_chart_line(&c,
                       i % 3 == 0   ? "main"
                       : i % 3 == 1 ? "wetdash"
@@ -267,10 +261,10 @@ static void draw_wood(bw_html *html, const bw_section_assessment *s,
     double limit = panel ? 18.0 : 20.0;
     int first = first_month(&s->transient);
     double x[2 * BW_MONTHS], y[2 * BW_MONTHS];
-    for (int k = 0; k < BW_MONTHS; k++) {
-        x[2 * k] = k;
-        x[2 * k + 1] = k + 1.0;
-        y[2 * k] = y[2 * k + 1] = content[(first + k) % BW_MONTHS];
+    for (size_t k = 0; k < BW_MONTHS; k++) {
+        x[2 * k] = (double)k;
+        x[2 * k + 1] = (double)k + 1.0;
+        y[2 * k] = y[2 * k + 1] = content[((size_t)first + k) % BW_MONTHS];
         high = fmax(high, content[k]);
     }
     bw_round_range(&low, &high, 5);
