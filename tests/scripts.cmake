@@ -63,3 +63,5 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE AND NOT BOTHWAYS_FUZZ
     $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR}
     $<TARGET_FILE:fault_allocation> $<TARGET_FILE:fault_machine>)
 endif()
+add_test(NAME many.walls COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/many_walls.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

@@ -8,6 +8,8 @@
 #include "emit.h"
 #include "fail.h"
 #include "library.h"
+#include "operands.h"
+#include "pool.h"
 #include "settings.h"
 #include "terminal.h"
 
@@ -92,31 +94,57 @@ static bw_status read_all(job *work, bw_error *err)
     return worst;
 }
 
+/* Judging one of the walls; together they share one progress bar. */
+typedef struct judging {
+    job *work;
+    bw_progress *progress;
+    void *payload;
+    bw_meter *meter; /* NULL: one wall alone */
+} judging;
+
+static bw_status assess_one(void *payload, size_t i, bw_error *err)
+{
+    const judging *j = payload;
+    const settings *given = j->work->given;
+    bw_assessment_options options = {
+        .no_transient = given->monthly_only,
+        .synthetic_hours = !given->no_synthetic_hours,
+        .profile = given->profile,
+        .transient = {.keep_hours = given->tables != NULL ||
+                                    given->format == FORMAT_HTML,
+                      .progress = j->progress,
+                      .payload = j->payload},
+    };
+    const bw_climate *climate = j->work->climate != NULL
+                                    ? j->work->climate
+                                    : j->work->own_climate[i];
+    BW_TRY(bw_assess(&j->work->assessment[i], j->work->assembly[i], climate,
+                     &options, err));
+    if (j->meter != NULL)
+        bw_meter_tick(j->meter);
+    return BW_OK;
+}
+
+/* Each wall is a task of its own, so the number of threads changes no byte. */
 static bw_status assess_all(job *work, bw_error *err)
 {
-    const settings *given = work->given;
-    for (size_t i = 0; i < work->count; i++) {
-        progress_bar bar;
-        progress_start(&bar, work->assembly[i]->id, given);
-        bw_assessment_options options = {
-            .no_transient = given->monthly_only,
-            .synthetic_hours = !given->no_synthetic_hours,
-            .profile = given->profile,
-            .transient = {.keep_hours = given->tables != NULL ||
-                                        given->format == FORMAT_HTML,
-                          .progress = progress_show,
-                          .payload = &bar},
-        };
-        const bw_climate *climate = work->climate != NULL
-                                        ? work->climate
-                                        : work->own_climate[i];
-        bw_status status = bw_assess(&work->assessment[i], work->assembly[i],
-                                     climate, &options, err);
-        progress_end(&bar);
-        if (status != BW_OK)
-            return status;
+    progress_bar bar;
+    bw_meter meter;
+    bool alone = work->count == 1;
+    judging j = {.work = work, .progress = progress_show, .payload = &bar};
+    progress_start(&bar, alone ? work->assembly[0]->id : "walls", work->given);
+    if (!alone) {
+        bw_meter_start(&meter, progress_show, &bar, work->count);
+        j.meter = &meter;
+        j.progress = bw_meter_alive;
+        j.payload = &meter;
     }
-    return BW_OK;
+    bw_status status = bw_pool_run(work->given->threads, work->count,
+                                   assess_one, &j, err);
+    if (!alone)
+        bw_meter_end(&meter);
+    progress_end(&bar);
+    return status;
 }
 
 static bw_status write_report(job *work, bw_error *err)
@@ -166,9 +194,13 @@ static int verdict_status(const job *work)
 
 static int run_check(const settings *given)
 {
-    job work;
+    job work = {.count = 0};
     bw_error err = {0};
-    bw_status status = start_job(&work, given, &err);
+    bw_arena arena = {NULL};
+    settings all = *given;
+    bw_status status = operands_read(&all, &arena, &err);
+    if (status == BW_OK)
+        status = start_job(&work, &all, &err);
     if (status == BW_OK)
         status = read_all(&work, &err);
     if (status == BW_OK)
@@ -179,6 +211,7 @@ static int run_check(const settings *given)
     if (status != BW_OK)
         print_error(&err);
     end_job(&work);
+    bw_arena_release(&arena);
     return result;
 }
 
@@ -192,7 +225,8 @@ const verb verb_check = {
         "  bothways check wall.xml\n"
         "  bothways check wall.xml --format csv --output verdict.csv\n"
         "  bothways check wall.xml --format html --output wall.html\n"
-        "  bothways check wall.xml --tables results\n",
-    .options = "cfotpmMsqnhv",
+        "  bothways check wall.xml --tables results\n"
+        "  bothways check - --format csv <list-of-files\n",
+    .options = "cfotpmMsJqnhv",
     .run = run_check,
 };

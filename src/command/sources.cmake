@@ -12,6 +12,7 @@ add_executable(bothways
   command/library.c
   command/main.c
   command/material_page.c
+  command/operands.c
   command/options.c
   command/profiles.c
   command/terminal.c
@@ -19,7 +20,7 @@ add_executable(bothways
 set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF)
 target_include_directories(bothways PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/report
-  ${CMAKE_CURRENT_SOURCE_DIR}/base)
+  ${CMAKE_CURRENT_SOURCE_DIR}/base ${CMAKE_CURRENT_SOURCE_DIR}/margin)
 target_link_libraries(bothways PRIVATE bothways_static bw_compile)
 
 # Data is found relative to the program, so that an installation may be moved.

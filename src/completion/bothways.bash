@@ -3,7 +3,7 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours -q --quiet --no-colour -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
     compare) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --no-synthetic-hours --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
@@ -20,10 +20,10 @@ _bothways_value() { # OPTION: the kind of its value; none of a flag
     --tables) echo 'dir' ;;
     --profile) echo 'profile' ;;
     --materials) echo 'dir' ;;
+    --threads) echo 'text' ;;
     --equal) echo 'words u thickness drawn' ;;
     --scale-layer) echo 'text' ;;
     --ensemble) echo 'text' ;;
-    --threads) echo 'text' ;;
     --construction) echo 'text' ;;
     --permeance-unit) echo 'text' ;;
     esac
