@@ -33,7 +33,7 @@ static bw_status open_regular(int *fd, size_t *size, const char *path,
         return bw_fail(err, BW_ERR_INPUT, path, 0,
                        "this file is larger than %zu MiB, which no %s file "
                        "needs to be",
-                       BW_FILE_LIMIT / (1024 * 1024), what);
+                       BW_FILE_LIMIT / ((size_t)1024 * 1024), what);
     *size = (size_t)status.st_size;
     return BW_OK;
 }

@@ -44,8 +44,8 @@ static void fill_plane(bw_plane *plane, const bw_run *run, size_t node)
 bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
                          const bool *used_wet, bw_error *err)
 {
-    size_t slabs = run->grid.slabs, count = 0;
-    for (size_t j = 0; j < run->grid.nodes; ++j)
+    size_t slabs = run->grid.slabs, count = 1; /* the outer surface always */
+    for (size_t j = 1; j < run->grid.nodes; ++j)
         count += reported(run, j);
     out->plane = calloc(count, sizeof *out->plane);
     out->layer_sd = calloc(slabs, sizeof *out->layer_sd);

@@ -1,4 +1,3 @@
-#include <stdlib.h>
 #include <string.h>
 
 #include "assembly_reader.h"
@@ -6,6 +5,15 @@
 #include "text.h"
 
 /* <closing-up>: what was measured and seen before the wall was closed. */
+
+/* Digits that are known to be digits. */
+static int number(const char *digits, size_t count)
+{
+    int value = 0;
+    for (size_t i = 0; i < count; i++)
+        value = 10 * value + (digits[i] - '0');
+    return value;
+}
 
 static bool is_date(const char *text)
 {
@@ -16,7 +24,8 @@ static bool is_date(const char *text)
     for (size_t i = 0; form[i] != '\0'; i++)
         if (form[i] == '0' ? text[i] < '0' || text[i] > '9' : text[i] != '-')
             return false;
-    int year = atoi(text), month = atoi(text + 5), day = atoi(text + 8);
+    int year = number(text, 4), month = number(text + 5, 2);
+    int day = number(text + 8, 2);
     bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
     return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1] &&
            (month != 2 || day <= 28 || leap);
