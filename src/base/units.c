@@ -163,7 +163,10 @@ static bool spell(char out[LONGEST_UNIT], const char *text)
     for (size_t i = 0; i < length;) {
         const char *to = NULL;
         size_t taken = 1;
-        for (size_t k = 0; k < SWAPS && to == NULL; k++) {
+        /* plain letters stay; the rest starts beyond ASCII or is a sign */
+        bool plain = (unsigned char)text[i] < 0x80 && text[i] != '*' &&
+                     text[i] != '^';
+        for (size_t k = 0; k < SWAPS && to == NULL && !plain; k++) {
             if (strncmp(text + i, swap[k].from, strlen(swap[k].from)) != 0)
                 continue;
             to = swap[k].to;

@@ -33,7 +33,7 @@ bw_status bw_material_text(const char **out, const bw_material_reader *r,
 static bw_status read_source(bw_material_reader *r, const xmlNode *node)
 {
     static const char *const allowed[] = {"key"};
-    const char *key, *text;
+    const char *key, *text = NULL;
     BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
     BW_TRY(bw_xml_required(&key, r->xml, node, "key", "data-sheet", r->err));
     BW_TRY(bw_material_text(&text, r, node));
@@ -63,6 +63,20 @@ bw_status bw_material_sources(bw_material_reader *r)
         if (bw_xml_is(n, "source"))
             BW_TRY(read_source(r, n));
     return BW_OK;
+}
+
+/* "one; other", into the arena; NULL: out of memory. */
+static const char *join(bw_arena *arena, const char *one, const char *other)
+{
+    size_t first = strlen(one), second = strlen(other);
+    char *text = bw_arena_get(arena, first + second + 3, 1);
+    if (text == NULL)
+        return NULL;
+    memcpy(text, one, first + 1);
+    text[first] = ';';
+    text[first + 1] = ' ';
+    memcpy(text + first + 2, other, second + 1);
+    return text;
 }
 
 /* The text of the source key that starts at `word`, or NULL. */
@@ -98,9 +112,7 @@ bw_status bw_material_source(const char **out, const bw_material_reader *r,
                 word, near != NULL ? " (did you mean " : "",
                 near != NULL ? near : "", near != NULL ? "?)" : "", word);
         }
-        joined = joined == NULL
-                     ? text
-                     : bw_arena_printf(r->arena, "%s; %s", joined, text);
+        joined = joined == NULL ? text : join(r->arena, joined, text);
         if (joined == NULL)
             return bw_fail_memory(r->err);
         c += length;

@@ -83,7 +83,8 @@ static bool parse_with(xmlDoc **doc, xmlParserCtxt *parser, const char *text,
     /* Deliberately without NOENT, DTDLOAD and HUGE. */
     *doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
                              XML_PARSE_NONET | XML_PARSE_BIG_LINES |
-                                 XML_PARSE_NOCDATA);
+                                 XML_PARSE_NOCDATA | XML_PARSE_COMPACT |
+                                 XML_PARSE_NOBLANKS);
     return *doc != NULL && parser->wellFormed && !r->failed;
 }
 
@@ -111,6 +112,12 @@ static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
         return BW_ERR_INPUT;
     return bw_fail(r->err, BW_ERR_INPUT, r->path, 0,
                    "this is not well-formed XML");
+}
+
+/* Most names differ in their first letter. */
+static bool same(const xmlChar *name, const char *text)
+{
+    return (char)name[0] == text[0] && strcmp((const char *)name, text) == 0;
 }
 
 const char *bw_xml_name_space(const xmlNode *node)
@@ -259,7 +266,7 @@ xmlNode *bw_xml_next(const xmlNode *node)
 
 bool bw_xml_is(const xmlNode *node, const char *name)
 {
-    return strcmp((const char *)node->name, name) == 0;
+    return same(node->name, name);
 }
 
 const char *bw_xml_name(const xmlNode *node)
@@ -383,7 +390,7 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
         const char *name = (const char *)a->name;
         bool known = is_for_editors(a);
         for (size_t i = 0; i < count && !known; i++)
-            known = strcmp(name, allowed[i]) == 0 && a->ns == NULL;
+            known = same(a->name, allowed[i]) && a->ns == NULL;
         if (!known)
             return bw_xml_fail_at(
                 xml, node, name, err,
@@ -397,7 +404,7 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
 const char *bw_xml_value(const xmlNode *node, const char *name)
 {
     for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
-        if (a->ns != NULL || strcmp((const char *)a->name, name) != 0)
+        if (a->ns != NULL || !same(a->name, name))
             continue;
         return a->children != NULL ? (const char *)a->children->content : "";
     }
@@ -457,20 +464,20 @@ bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
         *given = text != NULL;
     if (text == NULL && given != NULL)
         return BW_OK;
-    bw_xml_list(list, sizeof list, words, count);
     if (text == NULL)
         return bw_xml_fail(xml, node, err,
                            "has no %s=, which it needs; write one of: %s", name,
-                           list);
+                           bw_xml_list(list, sizeof list, words, count));
     for (size_t i = 0; i < count; i++) {
         if (strcmp(words[i], text) != 0)
             continue;
         *index = (int)i;
         return BW_OK;
     }
-    return bw_xml_fail_at(
-        xml, node, name, err, "is not known%s; write one of: %s",
-        near_miss(near, sizeof near, text, words, count), list);
+    return bw_xml_fail_at(xml, node, name, err,
+                          "is not known%s; write one of: %s",
+                          near_miss(near, sizeof near, text, words, count),
+                          bw_xml_list(list, sizeof list, words, count));
 }
 
 bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
