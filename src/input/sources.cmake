@@ -19,5 +19,6 @@ bw_folder(input
     material_origin.c
     material_xml.c
     xml.c
+    xml_open.c
     xml_text.c
   USES base material climate assembly)

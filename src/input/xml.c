@@ -1,7 +1,5 @@
 #include "xml.h"
 
-#include <libxml/SAX2.h>
-#include <libxml/parser.h>
 #include <limits.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -9,243 +7,19 @@
 #include <string.h>
 
 #include "fail.h"
-#include "file.h"
-#include "number.h"
 #include "text.h"
 
-/* Invariant: a bw_xml that was opened holds only elements of one namespace,
- * no document type, and attributes whose value is one text node. */
+/* What is read from an open document, and how it is refused. */
 
 enum { LIST = 320 };
 
-/* What the parser's callbacks report, hung on the parser itself. */
-typedef struct report {
-    const char *path, *what;
-    bw_error *err;
-    bool failed;
-    bool out_of_memory;
-} report;
-
-static report *report_of(void *context)
-{
-    return ((xmlParserCtxt *)context)->_private;
-}
-
-#if LIBXML_VERSION >= 21200
-static void on_error(void *context, const xmlError *error)
-#else
-static void on_error(void *context, xmlError *error)
-#endif
-{
-    report *r = report_of(context);
-    r->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
-    if (r->failed || error->level < XML_ERR_ERROR)
-        return;
-    r->failed = true;
-    size_t length = error->message != NULL ? strlen(error->message) : 0;
-    while (length > 0 && error->message[length - 1] == '\n')
-        length--;
-    bw_fail(r->err, BW_ERR_INPUT, r->path, error->line,
-            "this is not well-formed XML: %.*s", (int)length,
-            length > 0 ? error->message : "");
-}
-
-/* Errors with no parser to hang on; libxml2 would print them. */
-#if LIBXML_VERSION >= 21200
-static void on_other_error(void *context, const xmlError *error)
-#else
-static void on_other_error(void *context, xmlError *error)
-#endif
-{
-    ((report *)context)->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
-}
-
-static void on_doctype(void *context, const xmlChar *name,
-                       const xmlChar *external, const xmlChar *system)
-{
-    (void)name, (void)external, (void)system;
-    report *r = report_of(context);
-    if (!r->failed)
-        bw_fail(r->err, BW_ERR_INPUT, r->path, xmlSAX2GetLineNumber(context),
-                "a document type (<!DOCTYPE ...>) is not accepted in %s "
-                "files; take it out, entities and all",
-                r->what);
-    r->failed = true;
-    xmlStopParser(context);
-}
-
-static bool parse_with(xmlDoc **doc, xmlParserCtxt *parser, const char *text,
-                       size_t length, report *r)
-{
-    parser->_private = r;
-    parser->sax->serror = on_error;
-    parser->sax->internalSubset = on_doctype;
-    /* Deliberately without NOENT, DTDLOAD and HUGE. */
-    *doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
-                             XML_PARSE_NONET | XML_PARSE_BIG_LINES |
-                                 XML_PARSE_NOCDATA | XML_PARSE_COMPACT |
-                                 XML_PARSE_NOBLANKS);
-    return *doc != NULL && parser->wellFormed && !r->failed;
-}
-
-static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
-{
-    /* of this thread, and put back: it may be a handler of our caller's */
-    xmlStructuredErrorFunc handler = xmlStructuredError;
-    void *context = xmlStructuredErrorContext;
-    xmlSetStructuredErrorFunc(r, on_other_error);
-    xmlDoc *read = NULL;
-    xmlParserCtxt *parser = xmlNewParserCtxt();
-    bool sound = parser != NULL && parse_with(&read, parser, text, length, r);
-    r->out_of_memory |= parser == NULL;
-    xmlFreeParserCtxt(parser);
-    xmlSetStructuredErrorFunc(context, handler);
-    if (sound && !r->out_of_memory) {
-        *doc = read;
-        return BW_OK;
-    }
-    xmlFreeDoc(read);
-    xmlResetLastError();
-    if (r->out_of_memory)
-        return bw_fail_memory(r->err);
-    if (r->failed)
-        return BW_ERR_INPUT;
-    return bw_fail(r->err, BW_ERR_INPUT, r->path, 0,
-                   "this is not well-formed XML");
-}
+/* ---- elements ---------------------------------------------------------- */
 
 /* Most names differ in their first letter. */
 static bool same(const xmlChar *name, const char *text)
 {
     return (char)name[0] == text[0] && strcmp((const char *)name, text) == 0;
 }
-
-const char *bw_xml_name_space(const xmlNode *node)
-{
-    return node->ns != NULL && node->ns->href != NULL
-               ? (const char *)node->ns->href
-               : "";
-}
-
-static bw_status check_root(const bw_xml *xml, const char *what,
-                            const char *root, const char *name_space,
-                            bw_error *err)
-{
-    const char *name = bw_xml_name(xml->root);
-    const char *found = bw_xml_name_space(xml->root);
-    size_t stem = (size_t)(strrchr(name_space, ':') - name_space) + 1;
-    if (strcmp(name, root) != 0)
-        return bw_xml_fail(
-            xml, xml->root, err,
-            "is not what this kind of file (%s) starts with: <%s "
-            "xmlns=\"%s\">",
-            what, root, name_space);
-    if (strcmp(found, name_space) == 0)
-        return BW_OK;
-    if (*found == '\0')
-        return bw_xml_fail(xml, xml->root, err,
-                           "has no namespace; write <%s xmlns=\"%s\" ...>",
-                           root, name_space);
-    if (strncmp(found, name_space, stem) == 0)
-        return bw_xml_fail(xml, xml->root, err,
-                           "xmlns=\"%s\" is version %s of the %s file; this "
-                           "program reads version %s (xmlns=\"%s\")",
-                           found, found + stem, what, name_space + stem,
-                           name_space);
-    return bw_xml_fail(xml, xml->root, err,
-                       "xmlns=\"%s\" is not the namespace of %s files; write "
-                       "xmlns=\"%s\"",
-                       found, what, name_space);
-}
-
-static bw_status check_node(const bw_xml *xml, const xmlNode *node,
-                            const char *name_space, bw_error *err)
-{
-    if (name_space != NULL && strcmp(bw_xml_name_space(node), name_space) != 0)
-        return bw_xml_fail(xml, node, err,
-                           "is not in the namespace %s: leave out its own "
-                           "xmlns or prefix",
-                           name_space);
-    for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
-        if (a->children != NULL &&
-            (a->children->next != NULL || a->children->type != XML_TEXT_NODE))
-            return bw_xml_fail(xml, node, err,
-                               "%s= holds an entity; write the text itself",
-                               (const char *)a->name);
-    return BW_OK;
-}
-
-/* Walks all elements, depth first, without recursion. name_space NULL: any. */
-static bw_status check_all(const bw_xml *xml, const char *name_space,
-                           bw_error *err)
-{
-    const xmlNode *node = xml->root;
-    while (node != NULL) {
-        BW_TRY(check_node(xml, node, name_space, err));
-        const xmlNode *next = bw_xml_first(node);
-        while (next == NULL && node != xml->root) {
-            next = bw_xml_next(node);
-            if (next == NULL)
-                node = node->parent;
-        }
-        node = next;
-    }
-    return BW_OK;
-}
-
-static bw_status load(bw_xml *xml, const char *path, const char *what,
-                      bw_error *err)
-{
-    char *text;
-    size_t length;
-    BW_TRY(bw_file_read(&text, &length, path, what, err));
-    *xml = (bw_xml){.path = path};
-    report r = {.path = path, .what = what, .err = err};
-    bw_status status = parse(&xml->doc, text, length, &r);
-    free(text);
-    if (status == BW_OK)
-        xml->root = xmlDocGetRootElement(xml->doc);
-    return status;
-}
-
-bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
-                      const char *root, const char *name_space, bw_error *err)
-{
-    bw_xml fresh;
-    BW_TRY(load(&fresh, path, what, err));
-    bw_status status = check_root(&fresh, what, root, name_space, err);
-    if (status == BW_OK)
-        status = check_all(&fresh, name_space, err);
-    if (status != BW_OK) {
-        bw_xml_close(&fresh);
-        return status;
-    }
-    *xml = fresh;
-    return BW_OK;
-}
-
-bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
-                              bw_error *err)
-{
-    bw_xml fresh;
-    BW_TRY(load(&fresh, path, what, err));
-    bw_status status = check_all(&fresh, NULL, err);
-    if (status != BW_OK) {
-        bw_xml_close(&fresh);
-        return status;
-    }
-    *xml = fresh;
-    return BW_OK;
-}
-
-void bw_xml_close(bw_xml *xml)
-{
-    xmlFreeDoc(xml->doc);
-    xml->doc = NULL;
-    xml->root = NULL;
-}
-
-/* ---- elements ---------------------------------------------------------- */
 
 static xmlNode *skip_to_element(xmlNode *node)
 {
