@@ -1,8 +1,11 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+
 #include "library.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/auxv.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -22,13 +25,28 @@ static bool is_folder(const char *path)
     return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
 }
 
+static bool find_program(char program[PATH_SIZE])
+{
+    ssize_t length = readlink("/proc/self/exe", program, PATH_SIZE - 1);
+    if (length > 0) {
+        program[length] = '\0';
+        return true;
+    }
+    /* no /proc, as in a bare chroot: the path it was started by */
+    const char *started = (const char *)getauxval(AT_EXECFN); /* NOLINT */
+    char *whole = started != NULL ? realpath(started, NULL) : NULL;
+    bool fits = whole != NULL && strlen(whole) < PATH_SIZE;
+    if (fits)
+        memcpy(program, whole, strlen(whole) + 1);
+    free(whole);
+    return fits;
+}
+
 static bool beside_program(char *path, size_t size)
 {
     char program[PATH_SIZE];
-    ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
-    if (length <= 0)
+    if (!find_program(program))
         return false;
-    program[length] = '\0';
     char *slash = strrchr(program, '/');
     if (slash == NULL)
         return false;

@@ -1,0 +1,51 @@
+#!/bin/sh
+# The same input gives the same bytes: gcc and clang, -O0 and -O2, any number
+# of threads, twice in a row. Tables of the demo walls by the monthly method,
+# and the hourly simulation of one of them, if asked for.
+#   usage: determinism.sh [hourly]
+set -eu
+
+root=$(cd "$(dirname "$0")/.." && pwd)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+unset BOTHWAYS_DATA || true
+cd "$root"
+failures=0
+
+tables() { # PROGRAM OUTPUT THREADS
+    status=0
+    "$1" check - --monthly-only --threads "$3" --tables "$2" \
+        <"$work/list" >"$2.txt" || status=$?
+    echo "$status" >"$2/status"
+    if [ -n "$hourly" ]; then
+        "$1" check assemblies/estuary-as-found.xml --tables "$2/hourly" \
+            >"$2/hourly.txt" || true
+    fi
+    mv "$2.txt" "$2/report.txt"
+}
+
+hourly=${1:-}
+ls assemblies/*.xml >"$work/list"
+for variant in gcc-O2 gcc-O0 clang-O2 clang-O0; do
+    compiler=${variant%-*}
+    command -v "$compiler" >/dev/null || { echo "skipped: no $compiler"; continue; }
+    build=$root/build-$variant
+    cmake -S . -B "$build" -DCMAKE_C_COMPILER="$compiler" \
+        -DCMAKE_BUILD_TYPE=None -DCMAKE_C_FLAGS="-${variant#*-}" \
+        -DBOTHWAYS_TESTS=OFF >"$work/log"
+    cmake --build "$build" -j "$(nproc)" --target bothways >"$work/log" 2>&1 ||
+        { tail "$work/log"; exit 1; }
+    for threads in 1 5; do
+        name=$variant-$threads
+        tables "$build/src/bothways" "$work/$name" $threads
+        first=${first:-$name}
+        if diff -r "$work/$first" "$work/$name" >"$work/diff"; then
+            echo "$name: the same bytes"
+        else
+            failures=$((failures + 1))
+            echo "$name: differs from $first in $(wc -l <"$work/diff") lines:"
+            head -n 10 "$work/diff" | cut -c1-300
+        fi
+    done
+done
+[ $failures -eq 0 ]

@@ -1,0 +1,132 @@
+#!/bin/sh
+# Mutation check: swaps one operator or constant at a time in the physics and
+# criteria, rebuilds that object and runs the suites that should notice.
+#   usage: sh tests/mutate.sh [COUNT [SEED [FOLDER...]]]
+# BOTHWAYS_SECONDS, if set, ends the run after so many seconds.
+# COUNT mutants (40) are drawn from all there are, by SEED (1), from the
+# folders air thermal glaser mould criteria. Prints each survivor with its
+# line, and the kill rate. Survivors that change nothing are explained in
+# docs/quality.md.
+set -eu
+
+count=${1:-40}
+seed=${2:-1}
+[ $# -lt 1 ] || shift
+[ $# -lt 1 ] || shift
+folders=${*:-air thermal glaser mould criteria}
+root=$(cd "$(dirname "$0")/.." && pwd)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+
+# a copy, so that a mutant can never be left in the sources
+mkdir "$work/tree"
+(cd "$root" && tar -c --exclude='./build*' --exclude=./.git .) |
+    tar -x -C "$work/tree"
+cd "$work/tree"
+cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
+suites_of() {
+    case $1 in
+    air) echo 'air surface monthly period properties' ;;
+    thermal) echo 'thermal surface criteria assess' ;;
+    glaser) echo 'monthly drying relaxation period surface properties' ;;
+    mould) echo 'mould verdict' ;;
+    criteria) echo 'criteria verdict assess' ;;
+    *) echo 'criteria assess' ;;
+    esac
+}
+targets=
+for folder in $folders; do
+    for suite in $(suites_of "$folder"); do
+        targets="$targets test_$suite"
+    done
+done
+# shellcheck disable=SC2086
+cmake --build build -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
+    tail -n 20 "$work/log"
+    exit 1
+}
+
+# every mutant: file, line, column, old, new
+for folder in $folders; do
+    for file in src/"$folder"/*.c; do
+        awk -v file="$file" '
+            BEGIN {
+                n = split("+|-;-|+;*|/;/|*;<|<=;>|>=;<=|<;>=|>;==|!=;!=|==;" \
+                          "&&|\\|\\|;\\|\\||&&;0.0|1.0;1.0|0.0;fmin|fmax;" \
+                          "fmax|fmin;0.5|0.6;2.0|2.1;100.0|101.0;true|false;" \
+                          "false|true", pair, ";")
+                for (i = 1; i <= n; i++) {
+                    gsub(/\\\|/, "\001", pair[i])
+                    split(pair[i], part, "|")
+                    old[i] = part[1]; new[i] = part[2]
+                    gsub("\001", "|", old[i]); gsub("\001", "|", new[i])
+                }
+            }
+            /^ *\/\*/ { comment = 1 }
+            comment { if (/\*\//) comment = 0; next }
+            /^#|^ *\*|"/ { next }
+            {
+                for (i = 1; i <= n; i++) {
+                    word = old[i] ~ /^[a-z0-9]/
+                    want = word ? old[i] : " " old[i] " "
+                    from = 1
+                    while ((at = index(substr($0, from), want)) > 0) {
+                        at += from - 1
+                        before = at > 1 ? substr($0, at - 1, 1) : " "
+                        after = substr($0, at + length(want), 1)
+                        if (!word || (before !~ /[A-Za-z0-9_.]/ &&
+                                      after !~ /[A-Za-z0-9_.]/))
+                            printf "%s\t%d\t%d\t%s\t%s\n", file, NR,
+                                   word ? at : at + 1, old[i], new[i]
+                        from = at + length(want) - (word ? 0 : 1)
+                    }
+                }
+            }' "$file"
+    done
+done >"$work/all"
+awk -v seed="$seed" 'BEGIN { srand(seed) } { printf "%.9f\t%s\n", rand(), $0 }' \
+    "$work/all" | sort -n | cut -f2- | head -n "$count" >"$work/chosen"
+echo "$(wc -l <"$work/all") mutants in: $folders;" \
+    "$(wc -l <"$work/chosen") tried (seed $seed)"
+
+killed=0 survived=0 broken=0
+end=$(($(date +%s) + ${BOTHWAYS_SECONDS:-1000000}))
+while IFS="$(printf '\t')" read -r file line column old new; do
+    [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
+    cp "$file" "$work/original"
+    awk -v line="$line" -v column="$column" -v old="$old" -v new="$new" '
+        NR == line { $0 = substr($0, 1, column - 1) new \
+                          substr($0, column + length(old)) }
+        { print }' "$work/original" >"$file"
+    folder=${file#src/}
+    folder=${folder%%/*}
+    suites=$(suites_of "$folder")
+    targets=
+    for suite in $suites; do targets="$targets test_$suite"; done
+    result=survived
+    # shellcheck disable=SC2086
+    if ! cmake --build build --target $targets >"$work/log" 2>&1; then
+        result=broken # does not compile: says nothing
+    else
+        for suite in $suites; do
+            if ! timeout 120 build/tests/test_"$suite" >"$work/log" 2>&1; then
+                result=killed
+                break
+            fi
+        done
+    fi
+    case $result in
+    killed) killed=$((killed + 1)) ;;
+    broken) broken=$((broken + 1)) ;;
+    survived)
+        survived=$((survived + 1))
+        echo "survived: $file:$line: '$old' -> '$new':" \
+            "$(sed -n "${line}p" "$work/original" | sed 's/^ *//')"
+        ;;
+    esac
+    cp "$work/original" "$file"
+done <"$work/chosen"
+tried=$((killed + survived))
+[ "$tried" -gt 0 ] || exit 1
+echo "killed $killed of $tried ($((100 * killed / tried)) %)," \
+    "$broken did not compile"
