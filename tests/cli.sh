@@ -126,6 +126,11 @@ run "$status" check "$wall" --monthly-only --tables results
 for table in verdict layers monthly surface period hourly; do
     [ -s "results/$table.csv" ] || fail "no $table.csv"
 done
+for hours in 0 8761 day 1.5; do
+    run 2 check "$wall" --tables unwritten --step "$hours"
+    says err "--step '$hours' is no whole number from 1 to 8760"
+done
+[ ! -e unwritten ] || fail 'tables of a refused step'
 cmp -s results/verdict.csv verdict.csv || fail 'verdict.csv differs from --format csv'
 awk -F, 'NR > 1 && $3 == "design" { seen[$2 "," $5]++ }
     END { for (k in seen) if (seen[k] != 12) exit 1

@@ -193,6 +193,48 @@ START_TEST(hourly_rows_name_the_hour_and_the_place)
 }
 END_TEST
 
+static bw_status put_hours(size_t step)
+{
+    sheet.used = 0;
+    return bw_report_hours(&wall.assessment, step, collect, &sheet, NULL);
+}
+
+/* Figures chosen in report_wall.h: (1.5 + 3.5) / 2 and (2.5 + 4.5) / 2. */
+START_TEST(a_step_of_hours_gives_means_and_the_state_at_its_end)
+{
+    report_simulate(&wall);
+    wall.hour[3].mould = 0.75;
+    wall.hour[3].phi = 0.9;
+    wall.hour[3].water_content = 50.0;
+    ck_assert_int_eq(put_hours(2), BW_OK);
+    ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
+    HAS(sheet.text, "demo,whole,10-01 00:00,outer face,2.5,80,40,0.5,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,85,45,0.75,3.5\n");
+}
+END_TEST
+
+START_TEST(a_step_that_is_not_filled_is_the_mean_of_what_there_is)
+{
+    report_simulate(&wall);
+    ck_assert_int_eq(put_hours(24), BW_OK);
+    ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
+    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,80,40,0.5,3.5\n");
+}
+END_TEST
+
+START_TEST(a_step_of_one_hour_is_the_table_itself)
+{
+    report_simulate(&wall);
+    static char hours[4096];
+    ck_assert_int_eq(put_hours(1), BW_OK);
+    ck_assert_uint_lt(strlen(sheet.text), sizeof hours);
+    strcpy(hours, sheet.text);
+    ck_assert_str_eq(table_of(BW_TABLE_HOURLY), hours);
+    ck_assert_int_eq(put_hours(0), BW_ERR_DOMAIN);
+    ck_assert_int_eq(put_hours(8761), BW_ERR_DOMAIN);
+}
+END_TEST
+
 START_TEST(period_rows_say_what_was_not_assessed_and_add_up_two_planes)
 {
     wall.checked.period.assessed = false;
@@ -445,6 +487,9 @@ int main(void)
     tcase_add_test(csv, surface_rows_leave_out_what_has_no_meaning);
     tcase_add_test(csv, period_rows_give_the_reserve);
     tcase_add_test(csv, hourly_rows_name_the_hour_and_the_place);
+    tcase_add_test(csv, a_step_of_hours_gives_means_and_the_state_at_its_end);
+    tcase_add_test(csv, a_step_that_is_not_filled_is_the_mean_of_what_there_is);
+    tcase_add_test(csv, a_step_of_one_hour_is_the_table_itself);
     tcase_add_test(csv,
                    period_rows_say_what_was_not_assessed_and_add_up_two_planes);
     tcase_add_test(csv, a_plane_inside_a_layer_is_named_by_its_depth);

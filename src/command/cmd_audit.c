@@ -74,12 +74,13 @@ static bw_status write_margin(const void *result, bw_sink *sink, void *payload,
                                   err);
 }
 
-static bw_status write_tables(const bw_audit *audit, const char *folder,
+static bw_status write_tables(const bw_audit *audit, const settings *given,
                               bw_error *err)
 {
+    const char *folder = given->tables;
     if (folder == NULL)
         return BW_OK;
-    BW_TRY(emit_tables(folder, &audit->assessment, 1, err));
+    BW_TRY(emit_tables(folder, &audit->assessment, 1, given->step, err));
     BW_TRY(emit_into(folder, "audit.csv", write_audit, audit, err));
     for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++) {
         margin_part part = {audit->margin, (bw_margin_table)i};
@@ -131,7 +132,7 @@ static int run_audit(const settings *given)
     if (status == BW_OK)
         status = compute(&audit, &all, given, &err);
     if (status == BW_OK)
-        status = write_tables(audit, given->tables, &err);
+        status = write_tables(audit, given, &err);
     if (status == BW_OK)
         status = write_report(audit, &all, given, &err);
     int code = status == BW_OK ? verdict_status(audit) : exit_status(status);
@@ -157,6 +158,6 @@ const verb verb_audit = {
         "  bothways audit wall.xml\n"
         "  bothways audit wall.xml --profile uk-nhbc --output sheet.txt\n"
         "  bothways audit wall.xml --tables results\n",
-    .options = "cfotpmMsJqnhv",
+    .options = "cfotrpmMsJqnhv",
     .run = run_audit,
 };

@@ -175,7 +175,7 @@ static bw_status write_all(job *work, bw_error *err)
     if (work->given->tables != NULL)
         BW_TRY(emit_tables(work->given->tables,
                            (const bw_assessment *const *)work->assessment,
-                           work->count, err));
+                           work->count, work->given->step, err));
     return write_report(work, err);
 }
 
@@ -227,6 +227,6 @@ const verb verb_check = {
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotpmMsJqnhv",
+    .options = "cfotrpmMsJqnhv",
     .run = run_check,
 };

@@ -103,7 +103,8 @@ static bw_status write_all(const bw_comparison *result, const settings *given,
     for (size_t i = 0; i < result->wall_count; i++)
         wall[i] = result->wall[i].assessment;
     if (given->tables != NULL) {
-        BW_TRY(emit_tables(given->tables, wall, result->wall_count, err));
+        BW_TRY(emit_tables(given->tables, wall, result->wall_count, given->step,
+                           err));
         BW_TRY(write_table(result, given->tables, err));
     }
     return write_report(result, given, all, err);
@@ -156,6 +157,6 @@ const verb verb_compare = {
         "  bothways compare fibre.xml mineral.xml --equal u\n"
         "  bothways compare fibre.xml mineral.xml --equal thickness "
         "--scale-layer stud-bay\n",
-    .options = "cfotpmMseldqnhv",
+    .options = "cfotrpmMseldqnhv",
     .run = run_compare,
 };

@@ -69,7 +69,8 @@ static bw_status write_tables(const bw_margin *result, const settings *given,
 {
     if (given->tables == NULL)
         return BW_OK;
-    BW_TRY(emit_tables(given->tables, &result->assessment, 1, err));
+    BW_TRY(
+        emit_tables(given->tables, &result->assessment, 1, given->step, err));
     for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++)
         BW_TRY(write_table(result, given->tables, (bw_margin_table)i, err));
     return BW_OK;

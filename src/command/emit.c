@@ -93,17 +93,27 @@ static bool write_headless(void *payload, const char *bytes, size_t length)
     return bw_output_write(filter->output, bytes, length);
 }
 
-bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
-                     size_t count, bw_table table, bw_error *err)
+static bw_status put_table(bw_output *output, const bw_assessment *const *walls,
+                           size_t count, bw_table table, size_t step,
+                           bw_error *err)
 {
     for (size_t i = 0; i < count; i++) {
         headless filter = {.output = output, .passed = i == 0};
-        bw_status status = bw_report_table(walls[i], table, write_headless,
-                                           &filter, err);
+        bw_status status = table == BW_TABLE_HOURLY
+                               ? bw_report_hours(walls[i], step, write_headless,
+                                                 &filter, err)
+                               : bw_report_table(walls[i], table,
+                                                 write_headless, &filter, err);
         if (status != BW_OK)
             return explain(output, status, err);
     }
     return BW_OK;
+}
+
+bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
+                     size_t count, bw_table table, bw_error *err)
+{
+    return put_table(output, walls, count, table, 1, err);
 }
 
 bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
@@ -145,7 +155,7 @@ static bw_status make_folder(const char *folder, bw_error *err)
 
 static bw_status write_table(bw_output *output, const char *folder,
                              const bw_assessment *const *walls, size_t count,
-                             bw_table table, bw_error *err)
+                             bw_table table, size_t step, bw_error *err)
 {
     const char *file = bw_table_file(table);
     size_t size = strlen(folder) + strlen(file) + 2;
@@ -156,12 +166,12 @@ static bw_status write_table(bw_output *output, const char *folder,
     bw_status status = bw_output_open(output, path, err);
     free(path);
     if (status == BW_OK)
-        status = emit_table(output, walls, count, table, err);
+        status = put_table(output, walls, count, table, step, err);
     return status;
 }
 
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, bw_error *err)
+                      size_t count, size_t step, bw_error *err)
 {
     bw_output output[BW_TABLE_COUNT];
     for (size_t i = 0; i < BW_TABLE_COUNT; i++)
@@ -169,7 +179,7 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
     bw_status status = make_folder(folder, err);
     for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
         status = write_table(&output[i], folder, walls, count, (bw_table)i,
-                             err);
+                             step, err);
     for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
         status = bw_output_commit(&output[i], err);
     for (size_t i = 0; i < BW_TABLE_COUNT; i++)

@@ -28,9 +28,10 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
                     bw_error *err);
 
 /* Every table as a file of its own in `folder`, which is made if need be.
- * All are written beside first; then each takes its place. */
+ * All are written beside first; then each takes its place.
+ * step: hours a row of hourly.csv */
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, bw_error *err);
+                      size_t count, size_t step, bw_error *err);
 
 /* Prints some result as CSV to a sink. */
 typedef bw_status emit_writer(const void *result, bw_sink *sink, void *payload,

@@ -154,6 +154,14 @@ static bw_status store_threads(settings *out, const char *value, bw_error *err)
     return BW_OK;
 }
 
+static bw_status store_step(settings *out, const char *value, bw_error *err)
+{
+    long hours = 0;
+    BW_TRY(store_count(&hours, "--step", value, 1, 8760, err));
+    out->step = (size_t)hours;
+    return BW_OK;
+}
+
 #define FLAG(field)                                                            \
     static bw_status store_##field(settings *out, const char *value,           \
                                    bw_error *err)                              \
@@ -182,6 +190,8 @@ static const struct option options[] = {
      store_output},
     {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
      store_tables},
+    {'r', "--step", NULL, "HOURS",
+     "hourly.csv: one row for so many hours, 1 to 8760 (means; 1)", store_step},
     {'p', "--profile", NULL, "NAME",
      "national rule set; \"list\" shows them with their sources",
      store_profile},
@@ -287,7 +297,7 @@ bw_status settings_read(settings *out, const verb *for_verb,
                         const char **arguments, size_t count, bw_error *err)
 {
     bool only_operands = false;
-    *out = (settings){.operand = arguments};
+    *out = (settings){.operand = arguments, .step = 1};
     for (size_t at = 0; at < count; at++) {
         const char *text = arguments[at];
         if (!only_operands && strcmp(text, "--") == 0)

@@ -44,6 +44,7 @@ typedef struct settings {
     const char *permeance_unit;
     size_t ensemble; /* margin: number of cases */
     int threads;     /* 0: one a core */
+    size_t step;     /* of hourly.csv, h */
     bool transient;
     size_t operand_count;
     const char *const *operand; /* points into the arguments */

@@ -3,10 +3,10 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
-    compare) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
+    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --no-synthetic-hours --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
-    audit) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
+    audit) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --construction --permeance-unit -q --quiet -h --help --version' ;;
     materials) echo '-f --format -o --output --materials -q --quiet --no-colour -h --help --version' ;;
     esac
@@ -18,6 +18,7 @@ _bothways_value() { # OPTION: the kind of its value; none of a flag
     -f | --format) echo 'words text csv html' ;;
     -o | --output) echo 'file' ;;
     --tables) echo 'dir' ;;
+    --step) echo 'text' ;;
     --profile) echo 'profile' ;;
     --materials) echo 'dir' ;;
     --threads) echo 'text' ;;

@@ -9,7 +9,7 @@
 #include "layers.h"
 #include "names.h"
 
-enum { DIGITS = 9, HOURS_A_DAY = 24 };
+enum { DIGITS = 9, HOURS_A_DAY = 24, HOURS_A_YEAR = 8760 };
 
 typedef void print_rows(bw_page *page, const bw_assessment *assessment);
 
@@ -226,8 +226,50 @@ static const char *hour_name(bw_page *page, int first_month, size_t hour)
                      left / HOURS_A_DAY + 1, left % HOURS_A_DAY);
 }
 
-static void hour_rows(bw_page *page, const bw_assessment *assessment,
-                      const bw_section_assessment *section)
+/* Place k over the hours from `first` to before `end`: means, and the mould
+ * index at the end. */
+static bw_hour_row mean_of(const bw_transient_result *t, size_t k, size_t first,
+                           size_t end)
+{
+    bw_hour_row sum = {0};
+    for (size_t hour = first; hour < end; hour++) {
+        const bw_hour_row *row = &t->hour[hour * t->monitor_count + k];
+        sum.theta += row->theta;
+        sum.phi += row->phi;
+        sum.water_content += row->water_content;
+        sum.mould = row->mould;
+    }
+    double hours = (double)(end - first);
+    sum.theta /= hours;
+    sum.phi /= hours;
+    sum.water_content /= hours;
+    return sum;
+}
+
+static void step_rows(bw_page *page, const bw_assessment *assessment,
+                      const bw_section_assessment *section,
+                      const char *const *place, size_t first, size_t end)
+{
+    const bw_transient_result *t = &section->transient;
+    const double *total = t->hour_total_water;
+    const char *time = hour_name(page, t->first_month, first);
+    for (size_t k = 0; k < t->monitor_count; k++) {
+        bw_hour_row row = mean_of(t, k, first, end);
+        start_row(page, assessment, section->section->name);
+        text_field(page, time);
+        text_field(page, place[k]);
+        number_field(page, row.theta);
+        number_field(page, row.phi * 100.0);
+        number_field(page, row.water_content);
+        number_field(page, row.mould);
+        optional_field(page, total != NULL,
+                       total != NULL ? total[end - 1] : 0.0);
+        end_row(page);
+    }
+}
+
+static void section_hours(bw_page *page, const bw_assessment *assessment,
+                          const bw_section_assessment *section, size_t step)
 {
     const bw_transient_result *t = &section->transient;
     const char **place = BW_NEW(&page->arena, const char *, t->monitor_count);
@@ -237,32 +279,26 @@ static void hour_rows(bw_page *page, const bw_assessment *assessment,
     }
     for (size_t k = 0; k < t->monitor_count; k++)
         place[k] = bw_monitor_text(page, t, k);
-    for (size_t hour = 0; hour < t->hour_count; hour++) {
-        const char *time = hour_name(page, t->first_month, hour);
-        for (size_t k = 0; k < t->monitor_count; k++) {
-            const bw_hour_row *row = &t->hour[hour * t->monitor_count + k];
-            start_row(page, assessment, section->section->name);
-            text_field(page, time);
-            text_field(page, place[k]);
-            number_field(page, row->theta);
-            number_field(page, row->phi * 100.0);
-            number_field(page, row->water_content);
-            number_field(page, row->mould);
-            optional_field(
-                page, t->hour_total_water != NULL,
-                t->hour_total_water != NULL ? t->hour_total_water[hour] : 0.0);
-            end_row(page);
-        }
+    for (size_t hour = 0; hour < t->hour_count; hour += step) {
+        size_t left = t->hour_count - hour;
+        step_rows(page, assessment, section, place, hour,
+                  hour + (left < step ? left : step));
+    }
+}
+
+static void hour_rows(bw_page *page, const bw_assessment *assessment,
+                      size_t step)
+{
+    for (size_t i = 0; i < assessment->section_count; i++) {
+        const bw_section_assessment *section = &assessment->section[i];
+        if (section->has_transient && section->transient.hour != NULL)
+            section_hours(page, assessment, section, step);
     }
 }
 
 static void hourly_rows(bw_page *page, const bw_assessment *assessment)
 {
-    for (size_t i = 0; i < assessment->section_count; i++) {
-        const bw_section_assessment *section = &assessment->section[i];
-        if (section->has_transient && section->transient.hour != NULL)
-            hour_rows(page, assessment, section);
-    }
+    hour_rows(page, assessment, 1);
 }
 
 static const struct table {
@@ -308,24 +344,48 @@ const char *bw_table_file(bw_table table)
     return i < BW_TABLE_COUNT ? tables[i].file : "";
 }
 
-bw_status bw_report_table(const bw_assessment *assessment, bw_table table,
-                          bw_sink *sink, void *payload, bw_error *err)
+static void start_table(bw_page *page, bw_table table, bw_sink *sink,
+                        void *payload)
 {
-    size_t i = (size_t)table;
-    if (i >= BW_TABLE_COUNT)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "there is no table %d",
-                       (int)table);
-    bw_page page = {.width = 100};
-    bw_writer_start(&page.out, sink, payload);
-    bw_write_text(&page.out, tables[i].header);
-    bw_write_text(&page.out, "\n");
-    tables[i].rows(&page, assessment);
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
+    *page = (bw_page){.width = 100};
+    bw_writer_start(&page->out, sink, payload);
+    bw_write_text(&page->out, tables[table].header);
+    bw_write_text(&page->out, "\n");
+}
+
+static bw_status finish_table(bw_page *page, bw_table table, bw_error *err)
+{
+    bool written = bw_writer_finish(&page->out);
+    bw_arena_release(&page->arena);
+    if (page->no_memory)
         return bw_fail_memory(err);
     if (!written)
         return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written",
-                       tables[i].file);
+                       tables[table].file);
     return BW_OK;
+}
+
+bw_status bw_report_table(const bw_assessment *assessment, bw_table table,
+                          bw_sink *sink, void *payload, bw_error *err)
+{
+    if ((size_t)table >= BW_TABLE_COUNT)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "there is no table %d",
+                       (int)table);
+    bw_page page;
+    start_table(&page, table, sink, payload);
+    tables[table].rows(&page, assessment);
+    return finish_table(&page, table, err);
+}
+
+bw_status bw_report_hours(const bw_assessment *assessment, size_t step,
+                          bw_sink *sink, void *payload, bw_error *err)
+{
+    if (step < 1 || step > HOURS_A_YEAR)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a step of %zu h is not within 1 to %d h", step,
+                       HOURS_A_YEAR);
+    bw_page page;
+    start_table(&page, BW_TABLE_HOURLY, sink, payload);
+    hour_rows(&page, assessment, step);
+    return finish_table(&page, BW_TABLE_HOURLY, err);
 }
