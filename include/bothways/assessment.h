@@ -109,6 +109,7 @@ typedef struct bw_assessment {
     const bw_scope_item *scope;
     size_t criterion_count;
     const bw_criterion *criterion;
+    size_t changes_tried;        /**< computed in search of advice */
     size_t advice_count;
     const bw_advice *advice;
     size_t assumed_count;        /**< layers whose evidence is assumed */

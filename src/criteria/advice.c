@@ -17,7 +17,7 @@
 static const double WORTH_SAYING = 0.05, WORTH_SHARE = 0.10;
 /* Not more than this is advised, or simulated to find advice: a simulation
  * takes as long as all steady methods together a hundred times. */
-enum { ADVICE_MOST = 3, SIMULATED_MOST = 3 };
+enum { ADVICE_MOST = 3, SIMULATED_MOST = 4 };
 
 typedef struct score {
     size_t fails, not_assessed;
@@ -236,6 +236,7 @@ static bw_status publish(trial *t, const tried *result, size_t count)
     }
     t->core->assessment.advice = advice;
     t->core->assessment.advice_count = count;
+    t->core->assessment.changes_tried = t->count;
     return t->core->rows.out_of_memory ? bw_fail_memory(t->err) : BW_OK;
 }
 
@@ -245,8 +246,9 @@ static bw_status publish(trial *t, const tried *result, size_t count)
 static bw_status try_all(trial *t, size_t best[BW_CHANGE_KINDS])
 {
     static const bw_change_kind order[BW_CHANGE_KINDS] = {
-        BW_CHANGE_MEMBRANE, BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
-        BW_CHANGE_AIR,      BW_CHANGE_HUMIDITY,    BW_CHANGE_INSULATION};
+        BW_CHANGE_MEMBRANE,  BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
+        BW_CHANGE_RAIN,      BW_CHANGE_AIR,         BW_CHANGE_HUMIDITY,
+        BW_CHANGE_INSULATION};
     for (size_t i = 0; i < t->count; i++)
         BW_TRY(try_one(t, i, false));
     size_t simulated = 0;

@@ -12,6 +12,7 @@ typedef enum bw_change_kind {
     BW_CHANGE_HUMIDITY,
     BW_CHANGE_AIR,
     BW_CHANGE_INSULATION,
+    BW_CHANGE_RAIN, /* only the simulation sees it */
     BW_CHANGE_MEMBRANE, /* last: the only one that moves layer indices */
     BW_CHANGE_KINDS
 } bw_change_kind;
@@ -21,7 +22,8 @@ typedef struct bw_change {
     size_t layer;     /* the one changed, or before which one is added */
     bool adds;        /* a membrane is added, not exchanged */
     bool variable;    /* the generic humidity-variable membrane */
-    double value;     /* sd [m] (0: none), thickness [m], class, RH, q50 */
+    double value;     /* sd [m] (0: none), thickness [m], class, RH, q50,
+                         air change [1/s] */
     const char *text; /* without a full stop */
 } bw_change;
 

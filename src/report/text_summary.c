@@ -133,9 +133,17 @@ static void print_one_advice(bw_page *page, size_t number,
 
 static void print_advice(bw_page *page, const bw_assessment *assessment)
 {
-    if (assessment->advice_count == 0)
+    if (assessment->changes_tried == 0)
         return;
     bw_page_blank(page);
+    if (assessment->advice_count == 0) {
+        bw_page_text(page, 0, 2,
+                     bw_phrase(page,
+                               "What would change it: none of the %zu changes "
+                               "computed for this wall helps enough to say.",
+                               assessment->changes_tried));
+        return;
+    }
     bw_page_bold(page, true);
     bw_page_text(page, 0, 2,
                  "What would change it (each computed for this wall)");
