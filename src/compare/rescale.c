@@ -134,7 +134,7 @@ typedef struct scaling {
 static bw_status transmittance(const scaling *s, double thickness, double *u)
 {
     bw_arena arena = {NULL};
-    bw_thermal_result result;
+    bw_thermal_result result = {.transmittance = 0.0};
     const bw_assembly *copy = with_thickness(&arena, s->from, s->index,
                                              thickness);
     bw_status status = copy == NULL ? bw_fail_memory(s->err)

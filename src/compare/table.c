@@ -115,7 +115,7 @@ static void add_criterion(table *t, bw_criterion_id id)
 {
     bw_compare_core *core = t->core;
     const bw_criterion_facts *facts = bw_criterion_facts_of(id);
-    const bw_criterion *worst[BW_COMPARE_MOST];
+    const bw_criterion *worst[BW_COMPARE_MOST] = {NULL};
     bool any = false;
     for (size_t i = 0; i < core->count; i++) {
         worst[i] = worst_of(core->assessment[i], facts->name);

@@ -97,19 +97,25 @@ static bw_status read_material(const resolver *r, bw_gbxml_material *m,
     return BW_OK;
 }
 
-static bw_status add_layer(const resolver *r, bw_gbxml_layer **layer,
-                           const xmlNode *node)
+/* The layer added, or NULL with the reason in *status. */
+static bw_gbxml_layer *add_layer(const resolver *r, const xmlNode *node,
+                                 bw_status *status)
 {
     bw_gbxml_build_up *out = r->out;
-    if (out->count == BW_GBXML_LAYERS_MOST)
-        return bw_xml_fail(&r->owner->xml, node, r->err,
-                           "is one layer too many: %d are read at most",
-                           BW_GBXML_LAYERS_MOST);
-    *layer = &out->layer[out->count++];
-    **layer = (bw_gbxml_layer){
+    if (out->count == BW_GBXML_LAYERS_MOST) {
+        *status = bw_xml_fail(&r->owner->xml, node, r->err,
+                              "is one layer too many: %d are read at most",
+                              BW_GBXML_LAYERS_MOST);
+        return NULL;
+    }
+    bw_gbxml_layer *layer = &out->layer[out->count++];
+    *layer = (bw_gbxml_layer){
         .id = bw_xml_value(node, "id"),
         .name = bw_gbxml_child_text(r->arena, node, "Name")};
-    return (*layer)->name != NULL ? BW_OK : bw_fail_memory(r->err);
+    if (layer->name != NULL)
+        return layer;
+    *status = bw_fail_memory(r->err);
+    return NULL;
 }
 
 static void largest_first(bw_gbxml_layer *layer)
@@ -125,8 +131,10 @@ static void largest_first(bw_gbxml_layer *layer)
 
 static bw_status read_side_by_side(const resolver *r, const xmlNode *node)
 {
-    bw_gbxml_layer *layer;
-    BW_TRY(add_layer(r, &layer, node));
+    bw_status status = BW_OK;
+    bw_gbxml_layer *layer = add_layer(r, node, &status);
+    if (layer == NULL)
+        return status;
     for (const xmlNode *m = bw_gbxml_first(node, "MaterialId"); m != NULL;
          m = bw_gbxml_next(m, "MaterialId")) {
         if (layer->part_count == BW_GBXML_PARTS_MOST)
@@ -144,8 +152,10 @@ static bw_status read_stacked(const resolver *r, const xmlNode *node)
 {
     for (const xmlNode *m = bw_gbxml_first(node, "MaterialId"); m != NULL;
          m = bw_gbxml_next(m, "MaterialId")) {
-        bw_gbxml_layer *layer;
-        BW_TRY(add_layer(r, &layer, node));
+        bw_status status = BW_OK;
+        bw_gbxml_layer *layer = add_layer(r, node, &status);
+        if (layer == NULL)
+            return status;
         layer->part_count = 1;
         BW_TRY(read_material(r, &layer->part[0], m));
     }

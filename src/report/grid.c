@@ -111,10 +111,10 @@ static void print_cells(const bw_grid *grid, const char *const *cells,
 {
     const char *rest[BW_GRID_COLUMNS] = {0};
     memcpy(rest, cells, grid->columns * sizeof *rest);
-    for (bool more = true; more;) {
+    for (bool more = grid->columns > 0; more;) {
         more = false;
         size_t last = 0;
-        for (size_t c = 0; c < grid->columns; c++)
+        for (size_t c = 1; c < grid->columns; c++)
             if (rest[c][0] != '\0')
                 last = c;
         bw_write_repeat(&grid->page->out, ' ', INDENT);
@@ -134,12 +134,14 @@ static void print_cells(const bw_grid *grid, const char *const *cells,
 
 void bw_grid_print(bw_grid *grid)
 {
-    size_t width[BW_GRID_COLUMNS], least[BW_GRID_COLUMNS];
-    const char *title[BW_GRID_COLUMNS];
+    size_t width[BW_GRID_COLUMNS] = {0}, least[BW_GRID_COLUMNS] = {0};
+    const char *title[BW_GRID_COLUMNS] = {NULL};
     if (grid->page->form != NULL) {
         grid->page->form->grid(grid->page, grid);
         return;
     }
+    if (grid->columns == 0)
+        return;
     measure(grid, width, least);
     fit(grid, width, least);
     size_t total = 2 * (grid->columns - 1);

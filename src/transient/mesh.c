@@ -36,7 +36,7 @@ size_t bw_mesh_layer(double thickness, double finest, int parts, double *dx)
     int count = LEAST_HALF;
     while (count < MOST_HALF && half_of(finest, GROWTH, count) < half)
         count++;
-    const size_t total = (size_t)(2 * count * parts);
+    const size_t total = (size_t)2 * (size_t)count * (size_t)parts;
     if (dx == NULL)
         return total;
     const double ratio = ratio_of(half, finest, count);
