@@ -12,7 +12,7 @@ typedef enum bw_change_kind {
     BW_CHANGE_HUMIDITY,
     BW_CHANGE_AIR,
     BW_CHANGE_INSULATION,
-    BW_CHANGE_RAIN, /* only the simulation sees it */
+    BW_CHANGE_RAIN,     /* only the simulation sees it */
     BW_CHANGE_MEMBRANE, /* last: the only one that moves layer indices */
     BW_CHANGE_KINDS
 } bw_change_kind;
