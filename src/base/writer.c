@@ -52,11 +52,8 @@ void bw_write_number(bw_writer *out, double value, int digits)
         bw_write_text(out, bw_number_g(text, sizeof text, value, digits));
 }
 
-void bw_write_field(bw_writer *out, const char *text)
+static void write_inside(bw_writer *out, const char *text)
 {
-    bool quoted = strpbrk(text, ",\"\r\n") != NULL;
-    if (quoted)
-        bw_write_text(out, "\"");
     for (const char *c = text; *c != '\0'; c++) {
         unsigned char byte = (unsigned char)*c;
         if (*c == '"')
@@ -68,8 +65,24 @@ void bw_write_field(bw_writer *out, const char *text)
         else
             bw_write_part(out, c, 1);
     }
+}
+
+void bw_write_joined(bw_writer *out, const char *const *part, size_t count)
+{
+    bool quoted = false;
+    for (size_t i = 0; i < count; i++)
+        quoted |= strpbrk(part[i], ",\"\r\n") != NULL;
     if (quoted)
         bw_write_text(out, "\"");
+    for (size_t i = 0; i < count; i++)
+        write_inside(out, part[i]);
+    if (quoted)
+        bw_write_text(out, "\"");
+}
+
+void bw_write_field(bw_writer *out, const char *text)
+{
+    bw_write_joined(out, &text, 1);
 }
 
 bool bw_writer_finish(bw_writer *out)

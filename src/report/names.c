@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "number.h"
+
 bool bw_plane_slab(bw_plane_at at, size_t *slab)
 {
     if (at.layer_face || at.depth > 0.0) {
@@ -75,24 +77,23 @@ static const char *slab_id(const bw_assembly *assembly,
 void bw_plane_id(bw_writer *out, const bw_assembly *assembly,
                  const bw_section *section, bw_plane_at at)
 {
-    /* Ids are words joined by '-': nothing in them needs quoting. */
     size_t slab;
+    char depth[32];
     bool has_outer = bw_plane_slab(at, &slab);
-    if (has_outer)
-        bw_write_field(out, slab_id(assembly, section, slab));
-    else
-        bw_write_text(out, "outside");
+    const char *outer = has_outer ? slab_id(assembly, section, slab)
+                                  : "outside";
     if (inside_slab(at)) {
-        bw_write_text(out, "@");
-        bw_write_number(out, at.depth, 4);
+        const char *part[] = {outer, "@",
+                              bw_number_g(depth, sizeof depth, at.depth, 4)};
+        bw_write_joined(out, part, 3);
         return;
     }
     size_t inner = has_outer ? slab + 1 : 0;
-    bw_write_text(out, "|");
-    if (inner < section->slab_count)
-        bw_write_field(out, slab_id(assembly, section, inner));
-    else
-        bw_write_text(out, "room");
+    const char *part[] = {outer, "|",
+                          inner < section->slab_count
+                              ? slab_id(assembly, section, inner)
+                              : "room"};
+    bw_write_joined(out, part, 3);
 }
 
 size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section)
