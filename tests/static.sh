@@ -34,6 +34,7 @@ if [ "$which" != cppcheck ]; then
             [ "$other" = src/command/ ] || uses="$uses -I$other"
         done
         for file in "$folder"*.c; do
+            [ -e "$file" ] || continue
             # shellcheck disable=SC2086
             gcc -std=c17 -D_POSIX_C_SOURCE=200809L -DBW_VERSION='"0"' -O1 -Iinclude -I"$folder" \
                 $uses $xml -fanalyzer -fanalyzer-transitivity \
