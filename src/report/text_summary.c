@@ -133,7 +133,7 @@ static void print_one_advice(bw_page *page, size_t number,
 
 static void print_advice(bw_page *page, const bw_assessment *assessment)
 {
-    if (assessment->changes_tried == 0)
+    if (assessment->changes_tried == 0 && assessment->advice_count == 0)
         return;
     bw_page_blank(page);
     if (assessment->advice_count == 0) {
