@@ -65,7 +65,8 @@ static const char sound[] =
     /* 24 */ "</closing-up>\n"
     /* 25 */ "</assembly>\n";
 
-static const char file_name[] = "./input-test.xml";
+/* Each suite names a file of its own: suites run at the same time. */
+static const char file_name[] = FILE_OF_SUITE;
 
 static void put(const char *path, const char *bytes, size_t length)
 {

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "bothways/air.h"
+#define FILE_OF_SUITE "./input-test.xml"
 #include "input_case.h"
 
 static bw_assembly *read_changed(const char *from, const char *to)

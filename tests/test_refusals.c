@@ -3,6 +3,7 @@
 #include <sys/stat.h>
 #include <time.h>
 
+#define FILE_OF_SUITE "./refusals-test.xml"
 #include "input_case.h"
 
 #define BAD BW_SOURCE_DIR "/tests/bad/"
