@@ -3,14 +3,14 @@
 # disk, pipe, permissions, interruptions, locale, home, terminal, odd files,
 # a thousand walls. Each case checks exit status, message, and what is left.
 #   usage: faults.sh PROGRAM SOURCE-FOLDER ALLOCATION MACHINE-LIBRARY [EVERY]
-# EVERY: every how manyeth allocation fails (97; 1 is the full run).
+# EVERY: every how manyeth allocation fails (7; 1 is the full run).
 set -u
 
 program=$1
 source=$2
 allocation=$3
 library=$4
-every=${5:-97}
+every=${5:-7}
 work=$(mktemp -d) || exit 1
 trap 'chmod -R u+w "$work"; rm -rf "$work"' EXIT
 unset BOTHWAYS_DATA

@@ -54,6 +54,38 @@ START_TEST(every_criterion_names_itself_its_unit_and_its_rule)
 }
 END_TEST
 
+static bool among(const char *name, const char *const *names)
+{
+    for (; *names != NULL; names++)
+        if (strcmp(name, *names) == 0)
+            return true;
+    return false;
+}
+
+/* docs/methods.md, "Criteria and verdict" and "Limits of the monthly method":
+ * which rows are shown only, which ask for less (or more) than the limit
+ * itself, and that the limits of the method are those of the steady rows. */
+START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
+{
+    static const char *const shown_only[] = {"run-off", "drying-outwards",
+                                             "drying-inwards",
+                                             "surface-mould-cupboard", NULL};
+    static const char *const strict[] = {
+        "reserve-with-leakage", "surface-condensation", "wood-moisture",
+        "panel-moisture",       "mould-index-hidden",   "mould-index-room",
+        "steady-design-check",  "breather-sd",          NULL};
+    for (int i = 0; i < BW_C_COUNT; i++) {
+        const bw_criterion_facts *f = bw_criterion_facts_of((bw_criterion_id)i);
+        ck_assert_msg(f->informative == among(f->name, shown_only), "%s",
+                      f->name);
+        ck_assert_msg(f->strict == among(f->name, strict), "%s", f->name);
+        bool steady = strcmp(f->method, "monthly") == 0 ||
+                      strcmp(f->method, "period") == 0;
+        ck_assert_msg(f->scoped == steady, "%s", f->name);
+    }
+}
+END_TEST
+
 START_TEST(an_unknown_profile_has_no_limits)
 {
     ck_assert_ptr_nonnull(bw_limits_of(NULL));
@@ -462,6 +494,8 @@ static Suite *suite(void)
     tcase_add_checked_fixture(t, setup, teardown);
     tcase_add_test(t, verdicts_are_the_four_words_of_the_contract);
     tcase_add_test(t, every_criterion_names_itself_its_unit_and_its_rule);
+    tcase_add_test(t,
+                   what_decides_and_what_a_limit_means_is_as_the_methods_say);
     tcase_add_test(t, an_unknown_profile_has_no_limits);
     tcase_add_loop_test(t, amounts_are_judged_at_their_limits, 0,
                         COUNT(amounts));

@@ -312,6 +312,33 @@ END_TEST
 
 /* From dry walls: with no condensate, the face outside the insulation that is
  * dampest in winter; a single layer's middle. */
+/* Little resistance to vapour but some to heat in "open": the face outside it
+ * is the colder one and hardly drier, so the damper one. */
+START_TEST(the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face)
+{
+    static const slab_row rows[] = {{"tight", 0.02, 0.1, 5.0},
+                                    {"open", 0.04, 0.5, 0.01},
+                                    {"insulation", 0.1, 3.0, 0.1},
+                                    {"film", 0.0, 0.0, 50.0}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    steady(b, -5, 320, 20, 600);
+    bw_monthly_result r = run(&wall, b, NULL);
+    ck_assert(!r.condenses);
+    ck_assert_double_gt(face(&r, 0)->month[0].relative_humidity,
+                        face(&r, 1)->month[0].relative_humidity);
+    bw_plane_at at = bw_critical_plane(&wall.section, &r);
+    ck_assert_uint_eq(at.slab, 0);
+    ck_assert(at.layer_face);
+    /* without a result, the face before the insulation */
+    at = bw_critical_plane(&wall.section, NULL);
+    ck_assert_uint_eq(at.slab, 1);
+    ck_assert(at.layer_face);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 START_TEST(critical_plane_of_dry_walls)
 {
     wall_case wall;
@@ -414,6 +441,8 @@ static Suite *suite(void)
     tcase_add_test(
         c, mu_is_wet_where_the_layer_is_damp_and_the_bound_run_opposite);
     tcase_add_test(c, critical_plane_of_dry_walls);
+    tcase_add_test(c,
+                   the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face);
     tcase_add_test(c, condensing_all_year_accumulates);
     tcase_add_test(c, what_makes_no_sense_is_refused);
     suite_add_tcase(s, c);

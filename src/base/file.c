@@ -2,6 +2,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -11,14 +12,23 @@
 
 #include "fail.h"
 
+/* No fault of the path given. */
+static bool is_of_machine(int fault)
+{
+    return fault == EMFILE || fault == ENFILE || fault == EIO;
+}
+
 static bw_status open_regular(int *fd, size_t *size, const char *path,
                               const char *what, bw_error *err)
 {
     /* O_NONBLOCK: opening a pipe with no writer must not hang. */
     *fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (*fd < 0 && errno == ENOMEM)
+        return bw_fail_memory(err);
     if (*fd < 0)
-        return bw_fail(err, BW_ERR_INPUT, path, 0,
-                       "cannot open this %s file: %s", what, strerror(errno));
+        return bw_fail(err, is_of_machine(errno) ? BW_ERR_IO : BW_ERR_INPUT,
+                       path, 0, "cannot open this %s file: %s", what,
+                       strerror(errno));
     struct stat status;
     if (fstat(*fd, &status) != 0)
         return bw_fail(err, BW_ERR_IO, path, 0, "cannot look at this file: %s",

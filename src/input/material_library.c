@@ -53,6 +53,8 @@ static bw_status list_files(names *list, bw_arena *arena, const char *path,
                             bw_error *err)
 {
     DIR *directory = opendir(path);
+    if (directory == NULL && errno == ENOMEM)
+        return bw_fail_memory(err);
     if (directory == NULL)
         return bw_fail(err, BW_ERR_INPUT, path, 0,
                        "cannot open this directory of materials: %s",
