@@ -3,6 +3,8 @@
 # criteria, rebuilds that object and runs the suites that should notice.
 #   usage: sh tests/mutate.sh [COUNT [SEED [FOLDER...]]]
 # BOTHWAYS_SECONDS, if set, ends the run after so many seconds.
+# After the suites of its folder a mutant meets the golden outputs: what those
+# alone notice is counted apart, for they are regression values.
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
 # folders air thermal glaser mould criteria. Prints each survivor with its
 # line, and the kill rate. Survivors that change nothing are explained in
@@ -34,7 +36,7 @@ suites_of() {
     *) echo 'criteria assess' ;;
     esac
 }
-targets=
+targets=bothways
 for folder in $folders; do
     for suite in $(suites_of "$folder"); do
         targets="$targets test_$suite"
@@ -103,7 +105,14 @@ compile() { # the one object that changed, warnings let pass
         2>"$work/log"
 }
 
-killed=0 survived=0 broken=0
+golden() { # the command with the mutant gives what it gave
+    # shellcheck disable=SC2086
+    gcc -o build/src/mutant build/src/CMakeFiles/bothways.dir/command/*.o \
+        "$work/mutant.o" build/src/libbothways.a $libraries
+    timeout 60 sh tests/golden.sh build/src/mutant . >"$work/log" 2>&1
+}
+
+killed=0 golden=0 survived=0 broken=0
 end=$(($(date +%s) + ${BOTHWAYS_SECONDS:-1000000}))
 while IFS="$(printf '\t')" read -r file line column old new; do
     [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
@@ -129,9 +138,11 @@ while IFS="$(printf '\t')" read -r file line column old new; do
                 break
             fi
         done
+        [ $result = killed ] || golden || result=golden
     fi
     case $result in
     killed) killed=$((killed + 1)) ;;
+    golden) golden=$((golden + 1)) ;;
     broken) broken=$((broken + 1)) ;;
     survived)
         survived=$((survived + 1))
@@ -141,7 +152,8 @@ while IFS="$(printf '\t')" read -r file line column old new; do
     esac
     cp "$work/original" "$file"
 done <"$work/chosen"
-tried=$((killed + survived))
+tried=$((killed + golden + survived))
 [ "$tried" -gt 0 ] || exit 1
-echo "killed $killed of $tried ($((100 * killed / tried)) %)," \
-    "$broken did not compile"
+echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %)," \
+    "by golden outputs alone $golden ($((100 * golden / tried)) %)," \
+    "survived $survived; $broken did not compile"
