@@ -36,22 +36,14 @@ add_custom_target(bench
   DEPENDS bench_check bothways USES_TERMINAL)
 
 if(BOTHWAYS_COVERAGE)
-  find_program(GCOVR gcovr)
-  if(GCOVR)
-    add_custom_target(coverage
-      COMMAND ${CMAKE_CTEST_COMMAND} --output-on-failure
-      COMMAND ${GCOVR} --root ${PROJECT_SOURCE_DIR}
-        --filter ${PROJECT_SOURCE_DIR}/src/ --object-directory
-        ${PROJECT_BINARY_DIR} --print-summary --sort-percentage
-      WORKING_DIRECTORY ${PROJECT_BINARY_DIR} USES_TERMINAL)
-  else()
-    message(STATUS "gcovr not found: no target coverage")
-  endif()
+  add_custom_target(coverage
+    COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/coverage.sh ${PROJECT_SOURCE_DIR}
+      ${PROJECT_BINARY_DIR} ${CMAKE_CTEST_COMMAND} USES_TERMINAL)
 endif()
 
 # The machine fails on demand: tests/faults.sh. Needs the C library's own
 # allocation functions under their private names (glibc), and no sanitizer.
-if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE AND NOT BOTHWAYS_FUZZ
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_FUZZ
    AND CMAKE_SYSTEM_NAME STREQUAL "Linux")
   add_executable(fault_allocation faults/allocation.c)
   target_include_directories(fault_allocation PRIVATE

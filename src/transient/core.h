@@ -106,8 +106,13 @@ typedef struct bw_block {
     double lower[4], diag[4], upper[4];
 } bw_block;
 
-/* Inlined so that what is not asked for (slopes) is not computed. */
+/* Inlined so that what is not asked for (slopes) is not computed; not where
+ * branches are counted, each of them once. */
+#ifdef BW_COUNTED
+#define BW_ALWAYS static inline
+#else
 #define BW_ALWAYS static inline __attribute__((always_inline))
+#endif
 
 /* Fills the cells from the state: values and water_z; the other slopes only if
  * asked for. */
