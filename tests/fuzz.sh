@@ -13,7 +13,7 @@ set -eu
 seconds=${1:-15}
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build-fuzz
-harnesses=${2:-'units material assembly monthly hourly gbxml wall'}
+harnesses=${2:-'units material assembly monthly hourly tmy gbxml wall'}
 
 BOTHWAYS_PACKAGES=clang sh "$root/src/setup.sh" build-fuzz \
     -DCMAKE_C_COMPILER=clang -DBOTHWAYS_FUZZ=ON
@@ -23,8 +23,11 @@ printf '%-10s %12s %8s %8s  %s\n' harness executions edges corpus result
 for name in $harnesses; do
     log=$build/log/$name
     mkdir -p "$build/corpus/$name"
-    longest=4096
-    [ "$name" != wall ] || longest=600
+    case $name in
+    wall) longest=600 ;;
+    assembly | material | gbxml) longest=8192 ;;
+    *) longest=4096 ;;
+    esac
     result=clean
     "$build/tests/fuzz/fuzz_$name" -max_total_time="$seconds" -timeout=30 \
         -rss_limit_mb=2048 -max_len=$longest -print_final_stats=1 \
