@@ -1,6 +1,5 @@
 /* bothways audit: the reviewer's sheet of one wall. */
 
-#include <stdio.h>
 #include <time.h>
 
 #include "bothways/audit.h"
@@ -77,17 +76,18 @@ static bw_status write_margin(const void *result, bw_sink *sink, void *payload,
 static bw_status write_tables(const bw_audit *audit, const settings *given,
                               bw_error *err)
 {
-    const char *folder = given->tables;
-    if (folder == NULL)
+    if (given->tables == NULL)
         return BW_OK;
-    BW_TRY(emit_tables(folder, &audit->assessment, 1, given->step, err));
-    BW_TRY(emit_into(folder, "audit.csv", write_audit, audit, err));
+    margin_part part[BW_MARGIN_TABLE_COUNT];
+    emit_extra extra[1 + BW_MARGIN_TABLE_COUNT] = {
+        {"audit.csv", write_audit, audit}};
     for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++) {
-        margin_part part = {audit->margin, (bw_margin_table)i};
-        BW_TRY(emit_into(folder, bw_margin_table_file(part.table), write_margin,
-                         &part, err));
+        part[i] = (margin_part){audit->margin, (bw_margin_table)i};
+        extra[1 + i] = (emit_extra){bw_margin_table_file(part[i].table),
+                                    write_margin, &part[i]};
     }
-    return BW_OK;
+    return emit_tables(given->tables, &audit->assessment, 1, given->step, extra,
+                       1 + BW_MARGIN_TABLE_COUNT, err);
 }
 
 static bw_status write_report(const bw_audit *audit, const walls *all,

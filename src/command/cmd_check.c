@@ -7,91 +7,46 @@
 #include "bothways/bothways.h"
 #include "emit.h"
 #include "fail.h"
-#include "library.h"
 #include "operands.h"
 #include "pool.h"
 #include "settings.h"
 #include "terminal.h"
+#include "walls.h"
 
 typedef struct job {
     const settings *given;
-    bw_library *library;
-    bw_climate *climate; /* of --climate; NULL otherwise */
-    size_t count;
-    bw_assembly **assembly;
-    bw_climate **own_climate;
+    walls all;
     bw_assessment **assessment;
 } job;
 
-static bw_status start_job(job *work, const settings *given, bw_error *err)
+static bw_status check_count(const settings *given, bw_error *err)
 {
-    size_t count = given->operand_count;
-    *work = (job){.given = given, .count = count};
-    if (count == 0)
+    if (given->operand_count == 0)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "check needs an assembly file: bothways check "
                        "WALL.xml");
-    if (count > 1 && given->format == FORMAT_HTML)
+    if (given->operand_count > 1 && given->format == FORMAT_HTML)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "a page is of one wall, %zu given; check them one by "
                        "one, or compare them",
-                       count);
-    work->assembly = calloc(count, sizeof(bw_assembly *));
-    work->own_climate = calloc(count, sizeof(bw_climate *));
-    work->assessment = calloc(count, sizeof(bw_assessment *));
-    if (work->assembly == NULL || work->own_climate == NULL ||
-        work->assessment == NULL)
-        return bw_fail_memory(err);
+                       given->operand_count);
     return BW_OK;
+}
+
+static bw_status read_all(job *work, bw_error *err)
+{
+    BW_TRY(check_count(work->given, err));
+    BW_TRY(walls_read(&work->all, work->given, err));
+    work->assessment = calloc(work->all.count, sizeof(bw_assessment *));
+    return work->assessment != NULL ? BW_OK : bw_fail_memory(err);
 }
 
 static void end_job(job *work)
 {
-    for (size_t i = 0; work->assessment != NULL && i < work->count; i++)
+    for (size_t i = 0; work->assessment != NULL && i < work->all.count; i++)
         bw_assessment_free(work->assessment[i]);
-    for (size_t i = 0; work->own_climate != NULL && i < work->count; i++)
-        bw_climate_free(work->own_climate[i]);
-    for (size_t i = 0; work->assembly != NULL && i < work->count; i++)
-        bw_assembly_free(work->assembly[i]);
     free(work->assessment);
-    free(work->own_climate);
-    free(work->assembly);
-    bw_climate_free(work->climate);
-    bw_library_free(work->library);
-}
-
-static bw_status read_wall(job *work, size_t i, bw_error *err)
-{
-    BW_TRY(bw_assembly_read(&work->assembly[i], work->given->operand[i],
-                            work->library, err));
-    if (work->climate != NULL)
-        return BW_OK;
-    const char *path = work->assembly[i]->outdoors.climate_path;
-    if (path[0] == '\0')
-        return bw_fail(err, BW_ERR_INPUT, work->given->operand[i], 0,
-                       "this assembly names no climate; give one with "
-                       "--climate FILE");
-    return bw_climate_read(&work->own_climate[i], path, err);
-}
-
-/* Every file's first fault is reported, so that one run shows all. */
-static bw_status read_all(job *work, bw_error *err)
-{
-    BW_TRY(library_read(&work->library, work->given, err));
-    if (work->given->climate != NULL)
-        BW_TRY(bw_climate_read(&work->climate, work->given->climate, err));
-    bw_status worst = BW_OK;
-    bw_error fault;
-    for (size_t i = 0; i < work->count; i++) {
-        bw_status status = read_wall(work, i, &fault);
-        if (status == BW_OK)
-            continue;
-        if (worst != BW_OK)
-            print_error(err);
-        worst = status;
-        *err = fault;
-    }
-    return worst;
+    walls_free(&work->all);
 }
 
 /* Judging one of the walls; together they share one progress bar. */
@@ -115,11 +70,8 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
                       .progress = j->progress,
                       .payload = j->payload},
     };
-    const bw_climate *climate = j->work->climate != NULL
-                                    ? j->work->climate
-                                    : j->work->own_climate[i];
-    BW_TRY(bw_assess(&j->work->assessment[i], j->work->assembly[i], climate,
-                     &options, err));
+    BW_TRY(bw_assess(&j->work->assessment[i], j->work->all.assembly[i],
+                     j->work->all.climate[i], &options, err));
     if (j->meter != NULL)
         bw_meter_tick(j->meter);
     return BW_OK;
@@ -130,16 +82,17 @@ static bw_status assess_all(job *work, bw_error *err)
 {
     progress_bar bar;
     bw_meter meter;
-    bool alone = work->count == 1;
+    bool alone = work->all.count == 1;
     judging j = {.work = work, .progress = progress_show, .payload = &bar};
-    progress_start(&bar, alone ? work->assembly[0]->id : "walls", work->given);
+    progress_start(&bar, alone ? work->all.assembly[0]->id : "walls",
+                   work->given);
     if (!alone) {
-        bw_meter_start(&meter, progress_show, &bar, work->count);
+        bw_meter_start(&meter, progress_show, &bar, work->all.count);
         j.meter = &meter;
         j.progress = bw_meter_alive;
         j.payload = &meter;
     }
-    bw_status status = bw_pool_run(work->given->threads, work->count,
+    bw_status status = bw_pool_run(work->given->threads, work->all.count,
                                    assess_one, &j, err);
     if (!alone)
         bw_meter_end(&meter);
@@ -149,21 +102,22 @@ static bw_status assess_all(job *work, bw_error *err)
 
 static bw_status write_report(job *work, bw_error *err)
 {
-    const bw_assessment *const *walls =
+    const bw_assessment *const *result =
         (const bw_assessment *const *)work->assessment;
     bw_report_options options = {.width = terminal_width(),
                                  .colour = terminal_colour(work->given),
                                  .quiet = work->given->quiet};
-    options.note = bw_library_notes(work->library, &options.note_count);
+    options.note = bw_library_notes(work->all.library, &options.note_count);
     bw_output output;
     output_format format = work->given->format;
     bw_status status = emit_open(&output, work->given, err);
     if (status == BW_OK && format == FORMAT_TEXT)
-        status = emit_text(&output, walls, work->count, &options, err);
+        status = emit_text(&output, result, work->all.count, &options, err);
     else if (status == BW_OK && format == FORMAT_CSV)
-        status = emit_table(&output, walls, work->count, BW_TABLE_VERDICT, err);
+        status = emit_table(&output, result, work->all.count, BW_TABLE_VERDICT,
+                            err);
     else if (status == BW_OK)
-        status = emit_html(&output, walls[0], &options, err);
+        status = emit_html(&output, result[0], &options, err);
     if (status == BW_OK)
         status = bw_output_commit(&output, err);
     bw_output_discard(&output);
@@ -175,14 +129,14 @@ static bw_status write_all(job *work, bw_error *err)
     if (work->given->tables != NULL)
         BW_TRY(emit_tables(work->given->tables,
                            (const bw_assessment *const *)work->assessment,
-                           work->count, work->given->step, err));
+                           work->all.count, work->given->step, NULL, 0, err));
     return write_report(work, err);
 }
 
 static int verdict_status(const job *work)
 {
     int status = EXIT_HOLDS;
-    for (size_t i = 0; i < work->count; i++) {
+    for (size_t i = 0; i < work->all.count; i++) {
         bw_verdict verdict = work->assessment[i]->verdict;
         if (verdict == BW_FAILS)
             return EXIT_FAILS;
@@ -194,13 +148,11 @@ static int verdict_status(const job *work)
 
 static int run_check(const settings *given)
 {
-    job work = {.count = 0};
     bw_error err = {0};
     bw_arena arena = {NULL};
     settings all = *given;
+    job work = {.given = &all};
     bw_status status = operands_read(&all, &arena, &err);
-    if (status == BW_OK)
-        status = start_job(&work, &all, &err);
     if (status == BW_OK)
         status = read_all(&work, &err);
     if (status == BW_OK)

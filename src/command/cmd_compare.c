@@ -1,7 +1,6 @@
 /* bothways compare: read every wall, hold equal what is asked, judge all, put
  * them side by side. */
 
-#include <stdio.h>
 #include <string.h>
 
 #include "bothways/bothways.h"
@@ -78,36 +77,24 @@ static bw_status write_report(const bw_comparison *result,
     return status;
 }
 
-/* The common table beside the walls' own. */
-static bw_status write_table(const bw_comparison *result, const char *folder,
-                             bw_error *err)
+static bw_status write_csv(const void *result, bw_sink *sink, void *payload,
+                           bw_error *err)
 {
-    char path[4096];
-    int need = snprintf(path, sizeof path, "%s/compare.csv", folder);
-    if (need < 0 || (size_t)need >= sizeof path)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "--tables is too long");
-    bw_output output;
-    bw_status status = bw_output_open(&output, path, err);
-    if (status == BW_OK)
-        status = bw_report_compare_csv(result, bw_output_write, &output, err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    return bw_report_compare_csv(result, sink, payload, err);
 }
 
-static bw_status write_all(const bw_comparison *result, const settings *given,
-                           const walls *all, bw_error *err)
+/* The walls' tables and the common one. */
+static bw_status write_tables(const bw_comparison *result,
+                              const settings *given, bw_error *err)
 {
+    if (given->tables == NULL)
+        return BW_OK;
     const bw_assessment *wall[BW_COMPARE_MOST];
     for (size_t i = 0; i < result->wall_count; i++)
         wall[i] = result->wall[i].assessment;
-    if (given->tables != NULL) {
-        BW_TRY(emit_tables(given->tables, wall, result->wall_count, given->step,
-                           err));
-        BW_TRY(write_table(result, given->tables, err));
-    }
-    return write_report(result, given, all, err);
+    const emit_extra extra = {"compare.csv", write_csv, result};
+    return emit_tables(given->tables, wall, result->wall_count, given->step,
+                       &extra, 1, err);
 }
 
 /* As check's: the worst wall decides. */
@@ -135,7 +122,9 @@ static int run_compare(const settings *given)
     if (status == BW_OK)
         status = compare(&result, &all, given, &err);
     if (status == BW_OK)
-        status = write_all(result, given, &all, &err);
+        status = write_tables(result, given, &err);
+    if (status == BW_OK)
+        status = write_report(result, given, &all, &err);
     int code = status == BW_OK ? verdict_status(result) : exit_status(status);
     if (status != BW_OK)
         print_error(&err);

@@ -1,9 +1,5 @@
 /* bothways margin: how far each unknown of one wall may go. */
 
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
 #include "bothways/bothways.h"
 #include "bothways/margin.h"
 #include "emit.h"
@@ -42,26 +38,17 @@ static bw_status compute(bw_margin **out, const walls *all,
     return status;
 }
 
-/* One table into the folder that emit_tables has made. */
-static bw_status write_table(const bw_margin *result, const char *folder,
-                             bw_margin_table table, bw_error *err)
+typedef struct margin_part {
+    const bw_margin *margin;
+    bw_margin_table table;
+} margin_part;
+
+static bw_status write_part(const void *result, bw_sink *sink, void *payload,
+                            bw_error *err)
 {
-    const char *file = bw_margin_table_file(table);
-    size_t size = strlen(folder) + strlen(file) + 2;
-    char *path = malloc(size);
-    if (path == NULL)
-        return bw_fail_memory(err);
-    snprintf(path, size, "%s/%s", folder, file);
-    bw_output output = {.fd = -1};
-    bw_status status = bw_output_open(&output, path, err);
-    free(path);
-    if (status == BW_OK)
-        status = bw_report_margin_table(result, table, bw_output_write, &output,
-                                        err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    const margin_part *part = result;
+    return bw_report_margin_table(part->margin, part->table, sink, payload,
+                                  err);
 }
 
 static bw_status write_tables(const bw_margin *result, const settings *given,
@@ -69,11 +56,15 @@ static bw_status write_tables(const bw_margin *result, const settings *given,
 {
     if (given->tables == NULL)
         return BW_OK;
-    BW_TRY(
-        emit_tables(given->tables, &result->assessment, 1, given->step, err));
-    for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++)
-        BW_TRY(write_table(result, given->tables, (bw_margin_table)i, err));
-    return BW_OK;
+    margin_part part[BW_MARGIN_TABLE_COUNT];
+    emit_extra extra[BW_MARGIN_TABLE_COUNT];
+    for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++) {
+        part[i] = (margin_part){result, (bw_margin_table)i};
+        extra[i] = (emit_extra){bw_margin_table_file(part[i].table), write_part,
+                                &part[i]};
+    }
+    return emit_tables(given->tables, &result->assessment, 1, given->step,
+                       extra, BW_MARGIN_TABLE_COUNT, err);
 }
 
 static bw_status write_report(const bw_margin *result, const settings *given,

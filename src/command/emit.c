@@ -1,5 +1,6 @@
 #include "emit.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -153,11 +154,9 @@ static bw_status make_folder(const char *folder, bw_error *err)
     return BW_OK;
 }
 
-static bw_status write_table(bw_output *output, const char *folder,
-                             const bw_assessment *const *walls, size_t count,
-                             bw_table table, size_t step, bw_error *err)
+static bw_status open_in(bw_output *output, const char *folder,
+                         const char *file, bw_error *err)
 {
-    const char *file = bw_table_file(table);
     size_t size = strlen(folder) + strlen(file) + 2;
     char *path = malloc(size);
     if (path == NULL)
@@ -165,44 +164,40 @@ static bw_status write_table(bw_output *output, const char *folder,
     snprintf(path, size, "%s/%s", folder, file);
     bw_status status = bw_output_open(output, path, err);
     free(path);
-    if (status == BW_OK)
-        status = put_table(output, walls, count, table, step, err);
     return status;
+}
+
+static bw_status write_extra(bw_output *output, const char *folder,
+                             const emit_extra *extra, bw_error *err)
+{
+    BW_TRY(open_in(output, folder, extra->file, err));
+    bw_status status = extra->write(extra->result, bw_output_write, output,
+                                    err);
+    return explain(output, status, err);
 }
 
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, size_t step, bw_error *err)
+                      size_t count, size_t step, const emit_extra *extra,
+                      size_t extra_count, bw_error *err)
 {
-    bw_output output[BW_TABLE_COUNT];
-    for (size_t i = 0; i < BW_TABLE_COUNT; i++)
+    assert(extra_count <= EMIT_EXTRA_MOST);
+    bw_output output[BW_TABLE_COUNT + EMIT_EXTRA_MOST];
+    const size_t all = BW_TABLE_COUNT + extra_count;
+    for (size_t i = 0; i < all; i++)
         output[i] = (bw_output){.fd = -1};
     bw_status status = make_folder(folder, err);
-    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
-        status = write_table(&output[i], folder, walls, count, (bw_table)i,
-                             step, err);
-    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
+    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++) {
+        const bw_table table = (bw_table)i;
+        status = open_in(&output[i], folder, bw_table_file(table), err);
+        if (status == BW_OK)
+            status = put_table(&output[i], walls, count, table, step, err);
+    }
+    for (size_t i = 0; i < extra_count && status == BW_OK; i++)
+        status = write_extra(&output[BW_TABLE_COUNT + i], folder, &extra[i],
+                             err);
+    for (size_t i = 0; i < all && status == BW_OK; i++)
         status = bw_output_commit(&output[i], err);
-    for (size_t i = 0; i < BW_TABLE_COUNT; i++)
+    for (size_t i = 0; i < all; i++)
         bw_output_discard(&output[i]);
-    return status;
-}
-
-bw_status emit_into(const char *folder, const char *file, emit_writer *writer,
-                    const void *result, bw_error *err)
-{
-    size_t size = strlen(folder) + strlen(file) + 2;
-    char *path = malloc(size);
-    if (path == NULL)
-        return bw_fail_memory(err);
-    snprintf(path, size, "%s/%s", folder, file);
-    bw_output output = {.fd = -1};
-    bw_status status = bw_output_open(&output, path, err);
-    free(path);
-    if (status == BW_OK)
-        status = explain(&output, writer(result, bw_output_write, &output, err),
-                         err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
     return status;
 }

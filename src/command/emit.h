@@ -27,18 +27,24 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
                     size_t count, const bw_report_options *options,
                     bw_error *err);
 
-/* Every table as a file of its own in `folder`, which is made if need be.
- * All are written beside first; then each takes its place.
- * step: hours a row of hourly.csv */
-bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, size_t step, bw_error *err);
-
 /* Prints some result as CSV to a sink. */
 typedef bw_status emit_writer(const void *result, bw_sink *sink, void *payload,
                               bw_error *err);
 
-/* One such table into a folder that emit_tables has made. */
-bw_status emit_into(const char *folder, const char *file, emit_writer *writer,
-                    const void *result, bw_error *err);
+/* A table beside those of the walls. */
+typedef struct emit_extra {
+    const char *file; /* its name, without a folder */
+    emit_writer *write;
+    const void *result;
+} emit_extra;
+
+enum { EMIT_EXTRA_MOST = 8 };
+
+/* Every table as a file of its own in `folder`, which is made if need be.
+ * All are written beside first; then each takes its place.
+ * step: hours a row of hourly.csv; extra: at most EMIT_EXTRA_MOST, or NULL */
+bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
+                      size_t count, size_t step, const emit_extra *extra,
+                      size_t extra_count, bw_error *err);
 
 #endif
