@@ -306,6 +306,8 @@ run 0 materials search HEMP
 says out 'hemp-batt'
 run 2 materials search zzzzqqq
 says err "no material 'zzzzqqq'"
+run 2 materials search hmp
+says err "no material mentions 'hmp'; did you mean hemp?"
 run 2 materials search
 says err 'usage: bothways materials'
 run 0 materials validate "$source/materials"

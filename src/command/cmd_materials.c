@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "arena.h"
 #include "bothways/bothways.h"
 #include "emit.h"
 #include "fail.h"
@@ -10,6 +11,7 @@
 #include "material_page.h"
 #include "settings.h"
 #include "terminal.h"
+#include "text.h"
 
 static bool any_material(const bw_material *material, const char *word)
 {
@@ -61,6 +63,37 @@ static bw_status show(const bw_library *library, const settings *given,
     return material_show(output, given, material, err);
 }
 
+/* The words of which ids are made: hemp and batt of hemp-batt. */
+static const char *near_word(const bw_library *library, const char *word,
+                             bw_arena *arena)
+{
+    enum { WORDS_MOST = 4096 };
+    const char **words = bw_arena_get(arena, WORDS_MOST, sizeof *words);
+    size_t count = 0;
+    for (size_t i = 0; words != NULL && i < bw_library_count(library); i++) {
+        char *rest = NULL;
+        char *id = bw_arena_copy(arena, bw_library_at(library, i)->id);
+        for (char *w = id != NULL ? strtok_r(id, "-", &rest) : NULL;
+             w != NULL && count < WORDS_MOST; w = strtok_r(NULL, "-", &rest))
+            words[count++] = w;
+    }
+    return words != NULL ? bw_text_nearest(word, words, count) : NULL;
+}
+
+static bw_status fail_no_word(const bw_library *library, const char *word,
+                              bw_error *err)
+{
+    bw_arena arena = {NULL};
+    const char *near = near_word(library, word, &arena);
+    bw_status status =
+        near == NULL ? fail_unknown(library, word, err)
+                     : bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                               "no material mentions '%s'; did you mean %s?",
+                               word, near);
+    bw_arena_release(&arena);
+    return status;
+}
+
 static bw_status search(const bw_library *library, const settings *given,
                         bw_output *output, const char *word, bw_error *err)
 {
@@ -68,7 +101,7 @@ static bw_status search(const bw_library *library, const settings *given,
     for (size_t i = 0; i < bw_library_count(library); i++)
         known = known || mentions(bw_library_at(library, i), word);
     if (!known)
-        return fail_unknown(library, word, err);
+        return fail_no_word(library, word, err);
     return material_list(output, given, library, mentions, word, err);
 }
 
