@@ -25,6 +25,15 @@ unset BOTHWAYS_DATA
 failures=0
 blocks=0
 
+# scripts a document names are there
+for script in $(cd "$source" && grep -ohE '(tests|src)/[a-z_]+\.sh' README.md \
+    DEVELOPERS.md docs/*.md | sort -u); do
+    [ -f "$source/$script" ] || {
+        echo "a document names $script, which is not there"
+        failures=$((failures + 1))
+    }
+done
+
 run_block() {
     want=0
     case $1 in *exit=*) want=${1##*exit=} ;; esac

@@ -1,5 +1,6 @@
 #include "advice.h"
 
+#include <assert.h>
 #include <math.h>
 
 #include "change.h"
@@ -271,14 +272,15 @@ static bw_status try_all(trial *t, size_t best[BW_CHANGE_KINDS])
 
 static bw_status advise(trial *t)
 {
-    bool valid = t->simulate;
-    if (t->simulate)
+    if (t->simulate) {
         t->before = score_of(t->core);
-    else
+    } else {
+        bool valid = false;
         BW_TRY(evaluate(t, t->core->assessment.assembly, false, &t->before,
                         &valid));
-    if (!valid)
-        return BW_OK;
+        assert(valid); /* it was assessed before */
+        (void)valid;
+    }
     t->count = bw_changes_propose(t->change, &t->core->rows,
                                   t->core->assessment.assembly);
     tried kept[BW_CHANGE_KINDS + 1];

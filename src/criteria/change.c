@@ -1,5 +1,6 @@
 #include "change.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -32,8 +33,8 @@ typedef struct list {
 
 static void add(list *to, bw_change change)
 {
-    if (to->count < BW_CHANGES_MOST)
-        to->change[to->count++] = change;
+    assert(to->count < BW_CHANGES_MOST);
+    to->change[to->count++] = change;
 }
 
 /* As the sections read them, dry; 0 where nothing is known. */
@@ -354,8 +355,6 @@ const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
         break;
     case BW_CHANGE_INSULATION:
         bw_variant_set(&v, change->layer, BW_VARIED_THICKNESS, change->value);
-        break;
-    case BW_CHANGE_KINDS:
         break;
     }
     return bw_variant_done(&v);

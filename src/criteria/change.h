@@ -12,10 +12,11 @@ typedef enum bw_change_kind {
     BW_CHANGE_HUMIDITY,
     BW_CHANGE_AIR,
     BW_CHANGE_INSULATION,
-    BW_CHANGE_RAIN,     /* only the simulation sees it */
-    BW_CHANGE_MEMBRANE, /* last: the only one that moves layer indices */
-    BW_CHANGE_KINDS
+    BW_CHANGE_RAIN,    /* only the simulation sees it */
+    BW_CHANGE_MEMBRANE /* last: the only one that moves layer indices */
 } bw_change_kind;
+
+enum { BW_CHANGE_KINDS = BW_CHANGE_MEMBRANE + 1 };
 
 typedef struct bw_change {
     bw_change_kind kind;

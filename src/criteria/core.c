@@ -1,5 +1,6 @@
 #include "core.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "fail.h"
@@ -149,9 +150,9 @@ bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err)
         return bw_fail_memory(err);
     all->capacity = count;
     for (size_t i = 0; i < core->assessment.section_count; i++) {
-        if (part[i].count > 0)
-            memcpy(all->row + all->count, part[i].row,
-                   part[i].count * sizeof *all->row);
+        assert(part[i].count > 0); /* the annual balance, or why not */
+        memcpy(all->row + all->count, part[i].row,
+               part[i].count * sizeof *all->row);
         all->count += part[i].count;
     }
     return BW_OK;

@@ -1,5 +1,6 @@
 #include "judge.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* Judging the monthly runs of one section. */
@@ -26,10 +27,7 @@ static void judge_annual(bw_rows *rows, const bw_section *section,
         if (now > best)
             worst = plane;
     }
-    if (worst == NULL) {
-        bw_rows_none(rows, BW_C_ANNUAL_BALANCE, "no plane was reported");
-        return;
-    }
+    assert(worst != NULL); /* condensate is at a plane */
     const char *where = bw_say_plane(rows, section, worst->at);
     const char *most = bw_say_number(rows, worst->peak, 3);
     const char *month = bw_month_name(worst->peak_month);

@@ -1,5 +1,6 @@
 #include "judge.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* Surface mould and condensation, and the period balance: two checks whose
@@ -32,10 +33,9 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part)
 {
     static const bw_criterion_id ids[] = {BW_C_SURFACE_MOULD, BW_C_CORNER_MOULD,
                                           BW_C_CUPBOARD_MOULD};
-    for (size_t i = 0; i < part->surface_count && i < 3; i++)
+    assert(part->surface_count == sizeof ids / sizeof *ids);
+    for (size_t i = 0; i < part->surface_count; i++)
         judge_factor(rows, ids[i], &part->surface[i]);
-    if (part->surface_count == 0)
-        return;
     const bw_surface_result *open = &part->surface[0];
     int month = 0;
     for (int m = 1; m < BW_MONTHS; m++)
@@ -51,7 +51,8 @@ static void judge_period_amounts(bw_rows *rows, const bw_section *section,
 {
     bw_wet_plane wet[2];
     size_t count = 0;
-    for (size_t i = 0; i < period->plane_count && i < 2; i++)
+    assert(period->plane_count <= sizeof wet / sizeof *wet);
+    for (size_t i = 0; i < period->plane_count; i++)
         wet[count++] = (bw_wet_plane){period->plane[i].at,
                                       period->plane[i].condensed, -1};
     if (period->which == BW_PERIOD_ZONE)

@@ -1,5 +1,6 @@
 #include "judge.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* Judging the simulation. Cladding outside a well-ventilated cavity is
@@ -59,8 +60,8 @@ static void judge_wood(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
 {
     const bw_slab_moisture *worst = NULL;
     size_t where = 0;
-    for (size_t i = first; i < section->slab_count && i < result->slab_count;
-         i++) {
+    assert(result->slab_count == section->slab_count);
+    for (size_t i = first; i < section->slab_count; i++) {
         const bw_slab_moisture *slab = &result->slab[i];
         if (section->slab[i].material->wood_kind != kind || !slab->is_wood)
             continue;
@@ -112,8 +113,9 @@ static const bw_monitor *worst_monitor(const bw_transient_result *result,
 static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
                         const bw_section *section, const bw_monitor *worst)
 {
-    if (worst == NULL || worst->slab >= section->slab_count)
+    if (worst == NULL)
         return;
+    assert(worst->slab < section->slab_count);
     int month = dampest_month(worst);
     bw_plane_at at = {worst->slab, section->slab[worst->slab].thickness, true};
     const char *reason = bw_say(

@@ -1,5 +1,6 @@
 #include "rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -42,8 +43,7 @@ const char *bw_say_plane(bw_rows *rows, const bw_section *section,
                          bw_plane_at at)
 {
     char label[256];
-    if (at.slab >= section->slab_count)
-        return "at an unknown plane";
+    assert(at.slab < section->slab_count);
     bw_plane_label(label, sizeof label, section, at);
     bool inside = strncmp(label, "between ", 8) == 0 ||
                   strncmp(label, "in ", 3) == 0;

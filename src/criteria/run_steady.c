@@ -1,7 +1,6 @@
 #include "run.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "bothways/thermal.h"
 #include "fail.h"
@@ -254,23 +253,8 @@ static void run_surfaces(job *j)
 static bw_status run_period(job *j)
 {
     bw_period_climate blocks = bw_period_climate_din4108(j->assembly->element);
-    bw_error fault = {0};
-    bw_status status = bw_period_balance(&j->part->period, j->part->section,
-                                         &blocks, BW_MU_LOCAL, &fault);
-    if (status == BW_OK)
-        return BW_OK;
-    if (!survivable(status)) {
-        if (j->err != NULL)
-            *j->err = fault;
-        return status;
-    }
-    bw_period_result *period = &j->part->period;
-    *period = (bw_period_result){.assessed = false};
-    size_t length = strlen(fault.message);
-    if (length >= sizeof period->reason)
-        length = sizeof period->reason - 1;
-    memcpy(period->reason, fault.message, length);
-    return BW_OK;
+    return bw_period_balance(&j->part->period, j->part->section, &blocks,
+                             BW_MU_LOCAL, j->err);
 }
 
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,

@@ -1,5 +1,6 @@
 #include "verdict.h"
 
+#include <assert.h>
 #include <string.h>
 
 /* Invariants: a row that does not decide never reads `fails`; a screening row
@@ -37,19 +38,13 @@ void bw_verdict_bound(bw_rows *rows, const bw_rows *bound)
     }
 }
 
+/* Of a row that has a number. */
 static const char *outcome_words(bw_verdict outcome)
 {
-    switch (outcome) {
-    case BW_HOLDS:
-        return "would hold";
-    case BW_MARGINAL:
-        return "would hold, marginally";
-    case BW_FAILS:
+    assert(outcome != BW_NOT_ASSESSED);
+    if (outcome == BW_FAILS)
         return "would fail";
-    case BW_NOT_ASSESSED:
-        break;
-    }
-    return "no number";
+    return outcome == BW_MARGINAL ? "would hold, marginally" : "would hold";
 }
 
 static void screen(bw_rows *rows, bw_row *row, bool has_transient)
@@ -164,16 +159,11 @@ static const char *place(const bw_row *row)
 static const char *state_words(bw_verdict verdict, size_t number)
 {
     bool one = number == 1;
-    switch (verdict) {
-    case BW_FAILS:
+    assert(verdict != BW_HOLDS);
+    if (verdict == BW_FAILS)
         return one ? "fails" : "fail";
-    case BW_MARGINAL:
+    if (verdict == BW_MARGINAL)
         return one ? "is marginal" : "are marginal";
-    case BW_HOLDS:
-        return one ? "holds" : "hold";
-    case BW_NOT_ASSESSED:
-        break;
-    }
     return one ? "is not assessed" : "are not assessed";
 }
 

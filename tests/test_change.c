@@ -1,0 +1,321 @@
+/* The changes that are tried to find advice: which are proposed for which
+ * wall, and what each does to it. Walls are plain data. Thresholds are those
+ * of docs/methods.md (Advice): choices of this project, no standard's. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "assembly/variant.h"
+#include "criteria/change.h"
+#include "criteria_case.h"
+
+static criteria_case c;
+static bw_change change[BW_CHANGES_MOST];
+static size_t count;
+
+static void setup(void)
+{
+    case_make(&c);
+}
+
+static void teardown(void)
+{
+    case_free(&c);
+}
+
+/* Proposes anew; how many of this kind, the first of them in *first. */
+static size_t proposed(bw_change_kind kind, const bw_change **first)
+{
+    size_t found = 0;
+    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    *first = NULL;
+    for (size_t i = 0; i < count; i++)
+        if (change[i].kind == kind && found++ == 0)
+            *first = &change[i];
+    return found;
+}
+
+static const bw_assembly *with(const bw_change *one)
+{
+    ck_assert_ptr_nonnull(one);
+    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly, one);
+    ck_assert_ptr_nonnull(to);
+    return to;
+}
+
+START_TEST(the_tighter_of_two_membranes_inside_is_exchanged)
+{
+    const bw_change *one;
+    bw_material tight = c.material[CASE_FOIL];
+    tight.sd = case_value(20.0);
+    c.layer[CASE_LAYERS] = c.layer[CASE_LINING];
+    c.layer[CASE_LINING] = c.layer[CASE_FOIL];
+    c.layer[CASE_LINING].name = "second";
+    c.assembly.layer_count = CASE_LAYERS + 1;
+    c.layer[CASE_LINING].material = &tight;
+    /* variable, sd 2, sd 5, none */
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 4);
+    ck_assert_uint_eq(one->layer, CASE_LINING);
+    c.layer[CASE_LINING].material = &c.material[CASE_FOIL];
+    c.layer[CASE_FOIL].material = &tight;
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 4);
+    ck_assert_uint_eq(one->layer, CASE_FOIL);
+}
+END_TEST
+
+START_TEST(no_membrane_is_offered_that_is_there_already)
+{
+    const bw_change *one;
+    /* sd 2: not sd 2 again; 5 differs by more than 30 % */
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 3);
+    ck_assert(one->variable);
+    static const double rh[] = {0.25, 0.90}, sd[] = {4.0, 0.3};
+    c.material[CASE_FOIL].sd_curve = (bw_curve){
+        .count = 2, .x = rh, .y = sd, .source = "test", .note = ""};
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 3);
+    ck_assert(!one->variable);
+    ck_assert_double_eq(one->value, 2.0);
+    ck_assert_double_eq(with(one)->layer[CASE_FOIL].material->sd.value, 2.0);
+}
+END_TEST
+
+START_TEST(the_variable_membrane_is_at_the_class_limits_of_din_4108_3)
+{
+    const bw_change *one;
+    proposed(BW_CHANGE_MEMBRANE, &one);
+    const bw_curve *curve = &with(one)->layer[CASE_FOIL].material->sd_curve;
+    ck_assert_uint_eq(curve->count, 2);
+    ck_assert_double_eq_tol(bw_curve_log(curve, 0.25), 2.0, 1e-12);
+    ck_assert_double_eq_tol(bw_curve_log(curve, 0.90), 0.5, 1e-12);
+    /* halfway in humidity: the geometric mean, sqrt(2.0 0.5) */
+    ck_assert_double_eq_tol(bw_curve_log(curve, 0.575), 1.0, 1e-12);
+}
+END_TEST
+
+START_TEST(a_membrane_outside_the_insulation_is_none_inside_it)
+{
+    const bw_change *one;
+    bw_layer foil = c.layer[CASE_FOIL];
+    c.layer[CASE_FOIL] = c.layer[CASE_INSULATION];
+    c.layer[CASE_INSULATION] = foil;
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 3);
+    ck_assert(one->adds);
+    ck_assert_uint_eq(one->layer, CASE_FOIL + 1);
+}
+END_TEST
+
+/* 100 air changes an hour is what is offered; at 80 and above there is no
+ * point in it. */
+START_TEST(a_sparsely_aired_cavity_may_be_aired_more)
+{
+    static const struct {
+        double per_hour;
+        size_t offers;
+    } airing[] = {{10.0, 1}, {79.0, 1}, {81.0, 0}, {120.0, 0}};
+    const bw_change *one;
+    c.layer[CASE_SHEATHING].kind = BW_LAYER_CAVITY;
+    c.layer[CASE_SHEATHING].ventilation = BW_VENT_WELL;
+    for (size_t i = 0; i < COUNT(airing); i++) {
+        c.layer[CASE_SHEATHING].air_change = airing[i].per_hour / 3600.0;
+        ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), airing[i].offers);
+        if (one == NULL)
+            continue;
+        ck_assert_double_eq_tol(
+            with(one)->layer[CASE_SHEATHING].air_change * 3600.0, 100.0, 1e-9);
+        ck_assert_ptr_nonnull(strstr(one->text, "100 air changes an hour"));
+    }
+    c.layer[CASE_SHEATHING].air_change = 10.0 / 3600.0;
+    c.layer[CASE_SHEATHING].ventilation = BW_VENT_SLIGHT;
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), 1);
+    ck_assert_ptr_nonnull(strstr(one->text, "Open panel to the outdoor air"));
+}
+END_TEST
+
+START_TEST(a_gap_between_studs_is_not_opened_outwards)
+{
+    const bw_change *one;
+    c.layer[CASE_SHEATHING].kind = BW_LAYER_CAVITY;
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), 1);
+    c.layer[CASE_SHEATHING].framing = (bw_framing){.present = true,
+                                                   .material = &c.stud};
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), 0);
+}
+END_TEST
+
+/* Panel of 9 mm, mu 50: sd 0.45 m. Offered are 0.1 and 0.5 where they are
+ * less than two thirds of what is there. */
+START_TEST(an_outer_layer_is_replaced_by_a_more_open_one)
+{
+    const bw_change *one;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_double_eq(one->value, 0.1);
+    const bw_assembly *to = with(one);
+    ck_assert_double_eq_tol(
+        bw_layer_value(&to->layer[CASE_SHEATHING], BW_VARIED_SD), 0.1, 1e-12);
+    c.material[CASE_SHEATHING].mu_dry = case_value(100.0); /* 0.9 m */
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 2);
+    c.material[CASE_SHEATHING].mu_dry = case_value(15.0); /* 0.135 m */
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    c.material[CASE_SHEATHING] = case_material("brick", "masonry", 1800, 0.8,
+                                               1000, true);
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+}
+END_TEST
+
+START_TEST(the_tightest_outer_layer_is_the_one_replaced)
+{
+    const bw_change *one;
+    bw_material open = c.material[CASE_SHEATHING];
+    open.mu_dry = open.mu_wet = case_value(20.0); /* 0.18 m */
+    bw_layer sheet = c.layer[CASE_SHEATHING];
+    sheet.material = &open;
+    bw_layer layer[5] = {sheet, c.layer[0], c.layer[1], c.layer[2], c.layer[3]};
+    c.assembly.layer = layer;
+    c.assembly.layer_count = 5;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_uint_eq(one->layer, 1);
+    layer[0] = c.layer[0];
+    layer[1] = sheet;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_uint_eq(one->layer, 0);
+}
+END_TEST
+
+START_TEST(nothing_outside_the_insulation_is_nothing_to_replace)
+{
+    const bw_change *one;
+    c.assembly.layer = &c.layer[CASE_INSULATION];
+    c.assembly.layer_count = 3;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), 0);
+    ck_assert_uint_gt(proposed(BW_CHANGE_INSULATION, &one), 0);
+}
+END_TEST
+
+START_TEST(without_a_solid_layer_only_the_room_can_change)
+{
+    const bw_change *one;
+    c.assembly.layer = &c.layer[CASE_FOIL];
+    c.assembly.layer_count = 1;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
+    ck_assert_uint_eq(count, 1);
+    ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), 1);
+}
+END_TEST
+
+/* Half and one and a half of what is there, in whole millimetres, never
+ * thinner than 10 mm. */
+START_TEST(insulation_is_made_thinner_and_thicker)
+{
+    const bw_change *one;
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 2);
+    ck_assert_double_eq_tol(one[0].value, 0.070, 1e-12);
+    ck_assert_double_eq_tol(one[1].value, 0.210, 1e-12);
+    ck_assert_ptr_nonnull(strstr(one[0].text, "thinner: 70 mm"));
+    ck_assert_ptr_nonnull(strstr(one[1].text, "thicker: 210 mm"));
+    ck_assert_double_eq_tol(with(one)->layer[CASE_INSULATION].thickness, 0.070,
+                            1e-12);
+    c.assembly.layer = &c.layer[CASE_INSULATION];
+    c.assembly.layer_count = 1;
+    c.layer[CASE_INSULATION].thickness = 0.020;
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 2);
+    c.layer[CASE_INSULATION].thickness = 0.018;
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 1);
+    ck_assert_double_eq_tol(one->value, 0.027, 1e-12);
+}
+END_TEST
+
+START_TEST(insulation_held_by_something_else_keeps_its_thickness)
+{
+    const bw_change *one;
+    c.layer[CASE_INSULATION].framing.depth = 0.1;
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 0);
+    c.layer[CASE_INSULATION].framing.depth = 0.0;
+    c.layer[CASE_INSULATION].resistance = case_value(4.0);
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 0);
+    c.layer[CASE_INSULATION].resistance.known = false;
+    c.material[CASE_INSULATION].group = "board";
+    ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 0);
+}
+END_TEST
+
+START_TEST(a_dry_room_cannot_be_asked_to_be_drier)
+{
+    const bw_change *one;
+    bw_indoors *in = &c.assembly.indoors;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
+    ck_assert_int_eq(with(one)->indoors.humidity_class, 2);
+    in->humidity_class = 1;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 0);
+    in->kind = BW_INDOOR_RH;
+    in->relative_humidity = 0.40;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 0);
+    in->relative_humidity = 0.55;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
+    ck_assert_double_eq_tol(with(one)->indoors.relative_humidity, 0.45, 1e-12);
+    ck_assert_ptr_nonnull(strstr(one->text, "45 % RH instead of 55 %"));
+    in->kind = BW_INDOOR_EN15026;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 0);
+    in->en15026_high = true;
+    ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
+    ck_assert(!with(one)->indoors.en15026_high);
+}
+END_TEST
+
+START_TEST(a_leaky_wall_may_be_made_tighter)
+{
+    const bw_change *one;
+    bw_air_leakage *air = &c.assembly.air_leakage;
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR, &one), 0);
+    *air = (bw_air_leakage){true, 1.1 / 3600.0, 5.0, false};
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR, &one), 0);
+    air->q50 = 3.0 / 3600.0;
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR, &one), 1);
+    ck_assert_double_eq_tol(with(one)->air_leakage.q50 * 3600.0, 1.0, 1e-12);
+}
+END_TEST
+
+START_TEST(rain_is_kept_off_where_there_is_rain)
+{
+    const bw_change *one;
+    ck_assert_uint_eq(proposed(BW_CHANGE_RAIN, &one), 0);
+    c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
+    ck_assert_uint_eq(proposed(BW_CHANGE_RAIN, &one), 1);
+    ck_assert_int_eq(with(one)->outdoors.driving_rain, BW_RAIN_NONE);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("change");
+    TCase *t = tcase_create("change");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, the_tighter_of_two_membranes_inside_is_exchanged);
+    tcase_add_test(t, no_membrane_is_offered_that_is_there_already);
+    tcase_add_test(t,
+                   the_variable_membrane_is_at_the_class_limits_of_din_4108_3);
+    tcase_add_test(t, a_membrane_outside_the_insulation_is_none_inside_it);
+    tcase_add_test(t, a_sparsely_aired_cavity_may_be_aired_more);
+    tcase_add_test(t, a_gap_between_studs_is_not_opened_outwards);
+    tcase_add_test(t, an_outer_layer_is_replaced_by_a_more_open_one);
+    tcase_add_test(t, the_tightest_outer_layer_is_the_one_replaced);
+    tcase_add_test(t, nothing_outside_the_insulation_is_nothing_to_replace);
+    tcase_add_test(t, without_a_solid_layer_only_the_room_can_change);
+    tcase_add_test(t, insulation_is_made_thinner_and_thicker);
+    tcase_add_test(t, insulation_held_by_something_else_keeps_its_thickness);
+    tcase_add_test(t, a_dry_room_cannot_be_asked_to_be_drier);
+    tcase_add_test(t, a_leaky_wall_may_be_made_tighter);
+    tcase_add_test(t, rain_is_kept_off_where_there_is_rain);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

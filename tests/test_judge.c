@@ -1,0 +1,435 @@
+/* Rows where something is missing: a wall without planes, a run without a
+ * number, a simulation that did not close, a call that is cancelled. What is
+ * not known must read "not assessed" with its reason. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria/core.h"
+#include "criteria/scope.h"
+#include "criteria/verdict.h"
+#include "criteria_case.h"
+
+static criteria_case c;
+static bw_assessment *made;
+static bw_core core;
+
+static void setup(void)
+{
+    case_make(&c);
+    made = NULL;
+    core = (bw_core){0};
+}
+
+static void teardown(void)
+{
+    bw_assessment_free(made);
+    bw_core_release(&core);
+    case_free(&c);
+}
+
+static const bw_assessment *assess(const bw_assessment_options *options)
+{
+    bw_error err = {0};
+    bw_status status = bw_assess(&made, &c.assembly, &c.climate, options, &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    return made;
+}
+
+static const bw_criterion *find(const char *name)
+{
+    for (size_t i = 0; i < made->criterion_count; i++)
+        if (strcmp(made->criterion[i].criterion, name) == 0)
+            return &made->criterion[i];
+    return NULL;
+}
+
+/* Data enough for a simulation, all of it invented. */
+static void make_hygroscopic(void)
+{
+    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
+    c.material[CASE_INSULATION].hygroscopic = true;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        c.material[i].sorption = (bw_curve){
+            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+        c.material[i].specific_heat = case_value(1600.0);
+        c.material[i].free_saturation = case_value(300.0);
+    }
+}
+
+/* ---- rows -------------------------------------------------------------- */
+
+/* A wall of one layer: nothing condenses inside it, and there is no place to
+ * compute a reserve for. */
+START_TEST(a_run_without_planes_has_no_reserve)
+{
+    bw_monthly_result design = {.converged = true, .periodic = true};
+    bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
+    ck_assert_int_eq(case_row(&c, BW_C_ANNUAL_BALANCE)->outcome, BW_HOLDS);
+    ck_assert_int_eq(case_row(&c, BW_C_RESERVE)->outcome, BW_NOT_ASSESSED);
+}
+END_TEST
+
+START_TEST(a_reserve_of_no_plane_is_not_assessed)
+{
+    bw_plane plane;
+    bw_monthly_result design = case_result(&plane, 0.0);
+    design.critical_plane = 1; /* there is only plane 0 */
+    bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
+    ck_assert_int_eq(case_row(&c, BW_C_RESERVE)->outcome, BW_NOT_ASSESSED);
+}
+END_TEST
+
+START_TEST(a_leaky_run_without_a_reserve_decides_and_is_not_assessed)
+{
+    bw_plane plane;
+    const bw_monthly_result sound = case_result(&plane, 0.0);
+    bw_monthly_result leaky[3] = {sound, sound, sound};
+    leaky[0].has_reserve = false;
+    leaky[1].converged = false;
+    leaky[2].critical_plane = 1;
+    for (size_t i = 0; i < COUNT(leaky); i++) {
+        c.rows.count = 0;
+        bw_judge_leakage(&c.rows, &c.section, &leaky[i], "");
+        bw_verdict_settle(&c.rows);
+        ck_assert_int_eq(c.rows.row[0].row.verdict, BW_NOT_ASSESSED);
+        ck_assert(c.rows.row[0].row.decides);
+    }
+}
+END_TEST
+
+START_TEST(a_limit_that_is_no_number_is_not_assessed)
+{
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 1.0, (double)NAN, "why");
+    ck_assert_int_eq(c.rows.row[0].row.outcome, BW_NOT_ASSESSED);
+    ck_assert(!c.rows.row[0].row.has_value);
+}
+END_TEST
+
+START_TEST(any_number_of_rows_is_kept)
+{
+    for (int i = 0; i < 200; i++)
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, i, 1000.0, "row");
+    ck_assert_uint_eq(c.rows.count, 200);
+    for (int i = 0; i < 200; i++)
+        ck_assert_double_eq(c.rows.row[i].row.value, i);
+}
+END_TEST
+
+START_TEST(another_mu_without_a_row_or_a_number_changes_nothing)
+{
+    bw_rows bound = {
+        .arena = &c.arena, .limits = c.rows.limits, .section = "whole"};
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.1, 1.0, "as drawn");
+    bw_rows_most(&bound, BW_C_RUN_OFF, 9.0, 1.0, "not in the rows");
+    bw_rows_none(&bound, BW_C_CONDENSATE, "no number");
+    bw_verdict_bound(&c.rows, &bound);
+    ck_assert_uint_eq(c.rows.count, 1);
+    ck_assert_int_eq(c.rows.row[0].row.outcome, BW_HOLDS);
+    ck_assert_str_eq(c.rows.row[0].row.reason, "as drawn");
+}
+END_TEST
+
+START_TEST(a_screened_row_without_a_number_keeps_its_reason)
+{
+    bw_rows_none(&c.rows, BW_C_ANNUAL_BALANCE, "no plane");
+    bw_verdict_screen(&c.rows, true, false);
+    ck_assert(c.rows.row[0].row.screening);
+    ck_assert_str_eq(c.rows.row[0].row.reason, "no plane");
+}
+END_TEST
+
+START_TEST(more_rows_of_the_verdict_are_counted_in_its_reason)
+{
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
+    bw_rows_most(&c.rows, BW_C_RESERVE_LEAKY, 2.0, 1.0, "leaky");
+    bw_verdict_settle(&c.rows);
+    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
+                                 "One more criterion fails."));
+    bw_rows_most(&c.rows, BW_C_SURFACE_CONDENSATION, 2.0, 1.0, "damp");
+    bw_verdict_settle(&c.rows);
+    ck_assert_ptr_nonnull(
+        strstr(bw_verdict_reason(&c.rows, NULL, 0), "2 more criteria fail."));
+    for (size_t i = 0; i < 3; i++)
+        c.rows.row[i].row.outcome = BW_NOT_ASSESSED;
+    bw_verdict_settle(&c.rows);
+    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
+                                 "2 more criteria are not assessed."));
+    c.rows.count = 2;
+    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
+                                 "One more criterion is not assessed."));
+}
+END_TEST
+
+START_TEST(no_row_that_decides_is_said_so)
+{
+    ck_assert_str_eq(bw_verdict_reason(&c.rows, NULL, 0),
+                     "No criterion that decides was assessed.");
+}
+END_TEST
+
+/* ---- the limits of the monthly method ---------------------------------- */
+
+START_TEST(as_many_limits_are_named_as_there_is_room_for)
+{
+    bw_section_assessment part = {.section = &c.section};
+    bw_scope_item items[2];
+    c.material[CASE_INSULATION].hygroscopic = true;
+    c.assembly.rain_leak = (bw_rain_leak){.given = true, .fraction = 0.01};
+    ck_assert_uint_eq(bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
+                      2);
+    ck_assert_uint_eq(bw_scope_find(items, 1, &c.rows, &c.assembly, &part, 1),
+                      1);
+    c.assembly.rain_leak.fraction = 0.0;
+    ck_assert_uint_eq(bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
+                      1);
+}
+END_TEST
+
+START_TEST(a_damp_start_is_read_off_the_material_own_curve)
+{
+    static const double rh[] = {0.5, 0.9}, u[] = {0.01, 0.02};
+    bw_section_assessment part = {.section = &c.section};
+    bw_scope_item items[2];
+    c.material[CASE_LINING].sorption = (bw_curve){
+        .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+    bw_layer *lining = &c.layer[CASE_LINING];
+    lining->has_initial_moisture = true;
+    lining->initial_moisture = 0.005; /* drier than at 50 % */
+    ck_assert_uint_eq(bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
+                      0);
+    lining->initial_moisture = 0.10;
+    ck_assert_uint_eq(bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
+                      1);
+    ck_assert_ptr_nonnull(strstr(items[0].what, "plasterboard"));
+}
+END_TEST
+
+/* ---- whole assessments ------------------------------------------------- */
+
+START_TEST(a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp)
+{
+    c.material[CASE_SHEATHING].hygroscopic = true;
+    c.layer[CASE_SHEATHING].thickness = 0.100;
+    c.climate.month[4].temperature = (double)NAN;
+    const bw_assessment_options off = {.no_transient = true};
+    ck_assert_uint_eq(assess(&off)->scope_count, 0);
+    ck_assert_int_eq(made->verdict, BW_NOT_ASSESSED);
+}
+END_TEST
+
+/* A wall of one layer has no plane to condense at; a cold surface may fail all
+ * the same, and its advice then speaks of no reserve. */
+START_TEST(advice_for_a_wall_without_a_plane_has_no_reserve)
+{
+    c.assembly.layer = &c.layer[CASE_LINING];
+    c.assembly.layer_count = 1;
+    c.assembly.indoors.humidity_class = 5;
+    assess(NULL);
+    ck_assert_int_eq(made->verdict, BW_FAILS);
+    ck_assert_int_eq(find("surface-mould")->verdict, BW_FAILS);
+    for (size_t i = 0; i < made->advice_count; i++)
+        ck_assert(isfinite(made->advice[i].reserve_after) &&
+                  isfinite(made->advice[i].worst_margin_after));
+}
+END_TEST
+
+START_TEST(months_without_vapour_give_no_synthetic_hours)
+{
+    make_hygroscopic();
+    c.climate.month[0].vapour_pressure = 0.0;
+    const bw_assessment_options options = {.synthetic_hours = true};
+    assess(&options);
+    ck_assert(!made->section[0].has_transient);
+    ck_assert_ptr_nonnull(
+        strstr(made->section[0].transient_reason, "vapour pressure"));
+}
+END_TEST
+
+/* The simulation with a limit of balance that nothing can meet. */
+START_TEST(a_simulation_whose_water_does_not_close_is_no_simulation)
+{
+    make_hygroscopic();
+    bw_limits strict = *bw_limits_of(NULL);
+    strict.balance_error = -1.0;
+    const bw_assessment_options options = {.synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    const bw_run_effort effort = {.no_bound = true};
+    bw_error err = {0};
+    ck_assert_int_eq(
+        bw_core_steady(&core, &c.assembly, &c.climate, &strict, &effort, &err),
+        BW_OK);
+    ck_assert_int_eq(bw_run_transient(&core.assessment, core.part, &core.rows,
+                                      &options, true, &err),
+                     BW_OK);
+    ck_assert(!core.part[0].has_transient);
+    ck_assert_ptr_nonnull(strstr(core.part[0].transient_reason, "balance"));
+}
+END_TEST
+
+/* Lets the first simulation finish and stops the second, one of the advice. */
+static bool stop_the_second(void *payload, double fraction_done)
+{
+    double *before = payload;
+    bool again = fraction_done < *before;
+    *before = again ? 2.0 : fraction_done; /* from then on it stops */
+    return !again;
+}
+
+START_TEST(advice_may_be_cancelled_even_without_an_error_to_fill)
+{
+    make_hygroscopic();
+    /* sodden from the start and tight inside: fails */
+    c.material[CASE_FOIL].sd = case_value(500.0);
+    c.material[CASE_SHEATHING].mu_dry = case_value(5000.0);
+    c.material[CASE_SHEATHING].mu_wet = case_value(5000.0);
+    c.assembly.indoors.humidity_class = 5;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        c.layer[i].has_initial_moisture = c.layer[i].initial_is_rh = true;
+        c.layer[i].initial_moisture = 0.97;
+    }
+    double before = 0.0;
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .transient = {
+            .max_years = 1, .progress = stop_the_second, .payload = &before}};
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, NULL),
+                     BW_ERR_CANCELLED);
+    ck_assert_double_eq(before, 2.0);
+    ck_assert_ptr_null(made);
+}
+END_TEST
+
+/* ---- rule sets --------------------------------------------------------- */
+
+static const bw_criterion *judged(const char *profile, bw_criterion_id id)
+{
+    bw_section_assessment part = {.section = &c.section, .frsi = 0.9};
+    c.rows.count = 0;
+    c.rows.limits = bw_limits_of(profile);
+    ck_assert_ptr_nonnull(c.rows.limits);
+    bw_judge_profile(&c.rows, &c.assembly, &part);
+    bw_verdict_settle(&c.rows);
+    return case_row(&c, id);
+}
+
+static void add_stud(void)
+{
+    c.layer[CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+}
+
+/* Insulation as the innermost layer: there is no barrier inside it. */
+START_TEST(without_a_layer_inside_there_is_no_barrier)
+{
+    add_stud();
+    c.section.slab_count = 2;
+    const bw_criterion *row = judged("no", BW_C_INNER_SD);
+    ck_assert_int_eq(row->verdict, BW_FAILS);
+    ck_assert_double_eq(row->value, 0.0);
+}
+END_TEST
+
+START_TEST(without_a_layer_outside_there_is_no_ratio)
+{
+    add_stud();
+    c.section.slab = &c.slab[CASE_INSULATION];
+    c.section.slab_count = 3;
+    const bw_criterion *row = judged("fr-2019", BW_C_SD_RATIO);
+    ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
+    ck_assert(!row->decides);
+    ck_assert_ptr_nonnull(strstr(row->reason, "no layer lies outside"));
+}
+END_TEST
+
+START_TEST(rules_of_timber_construction_need_timber)
+{
+    static const struct {
+        const char *profile;
+        bw_criterion_id id;
+    } rules[] = {{"no", BW_C_INNER_SD},
+                 {"fr-2019", BW_C_SD_RATIO},
+                 {"uk-nhbc", BW_C_BREATHER_SD}};
+    for (size_t i = 0; i < COUNT(rules); i++) {
+        const bw_criterion *row = judged(rules[i].profile, rules[i].id);
+        ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
+        ck_assert(!row->decides);
+        ck_assert_ptr_nonnull(strstr(row->reason, "timber"));
+    }
+}
+END_TEST
+
+START_TEST(the_tightest_breather_counts)
+{
+    add_stud();
+    bw_slab slab[CASE_LAYERS + 1] = {c.slab[CASE_FOIL], c.slab[CASE_FOIL],
+                                     c.slab[CASE_INSULATION], c.slab[CASE_FOIL],
+                                     c.slab[CASE_LINING]};
+    slab[0].sd_dry = 0.05;
+    slab[1].sd_dry = 0.20; /* the limit is 0.12 */
+    c.section.slab = slab;
+    c.section.slab_count = CASE_LAYERS + 1;
+    ck_assert_int_eq(judged("uk-nhbc", BW_C_BREATHER_SD)->verdict, BW_FAILS);
+    slab[0].sd_dry = 0.20;
+    slab[1].sd_dry = 0.05;
+    ck_assert_int_eq(judged("uk-nhbc", BW_C_BREATHER_SD)->verdict, BW_FAILS);
+    slab[0].sd_dry = 0.05;
+    ck_assert_int_eq(judged("uk-nhbc", BW_C_BREATHER_SD)->verdict, BW_HOLDS);
+}
+END_TEST
+
+START_TEST(the_rule_of_the_outer_face_goes_by_masonry)
+{
+    bw_section_assessment part = {.section = &c.section, .frsi = 0.9};
+    size_t rows[2];
+    for (size_t i = 0; i < 2; i++) {
+        c.material[CASE_SHEATHING].group = i == 0 ? "board" : "masonry";
+        c.rows.count = 0;
+        c.rows.limits = bw_limits_of("uk-nhbc");
+        bw_judge_profile(&c.rows, &c.assembly, &part);
+        rows[i] = c.rows.count;
+    }
+    ck_assert_uint_eq(rows[0], rows[1]); /* one of the two, never both */
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("judge");
+    TCase *t = tcase_create("judge");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, a_run_without_planes_has_no_reserve);
+    tcase_add_test(t, a_reserve_of_no_plane_is_not_assessed);
+    tcase_add_test(t,
+                   a_leaky_run_without_a_reserve_decides_and_is_not_assessed);
+    tcase_add_test(t, a_limit_that_is_no_number_is_not_assessed);
+    tcase_add_test(t, any_number_of_rows_is_kept);
+    tcase_add_test(t, another_mu_without_a_row_or_a_number_changes_nothing);
+    tcase_add_test(t, a_screened_row_without_a_number_keeps_its_reason);
+    tcase_add_test(t, more_rows_of_the_verdict_are_counted_in_its_reason);
+    tcase_add_test(t, no_row_that_decides_is_said_so);
+    tcase_add_test(t, as_many_limits_are_named_as_there_is_room_for);
+    tcase_add_test(t, a_damp_start_is_read_off_the_material_own_curve);
+    tcase_add_test(t, a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp);
+    tcase_add_test(t, advice_for_a_wall_without_a_plane_has_no_reserve);
+    tcase_add_test(t, months_without_vapour_give_no_synthetic_hours);
+    tcase_add_test(t, a_simulation_whose_water_does_not_close_is_no_simulation);
+    tcase_add_test(t, advice_may_be_cancelled_even_without_an_error_to_fill);
+    tcase_add_test(t, without_a_layer_inside_there_is_no_barrier);
+    tcase_add_test(t, without_a_layer_outside_there_is_no_ratio);
+    tcase_add_test(t, rules_of_timber_construction_need_timber);
+    tcase_add_test(t, the_tightest_breather_counts);
+    tcase_add_test(t, the_rule_of_the_outer_face_goes_by_masonry);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
