@@ -1,5 +1,6 @@
 #include "storage.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -18,8 +19,7 @@
 
 static void add_point(bw_storage *s, double phi, double water)
 {
-    if (s->count == BW_STORAGE_POINTS)
-        return;
+    assert(s->count < BW_STORAGE_POINTS);
     s->phi[s->count] = phi;
     s->water[s->count++] = water;
 }
@@ -46,7 +46,7 @@ static void add_henderson(bw_storage *s, const bw_curve *c)
 static void add_curve(bw_storage *s, const bw_curve *c)
 {
     for (size_t i = 0; i < c->count; i++)
-        if (c->x[i] > 1e-9 && c->x[i] < 0.9995)
+        if (c->x[i] < 0.9995)
             add_point(s, c->x[i], s->density * c->y[i]);
     if (c->x[c->count - 1] >= 0.9995)
         s->free_water = s->density * c->y[c->count - 1];
@@ -125,20 +125,41 @@ static void add_saturation(bw_storage *s, const bw_material *m)
     s->full_water = fmax(s->full_water, 1.02 * s->free_water);
 }
 
+/* The points without that of dry air, which files add and all curves share. */
+static bw_curve humid_points(bw_curve c)
+{
+    if (c.count == 0 || c.x[0] > 1e-9)
+        return c;
+    c.x++;
+    c.y++;
+    c.count--;
+    return c;
+}
+
+static bw_status too_many(const bw_material *m, bw_error *err)
+{
+    return bw_fail(err, BW_ERR_DOMAIN, m->file, m->line,
+                   "%s has %zu sorption points; the hourly calculation takes "
+                   "no more than %d",
+                   m->name, m->sorption.count, BW_STORAGE_POINTS - 1);
+}
+
 static bw_status add_storage(bw_storage *s, const bw_slab *slab,
                              bool allow_missing, bw_error *err)
 {
     const bw_material *m = slab->material;
+    const bw_curve c = humid_points(m->sorption);
     const bool own = m->sorption.count > 0 &&
                      m->sorption.basis == BW_BASIS_GIVEN;
     add_point(s, 0, 0);
     if (m->wood_kind == BW_SOLID_WOOD && !own)
         add_wood(s);
-    else if (m->sorption.count == 2 && m->sorption.x[1] < 0.999 &&
-             m->sorption.y[1] > m->sorption.y[0] && m->sorption.y[0] > 0)
-        add_henderson(s, &m->sorption);
-    else if (m->sorption.count >= 2)
-        add_curve(s, &m->sorption);
+    else if (c.count == 2 && c.x[1] < 0.999 && c.y[1] > c.y[0] && c.y[0] > 0)
+        add_henderson(s, &c);
+    else if (c.count >= BW_STORAGE_POINTS)
+        return too_many(m, err);
+    else if (c.count > 0)
+        add_curve(s, &c);
     else if (m->hygroscopic && !allow_missing)
         return bw_fail(err, BW_ERR_DOMAIN, m->file, m->line,
                        "%s is hygroscopic but has no sorption points, so the "

@@ -6,10 +6,10 @@
  * Storage w(phi) [kg/m3]:
  *  - solid wood: the Wood Handbook equation at 20 degC, unless the user gave
  *    points of his own;
- *  - three points or more: monotone cubics (Fritsch & Carlson 1980, memory hi)
+ *  - more points: monotone cubics (Fritsch & Carlson 1980, memory hi)
  *    from 0 through the points;
- *  - two points: Henderson's 1 - phi = exp(-k u^n) through both (1952, memory
- *    of form; within 0.4 points for wood), up to 95 % RH;
+ *  - two points besides dry air: Henderson's 1 - phi = exp(-k u^n) through both
+ * (1952, memory of form; within 0.4 points for wood), up to 95 % RH;
  *  - from the last point to 100 %: w = w_l + m B t/(B - t), t the way gone,
  *    m the rise the last slope would give, B such that w(1) = w_f. Smooth,
  *    rising, nearly all of it near saturation, of the form of Kuenzel's
@@ -55,7 +55,8 @@ typedef struct bw_storage {
 } bw_storage;
 
 /* Reads a solid slab or a cavity. BW_ERR_DOMAIN if sorption data of a
- * hygroscopic material is missing and allow_missing is false. */
+ * hygroscopic material is missing and allow_missing is false, or if there are
+ * more points than there is room for. */
 bw_status bw_storage_of_slab(bw_storage *out, const bw_slab *slab,
                              bool allow_missing, bw_error *err);
 
