@@ -1,5 +1,6 @@
 #include "boundary.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -20,16 +21,18 @@
 
 int bw_hour_in_month(int hour)
 {
+    assert(hour >= 0 && hour < BW_YEAR_HOURS);
     int month = 0;
     double end = bw_month_seconds(0) / 3600;
-    while (hour >= end && month < 11)
+    while (hour >= end)
         end += bw_month_seconds(++month) / 3600;
     return month;
 }
 
-double bw_year_pressure(const bw_climate *climate)
+/* The mean of the column, else standard. */
+static double mean_pressure(const bw_climate *climate)
 {
-    if (!climate->columns.pressure || climate->hour_count == 0)
+    if (!climate->columns.pressure)
         return BW_STANDARD_PRESSURE;
     double sum = 0;
     for (size_t i = 0; i < climate->hour_count; i++)
@@ -94,15 +97,10 @@ static bw_status plan(bw_year *year, const bw_assembly *assembly,
  * severe, a wall that the run-off of others reaches. */
 static double exposure_factor(bw_exposure exposure)
 {
-    switch (exposure) {
-    case BW_RAIN_SHELTERED:
+    if (exposure == BW_RAIN_SHELTERED)
         return 0.7 * 0.35;
-    case BW_RAIN_SEVERE:
+    if (exposure == BW_RAIN_SEVERE)
         return 1.3 * 1.0;
-    case BW_RAIN_NONE:
-    case BW_RAIN_MODERATE:
-        break;
-    }
     return 1.0 * 0.5;
 }
 
@@ -205,7 +203,7 @@ bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
     else if (assembly->rain_leak.given)
         year->leak_fraction = assembly->rain_leak.fraction;
     BW_TRY(plan(year, assembly, climate, options->allow_missing, err));
-    year->pressure = bw_year_pressure(climate);
+    year->pressure = mean_pressure(climate);
     for (int i = 0; i < BW_YEAR_HOURS; i++)
         add_outside(year, &year->hour[i], i, assembly, climate);
     for (int i = 0; i < BW_YEAR_HOURS; i++)

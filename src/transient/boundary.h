@@ -42,9 +42,6 @@ typedef struct bw_year {
     bool missing_sun, missing_rain;
 } bw_year;
 
-/* Air pressure of a run: the mean of the column, else standard. */
-double bw_year_pressure(const bw_climate *climate);
-
 /* Fills the year. BW_ERR_DOMAIN: no hours; sun or rain asked for without the
  * columns they need (unless allow_missing). */
 bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,

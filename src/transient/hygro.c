@@ -66,9 +66,7 @@ static void place_node(nodes *n, int i, double z, const bw_hygro *t,
         n->water[i] = (z - n->phi[i]) * t->scale;
         return;
     }
-    const double part = t->full_z > t->free_z
-                            ? (z - t->free_z) / (t->full_z - t->free_z)
-                            : 1;
+    const double part = (z - t->free_z) / (t->full_z - t->free_z);
     n->phi[i] = 1 + OVER_PHI * part;
     n->water[i] = (z - n->phi[i]) * t->scale;
 }

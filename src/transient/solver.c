@@ -120,9 +120,7 @@ static double next_step(double h, double error)
 static double step_towards(const bw_solver *s, double end, bool first)
 {
     const double left = end - s->t;
-    double h = first ? fmin(s->h, s->h_first) : s->h;
-    if (s->longest > 0)
-        h = fmin(h, s->longest);
+    const double h = first ? fmin(s->h, s->h_first) : s->h;
     if (h >= 0.95 * left)
         return left;
     return left < 2 * h ? 0.5 * left : h;

@@ -27,7 +27,6 @@ typedef struct bw_solver {
     double t;               /* s */
     double h;               /* next step wanted, s */
     double h_first;         /* the same after a break of the conditions */
-    double longest;         /* s; 0: no limit */
     bool polish;            /* iterate to rounding */
     double *v;              /* state, 2n */
     double *stored;         /* M carried, 2n */

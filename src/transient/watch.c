@@ -115,11 +115,11 @@ typedef struct half {
     double content;
 } half;
 
-static half half_cell(const bw_solver *s, size_t i, bool liquid)
+static half half_cell(const bw_solver *s, size_t i)
 {
     const bw_cell *c = &s->cell[i];
     double water = 1 / c->rv;
-    if (liquid && c->kphi > 0)
+    if (c->kphi > 0)
         water += c->kphi * c->phi / (c->p * 0.5 * s->wall->dx[i]);
     return (half){s->v[2 * i], c->p, 1 / c->rt, water, c->water};
 }
@@ -132,12 +132,12 @@ static void face_state(const bw_solver *s, const bw_edge *edge, size_t f,
     const size_t n = s->wall->n;
     half l, r;
     if (f > 0)
-        l = half_cell(s, f - 1, true);
+        l = half_cell(s, f - 1);
     else
         l = (half){edge->theta_e + edge->gain / edge->h_e, edge->p_e, edge->h_e,
                    edge->beta_e, 0};
     if (f < n)
-        r = half_cell(s, f, true);
+        r = half_cell(s, f);
     else
         r = (half){edge->theta_i, edge->p_i, edge->h_i, edge->beta_i, 0};
     const bw_face *face = &s->wall->face[f];

@@ -19,7 +19,6 @@ typedef struct bw_watch {
     double *seconds;       /* per month, of the running year */
     double *day;           /* water of every cell summed over 24 h, kg/m3 */
     int day_hours;
-    bw_cell *cell;
     size_t hour; /* kept rows */
 } bw_watch;
 
