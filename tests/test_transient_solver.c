@@ -1,4 +1,4 @@
-/* The solver of the hourly method: conservation, Jacobian, the stiffest wall.
+/* The solver of the hourly method: conservation, the stiffest wall.
  */
 
 #include <check.h>
@@ -33,71 +33,6 @@ START_TEST(water_and_heat_are_conserved_to_rounding)
     ck_assert_double_gt(water, 0.5);
     ck_assert_double_eq_tol(after[1] - before[1], water, 1e-10 * water);
     ck_assert_double_eq_tol(after[0] - before[0], heat, 1e-10 * fabs(heat));
-    lab_free(l);
-}
-END_TEST
-
-/* Every entry of the Jacobian against differences of the rates. */
-START_TEST(jacobian_is_the_slope_of_the_rates)
-{
-    lab *l = lab_new(annex_delta);
-    lab_layer(l, &annex_law, 0.05, 1e-3, 1.5, 1);
-    static const double lambda = 0.3;
-    const bw_hygro_law dry = dry_law(&lambda, 1e6);
-    lab_layer(l, &dry, 0.05, 1e-3, 1.5, 1);
-    bw_film film;
-    for (int i = 0; i < BW_FILM_ROWS + 2; i++)
-        film.resistance[i] = 1e10 / (1 + 0.02 * i);
-    lab_start(l, ANNEX_RV, 2.5e6, 20, 0.5);
-    l->face[3].film = &film;
-    l->face[3].liquid = false;
-    l->wall.rain_cell = l->wall.leak_cell = 2;
-    const bw_vent vent = {5, 1e-3};
-    l->wall.vent = &vent;
-    l->wall.vent_count = 1;
-    bw_edge edge;
-    annex_edge(NULL, 0, &edge);
-    edge.h_i = edge.h_e = 20;
-    edge.beta_i = edge.beta_e = 2e-8;
-    edge.rain = 1;
-    edge.rain_leak = 1e-4;
-    edge.air_flow = 1e-3;
-    l->face[0].liquid = true;
-    const size_t m = 2 * l->n;
-    static double v[64], rate[2][64];
-    static bw_cell cell[32];
-    static bw_block block[32];
-    double crossing[BW_X_COUNT];
-    ck_assert_uint_le(m, 64);
-    for (size_t i = 0; i < m; i += 2) {
-        v[i] = 12.13 - 0.37 * (double)i;
-        v[i + 1] = 0.9513 + 0.0131 * (double)(i % 7);
-    }
-    bw_cells_at(&l->wall, v, cell, true);
-    bw_wall_rates(&l->wall, &edge, v, cell, rate[0], crossing, block);
-    for (size_t k = 0; k < m; k++) {
-        const double h = 1e-6, kept = v[k];
-        for (int side = 0; side < 2; side++) {
-            v[k] = kept + (side ? h : -h);
-            bw_cells_at(&l->wall, v, cell, true);
-            bw_wall_rates(&l->wall, &edge, v, cell, rate[side], crossing, NULL);
-        }
-        v[k] = kept;
-        for (size_t j = 0; j < m; j++) {
-            const double slope = (rate[1][j] - rate[0][j]) / (2 * h);
-            const size_t row = j / 2, column = k / 2;
-            const size_t at = 2 * (j % 2) + k % 2;
-            double given = 0;
-            if (row == column)
-                given = block[row].diag[at];
-            else if (row == column + 1)
-                given = block[row].lower[at];
-            else if (column == row + 1)
-                given = block[row].upper[at];
-            const double size = fabs(block[row].diag[at]);
-            ck_assert_double_eq_tol(given, slope, 1e-4 * size + 1e-12 / h);
-        }
-    }
     lab_free(l);
 }
 END_TEST
@@ -179,7 +114,6 @@ static Suite *suite(void)
     TCase *solver = tcase_create("solver");
     tcase_set_timeout(solver, 120);
     tcase_add_test(solver, water_and_heat_are_conserved_to_rounding);
-    tcase_add_test(solver, jacobian_is_the_slope_of_the_rates);
     tcase_add_test(solver,
                    foil_on_a_saturated_wall_neither_fails_nor_goes_below_zero);
     suite_add_tcase(s, solver);

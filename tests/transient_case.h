@@ -214,4 +214,53 @@ static inline transient_case *case_new(void)
     return c;
 }
 
+/* ---- small walls between climates that stand still ---- */
+
+enum { BOARD_POINTS = 4 };
+static const double board_phi[BOARD_POINTS] = {0.3, 0.5, 0.8, 0.95};
+static const double board_u[BOARD_POINTS] = {0.03, 0.05, 0.1, 0.18};
+
+/* A hygroscopic board of 600 kg/m3; slab i of the wall. */
+static inline void add_board(transient_case *c, double thickness, double mu)
+{
+    const size_t i = c->section.slab_count;
+    case_material(c, i, "board", 600, 0.2, 1500, mu, mu);
+    case_sorption(c, i, BOARD_POINTS, board_phi, board_u);
+    case_slab(c, BW_LAYER_SOLID, thickness);
+}
+
+static inline void add_foil(transient_case *c, double sd)
+{
+    const size_t i = c->section.slab_count;
+    case_material(c, i, "foil", 500, 0.2, 1000, 0, 0);
+    case_slab(c, BW_LAYER_MEMBRANE, 0);
+    c->slab[i].sd_dry = c->slab[i].sd_wet = sd;
+}
+
+/* An empty wall between two climates that stand still. */
+static inline transient_case *steady_new(double theta_e, double phi_e,
+                                         double theta_i, double phi_i)
+{
+    transient_case *c = case_new();
+    memset(c->material, 0, sizeof c->material);
+    memset(c->slab, 0, sizeof c->slab);
+    memset(c->layer, 0, sizeof c->layer);
+    c->section.slab_count = c->assembly.layer_count = 0;
+    for (int k = 0; k < CASE_HOURS; k++)
+        c->hour[k] = (bw_climate_hour){
+            .temperature = theta_e,
+            .vapour_pressure = phi_e * bw_saturation_pressure(theta_e),
+            .pressure = 101325};
+    c->climate.columns = (bw_hourly_columns){.pressure = true};
+    c->assembly.outdoors = (bw_outdoors){.climate_path = "",
+                                         .has_surface_resistance = true,
+                                         .surface_resistance = 0.04};
+    c->assembly.indoors = (bw_indoors){.kind = BW_INDOOR_RH,
+                                       .temperature = theta_i,
+                                       .relative_humidity = phi_i,
+                                       .has_surface_resistance = true,
+                                       .surface_resistance = 0.13};
+    return c;
+}
+
 #endif

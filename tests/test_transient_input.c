@@ -1,0 +1,390 @@
+/* What the hourly method makes of a climate before it runs: the
+ * hours on both sides. Expected figures are the
+ * formulas of boundary.h worked here again. */
+
+#include <check.h>
+
+#include "bothways/glaser.h"
+#include "transient/boundary.h"
+#include "transient_case.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+static bw_year *year_of(const transient_case *c,
+                        const bw_transient_options *options)
+{
+    bw_year *year = calloc(1, sizeof *year);
+    if (year == NULL)
+        abort();
+    bw_error err = {0};
+    const bw_status status = bw_year_make(year, &c->assembly, &c->climate,
+                                          options, &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    return year;
+}
+
+static void year_refused(const transient_case *c, const char *word)
+{
+    const bw_transient_options none = {0};
+    bw_year *year = calloc(1, sizeof *year);
+    if (year == NULL)
+        abort();
+    bw_error err = {0};
+    ck_assert_int_eq(bw_year_make(year, &c->assembly, &c->climate, &none, &err),
+                     BW_ERR_DOMAIN);
+    ck_assert_msg(strstr(err.message, word) != NULL, "%s", err.message);
+    ck_assert_str_eq(err.file, "invented");
+    free(year);
+}
+
+/* ---- hours ---- */
+
+START_TEST(hours_lie_in_the_months_of_a_year_of_365_days)
+{
+    static const int last[] = {31,  59,  90,  120, 151, 181,
+                               212, 243, 273, 304, 334, 365};
+    for (int m = 0; m < BW_MONTHS; m++) {
+        ck_assert_int_eq(bw_hour_in_month(24 * last[m] - 1), m);
+        if (m < 11)
+            ck_assert_int_eq(bw_hour_in_month(24 * last[m]), m + 1);
+    }
+    ck_assert_int_eq(bw_hour_in_month(0), 0);
+}
+END_TEST
+
+START_TEST(temperature_runs_straight_to_the_next_hour_and_round_the_year)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    bw_year *year = year_of(c, &none);
+    bw_edge edge;
+    const bw_hour_span span = {year, CASE_HOURS - 1, 7200};
+    bw_hour_edge(&span, 7200 + 900, &edge);
+    const double from = c->hour[CASE_HOURS - 1].temperature;
+    ck_assert_double_eq_tol(
+        edge.theta_e, from + 0.25 * (c->hour[0].temperature - from), 1e-12);
+    ck_assert_double_eq(edge.gain, year->hour[CASE_HOURS - 1].gain);
+    free(year);
+    free(c);
+}
+END_TEST
+
+/* Indoors follows the mean of the 24 hours around, EN 15026: 20 degC below
+ * 10 outside, and humidity from 35 % at -10 to 65 % at 20 [memory, hi]. */
+START_TEST(indoors_follows_the_mean_of_the_day_around)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    bw_year *year = year_of(c, &none);
+    for (int hour = 12; hour < 600; hour += 97) {
+        double mean = 0;
+        for (int k = hour - 12; k < hour + 12; k++)
+            mean += c->hour[k].temperature / 24;
+        ck_assert_double_lt(mean, 10);
+        const double phi = 0.30 + 0.30 * (mean + 10) / 30;
+        ck_assert_double_eq_tol(year->hour[hour].theta_i, 20, 1e-9);
+        ck_assert_double_eq_tol(year->hour[hour].p_i,
+                                phi * bw_saturation_pressure(20), 0.01);
+    }
+    free(year);
+    free(c);
+}
+END_TEST
+
+START_TEST(outer_coefficients_follow_wind_and_are_calm_without_a_column)
+{
+    const bw_transient_options none = {0};
+    for (int given = 0; given < 2; given++) {
+        transient_case *c = case_new();
+        c->assembly.outdoors.driving_rain = BW_RAIN_NONE;
+        c->climate.columns.wind = given;
+        c->assembly.outdoors.emissivity = given ? 0.5 : 0; /* 0.9 if none */
+        c->hour[40].vapour_pressure = 1e5;                 /* over saturation */
+        bw_year *year = year_of(c, &none);
+        const bw_climate_hour *w = &c->hour[40];
+        const double wind = given ? w->wind : 2;
+        const double kelvin = w->temperature + 273.15;
+        ck_assert_double_eq_tol(year->hour[40].h_e,
+                                4 + 4 * wind +
+                                    4 * (given ? 0.5 : 0.9) * 5.670374e-8 *
+                                        pow(kelvin, 3),
+                                1e-9);
+        ck_assert_double_eq_tol(year->hour[40].beta_e, 2e-10 * (67 + 90 * wind),
+                                1e-15);
+        ck_assert_double_eq_tol(year->hour[40].p_e,
+                                bw_saturation_pressure(w->temperature), 1e-9);
+        free(year);
+        free(c);
+    }
+}
+END_TEST
+
+START_TEST(surface_resistances_of_the_user_replace_the_coefficients)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    c->assembly.outdoors.has_surface_resistance = true;
+    c->assembly.outdoors.surface_resistance = 0.05;
+    bw_year *year = year_of(c, &none);
+    ck_assert_double_eq_tol(year->hour[7].h_e, 20, 1e-12);
+    ck_assert_double_eq_tol(year->h_i, 1 / 0.13, 1e-12);
+    free(year);
+    c->assembly.indoors.has_surface_resistance = true;
+    c->assembly.indoors.surface_resistance = 0.1;
+    year = year_of(c, &none);
+    ck_assert_double_eq_tol(year->h_i, 10, 1e-12);
+    free(year);
+    free(c);
+}
+END_TEST
+
+START_TEST(pressure_is_the_mean_of_its_column_or_standard)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    for (int k = 0; k < CASE_HOURS; k++)
+        c->hour[k].pressure = k % 2 ? 90000 : 91000;
+    bw_year *year = year_of(c, &none);
+    ck_assert_double_eq_tol(year->pressure, 90500, 1e-6);
+    free(year);
+    c->climate.columns.pressure = false;
+    year = year_of(c, &none);
+    ck_assert_double_eq(year->pressure, 101325);
+    free(year);
+    free(c);
+}
+END_TEST
+
+/* ---- sun and sky ---- */
+
+START_TEST(absorptance_without_sun_is_refused_with_what_is_missing)
+{
+    const bw_transient_options allow = {.allow_missing = true};
+    for (int which = 0; which < 3; which++) {
+        static const char *const word[] = {"without a facing", "latitude",
+                                           "no radiation"};
+        transient_case *c = case_new();
+        c->assembly.outdoors.driving_rain = BW_RAIN_NONE;
+        if (which == 0)
+            c->assembly.outdoors.has_facing = false;
+        else if (which == 1)
+            c->climate.has_position = false;
+        else
+            c->climate.columns.solar = false;
+        year_refused(c, word[which]);
+        bw_year *year = year_of(c, &allow);
+        ck_assert(year->missing_sun && !year->sun &&
+                  !year->default_absorptance);
+        free(year);
+        free(c);
+    }
+}
+END_TEST
+
+/* South-west wall, no sky: the gain is the sun's alone. */
+START_TEST(sun_is_absorbed_as_given_or_by_six_tenths)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    c->climate.columns.longwave = false;
+    c->assembly.outdoors.solar_absorptance = 0.3;
+    bw_year *given = year_of(c, &none);
+    c->assembly.outdoors.has_solar_absorptance = false;
+    bw_year *usual = year_of(c, &none);
+    ck_assert(!given->default_absorptance && usual->default_absorptance);
+    ck_assert(!given->sky);
+    double most = 0;
+    for (int k = 0; k < CASE_HOURS; k++) {
+        const bw_climate_hour *w = &c->hour[k];
+        const bw_sun sun = bw_sun_position(53, 0, (k + 0.5) / 24);
+        const double on = bw_plane_irradiance(
+            sun, w->direct_normal, w->diffuse_horizontal, 225, 90, 0.2);
+        const bool dark = w->direct_normal <= 0 && w->diffuse_horizontal <= 0;
+        ck_assert_double_eq_tol(given->hour[k].gain, dark ? 0 : 0.3 * on, 1e-9);
+        ck_assert_double_eq_tol(usual->hour[k].gain, dark ? 0 : 0.6 * on, 1e-9);
+        most = fmax(most, on);
+    }
+    ck_assert_double_gt(most, 300);
+    free(given);
+    free(usual);
+    free(c);
+}
+END_TEST
+
+/* eps (1 + cos tilt)/2 (L - sigma T^4); a wall where no facing is given. */
+START_TEST(sky_is_seen_by_the_tilt_of_the_plane)
+{
+    const bw_transient_options none = {0};
+    static const struct {
+        bool facing;
+        double tilt, view;
+    } row[] = {{true, 90, 0.5}, {true, 0, 1}, {false, 0, 0.5}};
+    for (size_t k = 0; k < COUNT(row); k++) {
+        transient_case *c = case_new();
+        c->climate.columns.solar = false;
+        c->assembly.outdoors.has_solar_absorptance = false;
+        c->assembly.outdoors.driving_rain = BW_RAIN_NONE;
+        c->assembly.outdoors.has_facing = row[k].facing;
+        c->assembly.outdoors.tilt = row[k].tilt;
+        bw_year *year = year_of(c, &none);
+        const bw_climate_hour *w = &c->hour[5];
+        const double black = 5.670374e-8 * pow(w->temperature + 273.15, 4);
+        ck_assert_double_eq_tol(year->hour[5].gain,
+                                0.9 * row[k].view * (w->longwave_down - black),
+                                1e-6);
+        free(year);
+        free(c);
+    }
+}
+END_TEST
+
+/* ---- rain ---- */
+
+START_TEST(rain_asked_for_without_its_columns_is_refused_with_what_is_missing)
+{
+    const bw_transient_options allow = {.allow_missing = true};
+    for (int which = 0; which < 4; which++) {
+        static const char *const word[] = {"no rain column", "no wall facing",
+                                           "wind speed", "wind speed"};
+        transient_case *c = case_new();
+        c->assembly.outdoors.has_solar_absorptance = false;
+        if (which == 0)
+            c->climate.columns.rain = false;
+        else if (which == 1)
+            c->assembly.outdoors.has_facing = false;
+        else if (which == 2)
+            c->climate.columns.wind = false;
+        else
+            c->climate.columns.wind_from = false;
+        year_refused(c, word[which]);
+        bw_year *year = year_of(c, &allow);
+        ck_assert(year->missing_rain && !year->rain);
+        free(year);
+        /* nor does anyone ask for it */
+        c->assembly.outdoors.driving_rain = BW_RAIN_NONE;
+        year = year_of(c, &allow);
+        ck_assert(!year->missing_rain && !year->rain);
+        free(year);
+        /* but a leak does */
+        c->assembly.rain_leak = (bw_rain_leak){true, 0.01, 0};
+        year_refused(c, word[which]);
+        free(c);
+    }
+}
+END_TEST
+
+/* An hour of 2 mm with 5 m/s straight on and from behind: F_E F_D 0.2 v r
+ * (ASHRAE 160 [memory, med]), on a roof the falling rain besides. */
+START_TEST(driving_rain_follows_exposure_wind_and_tilt)
+{
+    static const struct {
+        bw_exposure exposure;
+        double from, tilt, mm;
+    } row[] = {
+        {BW_RAIN_SHELTERED, 225, 90, 0.7 * 0.35 * 0.2 * 5 * 2},
+        {BW_RAIN_MODERATE, 225, 90, 0.5 * 0.2 * 5 * 2},
+        {BW_RAIN_SEVERE, 225, 90, 1.3 * 0.2 * 5 * 2},
+        {BW_RAIN_MODERATE, 165, 90, 0.5 * 0.5 * 0.2 * 5 * 2},
+        {BW_RAIN_MODERATE, 45, 90, 0},
+        {BW_RAIN_MODERATE, 45, 60, 2 * 0.5},
+        {BW_RAIN_MODERATE, 225, 60, 0.5 * 0.2 * 5 * 2 * 0.86602540378 + 1},
+        {BW_RAIN_MODERATE, 225, 120, 0.5 * 0.2 * 5 * 2 * 0.86602540378},
+        {BW_RAIN_NONE, 225, 90, 0},
+    };
+    const bw_transient_options leaking = {.rain_leak = 0.25};
+    for (size_t k = 0; k < COUNT(row); k++) {
+        transient_case *c = case_new();
+        c->assembly.outdoors.driving_rain = row[k].exposure;
+        c->assembly.outdoors.tilt = row[k].tilt;
+        c->hour[9].rain = 2;
+        c->hour[9].wind = 5;
+        c->hour[9].wind_from = row[k].from;
+        bw_year *year = year_of(c, &leaking);
+        ck_assert_double_eq_tol(year->hour[9].rain, 0.75 * row[k].mm / 3600,
+                                1e-12);
+        /* a face told to see none still leaks, as a moderate one */
+        const double mm = row[k].exposure == BW_RAIN_NONE ? 1 : row[k].mm;
+        ck_assert_double_eq_tol(year->hour[9].rain_leak, 0.25 * mm / 3600,
+                                1e-12);
+        free(year);
+        free(c);
+    }
+}
+END_TEST
+
+START_TEST(leak_is_that_of_the_options_then_of_the_assembly_and_at_most_all)
+{
+    static const double asked[] = {0, -1, 0.3, 7};
+    static const double expected[] = {0.02, 0.02, 0.3, 1};
+    transient_case *c = case_new();
+    c->assembly.rain_leak = (bw_rain_leak){true, 0.02, 0};
+    for (size_t k = 0; k < COUNT(asked); k++) {
+        const bw_transient_options options = {.rain_leak = asked[k]};
+        bw_year *year = year_of(c, &options);
+        ck_assert_double_eq(year->leak_fraction, expected[k]);
+        free(year);
+    }
+    c->assembly.rain_leak.given = false;
+    const bw_transient_options none = {0};
+    bw_year *year = year_of(c, &none);
+    ck_assert_double_eq(year->leak_fraction, 0);
+    free(year);
+    free(c);
+}
+END_TEST
+
+START_TEST(room_air_leaks_unless_told_not_to)
+{
+    transient_case *c = case_new();
+    c->assembly.air_leakage = (bw_air_leakage){true, 1e-3, 5, false};
+    bw_transient_options options = {0};
+    bw_year *year = year_of(c, &options);
+    ck_assert_double_gt(year->hour[3].air_flow, 0);
+    ck_assert_double_eq_tol(year->hour[3].air_flow,
+                            bw_leakage_air_flow(1e-3, 5, year->hour[3].theta_e,
+                                                year->hour[3].theta_i),
+                            1e-15);
+    free(year);
+    options.no_air_leakage = true;
+    year = year_of(c, &options);
+    ck_assert_double_eq(year->hour[3].air_flow, 0);
+    free(year);
+    free(c);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("transient_input");
+    TCase *t = tcase_create("hours");
+    tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
+    tcase_add_test(
+        t, temperature_runs_straight_to_the_next_hour_and_round_the_year);
+    tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);
+    tcase_add_test(
+        t, outer_coefficients_follow_wind_and_are_calm_without_a_column);
+    tcase_add_test(t, surface_resistances_of_the_user_replace_the_coefficients);
+    tcase_add_test(t, pressure_is_the_mean_of_its_column_or_standard);
+    suite_add_tcase(s, t);
+    t = tcase_create("sun_and_rain");
+    tcase_add_test(t, absorptance_without_sun_is_refused_with_what_is_missing);
+    tcase_add_test(t, sun_is_absorbed_as_given_or_by_six_tenths);
+    tcase_add_test(t, sky_is_seen_by_the_tilt_of_the_plane);
+    tcase_add_test(
+        t, rain_asked_for_without_its_columns_is_refused_with_what_is_missing);
+    tcase_add_test(t, driving_rain_follows_exposure_wind_and_tilt);
+    tcase_add_test(
+        t, leak_is_that_of_the_options_then_of_the_assembly_and_at_most_all);
+    tcase_add_test(t, room_air_leaks_unless_told_not_to);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

@@ -1,0 +1,465 @@
+/* Runs of small walls in weather that stands still: where a run starts, what
+ * it tells, what it watches, when it gives up. */
+
+#include <check.h>
+#include <stdio.h>
+
+#include "transient/storage.h"
+#include "transient_case.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+static bw_transient_result run(const transient_case *c,
+                               const bw_transient_options *options)
+{
+    bw_transient_result r;
+    bw_error err = {0};
+    const bw_status status = bw_transient(&r, &c->assembly, &c->section,
+                                          &c->climate, options, &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    return r;
+}
+
+static bool told(const bw_transient_result *r, const char *text)
+{
+    for (size_t k = 0; k < r->note_count; k++)
+        if (strstr(r->note[k], text) != NULL)
+            return true;
+    return false;
+}
+
+static const bw_transient_options one_year = {.max_years = 1};
+
+/* ---- the start ---- */
+
+/* 80 % unless the layer says otherwise, as a humidity or by mass; framing,
+ * and what belongs to no layer, does not listen to it. */
+START_TEST(layers_start_as_they_say_and_else_at_80_percent)
+{
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    for (int k = 0; k < 6; k++)
+        add_board(c, 0.01, 10);
+    c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
+    c->layer[0].initial_moisture = 0.6;
+    c->layer[1].has_initial_moisture = true;
+    c->layer[1].initial_moisture = 0.07;
+    c->layer[2] = c->layer[1];
+    c->slab[2].is_framing = true;
+    c->layer[3] = c->layer[1];
+    c->slab[3].layer = 99;
+    c->layer[4].has_initial_moisture = c->layer[4].initial_is_rh = true;
+    c->layer[4].initial_moisture = 1.5; /* is 100 % */
+    bw_storage board;
+    ck_assert_int_eq(bw_storage_of_slab(&board, &c->slab[0], false, NULL),
+                     BW_OK);
+    const double expected[] = {
+        bw_storage_water(&board, 0.6), 0.07 * 600, 60, 60,
+        bw_storage_water(&board, 1),   60};
+    bw_transient_result r = run(c, &one_year);
+    double all = 0;
+    for (size_t k = 0; k < COUNT(expected); k++) {
+        ck_assert_double_eq_tol(r.slab[k].initial, 0.01 * expected[k],
+                                1e-3 * 0.01 * expected[k]);
+        all += r.slab[k].initial;
+    }
+    ck_assert_double_eq_tol(r.initial_water, all, 1e-12);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+START_TEST(months_and_years_beyond_their_range_are_refused)
+{
+    static const bw_transient_options wrong[] = {
+        {.start_month = -1, .start_month_given = true},
+        {.start_month = 12, .start_month_given = true},
+        {.max_years = 33},
+    };
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    add_board(c, 0.01, 10);
+    for (size_t k = 0; k < COUNT(wrong); k++) {
+        bw_transient_result r;
+        bw_error err = {0};
+        ck_assert_int_eq(bw_transient(&r, &c->assembly, &c->section,
+                                      &c->climate, &wrong[k], &err),
+                         BW_ERR_DOMAIN);
+        ck_assert_ptr_nonnull(strstr(err.message, "32 years"));
+    }
+    /* a month that is not said to be given is October */
+    const bw_transient_options october = {
+        .start_month = 3, .max_years = 1, .keep_hours = true};
+    bw_transient_result r = run(c, &october);
+    ck_assert_int_eq(r.first_month, 9);
+    bw_transient_free(&r);
+    const bw_transient_options april = {.start_month = 3,
+                                        .start_month_given = true,
+                                        .max_years = 1,
+                                        .keep_hours = true};
+    r = run(c, &april);
+    ck_assert_int_eq(r.first_month, 3);
+    bw_transient_free(&r);
+    ck_assert_ptr_null(r.hour);
+    bw_transient_free(NULL);
+    free(c);
+}
+END_TEST
+
+/* ---- what is told ---- */
+
+START_TEST(what_was_assumed_is_told)
+{
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    add_board(c, 0.01, 10);
+    case_sorption(c, 0, 2, board_phi + 1, board_u + 1);
+    add_board(c, 0.01, 10);
+    case_sorption(c, 1, 2, board_phi + 1, board_u + 1);
+    c->climate.kind = BW_CLIMATE_SYNTHETIC;
+    bw_transient_result r = run(c, NULL);
+    ck_assert(told(&r, "no sun on the face"));
+    ck_assert(told(&r, "no longwave column"));
+    ck_assert(told(&r, "no wind column: 2 m/s"));
+    ck_assert(told(&r, "Henderson's form: 2 layers, e.g. board"));
+    ck_assert(told(&r, "0.9 of the pores: 2 layers, e.g. board"));
+    ck_assert(!told(&r, "absorptance") && !told(&r, "rain"));
+    ck_assert(r.synthetic_climate);
+    ck_assert_ptr_nonnull(strstr(r.method, "synthetic"));
+    bw_transient_free(&r);
+    /* now sun, sky, wind and rain */
+    c->climate.kind = BW_CLIMATE_HOURLY;
+    c->climate.columns = (bw_hourly_columns){true, true, true,
+                                             true, true, true};
+    c->assembly.outdoors.has_facing = true;
+    c->assembly.outdoors.tilt = 90;
+    c->assembly.outdoors.driving_rain = BW_RAIN_MODERATE;
+    c->material[0].free_saturation = case_value(300);
+    case_sorption(c, 1, 4, board_phi, board_u);
+    r = run(c, &one_year);
+    ck_assert(told(&r, "solar absorptance 0.6"));
+    ck_assert(told(&r, "rain runs off"));
+    ck_assert(told(&r, "Henderson's form: 1 layer, e.g. board"));
+    ck_assert(told(&r, "0.9 of the pores: 1 layer, e.g. board"));
+    ck_assert_uint_eq(r.note_count, 4);
+    ck_assert(!r.synthetic_climate);
+    ck_assert_ptr_null(strstr(r.method, "synthetic"));
+    bw_transient_free(&r);
+    /* and a face that draws rain */
+    c->material[0].water_absorption = case_value(0.05);
+    r = run(c, &one_year);
+    ck_assert(!told(&r, "rain runs off"));
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* Eight notes are kept; more do no harm. */
+START_TEST(more_notes_than_there_is_room_for_are_left_out)
+{
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    for (int k = 0; k < 7; k++) {
+        add_board(c, 0.01, 10);
+        c->material[k].sorption.count = 0;
+    }
+    const bw_transient_options allow = {.max_years = 1, .allow_missing = true};
+    bw_transient_result r = run(c, &allow);
+    ck_assert_uint_eq(r.note_count, COUNT(r.note));
+    ck_assert(told(&r, "no wind column"));
+    ck_assert(told(&r, "board: no sorption points"));
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* ---- what is watched ---- */
+
+/* A paint on either face of a board: theta straight over R, p straight over
+ * sd, worked by hand. The membrane's place is its inner side; before the one
+ * on the room face the board's inner face is watched. */
+START_TEST(faces_under_a_coat_are_those_of_the_steady_profile)
+{
+    transient_case *c = steady_new(2, 0.7, 20, 0.35);
+    add_foil(c, 2);
+    add_board(c, 0.02, 50);
+    add_foil(c, 3);
+    c->material[1].hygroscopic = false;
+    c->material[1].sorption.count = 0;
+    const bw_transient_options o = {
+        .max_years = 2, .keep_hours = true, .fixed_permeability = true};
+    bw_transient_result r = run(c, &o);
+    const double s_e = 1.0 / (67 + 90 * 2);
+    const double s_i = BW_DELTA_0 / (7e-9 * 2.5);
+    const double p_e = 0.7 * bw_saturation_pressure(2);
+    const double p_i = 0.35 * bw_saturation_pressure(20);
+    const double sd[] = {0, 2, 1, 3}, res[] = {0, 0, 0.1, 0};
+    double s_here = s_e, r_here = 0.04;
+    const bw_hour_row *row = &r.hour[(CASE_HOURS - 1) * r.monitor_count];
+    ck_assert_uint_eq(r.monitor_count, 4);
+    for (size_t k = 0; k < 4; k++) {
+        s_here += sd[k];
+        r_here += res[k];
+        const double theta = 2 + 18 * r_here / 0.27;
+        const double p = p_e + (p_i - p_e) * s_here / (s_e + s_i + 6);
+        ck_assert_double_eq_tol(row[k].theta, theta, 0.01);
+        ck_assert_double_eq_tol(
+            row[k].phi * bw_saturation_pressure(row[k].theta), p, 0.002 * p);
+        ck_assert_double_gt(row[k].water_content, 0);
+    }
+    ck_assert(r.monitor[0].outer_face && r.monitor[3].room_face);
+    ck_assert(!r.monitor[2].room_face);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* Everything at 20 degC and one humidity: what is watched is that humidity,
+ * every hour, and wood holds what its curve says. */
+START_TEST(wood_in_balance_holds_what_its_curve_says)
+{
+    static const struct {
+        bw_wood_kind kind;
+        double thickness, phi, hours;
+    } row[] = {
+        {BW_SOLID_WOOD, 0.004, 0.80, 0}, {BW_SOLID_WOOD, 0.03, 0.80, 0},
+        {BW_WOOD_PANEL, 0.03, 0.945, 0}, {BW_WOOD_PANEL, 0.004, 0.96, 8760},
+        {BW_NOT_WOOD, 0.004, 0.96, 0},
+    };
+    for (size_t k = 0; k < COUNT(row); k++) {
+        transient_case *c = steady_new(20, row[k].phi, 20, row[k].phi);
+        add_board(c, row[k].thickness, 10);
+        c->material[0].wood_kind = row[k].kind;
+        c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
+        c->layer[0].initial_moisture = row[k].phi;
+        bw_storage board;
+        ck_assert_int_eq(bw_storage_of_slab(&board, &c->slab[0], false, NULL),
+                         BW_OK);
+        const double u = bw_storage_water(&board, row[k].phi) / 600;
+        bw_transient_result r = run(c, &one_year);
+        const bool wood = row[k].kind != BW_NOT_WOOD;
+        ck_assert_int_eq(r.slab[0].is_wood, wood);
+        ck_assert_double_eq_tol(r.slab[0].highest_wood_moisture, wood ? u : 0,
+                                2e-3 * u);
+        ck_assert_double_eq(r.slab[0].hours_above_limit, row[k].hours);
+        for (int m = 0; m < BW_MONTHS; m++) {
+            ck_assert_double_eq_tol(r.monitor[1].month_rh[m], row[k].phi, 1e-3);
+            ck_assert_double_eq_tol(r.monitor[0].month_theta[m], 20, 1e-3);
+            ck_assert_double_eq_tol(r.slab[0].month_mean[m],
+                                    u * 600 * row[k].thickness,
+                                    2e-3 * u * 600 * row[k].thickness);
+        }
+        ck_assert_double_eq(r.monitor[0].hours_above_90,
+                            row[k].phi > 0.9 ? 8760 : 0);
+        bw_transient_free(&r);
+        free(c);
+    }
+}
+END_TEST
+
+/* A veneer without cells has no wood moisture. */
+START_TEST(veneer_that_is_a_coat_is_not_watched_as_wood)
+{
+    transient_case *c = steady_new(20, 0.8, 20, 0.8);
+    add_board(c, 0.9e-4, 10);
+    add_board(c, 0.01, 10);
+    add_foil(c, 0.1);
+    for (int k = 0; k < 3; k++)
+        c->material[k].wood_kind = BW_WOOD_PANEL;
+    bw_transient_result r = run(c, &one_year);
+    ck_assert(!r.slab[0].is_wood && r.slab[1].is_wood && !r.slab[2].is_wood);
+    ck_assert_double_eq(r.slab[0].highest_wood_moisture, 0);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* One cell, two faces: the temperatures by hand. */
+START_TEST(wall_of_one_cavity_runs)
+{
+    transient_case *c = steady_new(0, 0.8, 20, 0.3);
+    case_material(c, 0, "air", 1.2, 0.28, 1000, 1, 1);
+    case_slab(c, BW_LAYER_CAVITY, 0.05);
+    c->slab[0].resistance = 0.18;
+    c->slab[0].sd_dry = c->slab[0].sd_wet = 0.01;
+    const bw_transient_options o = {.max_years = 2, .keep_hours = true};
+    bw_transient_result r = run(c, &o);
+    ck_assert_uint_eq(r.cells, 1);
+    ck_assert_double_eq_tol(r.monitor[0].month_theta[5], 20 * 0.04 / 0.35,
+                            0.02);
+    ck_assert_double_eq_tol(r.monitor[1].month_theta[5], 20 * 0.22 / 0.35,
+                            0.02);
+    ck_assert_double_lt(r.water_balance_error, 1e-8);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* ---- the years ---- */
+
+/* A thick dry board in damp air takes up water for years, a wet one loses
+ * it; one year alone tells nothing. */
+START_TEST(rising_takes_two_years_of_rise)
+{
+    for (int wet = 0; wet < 2; wet++)
+        for (int years = 1; years < 4; years++) {
+            transient_case *c = steady_new(15, 0.7, 15, 0.7);
+            add_board(c, 0.2, 100);
+            c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
+            c->layer[0].initial_moisture = wet ? 0.95 : 0.3;
+            const bw_transient_options o = {.max_years = years};
+            bw_transient_result r = run(c, &o);
+            ck_assert_int_eq(r.years, years);
+            ck_assert(!r.periodic);
+            ck_assert_int_eq(r.rising, !wet && years > 1);
+            ck_assert_int_eq(r.yearly_change > 0, !wet);
+            bw_transient_free(&r);
+            free(c);
+        }
+}
+END_TEST
+
+/* A wet board outside dries fast in the first years, while a thick dry one
+ * inside, behind a foil, takes up water slowly: a rise in the last year only
+ * is none. */
+START_TEST(rise_of_the_last_year_alone_is_not_rising)
+{
+    transient_case *c = steady_new(15, 0.8, 15, 0.8);
+    add_board(c, 0.08, 10);
+    add_foil(c, 1500);
+    add_board(c, 0.3, 100);
+    c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
+    c->layer[0].initial_moisture = 0.99;
+    c->layer[2].has_initial_moisture = c->layer[2].initial_is_rh = true;
+    c->layer[2].initial_moisture = 0.3;
+    for (int years = 4; years < 6; years++) {
+        const bw_transient_options o = {.max_years = years};
+        bw_transient_result r = run(c, &o);
+        const double *end = r.year_end_water;
+        ck_assert_double_lt(end[2], end[1]);
+        ck_assert_double_gt(end[3], end[2] + 0.1);
+        ck_assert_int_eq(r.rising, years == 5);
+        bw_transient_free(&r);
+    }
+    free(c);
+}
+END_TEST
+
+/* Conditions that are no numbers end the run where they begin, by name. */
+START_TEST(weather_that_is_no_number_ends_the_run_at_its_hour)
+{
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    add_foil(c, 1);
+    add_board(c, 0.01, 10);
+    add_foil(c, 1);
+    c->hour[200].vapour_pressure = NAN;
+    c->hour[200].temperature = NAN;
+    const bw_transient_options o = {
+        .max_years = 1, .start_month = 0, .start_month_given = true};
+    bw_transient_result r;
+    bw_error err = {0};
+    ck_assert_int_eq(
+        bw_transient(&r, &c->assembly, &c->section, &c->climate, &o, &err),
+        BW_ERR_NUMERIC);
+    double hour = 0;
+    const char *at = strstr(err.message, "at hour ");
+    ck_assert_ptr_nonnull(at);
+    ck_assert_int_eq(sscanf(at, "at hour %lf", &hour), 1);
+    /* indoors looks 12 hours ahead */
+    ck_assert_double_ge(hour, 187);
+    ck_assert_double_le(hour, 200);
+    free(c);
+}
+END_TEST
+
+/* ---- tolerances ---- */
+
+/* What converge() finds is the difference of two runs, as one makes them. */
+START_TEST(convergence_tightens_and_halves_what_was_given)
+{
+    static const bw_transient_options o[] = {
+        {.max_years = 1,
+         .keep_hours = true,
+         .temperature_tolerance = 0.05,
+         .humidity_tolerance = 0.004,
+         .grid_refinement = 2},
+        {.max_years = 1,
+         .keep_hours = true,
+         .temperature_tolerance = 0.005,
+         .humidity_tolerance = 0.0004,
+         .grid_refinement = 2},
+        {.max_years = 1,
+         .keep_hours = true,
+         .temperature_tolerance = 0.05,
+         .humidity_tolerance = 0.004,
+         .grid_refinement = 4},
+    };
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    add_board(c, 0.02, 10);
+    for (int k = 0; k < CASE_HOURS; k++) /* a day's wave and a year's */
+        c->hour[k].temperature = 10 - 8 * cos(2 * CASE_PI * k / CASE_HOURS) -
+                                 5 * cos(2 * CASE_PI * k / 24);
+    bw_transient_convergence far;
+    ck_assert_int_eq(bw_transient_converge(&far, &c->assembly, &c->section,
+                                           &c->climate, &o[0], NULL),
+                     BW_OK);
+    bw_transient_result r[3];
+    for (int k = 0; k < 3; k++)
+        r[k] = run(c, &o[k]);
+    double theta[3] = {0}, phi[3] = {0};
+    for (size_t i = 24 * 2 + 1; i < 2 * CASE_HOURS; i += 2)
+        for (int k = 1; k < 3; k++) {
+            theta[k] = fmax(theta[k],
+                            fabs(r[k].hour[i].theta - r[0].hour[i].theta));
+            phi[k] = fmax(phi[k], fabs(r[k].hour[i].phi - r[0].hour[i].phi));
+        }
+    ck_assert_uint_eq(far.cells, r[0].cells);
+    ck_assert_uint_eq(far.steps, r[0].steps);
+    ck_assert_double_gt(theta[1], 0);
+    ck_assert_double_eq(far.theta_time, theta[1]);
+    ck_assert_double_eq(far.phi_time, phi[1]);
+    ck_assert_double_eq(far.theta_grid, theta[2]);
+    ck_assert_double_eq(far.phi_grid, phi[2]);
+    ck_assert_double_eq(far.water_time,
+                        fabs(r[1].year_end_water[0] - r[0].year_end_water[0]));
+    ck_assert_double_eq(far.water_grid,
+                        fabs(r[2].year_end_water[0] - r[0].year_end_water[0]));
+    ck_assert_uint_eq(r[2].cells, 2 * r[0].cells);
+    ck_assert_uint_gt(r[1].steps, r[0].steps);
+    for (int k = 0; k < 3; k++)
+        bw_transient_free(&r[k]);
+    /* and what a run refuses it refuses */
+    c->climate.hour_count = 12;
+    ck_assert_int_eq(bw_transient_converge(&far, &c->assembly, &c->section,
+                                           &c->climate, &o[0], NULL),
+                     BW_ERR_DOMAIN);
+    ck_assert_double_eq(far.theta_time, theta[1]);
+    free(c);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("transient_short");
+    TCase *t = tcase_create("runs");
+    tcase_set_timeout(t, 120);
+    tcase_add_test(t, layers_start_as_they_say_and_else_at_80_percent);
+    tcase_add_test(t, months_and_years_beyond_their_range_are_refused);
+    tcase_add_test(t, what_was_assumed_is_told);
+    tcase_add_test(t, more_notes_than_there_is_room_for_are_left_out);
+    tcase_add_test(t, faces_under_a_coat_are_those_of_the_steady_profile);
+    tcase_add_test(t, wood_in_balance_holds_what_its_curve_says);
+    tcase_add_test(t, veneer_that_is_a_coat_is_not_watched_as_wood);
+    tcase_add_test(t, wall_of_one_cavity_runs);
+    tcase_add_test(t, rising_takes_two_years_of_rise);
+    tcase_add_test(t, rise_of_the_last_year_alone_is_not_rising);
+    tcase_add_test(t, weather_that_is_no_number_ends_the_run_at_its_hour);
+    tcase_add_test(t, convergence_tightens_and_halves_what_was_given);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_ENV);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
