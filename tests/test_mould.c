@@ -135,9 +135,16 @@ END_TEST
 
 START_TEST(critical_humidity_of_the_published_curve)
 {
-    static const double rows[][2] = {{5, .880}, {10, .820}, {20, .80},
-                                     {30, .80}, {0, 1.0},   {-10, 1.0},
-                                     {51, 1.0}};
+    static const double rows[][2] = {{5, .880},
+                                     {10, .820},
+                                     {20, .80},
+                                     {30, .80},
+                                     {0, 1.0},
+                                     {-10, 1.0},
+                                     {50, .80},
+                                     {51, 1.0},
+                                     /* by hand: 100 - 1.565 + 0.04 */
+                                     {0.5, .98475}};
     for (size_t i = 0; i < COUNT(rows); ++i)
         ck_assert_double_eq_tol(
             bw_mould_critical_rh(BW_MOULD_VERY_SENSITIVE, rows[i][0]),
@@ -150,6 +157,19 @@ START_TEST(critical_humidity_of_the_published_curve)
 END_TEST
 
 /* -0.032 a day to 6 h, then none to 24 h, then -0.016 a day. */
+/* At RH_crit itself growth is possible, up to M_max = A, here 1. */
+START_TEST(growth_begins_at_the_critical_humidity)
+{
+    bw_mould_state s = {.dry_hours = 5};
+    bw_mould_step(&s, BW_MOULD_VERY_SENSITIVE, 25, .80, 24 * 365);
+    ck_assert_double_eq(s.dry_hours, 0);
+    ck_assert_double_gt(s.index, 0.9);
+    ck_assert_double_le(s.index, 1);
+    bw_mould_step(&s, BW_MOULD_VERY_SENSITIVE, 25, .7999, 24);
+    ck_assert_double_eq(s.dry_hours, 24);
+}
+END_TEST
+
 START_TEST(index_declines_in_the_published_three_stages)
 {
     bw_mould_state s = {.index = 3};
@@ -161,6 +181,19 @@ START_TEST(index_declines_in_the_published_three_stages)
     ck_assert_double_eq_tol(s.index, 3 - 0.008 - 0.16, 1e-9);
     bw_mould_step(&s, BW_MOULD_VERY_SENSITIVE, 20, .5, 24 * 1000);
     ck_assert_double_eq(s.index, 0);
+}
+END_TEST
+
+/* C_mat 1, 0.5, 0.25, 0.1 [steps from memory, given to the classes by
+ * estimate]: of the first six hours 0.032/4 each. */
+START_TEST(a_less_sensitive_class_declines_more_slowly)
+{
+    static const double c_mat[] = {1, .5, .25, .1};
+    for (int c = 0; c < 4; ++c) {
+        bw_mould_state s = {.index = 3};
+        bw_mould_step(&s, (bw_mould_class)c, 20, .5, 6);
+        ck_assert_double_eq_tol(s.index, 3 - 0.008 * c_mat[c], 1e-12);
+    }
 }
 END_TEST
 
@@ -263,7 +296,9 @@ static Suite *suite(void)
     tcase_add_test(c, days_to_each_level_follow_the_published_equations);
     tcase_add_test(c, index_ends_at_the_class_maximum);
     tcase_add_test(c, critical_humidity_of_the_published_curve);
+    tcase_add_test(c, growth_begins_at_the_critical_humidity);
     tcase_add_test(c, index_declines_in_the_published_three_stages);
+    tcase_add_test(c, a_less_sensitive_class_declines_more_slowly);
     tcase_add_test(c, frost_and_heat_stop_growth);
     tcase_add_test(c, one_long_step_equals_many_short_ones);
     tcase_add_test(c, a_less_sensitive_class_never_peaks_higher);

@@ -122,6 +122,27 @@ START_TEST(cooled_room_has_no_required_factor)
 }
 END_TEST
 
+/* Without vapour no factor is asked for; without any resistance the surface is
+ * as warm as the room. */
+START_TEST(no_vapour_and_no_resistance_have_their_plain_answers)
+{
+    bw_boundary boundary[BW_MONTHS];
+    fill(boundary);
+    for (int i = 0; i < BW_MONTHS; ++i)
+        boundary[i].p_i = 0;
+    bw_surface_result r;
+    bw_surface(&r, "open-wall", 0, 0, 0, "", 0.8, boundary);
+    ck_assert_double_eq(r.frsi, 1);
+    for (int i = 0; i < BW_MONTHS; ++i) {
+        ck_assert_double_eq(r.month[i].theta_si, 20);
+        ck_assert_double_eq(r.month[i].rh_si, 0);
+        ck_assert_double_eq(r.month[i].frsi_required, 0);
+    }
+    ck_assert_double_eq(r.frsi_required, 0);
+    ck_assert_double_eq(r.highest_rh, 0);
+}
+END_TEST
+
 /* The model's figures at 20 degC/50 %, -5 degC, plane at -4 degC, worked by
  * hand [derived]; k_CL [from memory, low]. */
 START_TEST(leakage_flow_and_what_it_condenses)
@@ -166,6 +187,7 @@ static Suite *suite(void)
     tcase_add_test(c, national_minimum_of_126_degrees);
     tcase_add_test(c, requirement_is_met_exactly_when_the_humidity_is);
     tcase_add_test(c, cooled_room_has_no_required_factor);
+    tcase_add_test(c, no_vapour_and_no_resistance_have_their_plain_answers);
     tcase_add_test(c, leakage_flow_and_what_it_condenses);
     tcase_add_test(c, no_leak_no_height_no_cold_no_flow);
     suite_add_tcase(s, c);

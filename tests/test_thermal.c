@@ -205,6 +205,30 @@ START_TEST(slightly_ventilated_cavity_is_interpolated)
 }
 END_TEST
 
+/* By hand: still 0.13 + 2 + 0.18 + 1 + 0.13 = 3.44, well 0.13 + 1 + 0.13 =
+ * 1.26, half of each: the brick is left out of both. */
+START_TEST(slightly_ventilated_cavity_inside_a_well_ventilated_one)
+{
+    bw_material brick = material(.77), air = material(.025),
+                wool = material(.04);
+    bw_layer layer[] = {solid(&brick, .102),
+                        cavity(&air, .050, BW_VENT_WELL, 0), solid(&wool, .080),
+                        cavity(&air, .050, BW_VENT_SLIGHT, .0010),
+                        solid(&wool, .040)};
+    bw_thermal_result r = thermal(BW_ELEMENT_WALL, layer, COUNT(layer));
+    ck_assert_double_eq_tol(r.resistance, 2.35, 1e-12);
+    ck_assert_uint_eq(r.section_count, 1);
+    ck_assert_double_eq_tol(r.section_resistance[0], 2.35, 1e-12);
+    ck_assert_double_eq(r.section_resistance[1], 0);
+    ck_assert_double_eq(r.section_fraction[0], 1);
+    ck_assert_double_eq(r.section_fraction[1], 0);
+    layer[1].ventilation = BW_VENT_SLIGHT; /* well by its openings */
+    layer[1].vent_openings = .0015;
+    r = thermal(BW_ELEMENT_WALL, layer, COUNT(layer));
+    ck_assert_double_eq_tol(r.resistance, 2.35, 1e-12);
+}
+END_TEST
+
 /* Framing outside a slightly ventilated cavity: the paths differ only in the
  * still part. By hand, x = 0.5: between 0.5 (0.13 + 1 + 0.18 + 2 + 0.04) +
  * 0.5 (0.13 + 1 + 0.13) = 2.305; stud: 0.5 rather than 2 outside, 1.555. */
@@ -231,6 +255,56 @@ START_TEST(shallow_framing_lies_in_series_with_the_rest)
     ck_assert_double_eq_tol(r.lower_limit, .17 + 2.125, 1e-12);
     ck_assert_double_eq_tol(r.section_resistance[0], .17 + 2.5, 1e-12);
     ck_assert_double_eq_tol(r.section_resistance[1], .17 + 1.5 + .25, 1e-12);
+}
+END_TEST
+
+/* Still air of 25 mm and of 50 mm both has 0.18 m2 K/W, ISO 6946 [from memory,
+ * high]: beside battens 25 mm deep in 50 mm the air adds nothing, and R_j is
+ * that of the air before them. */
+START_TEST(air_beside_shallow_battens_adds_nothing)
+{
+    bw_material air = material(.025), timber = material(.13);
+    bw_layer layer = cavity(&air, .050, BW_VENT_NONE, 0);
+    layer.framing = (bw_framing){
+        .present = true, .material = &timber, .fraction = .1, .depth = .025};
+    bw_thermal_result r = thermal(BW_ELEMENT_WALL, &layer, 1);
+    ck_assert_double_eq_tol(r.lower_limit, .17 + .18, 1e-12);
+    ck_assert_double_eq_tol(r.section_resistance[0], .17 + .18, 1e-12);
+    ck_assert_double_eq_tol(r.section_resistance[1], .17 + .18 + .025 / .13,
+                            1e-12);
+    /* by hand: R' = 1/(0.9/0.35 + 0.1/0.542308) = 1/2.755826 */
+    ck_assert_double_eq_tol(r.upper_limit, 0.362868, 1e-6);
+}
+END_TEST
+
+/* What lies behind the slabs of a section is no part of it; and where nothing
+ * resists heat there is no drop to share out. */
+START_TEST(a_section_ends_with_its_last_slab)
+{
+    const bw_slab slab[] = {
+        {.resistance = 1}, {.resistance = 2}, {.resistance = 4}};
+    bw_section section = {.slab_count = 2, .slab = slab};
+    double theta[4] = {0, 0, 0, -99};
+    ck_assert_double_eq(bw_slabs_resistance(&section), 3);
+    bw_temperature_profile(theta, &section, 0, 12);
+    ck_assert_double_eq(theta[1], 4);
+    ck_assert_double_eq(theta[2], 12);
+    ck_assert_double_eq(theta[3], -99);
+    section.slab_count = 1; /* a window, less than 1 m2 K/W in all */
+    section.outer_resistance = 0.5 * (section.inner_resistance = 1.0 / 3);
+    const bw_slab pane = {.resistance = 1.0 / 6};
+    section.slab = &pane;
+    bw_temperature_profile(theta, &section, 0, 12);
+    ck_assert_double_eq_tol(theta[0], 3, 1e-12);
+    ck_assert_double_eq_tol(theta[1], 6, 1e-12);
+    section = (bw_section){0};
+    bw_temperature_profile(theta, &section, 5, 12);
+    ck_assert_double_eq(theta[0], 5);
+    /* nor is what lies behind the layers of an assembly */
+    bw_material wool = material(.04), air = material(.025);
+    bw_layer layer[] = {solid(&wool, .100), cavity(&air, .05, BW_VENT_WELL, 0)};
+    bw_thermal_result r = thermal(BW_ELEMENT_WALL, layer, 1);
+    ck_assert_double_eq_tol(r.resistance, .17 + 2.5, 1e-12);
 }
 END_TEST
 
@@ -280,8 +354,11 @@ static Suite *suite(void)
     tcase_add_test(c, air_layers_are_the_standards);
     tcase_add_test(c, well_ventilated_cavity_ends_the_wall);
     tcase_add_test(c, slightly_ventilated_cavity_is_interpolated);
+    tcase_add_test(c, slightly_ventilated_cavity_inside_a_well_ventilated_one);
     tcase_add_test(c, framing_outside_a_slightly_ventilated_cavity);
     tcase_add_test(c, shallow_framing_lies_in_series_with_the_rest);
+    tcase_add_test(c, air_beside_shallow_battens_adds_nothing);
+    tcase_add_test(c, a_section_ends_with_its_last_slab);
     tcase_add_test(c, metal_framing_is_beyond_the_combined_method);
     tcase_add_test(c, limits_keep_their_order);
     suite_add_tcase(s, c);

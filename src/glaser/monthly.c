@@ -5,6 +5,7 @@
  * if it gains at every plane what the year before did: the planes that gain
  * are wet all year, so each later year sees the same profiles. */
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -138,8 +139,8 @@ static void run_years(bw_monthly_result *out, bw_run *run, int most,
                 run->first_peak[j] = run->year_peak[j];
         }
         out->periodic = g.largest <= same_state;
-        out->accumulates = cycle > 0 && g.as_before && g.total > same_state &&
-                           !out->periodic;
+        out->accumulates = !out->periodic && cycle > 0 && g.as_before &&
+                           g.total > same_state;
         bool drying = run->wet_node != BW_NO_NODE; /* ten years, then */
         if (run->dried || out->periodic || (out->accumulates && !drying))
             break;
@@ -165,8 +166,9 @@ static void find_reserve(bw_monthly_result *out, bw_run *run,
     if (out->peak <= BW_STANDS)
         out->peak_plane = out->critical_plane;
     size_t node = bw_grid_node(&run->grid, run->section, at);
+    assert(node != BW_NO_NODE);
     if (run->wet_node != BW_NO_NODE || options->saturated ||
-        node == BW_NO_NODE || !run->may_hold[node])
+        !run->may_hold[node])
         return;
     out->has_reserve = true;
     out->reserve = bw_reserve(run, node);

@@ -200,17 +200,9 @@ static void solve(work *w, size_t level)
 
 static bool takes_wet(const work *w, size_t slab, bw_mu_choice mu)
 {
-    switch (mu) {
-    case BW_MU_DRY:
-        return false;
-    case BW_MU_WET:
-        return true;
-    case BW_MU_OPPOSITE:
-        return !w->wet[slab];
-    case BW_MU_LOCAL:
-        break;
-    }
-    return w->wet[slab];
+    if (mu == BW_MU_DRY || mu == BW_MU_WET)
+        return mu == BW_MU_WET;
+    return w->wet[slab] != (mu == BW_MU_OPPOSITE);
 }
 
 /* The choice between dry and wet values is made once, from the profile with

@@ -1,5 +1,6 @@
 /* What a run found, as the public result: the planes and the first cycle. */
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,8 +10,8 @@
 
 static bool reported(const bw_run *run, size_t node)
 {
-    if (node == 0 || run->stood[node] || node == run->wet_node ||
-        node == run->leak || node == run->middle)
+    if (node == 0 || run->stood[node] || node == run->leak ||
+        node == run->middle)
         return true;
     return node == run->grid.face[run->grid.slab[node - 1] + 1];
 }
@@ -79,15 +80,20 @@ bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
     return BW_OK;
 }
 
+static bool same_plane(bw_plane_at a, bw_plane_at b)
+{
+    return a.slab == b.slab && a.layer_face == b.layer_face &&
+           (a.layer_face || fabs(a.depth - b.depth) < 1e-9);
+}
+
 size_t bw_result_plane(const bw_monthly_result *result, bw_plane_at at)
 {
-    for (size_t i = 0; i < result->plane_count; ++i) {
-        bw_plane_at it = result->plane[i].at;
-        if (it.slab == at.slab && it.layer_face == at.layer_face &&
-            (it.layer_face || fabs(it.depth - at.depth) < 1e-9))
-            return i;
+    size_t i = 0;
+    while (!same_plane(result->plane[i].at, at)) {
+        ++i;
+        assert(i < result->plane_count);
     }
-    return 0;
+    return i;
 }
 
 void bw_monthly_free(bw_monthly_result *result)

@@ -128,6 +128,7 @@ double bw_reserve(bw_run *run, size_t node);
 /* result.c */
 bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
                          const bool *used_wet, bw_error *err);
-size_t bw_result_plane(const bw_monthly_result *result, bw_plane_at at);
+size_t bw_result_plane(const bw_monthly_result *result,
+                       bw_plane_at at); /* a plane it reports */
 
 #endif

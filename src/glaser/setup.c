@@ -74,12 +74,13 @@ static void set_temperatures(bw_run *run)
     }
 }
 
-static void set_domains(bw_run *run, size_t count, bw_domain a, bw_domain b)
+/* One without a length is none. */
+static void set_domains(bw_run *run, bw_domain a, bw_domain b)
 {
     run->domain_count = 0;
-    if (count > 0 && a.first < a.last)
+    if (a.first < a.last)
         run->domain[run->domain_count++] = a;
-    if (count > 1 && b.first < b.last)
+    if (b.first < b.last)
         run->domain[run->domain_count++] = b;
     for (size_t j = 0; j < run->grid.nodes; ++j)
         run->may_hold[j] = false;
@@ -119,8 +120,7 @@ bw_status bw_run_make(bw_run *run, bw_arena *arena, const bw_section *section,
     for (int m = 0; m < BW_MONTHS; ++m)
         run->seconds[m] = bw_month_seconds(m);
     set_temperatures(run);
-    set_domains(run, 1, (bw_domain){.last = run->grid.nodes - 1},
-                (bw_domain){0});
+    set_domains(run, (bw_domain){.last = run->grid.nodes - 1}, (bw_domain){0});
     for (size_t k = 0; k < section->slab_count; ++k) {
         if (section->slab[k].sd_curve == NULL)
             continue;
@@ -164,7 +164,7 @@ bw_status bw_run_place(bw_run *run, const bw_monthly_options *options,
     size_t end = run->grid.nodes - 1;
     if (options->saturated) {
         const size_t *face = run->grid.face + options->saturated_slab;
-        set_domains(run, 2, (bw_domain){.last = face[0]},
+        set_domains(run, (bw_domain){.last = face[0]},
                     (bw_domain){.first = face[1], .last = end});
     }
     if (options->wetting > 0.0) {
@@ -173,11 +173,11 @@ bw_status bw_run_place(bw_run *run, const bw_monthly_options *options,
         BW_TRY(inside(run, node, "wetted", err));
         run->wet_node = node;
         if (options->ways == BW_DRY_OUTWARDS)
-            set_domains(run, 1, (bw_domain){.last = node, .last_closed = true},
+            set_domains(run, (bw_domain){.last = node, .last_closed = true},
                         (bw_domain){0});
         if (options->ways == BW_DRY_INWARDS)
             set_domains(
-                run, 1,
+                run,
                 (bw_domain){.first = node, .last = end, .first_closed = true},
                 (bw_domain){0});
     }

@@ -31,7 +31,7 @@ static double until_dry(const bw_run *run, double left, size_t *which)
     double time = left;
     *which = BW_NO_NODE;
     for (size_t j = 0; j < run->grid.nodes; ++j) {
-        if (run->mass[j] <= 0.0 || run->rate[j] >= 0.0 || j == run->held)
+        if (run->mass[j] <= 0.0 || run->rate[j] >= 0.0)
             continue;
         double t = run->mass[j] / -run->rate[j];
         if (t < time) {

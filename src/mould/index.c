@@ -24,6 +24,7 @@
  * many short ones, since both laws are integrated exactly: with
  * u = exp(2.3 (M_max - M)), growth is du/dt = -2.3 rate (u - 1). */
 
+#include <assert.h>
 #include <math.h>
 
 #include "bothways/mould.h"
@@ -55,7 +56,7 @@ static double critical_percent(const class_data *m, double theta)
     double line = m->rh_min;
     if (theta <= 20.0)
         line = ((-0.00267 * theta + 0.160) * theta - 3.13) * theta + 100.0;
-    return fmin(100.0, fmax(line, m->rh_min));
+    return fmax(line, m->rh_min);
 }
 
 /* Growth at a constant rate [1/h] towards m_max for `hours`; stops at
@@ -64,7 +65,8 @@ static double grow(double *index, double rate, double m_max, double m_stop,
                    double hours)
 {
     double excess = expm1(steepness * (m_max - *index));
-    if (excess <= 0.0 || rate <= 0.0)
+    assert(rate > 0.0);
+    if (excess <= 0.0)
         return hours;
     double used = hours;
     if (m_stop < m_max) {

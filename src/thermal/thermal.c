@@ -18,8 +18,10 @@
  * Invariants: without framing R' = R'' = R_T; with framing in one layer
  * R'' <= R_T <= R'. */
 
-#include "bothways/thermal.h"
+#include <assert.h>
+
 #include "air_layer.h"
+#include "bothways/thermal.h"
 #include "fail.h"
 #include "surface_resistance.h"
 
@@ -70,8 +72,9 @@ static double layer_resistance(const bw_sections *sections,
                                const bw_layer *layer, size_t index)
 {
     layer_path between = path_of_layer(&sections->section[0], index);
-    if (!layer->framing.present || sections->count < 2)
+    if (!layer->framing.present)
         return between.rest;
+    assert(sections->count == 2);
     layer_path stud = path_of_layer(&sections->section[1], index);
     double beside = between.rest - stud.rest;
     if (beside <= 0.0 || stud.framing <= 0.0)
@@ -84,7 +87,7 @@ static double layer_resistance(const bw_sections *sections,
 static bw_thermal_result from_layer(const bw_assembly *assembly,
                                     const bw_sections *sections, size_t first)
 {
-    bw_thermal_result r = {.section_count = 1, .section_fraction = {1.0, 0.0}};
+    bw_thermal_result r = {.section_count = 1};
     double rsi = bw_internal_resistance(bw_winter_flow(assembly->element));
     double surfaces = rsi + (first > 0 ? rsi : BW_RSE_ISO_6946);
     r.lower_limit = r.section_resistance[0] = r.section_resistance[1] =

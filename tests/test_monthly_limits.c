@@ -1,0 +1,234 @@
+/* What the monthly method refuses, and where it stops at a limit and says
+ * so. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "wall_case.h"
+
+static const slab_row timber[] = {{"breather", 0, 0, 0.05},
+                                  {"OSB", 0.009, 0.009 / 0.13, 0.45},
+                                  {"mineral wool", 0.14, 0.14 / 0.035, 0.14},
+                                  {"plasterboard", 0.0125, 0.05, 0.125}};
+
+typedef struct refusal {
+    const char *why;
+    double resistance, p_e;
+    bw_monthly_options options;
+} refusal;
+
+START_TEST(what_makes_no_sense_is_refused)
+{
+    const refusal cases[] = {
+        {"NaN resistance", NAN, 700, {.start_month = -1}},
+        {"negative resistance", -1, 700, {.start_month = -1}},
+        {"NaN pressure", 1, NAN, {.start_month = -1}},
+        {"infinite pressure", 1, INFINITY, {.start_month = -1}},
+        {"month 12", 1, 700, {.start_month = 12}},
+        {"wetted surface", 1, 700, {.start_month = -1, .wetting = 1}},
+        {"wet plane in no layer",
+         1,
+         700,
+         {.wetting = 1, .wet_plane = {.slab = 9, .layer_face = true}}},
+        {"no such slab", 1, 700, {.saturated = true, .saturated_slab = 4}},
+        {"leak at a surface", 1, 700, {.has_air_flow = true}},
+        {"leak in no layer",
+         1,
+         700,
+         {.has_air_flow = true, .leak_plane = {.slab = 4, .layer_face = true}}},
+        {"month -2", 1, 700, {.start_month = -2}},
+        {"wet plane deeper than its layer is thick",
+         1,
+         700,
+         {.wetting = 1, .wet_plane = {.slab = 2, .depth = 0.15}}},
+        {"one-sided drying beside a saturated layer",
+         1,
+         700,
+         {.wetting = 1,
+          .wet_plane = {.slab = 1, .layer_face = true},
+          .ways = BW_DRY_INWARDS,
+          .saturated = true}},
+        {"one-sided drying with a leak",
+         1,
+         700,
+         {.wetting = 1,
+          .wet_plane = {.slab = 1, .layer_face = true},
+          .ways = BW_DRY_OUTWARDS,
+          .has_air_flow = true,
+          .leak_plane = {.slab = 1, .layer_face = true}}},
+    };
+    for (size_t i = 0; i < COUNT(cases); ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        bw_monthly_result r;
+        bw_error err = {0};
+        wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+        wall.slab[1].resistance = cases[i].resistance;
+        steady(b, 5, cases[i].p_e, 20, 1150);
+        bw_status status = bw_monthly(&r, &wall.section, b, &cases[i].options,
+                                      &err);
+        ck_assert_msg(status == BW_ERR_DOMAIN, "%s", cases[i].why);
+        ck_assert_int_gt((int)strlen(err.message), 0);
+        ck_assert_ptr_null(r.plane);
+    }
+}
+END_TEST
+
+/* The ranges of the header: BW_ERR_DOMAIN beyond them, and their ends are
+ * still within. */
+START_TEST(every_number_has_its_range)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    bw_monthly_options o = {.start_month = 11, .has_air_flow = true};
+    o.leak_plane = (bw_plane_at){.slab = 1, .layer_face = true};
+    o.wet_plane = o.leak_plane;
+    wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+    steady(b, 5, 700, 20, 1150);
+    const struct {
+        double *where, low, high;
+    } numbers[] = {
+        {&wall.slab[3].thickness, 0, 1e6},
+        {&wall.slab[3].resistance, 0, 1e6},
+        {&wall.slab[3].sd_dry, 0, HUGE_VAL},
+        {&wall.slab[3].sd_wet, 0, HUGE_VAL},
+        {&wall.section.outer_resistance, 0, 9e8},
+        {&wall.section.inner_resistance, 0, 9e8},
+        {&b[11].theta_e, -100, 200},
+        {&b[11].theta_i, -100, 200},
+        {&b[11].p_e, 0, 1e6},
+        {&b[11].p_i, 0, 1e6},
+        {&o.wetting, 0, 1e6},
+        {&o.air_flow[11], 0, 1},
+    };
+    for (size_t i = 0; i < COUNT(numbers); ++i) {
+        double low = numbers[i].low, high = numbers[i].high;
+        const double trial[] = {low,        high, low - 1e-9, low - 200,
+                                high * 1.2, NAN,  -HUGE_VAL};
+        double kept = *numbers[i].where;
+        for (size_t t = 0; t < COUNT(trial); ++t) {
+            bool within = trial[t] >= low && trial[t] <= high;
+            bw_monthly_result r;
+            *numbers[i].where = trial[t];
+            bw_status status = bw_monthly(&r, &wall.section, b, &o, NULL);
+            ck_assert_msg(status == (within ? BW_OK : BW_ERR_DOMAIN),
+                          "number %zu, trial %zu", i, t);
+            bw_monthly_free(&r);
+        }
+        *numbers[i].where = kept;
+    }
+}
+END_TEST
+
+START_TEST(a_wall_that_nothing_can_be_said_of_is_refused)
+{
+    static const slab_row nothing[] = {{"film", 0, 0, 1}, {"film", 0, 0, 1}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    bw_monthly_result r;
+    bw_error err = {0};
+    steady(b, 5, 700, 20, 1150);
+    wall_of(&wall, nothing, 2, 0, 0);
+    ck_assert_int_eq(bw_monthly(&r, &wall.section, b, NULL, &err),
+                     BW_ERR_DOMAIN);
+    ck_assert(strstr(err.message, "no usable sum") != NULL);
+    /* with the standard's surface resistances the same films can be */
+    wall_of(&wall, nothing, 2, 0.04, 0.25);
+    r = run(&wall, b, NULL);
+    bw_monthly_free(&r);
+    wall.section.slab_count = 0;
+    ck_assert_int_eq(bw_monthly(&r, &wall.section, b, NULL, &err),
+                     BW_ERR_DOMAIN);
+    ck_assert(strstr(err.message, "no layers") != NULL);
+    bw_monthly_free(NULL); /* is allowed */
+}
+END_TEST
+
+/* The header: below 1e-6 m sd counts as that, above 1e9 m as that. */
+START_TEST(sd_is_held_between_its_least_and_its_most)
+{
+    static const double pair[][2] = {
+        {0, 1e-6}, {1e-7, 1e-6}, {1e12, 1e9}, {HUGE_VAL, 1e9}};
+    for (size_t i = 0; i < COUNT(pair); ++i) {
+        bw_monthly_result r[2];
+        for (int k = 0; k < 2; ++k) {
+            wall_case wall;
+            bw_boundary b[BW_MONTHS];
+            wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+            wall.slab[3].sd_dry = wall.slab[3].sd_wet = pair[i][k];
+            example_boundary(b, 810);
+            r[k] = run(&wall, b, NULL);
+        }
+        ck_assert_double_eq(r[0].condensed, r[1].condensed);
+        ck_assert_double_eq(r[0].residual_last, r[1].residual_last);
+        ck_assert_double_eq(face(&r[0], 2)->month[0].vapour_pressure,
+                            face(&r[1], 2)->month[0].vapour_pressure);
+        bw_monthly_free(&r[0]);
+        bw_monthly_free(&r[1]);
+    }
+}
+END_TEST
+
+/* Two membranes whose curves fall steeply: the search can end with one of them
+ * off its curve (the wall is one of few of millions of random ones). The
+ * result must say so, and the sd used show it. */
+START_TEST(a_variable_layer_off_its_curve_is_said_not_to_have_converged)
+{
+    static const slab_row rows[] = {{"outer", 0.1, 2.1, 0.3},
+                                    {"middle", 0.1, 4.8, 0.3},
+                                    {"inner", 0.1, 1.9, 0.3}};
+    static const double x[][2] = {{0.77, 0.78}, {0.69, 0.70}};
+    static const double y[][2] = {{10, 0.01}, {1, 0.1}};
+    const bw_curve curve[] = {{2, x[0], y[0], 0, "", ""},
+                              {2, x[1], y[1], 0, "", ""}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    wall.slab[1].sd_curve = &curve[0];
+    wall.slab[2].sd_curve = &curve[1];
+    steady(b, -6, 360, 20, 1500);
+    bw_monthly_result r = run(&wall, b, NULL);
+    double off = 0;
+    for (size_t k = 1; k < 3; ++k) {
+        double rh = 0.5 * (face(&r, k - 1)->month[0].relative_humidity +
+                           face(&r, k)->month[0].relative_humidity);
+        double sd = bw_curve_log(&curve[k - 1], rh);
+        off = fmax(off, fabs(r.layer_sd[k][0] / sd - 1));
+    }
+    ck_assert(!r.converged);
+    ck_assert_double_gt(off, 1e-6);
+    bw_monthly_free(&r);
+
+    /* either of them alone is found */
+    for (size_t k = 1; k < 3; ++k) {
+        wall.slab[k].sd_curve = NULL;
+        r = run(&wall, b, NULL);
+        ck_assert(r.converged);
+        bw_monthly_free(&r);
+        wall.slab[k].sd_curve = &curve[k - 1];
+    }
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("monthly_limits");
+    TCase *c = tcase_create("monthly_limits");
+    tcase_add_test(c, what_makes_no_sense_is_refused);
+    tcase_add_test(c, every_number_has_its_range);
+    tcase_add_test(c, a_wall_that_nothing_can_be_said_of_is_refused);
+    tcase_add_test(c, sd_is_held_between_its_least_and_its_most);
+    tcase_add_test(
+        c, a_variable_layer_off_its_curve_is_said_not_to_have_converged);
+    suite_add_tcase(s, c);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *r = srunner_create(suite());
+    srunner_run_all(r, CK_NORMAL);
+    int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
