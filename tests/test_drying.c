@@ -175,6 +175,52 @@ START_TEST(leaking_air_raises_the_pressure_then_condenses)
 }
 END_TEST
 
+/* Water and a leak in one layer, at two depths, whichever is the outer one.
+ * The room is below saturation, so the leak brings no water, and its plane
+ * lies on the straight line from the wet plane to the surface beyond it; by
+ * hand, the same temperature everywhere. The layer has an sd of 2 m in 10 mm.
+ */
+START_TEST(leak_and_water_in_one_layer_keep_their_own_depths)
+{
+    static const double depth[][2] = {{.002, .006}, {.006, .002}};
+    for (int i = 0; i < 2; ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        wall_of(&wall, boards, 2, 0.04, 0.25);
+        steady(b, 20, 1000, 20, 2300);
+        double psat = 610.5 * exp(17.269 * 20 / 257.3);
+        double wet = depth[i][0], leak = depth[i][1];
+        bw_monthly_options o = {.start_month = 0,
+                                .max_cycles = 1,
+                                .wetting = 100.0,
+                                .wet_plane = {.slab = 1, .depth = wet},
+                                .has_air_flow = true,
+                                .leak_plane = {.slab = 1, .depth = leak}};
+        bw_monthly_result r = run(&wall, b, &o);
+        double end = leak > wet ? 2300 : 1000;
+        double to_end = leak > wet ? 2 * (1 - leak / .01) : .5 + 2 * leak / .01;
+        double to_wet = 2 * fabs(wet - leak) / .01;
+        double p = (psat / to_wet + end / to_end) / (1 / to_wet + 1 / to_end);
+        int seen = 0;
+        for (size_t k = 0; k < r.plane_count; ++k) {
+            bw_plane_at at = r.plane[k].at;
+            double is = r.plane[k].month[0].vapour_pressure;
+            if (at.slab != 1 || at.layer_face)
+                continue;
+            ++seen;
+            if (fabs(at.depth - wet) < 1e-12)
+                ck_assert_double_eq_tol(is, psat, 1e-9);
+            else
+                ck_assert_double_eq_tol(at.depth, leak, 1e-12);
+            if (fabs(at.depth - leak) < 1e-12)
+                ck_assert_double_eq_tol(is, p, 1e-9);
+        }
+        ck_assert_int_eq(seen, 2);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
 /* A wetted facing: its inner face at saturation feeds the wall; by hand, with
  * the foil's outer face as the one plane. */
 START_TEST(saturated_facing_drives_vapour_onto_the_membrane)
@@ -218,6 +264,7 @@ static Suite *suite(void)
     tcase_add_test(c, water_moved_to_another_plane_does_not_count_as_dried);
     tcase_add_test(c, reserve_is_the_net_loss_of_a_plane_kept_wet);
     tcase_add_test(c, leaking_air_raises_the_pressure_then_condenses);
+    tcase_add_test(c, leak_and_water_in_one_layer_keep_their_own_depths);
     tcase_add_test(c, saturated_facing_drives_vapour_onto_the_membrane);
     suite_add_tcase(s, c);
     return s;

@@ -292,19 +292,24 @@ START_TEST(mu_is_wet_where_the_layer_is_damp_and_the_bound_run_opposite)
     static const slab_row rows[] = {{"outer", 0.01, 0.1, 1.0},
                                     {"wool", 0.1, 2.5, 0.1},
                                     {"inner", 0.01, 0.1, 1.0}};
-    static const bool local[] = {true, false, false};
+    static const struct {
+        bw_mu_choice mu;
+        bool wet[3];
+    } choices[] = {{BW_MU_LOCAL, {true, false, false}},
+                   {BW_MU_OPPOSITE, {false, false, true}},
+                   {BW_MU_DRY, {false, false, false}},
+                   {BW_MU_WET, {true, false, true}}};
     wall_case wall;
     bw_boundary b[BW_MONTHS];
     wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
     wall.slab[0].sd_wet = 0.5;
     wall.slab[2].sd_wet = 0.25;
     steady(b, 5, 700, 20, 1150);
-    for (int opposite = 0; opposite < 2; ++opposite) {
-        bw_monthly_options o = {.start_month = -1,
-                                .mu = opposite ? BW_MU_OPPOSITE : BW_MU_LOCAL};
+    for (size_t i = 0; i < COUNT(choices); ++i) {
+        bw_monthly_options o = {.start_month = -1, .mu = choices[i].mu};
         bw_monthly_result r = run(&wall, b, &o);
         for (size_t k = 0; k < 3; ++k) {
-            bool wet = k != 1 && local[k] != (opposite == 1);
+            bool wet = choices[i].wet[k];
             ck_assert_int_eq(r.used_wet[k], wet);
             ck_assert_double_eq(r.layer_sd[k][4], wet ? wall.slab[k].sd_wet
                                                       : wall.slab[k].sd_dry);

@@ -308,6 +308,40 @@ START_TEST(a_section_ends_with_its_last_slab)
 }
 END_TEST
 
+/* ISO 6946: R'' takes each layer's own fraction, R' one for the element, here
+ * the larger. By hand: between 0.17 + 2 + 1 = 3.17, stud 0.17 + 0.5 + 0.25 =
+ * 0.92; R'' = 0.17 + 1/(0.8/2 + 0.2/0.5) + 1/(0.9/1 + 0.1/0.25). */
+START_TEST(framing_of_two_layers_counts_with_its_own_fractions)
+{
+    bw_material wool = material(.04), timber = material(.16);
+    bw_layer layer[] = {framed(&wool, .080, &timber, .2),
+                        framed(&wool, .040, &timber, .1)};
+    for (int order = 0; order < 2; ++order) {
+        bw_thermal_result r = thermal(BW_ELEMENT_WALL, layer, COUNT(layer));
+        ck_assert_double_eq(r.section_fraction[1], .2);
+        ck_assert_double_eq(r.section_fraction[0], .8);
+        ck_assert_double_eq_tol(r.upper_limit, 1 / (.8 / 3.17 + .2 / .92),
+                                1e-12);
+        ck_assert_double_eq_tol(r.lower_limit, .17 + 1.25 + 1 / 1.3, 1e-12);
+        bw_layer first = layer[0];
+        layer[0] = layer[1];
+        layer[1] = first;
+    }
+}
+END_TEST
+
+/* Framing of a material without lambda resists nothing: its layer is passed by
+ * it. By hand: R' = 1/(0.8/2.67 + 0.2/0.17). */
+START_TEST(framing_that_resists_nothing_short_circuits_its_layer)
+{
+    bw_material wool = material(.04), unknown = {.id = "u", .name = "u"};
+    bw_layer layer = framed(&wool, .100, &unknown, .2);
+    bw_thermal_result r = thermal(BW_ELEMENT_WALL, &layer, 1);
+    ck_assert_double_eq_tol(r.lower_limit, .17, 1e-12);
+    ck_assert_double_eq_tol(r.upper_limit, 1 / (.8 / 2.67 + .2 / .17), 1e-12);
+}
+END_TEST
+
 START_TEST(metal_framing_is_beyond_the_combined_method)
 {
     bw_material wool = material(.04), steel = material(50);
@@ -359,6 +393,8 @@ static Suite *suite(void)
     tcase_add_test(c, shallow_framing_lies_in_series_with_the_rest);
     tcase_add_test(c, air_beside_shallow_battens_adds_nothing);
     tcase_add_test(c, a_section_ends_with_its_last_slab);
+    tcase_add_test(c, framing_of_two_layers_counts_with_its_own_fractions);
+    tcase_add_test(c, framing_that_resists_nothing_short_circuits_its_layer);
     tcase_add_test(c, metal_framing_is_beyond_the_combined_method);
     tcase_add_test(c, limits_keep_their_order);
     suite_add_tcase(s, c);
