@@ -221,6 +221,30 @@ START_TEST(leak_and_water_in_one_layer_keep_their_own_depths)
 }
 END_TEST
 
+/* Planes nearer than a millionth of their layer are one: one that close to the
+ * end of a strip (R = 2: eight of 12.5 mm) is that end. */
+START_TEST(a_plane_next_to_the_end_of_a_strip_is_that_end)
+{
+    static const slab_row rows[] = {{"wool", 0.1, 2.0, 1.0},
+                                    {"board", 0.01, 0.05, 0.5}};
+    static const double near[] = {-0.5e-7, 0.5e-7, -1e-3, 1e-3};
+    for (size_t i = 0; i < COUNT(near); ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+        steady(b, 20, 1000, 20, 1200);
+        bw_monthly_options o = {.start_month = -1, .wetting = 0.01};
+        o.wet_plane = (bw_plane_at){.slab = 0, .depth = 0.0125 + near[i]};
+        bw_monthly_result r = run(&wall, b, &o);
+        double expected = 0.0125 + (fabs(near[i]) < 1e-6 ? 0 : near[i]);
+        ck_assert_double_eq_tol(r.plane[r.critical_plane].at.depth, expected,
+                                1e-12);
+        ck_assert(r.dried);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
 /* A wetted facing: its inner face at saturation feeds the wall; by hand, with
  * the foil's outer face as the one plane. */
 START_TEST(saturated_facing_drives_vapour_onto_the_membrane)
@@ -265,6 +289,7 @@ static Suite *suite(void)
     tcase_add_test(c, reserve_is_the_net_loss_of_a_plane_kept_wet);
     tcase_add_test(c, leaking_air_raises_the_pressure_then_condenses);
     tcase_add_test(c, leak_and_water_in_one_layer_keep_their_own_depths);
+    tcase_add_test(c, a_plane_next_to_the_end_of_a_strip_is_that_end);
     tcase_add_test(c, saturated_facing_drives_vapour_onto_the_membrane);
     suite_add_tcase(s, c);
     return s;

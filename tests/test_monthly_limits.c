@@ -216,6 +216,32 @@ START_TEST(a_variable_layer_off_its_curve_is_said_not_to_have_converged)
 }
 END_TEST
 
+/* A curve that falls from 100 m to 10 mm at one RH, steeper than any profile is
+ * computed: its layer takes the sd that gives it this RH. By hand, at 20 degC
+ * throughout, boards of 0.5 m and 2 m beside it, 1000 Pa and 1200 Pa: the mean
+ * of its faces is 1000 + 200 (0.5 + sd/2)/(2.5 + sd), 1070 Pa with 2.5 m. */
+START_TEST(a_layer_with_a_step_in_its_curve_sits_on_the_step)
+{
+    static const slab_row rows[] = {{"outer", 0.01, 0.2, 0.5},
+                                    {"variable", 0, 0, 1},
+                                    {"inner", 0.01, 0.2, 2.0}};
+    const double rh = 1070 / (610.5 * exp(17.269 * 20 / 257.3));
+    const double x[] = {rh, rh + 1e-9};
+    static const double falling[] = {100, 0.01};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    bw_curve curve = {2, x, falling, 0, "", ""};
+    wall.slab[1].sd_curve = &curve;
+    bw_monthly_result r = run(&wall, b, NULL);
+    ck_assert(r.converged);
+    for (int m = 0; m < BW_MONTHS; ++m)
+        ck_assert_double_eq_tol(r.layer_sd[1][m], 2.5, 1e-6);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("monthly_limits");
@@ -226,6 +252,7 @@ static Suite *suite(void)
     tcase_add_test(c, sd_is_held_between_its_least_and_its_most);
     tcase_add_test(
         c, a_variable_layer_off_its_curve_is_said_not_to_have_converged);
+    tcase_add_test(c, a_layer_with_a_step_in_its_curve_sits_on_the_step);
     suite_add_tcase(s, c);
     return s;
 }

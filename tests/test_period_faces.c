@@ -58,6 +58,11 @@ START_TEST(all_sd_in_one_layer_dries_from_its_middle)
     ck_assert_double_eq_tol(r.plane[0].at.depth, .05, 1e-12);
     ck_assert_double_eq_tol(r.plane[0].sd_from_outside, 1, 1e-12);
     ck_assert_double_eq_tol(r.reserve, .7776 * 2, 1e-9);
+    /* less than 1e-12 of the whole sd is none */
+    bw_slab tight[] = {slab(1, 1e-9), slab(1, 1e5)};
+    r = wall(tight, COUNT(tight));
+    ck_assert_uint_eq(r.plane[0].at.slab, 1);
+    ck_assert(!r.plane[0].at.layer_face);
 }
 END_TEST
 
@@ -97,6 +102,10 @@ START_TEST(a_film_without_sd_does_not_end_a_zone)
     ck_assert_int_eq(bw_period_balance(&b, &mirrored, &c, BW_MU_DRY, NULL),
                      BW_OK);
     ck_assert_int_eq(b.which, BW_PERIOD_ZONE);
+    /* what lies on either side of it does not matter */
+    s[0].kind = BW_LAYER_MEMBRANE;
+    s[2].kind = BW_LAYER_CAVITY;
+    ck_assert_int_eq(wall(s, COUNT(s)).which, BW_PERIOD_ZONE);
     cut[2] = membrane(.01);
     ck_assert_int_ne(wall(cut, COUNT(cut)).which, BW_PERIOD_ZONE);
 }

@@ -118,6 +118,7 @@ START_TEST(cooled_room_has_no_required_factor)
     ck_assert_double_eq(r.frsi_required, 0);
     ck_assert_int_eq(r.critical_month, 5);
     ck_assert(!r.month[5].meaningful);
+    ck_assert_double_eq(r.month[5].frsi_required, 0);
     ck_assert_double_gt(r.highest_rh, 0.3);
 }
 END_TEST
@@ -133,6 +134,10 @@ START_TEST(no_vapour_and_no_resistance_have_their_plain_answers)
     bw_surface_result r;
     bw_surface(&r, "open-wall", 0, 0, 0, "", 0.8, boundary);
     ck_assert_double_eq(r.frsi, 1);
+    /* a pane: less than 1 m2 K/W in all; by hand 0.06/0.19 */
+    bw_surface_result pane;
+    bw_surface(&pane, "open-wall", .02, .04, .13, "", 0.8, boundary);
+    ck_assert_double_eq_tol(pane.frsi, 0.315789, 1e-6);
     for (int i = 0; i < BW_MONTHS; ++i) {
         ck_assert_double_eq(r.month[i].theta_si, 20);
         ck_assert_double_eq(r.month[i].rh_si, 0);
