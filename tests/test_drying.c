@@ -106,6 +106,26 @@ START_TEST(drying_test_starts_three_months_before_the_coldest)
 }
 END_TEST
 
+/* Where July is the coldest: April. What stands behind twelve months is none.
+ */
+START_TEST(drying_test_starts_in_april_where_july_is_coldest)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS + 1];
+    wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    b[6].theta_e = 10;
+    b[BW_MONTHS] = b[0];
+    b[BW_MONTHS].theta_e = -30;
+    bw_monthly_options o = {.start_month = -1,
+                            .wetting = 1.0,
+                            .wet_plane = {.slab = 1, .layer_face = true}};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert_int_eq(r.start_month, 3);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 /* Water that only moves to another plane is not gone: a warm wet plane feeds
  * the cold one behind the tight outer skin. */
 START_TEST(water_moved_to_another_plane_does_not_count_as_dried)
@@ -285,6 +305,7 @@ static Suite *suite(void)
     tcase_add_test(c, drying_times_by_hand_both_ways_outwards_inwards);
     tcase_add_test(c, what_does_not_dry_is_left_after_ten_years);
     tcase_add_test(c, drying_test_starts_three_months_before_the_coldest);
+    tcase_add_test(c, drying_test_starts_in_april_where_july_is_coldest);
     tcase_add_test(c, water_moved_to_another_plane_does_not_count_as_dried);
     tcase_add_test(c, reserve_is_the_net_loss_of_a_plane_kept_wet);
     tcase_add_test(c, leaking_air_raises_the_pressure_then_condenses);
