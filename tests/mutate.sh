@@ -32,7 +32,7 @@ suites_of() {
     thermal) echo 'thermal surface criteria assess' ;;
     glaser) echo 'monthly drying relaxation period surface properties' ;;
     mould) echo 'mould verdict' ;;
-    criteria) echo 'verdict criteria judge change profile assess compare' ;;
+    criteria) echo 'verdict criteria judging words change advice profile judge assess compare' ;;
     *) echo 'criteria assess' ;;
     esac
 }

@@ -1,0 +1,222 @@
+/* What is proposed to a designer at its thresholds, and the advice that comes
+ * of it. The thresholds are those of docs/methods.md and the heads of
+ * src/criteria/change.c and advice.c, written here a second time. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria/change.h"
+#include "criteria_case.h"
+#include "variant.h"
+
+static criteria_case c;
+static bw_change change[BW_CHANGES_MOST];
+static size_t count;
+
+static void setup(void)
+{
+    case_make(&c);
+}
+
+static void teardown(void)
+{
+    case_free(&c);
+}
+
+/* Proposes anew; how many are of a kind. */
+static size_t proposed(bw_change_kind kind)
+{
+    size_t found = 0;
+    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    for (size_t i = 0; i < count; i++)
+        found += change[i].kind == kind;
+    return found;
+}
+
+/* The nth of a kind, as last proposed. */
+static const bw_change *nth(bw_change_kind kind, size_t n)
+{
+    for (size_t i = 0; i < count; i++)
+        if (change[i].kind == kind && n-- == 0)
+            return &change[i];
+    ck_abort_msg("no such change");
+    return NULL;
+}
+
+static const bw_assembly *applied(const bw_change *one)
+{
+    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly, one);
+    ck_assert_ptr_nonnull(to);
+    return to;
+}
+
+START_TEST(only_the_first_ventilated_cavity_is_aired)
+{
+    for (size_t i = 0; i < 2; i++) {
+        c.layer[i].kind = BW_LAYER_CAVITY;
+        c.layer[i].ventilation = BW_VENT_WELL;
+    }
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY), 1);
+    ck_assert_uint_eq(nth(BW_CHANGE_CAVITY, 0)->layer, 0);
+}
+END_TEST
+
+/* Layers of sd 0.1 and 0.5 m are offered where they are less than two thirds
+ * of what is there. */
+START_TEST(the_tightest_outer_layer_may_be_opened)
+{
+    static const struct {
+        double sd;
+        size_t offers;
+    } cases[] = {{0.149, 0}, {0.151, 1}, {0.749, 1}, {0.751, 2}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.material[CASE_SHEATHING].mu_dry = case_value(cases[i].sd / 0.009);
+        ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), cases[i].offers);
+    }
+    ck_assert_double_eq(nth(BW_CHANGE_OUTER_LAYER, 0)->value, 0.1);
+    ck_assert_double_eq(nth(BW_CHANGE_OUTER_LAYER, 1)->value, 0.5);
+    const bw_assembly *to = applied(nth(BW_CHANGE_OUTER_LAYER, 0));
+    ck_assert_double_eq_tol(
+        bw_layer_value(&to->layer[CASE_SHEATHING], BW_VARIED_SD), 0.1, 1e-12);
+    ck_assert_double_eq_tol(
+        bw_layer_value(&to->layer[CASE_SHEATHING], BW_VARIED_RESISTANCE),
+        bw_layer_value(&c.layer[CASE_SHEATHING], BW_VARIED_RESISTANCE), 1e-12);
+    c.material[CASE_SHEATHING].group = "masonry";
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), 0);
+}
+END_TEST
+
+START_TEST(a_wall_leaking_above_1_point_2_may_be_made_tighter)
+{
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 0);
+    c.assembly.air_leakage = (bw_air_leakage){true, 1.19 / 3600.0, 5.0, false};
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 0);
+    c.assembly.air_leakage.q50 = 1.21 / 3600.0;
+    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 1);
+    const bw_change *tighter = nth(BW_CHANGE_AIR, 0);
+    ck_assert_ptr_nonnull(strstr(tighter->text, "instead of 1.2"));
+    ck_assert_double_eq_tol(3600.0 * applied(tighter)->air_leakage.q50, 1.0,
+                            1e-12);
+}
+END_TEST
+
+/* sd 2 and 5 m are offered where they are more than 30 % away, and leaving
+ * the membrane out, and a variable one. */
+START_TEST(a_membrane_is_not_exchanged_for_one_like_it)
+{
+    static const struct {
+        double sd;
+        size_t offers;
+    } cases[] = {{1.39, 4}, {1.41, 3}, {2.0, 3}, {2.85, 3}, {2.87, 4},
+                 {3.49, 4}, {3.6, 3},  {7.1, 3}, {7.2, 4},  {0.0, 4}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.material[CASE_FOIL].sd = case_value(cases[i].sd);
+        ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE), cases[i].offers);
+    }
+    ck_assert(nth(BW_CHANGE_MEMBRANE, 0)->variable);
+    ck_assert_double_eq(nth(BW_CHANGE_MEMBRANE, 1)->value, 2.0);
+    ck_assert_double_eq(nth(BW_CHANGE_MEMBRANE, 2)->value, 5.0);
+    ck_assert_uint_eq(applied(nth(BW_CHANGE_MEMBRANE, 3))->layer_count,
+                      CASE_LAYERS - 1);
+    const bw_assembly *to = applied(nth(BW_CHANGE_MEMBRANE, 2));
+    ck_assert_uint_eq(to->layer_count, CASE_LAYERS);
+    ck_assert_double_eq(bw_layer_value(&to->layer[CASE_FOIL], BW_VARIED_SD),
+                        5.0);
+    /* DIN 4108-3:2018, class limits [seen]: 2 m at 25 %, 0.5 m at 90 % */
+    const bw_curve *curve = &applied(nth(BW_CHANGE_MEMBRANE, 0))
+                                 ->layer[CASE_FOIL]
+                                 .material->sd_curve;
+    ck_assert_double_eq_tol(bw_curve_log(curve, 0.25), 2.0, 1e-12);
+    ck_assert_double_eq_tol(bw_curve_log(curve, 0.90), 0.5, 1e-12);
+}
+END_TEST
+
+/* ---- advice ------------------------------------------------------------ */
+
+static bw_assessment *assessed(void)
+{
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {.no_transient = true};
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    return a;
+}
+
+/* docs/methods.md: of each kind one, at most three; fewer failing criteria
+ * first, then the better worst margin; what mends no criterion must better
+ * the worst margin by 5 points of the limit and by a tenth of itself. */
+static void check_advice(const bw_assessment *a)
+{
+    ck_assert_uint_le(a->advice_count, 3);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        const bw_advice *one = &a->advice[i];
+        double gain = one->worst_margin_after - one->worst_margin_before;
+        if (one->fails_after == one->fails_before)
+            ck_assert_double_gt(
+                gain, fmax(0.05, 0.1 * fabs(one->worst_margin_before)));
+        else
+            ck_assert_uint_lt(one->fails_after, one->fails_before);
+        if (i == 0)
+            continue;
+        const bw_advice *last = &a->advice[i - 1];
+        ck_assert(last->fails_after < one->fails_after ||
+                  (last->fails_after == one->fails_after &&
+                   last->worst_margin_after >= one->worst_margin_after));
+    }
+}
+
+START_TEST(advice_is_ranked_and_worth_saying)
+{
+    const double foil[] = {0.1, 1.0, 3.0, 10.0, 1000.0};
+    const double mu[] = {5.0, 50.0, 200.0, 1000.0, 100000.0};
+    size_t advised = 0, pairs = 0, marginal = 0;
+    for (size_t i = 0; i < COUNT(foil); i++)
+        for (size_t k = 0; k < COUNT(mu); k++) {
+            c.material[CASE_FOIL].sd = case_value(foil[i]);
+            c.material[CASE_SHEATHING].mu_dry = case_value(mu[k]);
+            c.material[CASE_SHEATHING].mu_wet = case_value(mu[k]);
+            bw_assessment *a = assessed();
+            check_advice(a);
+            if (a->verdict == BW_HOLDS)
+                ck_assert_uint_eq(a->advice_count, 0);
+            advised += a->advice_count;
+            marginal += a->verdict == BW_MARGINAL && a->advice_count > 0;
+            for (size_t n = 0; n < a->advice_count; n++)
+                if (strstr(a->advice[n].change, ", and ") != NULL) {
+                    pairs++; /* a pair is said where no single one mends */
+                    ck_assert_uint_eq(n, 0);
+                    if (a->advice_count > 1)
+                        ck_assert_uint_lt(a->advice[0].fails_after,
+                                          a->advice[1].fails_after);
+                }
+            bw_assessment_free(a);
+        }
+    ck_assert_uint_gt(advised, 10);
+    ck_assert_uint_gt(pairs, 0);
+    ck_assert_uint_gt(marginal, 0);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("advice");
+    TCase *t = tcase_create("advice");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, only_the_first_ventilated_cavity_is_aired);
+    tcase_add_test(t, the_tightest_outer_layer_may_be_opened);
+    tcase_add_test(t, a_wall_leaking_above_1_point_2_may_be_made_tighter);
+    tcase_add_test(t, a_membrane_is_not_exchanged_for_one_like_it);
+    tcase_add_test(t, advice_is_ranked_and_worth_saying);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

@@ -1,0 +1,260 @@
+/* How the whole is put into words, what a simulation is named for, and the
+ * limits of the monthly method. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria_case.h"
+#include "scope.h"
+#include "verdict.h"
+
+static criteria_case c;
+
+static void setup(void)
+{
+    case_make(&c);
+}
+
+static void teardown(void)
+{
+    case_free(&c);
+}
+
+static void has(const char *text, const char *words)
+{
+    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
+}
+
+/* ---- the whole in words ------------------------------------------------ */
+
+static const bw_criterion_id several[] = {BW_C_CONDENSATE, BW_C_INWARD,
+                                          BW_C_CONDENSATE_NON_ABSORBING};
+
+static const char *said(double value, size_t rows)
+{
+    c.rows.count = 0;
+    for (size_t i = 0; i < rows; i++)
+        bw_rows_most(&c.rows, several[i], value, 1.0, "so");
+    bw_verdict_settle(&c.rows);
+    return bw_verdict_reason(&c.rows, NULL, 0);
+}
+
+START_TEST(the_sentence_counts_the_other_criteria)
+{
+    const double nan = (double)NAN;
+    has(said(2.0, 2), "One more criterion fails.");
+    has(said(2.0, 3), "2 more criteria fail.");
+    has(said(0.95, 2), "One more criterion is marginal.");
+    has(said(0.95, 3), "2 more criteria are marginal.");
+    has(said(nan, 2), "One more criterion is not assessed.");
+    has(said(nan, 3), "2 more criteria are not assessed.");
+    ck_assert_ptr_null(strstr(said(2.0, 1), "more"));
+    has(said(0.5, 3), "Every criterion that decides holds. Closest");
+}
+END_TEST
+
+START_TEST(the_row_closest_to_its_limit_is_named)
+{
+    bw_rows_most(&c.rows, BW_C_ANNUAL_BALANCE, 0.0, 0.0, "zero"); /* no share */
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.2, 1.0, "far");
+    bw_rows_most(&c.rows, BW_C_INWARD, 0.1, 0.2, "near"); /* half of it */
+    bw_rows_most(&c.rows, BW_C_RUN_OFF, 0.199, 0.2, "shown only");
+    bw_rows_most(&c.rows, BW_C_CONDENSATE_NON_ABSORBING, 0.1, 1.0, "farther");
+    bw_verdict_settle(&c.rows);
+    has(bw_verdict_reason(&c.rows, NULL, 0), "near");
+    c.rows.count = 1;
+    ck_assert_str_eq(bw_verdict_reason(&c.rows, NULL, 0),
+                     "Every criterion that decides holds.");
+}
+END_TEST
+
+START_TEST(the_section_is_said_where_there_are_two)
+{
+    static const struct {
+        const char *section, *words;
+    } cases[] = {{"between-studs", "(between studs): so"},
+                 {"through-stud", "(through a stud): so"}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.rows.section = cases[i].section;
+        has(said(2.0, 1), cases[i].words);
+    }
+    c.rows.section = "whole";
+    ck_assert_ptr_null(strstr(said(2.0, 1), "stud"));
+}
+END_TEST
+
+START_TEST(the_simulation_is_named_before_the_monthly_method)
+{
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "monthly");
+    bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 4.0, 3.0, "simulated");
+    bw_verdict_settle(&c.rows);
+    has(bw_verdict_reason(&c.rows, NULL, 0), "simulated. One more");
+}
+END_TEST
+
+START_TEST(what_is_beyond_the_method_is_named_with_what_the_simulation_said)
+{
+    const bw_scope_item beyond[] = {{"hemp", ""}, {"rain", ""}};
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.5, 1.0, "dry");
+    bw_verdict_screen(&c.rows, true, false);
+    bw_verdict_settle(&c.rows);
+    has(bw_verdict_reason(&c.rows, beyond, 1), "(hemp)");
+    has(bw_verdict_reason(&c.rows, beyond, 2), "(hemp and more)");
+    has(bw_verdict_reason(&c.rows, beyond, 1), "simulation: none.");
+    bw_rows_none(&c.rows, BW_C_TRANSIENT, "switched off");
+    has(bw_verdict_reason(&c.rows, beyond, 1), "simulation: switched off.");
+    c.rows.count = 0; /* a rule that could not be judged is not that */
+    bw_rows_none(&c.rows, BW_C_INNER_SD, "no data");
+    has(bw_verdict_reason(&c.rows, beyond, 1), "no data.");
+}
+END_TEST
+
+START_TEST(a_screening_says_marginal)
+{
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.95, 1.0, "so");
+    bw_rows_none(&c.rows, BW_C_DRYING, "as it was");
+    bw_verdict_screen(&c.rows, true, true);
+    has(c.rows.row[0].row.reason, "would hold, marginally");
+    ck_assert_str_eq(c.rows.row[1].row.reason, "as it was");
+    for (size_t i = 0; i < 2; i++)
+        ck_assert(c.rows.row[i].row.screening && !c.rows.row[i].row.decides);
+}
+END_TEST
+
+/* ---- the limits of the monthly method ---------------------------------- */
+
+static size_t scope_count(size_t capacity)
+{
+    bw_section_assessment part = {.section = &c.section};
+    bw_scope_item items[8];
+    return bw_scope_find(items, capacity, &c.rows, &c.assembly, &part, 1);
+}
+
+START_TEST(the_list_of_what_is_beyond_ends_where_its_room_does)
+{
+    for (size_t i = 0; i < 3; i++) {
+        c.material[i].hygroscopic = true;
+        c.material[i].group = "insulation";
+        c.slab[i].kind = BW_LAYER_SOLID;
+        c.slab[i].thickness = 0.1;
+    }
+    ck_assert_uint_eq(scope_count(8), 3);
+    ck_assert_uint_eq(scope_count(2), 2);
+    c.material[2].group = "board"; /* damp or not is not known: no run */
+    ck_assert_uint_eq(scope_count(8), 2);
+}
+END_TEST
+
+START_TEST(rain_and_roofs_are_of_the_slab_outside)
+{
+    c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
+    ck_assert_uint_eq(scope_count(8), 1);
+    c.slab[0].kind = BW_LAYER_MEMBRANE;
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.assembly.element = BW_ELEMENT_ROOF;
+    c.slab[0].sd_dry = 2.01;
+    ck_assert_uint_eq(scope_count(8), 1);
+    c.slab[0].sd_dry = 2.0; /* a cover tighter than 2 m */
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.slab[0].sd_dry = 100.0;
+    c.section.dropped_layers = 1; /* ventilated */
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.section.dropped_layers = 0;
+    c.section.slab_count = 0;
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.assembly.rain_leak = (bw_rain_leak){true, 0.0, 0};
+    ck_assert_uint_eq(scope_count(8), 0); /* none leaks */
+}
+END_TEST
+
+/* ---- the simulation ---------------------------------------------------- */
+
+START_TEST(the_wettest_wood_and_its_month_are_named)
+{
+    bw_slab_moisture slab[CASE_LAYERS] = {
+        {.is_wood = true, .highest_wood_moisture = 0.15, .highest_month = 1},
+        {.is_wood = false},
+        {.is_wood = true,
+         .highest_wood_moisture = 0.17,
+         .highest_month = 3,
+         .hours_above_limit = 12},
+        {.is_wood = true, .highest_wood_moisture = 0.10, .highest_month = 5}};
+    for (size_t i = 2; i < CASE_LAYERS; i++)
+        c.material[i].wood_kind = BW_WOOD_PANEL;
+    bw_section_assessment part = {.section = &c.section,
+                                  .transient_section = &c.section,
+                                  .has_transient = true,
+                                  .transient = {.slab_count = CASE_LAYERS,
+                                                .slab = slab,
+                                                .years = 1,
+                                                .periodic = true}};
+    bw_judge_transient(&c.rows, &c.assembly, &part);
+    has(case_row(&c, BW_C_PANEL_MOISTURE)->reason, "17.0 % in foil, wettest");
+    has(case_row(&c, BW_C_PANEL_MOISTURE)->reason, "Apr");
+    has(case_row(&c, BW_C_PERIODIC_WATER)->reason, "1 year simulated");
+    slab[2].highest_wood_moisture = 0.19;
+    part.transient.years = 2;
+    c.rows.count = 0;
+    bw_judge_transient(&c.rows, &c.assembly, &part);
+    has(case_row(&c, BW_C_PANEL_MOISTURE)->reason,
+        "12 h of the last year above the limit");
+    has(case_row(&c, BW_C_PERIODIC_WATER)->reason, "2 years simulated");
+}
+END_TEST
+
+START_TEST(the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named)
+{
+    bw_slab_moisture dry[CASE_LAYERS];
+    memset(dry, 0, sizeof dry);
+    bw_monitor face[3] = {{.outer_face = true, .highest_mould = 6.0},
+                          {.slab = CASE_SHEATHING, .highest_mould = 1.0},
+                          {.slab = CASE_INSULATION, .highest_mould = 2.0}};
+    face[2].month_rh[0] = 0.5;
+    face[2].month_rh[10] = 0.91;
+    face[2].month_rh[11] = 0.7;
+    bw_section_assessment part = {.section = &c.section,
+                                  .transient_section = &c.section,
+                                  .has_transient = true,
+                                  .transient = {.monitor_count = 3,
+                                                .monitor = face,
+                                                .slab_count = CASE_LAYERS,
+                                                .slab = dry,
+                                                .periodic = true}};
+    bw_judge_transient(&c.rows, &c.assembly, &part);
+    ck_assert_double_eq(case_row(&c, BW_C_MOULD_HIDDEN)->value, 2.0);
+    has(case_row(&c, BW_C_MOULD_HIDDEN)->reason,
+        "dampest in Nov (mean 91 % RH)");
+    ck_assert_ptr_null(case_row(&c, BW_C_MOULD_ROOM));
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("words");
+    TCase *t = tcase_create("words");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, the_sentence_counts_the_other_criteria);
+    tcase_add_test(t, the_row_closest_to_its_limit_is_named);
+    tcase_add_test(t, the_section_is_said_where_there_are_two);
+    tcase_add_test(t, the_simulation_is_named_before_the_monthly_method);
+    tcase_add_test(
+        t, what_is_beyond_the_method_is_named_with_what_the_simulation_said);
+    tcase_add_test(t, a_screening_says_marginal);
+    tcase_add_test(t, the_list_of_what_is_beyond_ends_where_its_room_does);
+    tcase_add_test(t, rain_and_roofs_are_of_the_slab_outside);
+    tcase_add_test(t, the_wettest_wood_and_its_month_are_named);
+    tcase_add_test(
+        t, the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
