@@ -340,6 +340,10 @@ START_TEST(the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face)
     bw_plane_at at = bw_critical_plane(&wall.section, &r);
     ck_assert_uint_eq(at.slab, 0);
     ck_assert(at.layer_face);
+    /* planes behind the last of a result are none of it */
+    bw_monthly_result cut = r;
+    cut.plane_count = 1;
+    ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab, 1);
     /* without a result, the face before the insulation */
     at = bw_critical_plane(&wall.section, NULL);
     ck_assert_uint_eq(at.slab, 1);

@@ -145,6 +145,11 @@ START_TEST(no_vapour_and_no_resistance_have_their_plain_answers)
     }
     ck_assert_double_eq(r.frsi_required, 0);
     ck_assert_double_eq(r.highest_rh, 0);
+    /* half a pascal: 80 % where saturation is 0.625 Pa */
+    boundary[0].p_i = 0.5;
+    bw_surface(&r, "open-wall", 1, .04, .25, "", 0.8, boundary);
+    double theta = -1 + 21 * r.month[0].frsi_required;
+    ck_assert_double_eq_tol(bw_saturation_pressure(theta), 0.625, 1e-9);
 }
 END_TEST
 
