@@ -62,7 +62,9 @@ for folder in $folders; do
                     split(pair[i], part, "|")
                     old[i] = part[1]; new[i] = part[2]
                     gsub("\001", "|", old[i]); gsub("\001", "|", new[i])
+                    swapped[old[i]] = 1
                 }
+                number = "[0-9]+[.][0-9]+(e[-+]?[0-9]+)?|[0-9]+e[-+]?[0-9]+"
             }
             /^ *\/\*/ { comment = 1 }
             comment { if (/\*\//) comment = 0; next }
@@ -82,6 +84,20 @@ for folder in $folders; do
                                    word ? at : at + 1, old[i], new[i]
                         from = at + length(want) - (word ? 0 : 1)
                     }
+                }
+                # every other constant is made a tenth larger
+                code = $0
+                sub(/\/\*.*/, "", code)
+                from = 1
+                while (match(substr(code, from), number)) {
+                    at = from + RSTART - 1
+                    from = at + RLENGTH
+                    value = substr(code, at, RLENGTH)
+                    if (value + 0 != 0 && !(value in swapped) &&
+                        (at == 1 ||
+                         substr(code, at - 1, 1) !~ /[A-Za-z0-9_.]/))
+                        printf "%s\t%d\t%d\t%s\t(%s * 1.1)\n", file, NR, at,
+                               value, value
                 }
             }' "$file"
     done
