@@ -4,6 +4,7 @@
 
 #include <check.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 #include "criteria/change.h"
@@ -198,6 +199,57 @@ START_TEST(advice_is_ranked_and_worth_saying)
 }
 END_TEST
 
+static size_t fails_of(const bw_assembly *assembly)
+{
+    bw_assessment *a = NULL;
+    size_t fails = 0;
+    const bw_assessment_options options = {.no_transient = true,
+                                           .no_advice = true};
+    ck_assert_int_eq(bw_assess(&a, assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    for (size_t i = 0; i < a->criterion_count; i++)
+        fails += a->criterion[i].decides && a->criterion[i].outcome == BW_FAILS;
+    bw_assessment_free(a);
+    return fails;
+}
+
+/* Every pair of changes of different kinds, tried here one by one: none
+ * leaves fewer criteria failing than the pair that is advised. */
+START_TEST(no_pair_mends_more_than_the_one_advised)
+{
+    static const struct {
+        int humidity_class;
+        double foil, mu;
+    } walls[] = {{3, 0.1, 200.0}, {4, 1.0, 200.0}, {5, 1.0, 1000.0}};
+    c.assembly.indoors.humidity_class = walls[_i].humidity_class;
+    c.material[CASE_FOIL].sd = case_value(walls[_i].foil);
+    c.material[CASE_SHEATHING].mu_dry = case_value(walls[_i].mu);
+    c.material[CASE_SHEATHING].mu_wet = case_value(walls[_i].mu);
+    bw_assessment *a = assessed();
+    ck_assert_uint_eq(a->advice_count, 3);
+    ck_assert_ptr_nonnull(strstr(a->advice[0].change, ", and "));
+    ck_assert_ptr_null(strstr(a->advice[1].change, ", and "));
+    ck_assert_uint_eq(fails_of(&c.assembly), a->advice[0].fails_before);
+    proposed(BW_CHANGE_MEMBRANE);
+    ck_assert_uint_eq(a->changes_tried, count);
+    size_t least = SIZE_MAX, least_single = SIZE_MAX;
+    for (size_t i = 0; i < count; i++) {
+        const bw_assembly *one = applied(&change[i]);
+        size_t fails = fails_of(one);
+        least_single = fails < least_single ? fails : least_single;
+        for (size_t k = 0; k < count; k++) {
+            if (change[k].kind <= change[i].kind)
+                continue; /* the lower kind first */
+            fails = fails_of(bw_change_apply(&c.arena, one, &change[k]));
+            least = fails < least ? fails : least;
+        }
+    }
+    ck_assert_uint_eq(a->advice[0].fails_after, least);
+    ck_assert_uint_eq(a->advice[1].fails_after, least_single);
+    bw_assessment_free(a);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("advice");
@@ -208,6 +260,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_wall_leaking_above_1_point_2_may_be_made_tighter);
     tcase_add_test(t, a_membrane_is_not_exchanged_for_one_like_it);
     tcase_add_test(t, advice_is_ranked_and_worth_saying);
+    tcase_add_loop_test(t, no_pair_mends_more_than_the_one_advised, 0, 3);
     suite_add_tcase(s, t);
     return s;
 }

@@ -280,6 +280,7 @@ START_TEST(a_simulation_may_be_cancelled)
     ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
                      BW_ERR_CANCELLED);
     ck_assert_ptr_null(made);
+    ck_assert_int_eq(err.status, BW_ERR_CANCELLED);
     ck_assert_int_eq(calls, 1);
 }
 END_TEST

@@ -268,7 +268,14 @@ START_TEST(the_most_humid_month_of_the_surface_is_named)
     part.surface[0].highest_rh = 0.85;
     part.surface[0].month[4].rh_si = 0.85;
     part.surface[0].month[9].rh_si = 0.80;
+    part.surface[0].critical_month = 9;
+    part.surface[0].rsi = 0.25;
+    part.surface[0].month[9].theta_si = 17.5;
+    part.surface[0].month[9].meaningful = true;
     bw_judge_surfaces(&c.rows, &part);
+    has(case_row(&c, BW_C_SURFACE_MOULD)->reason,
+        "surface 17.5 degC and 80 % RH in Oct (Rsi 0.25 m2 K/W, "
+        "test)");
     has(case_row(&c, BW_C_SURFACE_CONDENSATION)->reason, "most humid in May");
     ck_assert_double_eq_tol(case_row(&c, BW_C_SURFACE_CONDENSATION)->value,
                             85.0, 1e-12);

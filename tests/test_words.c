@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "bothways/profile.h"
 #include "criteria_case.h"
 #include "scope.h"
 #include "verdict.h"
@@ -150,6 +151,9 @@ START_TEST(rain_and_roofs_are_of_the_slab_outside)
 {
     c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
     ck_assert_uint_eq(scope_count(8), 1);
+    c.section.slab_count = 0; /* no face at all */
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.section.slab_count = CASE_LAYERS;
     c.slab[0].kind = BW_LAYER_MEMBRANE;
     ck_assert_uint_eq(scope_count(8), 0);
     c.assembly.element = BW_ELEMENT_ROOF;
@@ -165,6 +169,104 @@ START_TEST(rain_and_roofs_are_of_the_slab_outside)
     ck_assert_uint_eq(scope_count(8), 0);
     c.assembly.rain_leak = (bw_rain_leak){true, 0.0, 0};
     ck_assert_uint_eq(scope_count(8), 0); /* none leaks */
+}
+END_TEST
+
+/* Every limit a second time, from its source as docs/methods.md has it; a
+ * national profile adds rules and moves none of them. */
+START_TEST(the_limits_are_those_of_their_sources)
+{
+    for (size_t i = 0; i < bw_profile_count(); i++) {
+        const bw_limits *l = bw_limits_of(bw_profile_at(i)->name);
+        const struct {
+            double is, source;
+        } limits[] = {
+            {l->condensate, 1.0},      /* DIN 4108-3 [seen] */
+            {l->non_absorbing, 0.5},   /* the same */
+            {l->wood_rise, 5.0},       /* the same */
+            {l->panel_rise, 3.0},      /* the same */
+            {l->run_off, 0.2},         /* ISO 13788 [memory, medium] */
+            {l->inward, 0.2},          /* the same figure */
+            {l->reserve_wall, 0.100},  /* DIN 68800-2 [memory, high] */
+            {l->reserve_roof, 0.250},  /* the same [seen] */
+            {l->wood_moisture, 20.0},  /* the same [memory, high] */
+            {l->panel_moisture, 18.0}, /* the same [memory, high] */
+            {l->mould_rh, 0.80},       /* ISO 13788 [memory, high] */
+            {l->condensation_rh, 1.0}, /* saturation */
+            {l->rsi_open, 0.25},       /* ISO 13788 [memory, high] */
+            {l->rsi_corner, 0.35},     /* ISO 10211-1:1995 [medium] */
+            {l->rsi_cupboard, 1.0},    /* DIN report 4108-8 [low] */
+            {l->mould_hidden, 3.0},    /* ASHRAE 160 [memory, high] */
+            {l->mould_room, 1.0},      /* common practice, no source */
+            {l->drying_months, 12.0},  /* the same from here */
+            {l->marginal_share, 0.10},
+            {l->marginal_frsi, 0.02},
+            {l->marginal_share_assumed, 0.20},
+            {l->marginal_leaky, 0.010},
+            {l->marginal_steady, 2.0},
+            {l->balance_error, 1e-3},
+        };
+        for (size_t k = 0; k < COUNT(limits); k++)
+            ck_assert_double_eq(limits[k].is, limits[k].source);
+    }
+}
+END_TEST
+
+START_TEST(a_layer_counts_from_30_mm_and_above_80_percent)
+{
+    bw_plane plane = {.at = {CASE_SHEATHING, 0.009, true}};
+    bw_section_assessment part = {
+        .section = &c.section,
+        .has_design = true,
+        .design = {.plane_count = 1, .plane = &plane}};
+    bw_scope_item items[8];
+    const struct {
+        double thickness, rh;
+        bool framing;
+        size_t count;
+    } cases[] = {{0.030, 0.81, false, 1},
+                 {0.029, 0.81, false, 0},
+                 {0.030, 0.80, false, 0},
+                 {0.030, 0.81, true, 0}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        /* on either side of the plane */
+        for (size_t k = 0; k < 2; k++) {
+            c.material[k].group = "board";
+            c.material[k].hygroscopic = true;
+            c.material[1 - k].hygroscopic = false;
+            c.slab[k].thickness = cases[i].thickness;
+            c.slab[k].is_framing = cases[i].framing;
+            plane.month[7].relative_humidity = cases[i].rh;
+            ck_assert_uint_eq(bw_scope_find(items, COUNT(items), &c.rows,
+                                            &c.assembly, &part, 1),
+                              cases[i].count);
+        }
+    }
+    c.material[0].hygroscopic = true; /* not touched: inside the other */
+    c.material[1].hygroscopic = false;
+    c.slab[0].is_framing = false;
+    c.slab[0].thickness = 0.1;
+    plane.month[7].relative_humidity = 0.95;
+    plane.at = (bw_plane_at){CASE_INSULATION, 0.07, false};
+    ck_assert_uint_eq(
+        bw_scope_find(items, COUNT(items), &c.rows, &c.assembly, &part, 1), 0);
+    c.material[1].group = "insulation";
+    c.material[1].hygroscopic = true;
+    c.material[0].hygroscopic = false;
+    c.slab[1].is_framing = false;
+    c.slab[1].thickness = 0.021; /* insulation from 20 mm */
+    ck_assert_uint_eq(
+        bw_scope_find(items, COUNT(items), &c.rows, &c.assembly, &part, 1), 1);
+}
+END_TEST
+
+START_TEST(a_start_above_90_percent_is_wet)
+{
+    c.layer[0].has_initial_moisture = c.layer[0].initial_is_rh = true;
+    c.layer[0].initial_moisture = 0.90;
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.layer[0].initial_moisture = 0.91;
+    ck_assert_uint_eq(scope_count(8), 1);
 }
 END_TEST
 
@@ -246,6 +348,9 @@ static Suite *suite(void)
     tcase_add_test(t, the_wettest_wood_and_its_month_are_named);
     tcase_add_test(
         t, the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named);
+    tcase_add_test(t, the_limits_are_those_of_their_sources);
+    tcase_add_test(t, a_layer_counts_from_30_mm_and_above_80_percent);
+    tcase_add_test(t, a_start_above_90_percent_is_wet);
     suite_add_tcase(s, t);
     return s;
 }
