@@ -121,6 +121,23 @@ START_TEST(what_touches_a_plane_decides_whether_it_sheds)
 }
 END_TEST
 
+START_TEST(a_dry_plane_is_no_water_anywhere)
+{
+    bw_plane plane;
+    bw_monthly_result design = case_result(&plane, 0.0);
+    bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
+    has(case_row(&c, BW_C_CONDENSATE_NON_ABSORBING)->reason,
+        "no water at a face that does not absorb");
+    has(case_row(&c, BW_C_PANEL_RISE)->reason, "no condensate beside it");
+    has(case_row(&c, BW_C_CONDENSATE)->reason, "no condensate");
+    has(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "no condensation");
+    c.material[CASE_SHEATHING].density.known = false; /* nothing to weigh */
+    c.rows.count = 0;
+    bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
+    ck_assert_int_eq(case_row(&c, BW_C_PANEL_RISE)->outcome, BW_HOLDS);
+}
+END_TEST
+
 /* ---- inwards and drying ------------------------------------------------ */
 
 static bw_plane inner_plane[2];
@@ -419,6 +436,7 @@ static Suite *suite(void)
     tcase_add_test(t,
                    infinity_is_no_limit_and_a_margin_is_a_share_of_the_limit);
     tcase_add_test(t, marginal_is_as_the_methods_say);
+    tcase_add_test(t, a_dry_plane_is_no_water_anywhere);
     suite_add_tcase(s, t);
     return s;
 }

@@ -331,6 +331,65 @@ START_TEST(the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named)
 }
 END_TEST
 
+/* ---- whole walls ------------------------------------------------------- */
+
+static bw_assessment *assessed(void)
+{
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {.no_transient = true,
+                                           .no_advice = true};
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    return a;
+}
+
+/* docs/methods.md: the outermost absorbing layer outside the insulation, else
+ * the outermost solid one. */
+START_TEST(the_sun_drives_water_out_of_the_outermost_layer_that_holds_it)
+{
+    const struct {
+        bool panel, wool;
+        size_t wet;
+    } cases[] = {{true, false, 0}, {false, true, 0}, {false, false, 0}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.material[CASE_SHEATHING].absorbs_condensate = cases[i].panel;
+        c.material[CASE_INSULATION].absorbs_condensate = cases[i].wool;
+        bw_assessment *a = assessed();
+        ck_assert_uint_eq(a->section[0].inward_slab, cases[i].wet);
+        bw_assessment_free(a);
+    }
+}
+END_TEST
+
+/* How many rows hold by little, and how many of them for an assumed layer. */
+static size_t held_by_little(size_t *assumed)
+{
+    size_t found = 0;
+    bw_assessment *a = assessed();
+    *assumed = 0;
+    for (size_t i = 0; i < a->criterion_count; i++) {
+        found += strstr(a->criterion[i].reason, "holds by less than") != NULL;
+        *assumed += strstr(a->criterion[i].reason, "only assumed") != NULL;
+    }
+    bw_assessment_free(a);
+    return found;
+}
+
+START_TEST(an_assumed_layer_is_said_only_where_there_is_one)
+{
+    size_t found = 0, assumed = 0;
+    for (int class = 1; class <= 5; class ++) {
+        c.assembly.indoors.humidity_class = class;
+        c.layer[CASE_LINING].evidence = BW_EVIDENCE_TABULATED;
+        found += held_by_little(&assumed);
+        ck_assert_uint_eq(assumed, 0);
+        c.layer[CASE_LINING].evidence = BW_EVIDENCE_ASSUMED;
+        ck_assert_uint_eq(held_by_little(&assumed), assumed);
+    }
+    ck_assert_uint_gt(found, 0);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("words");
@@ -351,6 +410,9 @@ static Suite *suite(void)
     tcase_add_test(t, the_limits_are_those_of_their_sources);
     tcase_add_test(t, a_layer_counts_from_30_mm_and_above_80_percent);
     tcase_add_test(t, a_start_above_90_percent_is_wet);
+    tcase_add_test(
+        t, the_sun_drives_water_out_of_the_outermost_layer_that_holds_it);
+    tcase_add_test(t, an_assumed_layer_is_said_only_where_there_is_one);
     suite_add_tcase(s, t);
     return s;
 }
