@@ -301,6 +301,38 @@ START_TEST(advice_may_be_cancelled_even_without_an_error_to_fill)
 }
 END_TEST
 
+static bool watch(void *payload, double fraction_done)
+{
+    double *most = payload;
+    ck_assert_double_ge(fraction_done, 0.0);
+    ck_assert_double_le(fraction_done, 1.0);
+    *most = fmax(*most, fraction_done);
+    return fraction_done < 0.9;
+}
+
+/* Two sections side by side report one fraction, from 0 to 1; stopped, they
+ * say so. */
+START_TEST(two_simulations_have_one_progress)
+{
+    make_hygroscopic();
+    c.stud.sorption = c.material[CASE_SHEATHING].sorption;
+    c.stud.specific_heat = case_value(1600.0);
+    c.stud.free_saturation = case_value(600.0);
+    c.layer[CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    double most = 0.0;
+    bw_error err = {0};
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .no_advice = true,
+        .transient = {.max_years = 1, .progress = watch, .payload = &most}};
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
+                     BW_ERR_CANCELLED);
+    ck_assert_double_ge(most, 0.9);
+    ck_assert_uint_gt(strlen(err.message), 0);
+}
+END_TEST
+
 /* ---- rule sets --------------------------------------------------------- */
 
 static const bw_criterion *judged(const char *profile, bw_criterion_id id)
@@ -416,6 +448,7 @@ static Suite *suite(void)
     tcase_add_test(t, months_without_vapour_give_no_synthetic_hours);
     tcase_add_test(t, a_simulation_whose_water_does_not_close_is_no_simulation);
     tcase_add_test(t, advice_may_be_cancelled_even_without_an_error_to_fill);
+    tcase_add_test(t, two_simulations_have_one_progress);
     tcase_add_test(t, without_a_layer_inside_there_is_no_barrier);
     tcase_add_test(t, without_a_layer_outside_there_is_no_ratio);
     tcase_add_test(t, rules_of_timber_construction_need_timber);
