@@ -52,17 +52,27 @@ START_TEST(hours_lie_in_the_months_of_a_year_of_365_days)
 }
 END_TEST
 
-START_TEST(temperature_runs_straight_to_the_next_hour_and_round_the_year)
+START_TEST(state_runs_straight_to_the_next_hour_and_round_the_year)
 {
     const bw_transient_options none = {0};
     transient_case *c = case_new();
+    for (int k = 0; k < CASE_HOURS; k++) /* so that the room follows, too */
+        c->hour[k].temperature += 10;
     bw_year *year = year_of(c, &none);
     bw_edge edge;
     const bw_hour_span span = {year, CASE_HOURS - 1, 7200};
     bw_hour_edge(&span, 7200 + 900, &edge);
-    const double from = c->hour[CASE_HOURS - 1].temperature;
-    ck_assert_double_eq_tol(
-        edge.theta_e, from + 0.25 * (c->hour[0].temperature - from), 1e-12);
+    const bw_hourly *a = &year->hour[CASE_HOURS - 1], *b = &year->hour[0];
+    const double pair[][3] = {{edge.theta_e, a->theta_e, b->theta_e},
+                              {edge.p_e, a->p_e, b->p_e},
+                              {edge.theta_i, a->theta_i, b->theta_i},
+                              {edge.p_i, a->p_i, b->p_i}};
+    for (size_t k = 0; k < COUNT(pair); k++) {
+        const double *p = pair[k];
+        ck_assert_double_ne(p[1], p[2]);
+        ck_assert_double_eq_tol(p[0], 0.75 * p[1] + 0.25 * p[2], 1e-9);
+    }
+    ck_assert_double_eq(a->theta_e, c->hour[CASE_HOURS - 1].temperature);
     ck_assert_double_eq(edge.gain, year->hour[CASE_HOURS - 1].gain);
     free(year);
     free(c);
@@ -358,8 +368,7 @@ static Suite *suite(void)
     Suite *s = suite_create("transient_input");
     TCase *t = tcase_create("hours");
     tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
-    tcase_add_test(
-        t, temperature_runs_straight_to_the_next_hour_and_round_the_year);
+    tcase_add_test(t, state_runs_straight_to_the_next_hour_and_round_the_year);
     tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);
     tcase_add_test(
         t, outer_coefficients_follow_wind_and_are_calm_without_a_column);
