@@ -51,7 +51,8 @@ BW_ALWAYS void vapour(flux *f, const bw_face *face, const bw_cell *l,
     f->g_r[1] = conductance * (-r->p_z - g * (r->rv_z + film_r));
 }
 
-/* Liquid flux between two cells; its slopes by z. */
+/* Liquid flux between two cells; its slopes by z. (Of a law by suction phi has
+ * a slope by theta, too, which is left out between two materials.) */
 BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
                         double per_l, double per_r, double slope[2],
                         bool slopes)
