@@ -101,6 +101,24 @@ START_TEST(every_value_has_source_basis_and_a_range_that_holds_it)
 }
 END_TEST
 
+START_TEST(what_a_file_does_not_say_is_unknown_and_its_texts_are_empty)
+{
+    size_t unknown = 0;
+    for (size_t i = 0; i < bw_library_count(shipped); i++)
+        for (size_t k = 0; k < COUNT(properties); k++) {
+            const bw_property *p = property(bw_library_at(shipped, i), k);
+            ck_assert_ptr_nonnull(p->source);
+            ck_assert_ptr_nonnull(p->note);
+            if (p->known)
+                continue;
+            unknown++;
+            ck_assert_str_eq(p->source, "");
+            ck_assert_str_eq(p->note, "");
+        }
+    ck_assert_uint_gt(unknown, 0);
+}
+END_TEST
+
 START_TEST(a_derived_conversion_says_in_its_note_what_it_did)
 {
     size_t seen = 0;
@@ -462,6 +480,8 @@ static Suite *suite(void)
     tcase_add_checked_fixture(t, open_shipped, close_shipped);
     tcase_add_test(t, shipped_library_has_eighty_materials_at_least);
     tcase_add_test(t, every_value_has_source_basis_and_a_range_that_holds_it);
+    tcase_add_test(t,
+                   what_a_file_does_not_say_is_unknown_and_its_texts_are_empty);
     tcase_add_test(t, a_derived_conversion_says_in_its_note_what_it_did);
     tcase_add_test(t, no_name_carries_a_trade_mark_sign);
     tcase_add_test(t, materials_come_by_group_then_name);

@@ -212,7 +212,7 @@ static bw_status read_all(bw_reader *r)
     BW_TRY(bw_review_assembly(r));
     r->assembly->note = r->note;
     r->assembly->note_count = r->note_count;
-    return r->out_of_memory ? bw_fail_memory(r->err) : BW_OK;
+    return BW_OK;
 }
 
 bw_status bw_assembly_read(bw_assembly **out, const char *path,
@@ -231,6 +231,10 @@ bw_status bw_assembly_read(bw_assembly **out, const char *path,
     if (status == BW_OK) {
         status = read_all(&reader);
         bw_xml_close(&reader.xml);
+        /* What was refused for a name that could not be kept is no fault of
+         * the file. */
+        if (reader.out_of_memory)
+            status = bw_fail_memory(err);
     }
     if (status != BW_OK) {
         bw_assembly_free(&owner->assembly);

@@ -20,7 +20,7 @@ typedef struct bw_reader {
     bw_layer *layer;       /* in the file's order while reading */
     bw_note *note;
     size_t note_count, note_room;
-    bool out_of_memory; /* checked once at the end */
+    bool out_of_memory; /* overrules, at the end, what was refused since */
     bw_error *err;
 } bw_reader;
 

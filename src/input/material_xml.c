@@ -320,6 +320,24 @@ static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
     return BW_OK;
 }
 
+/* What is not in the file is unknown, and its texts are "". */
+static bw_status read_values(bw_material *m, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    static const bw_property unknown = {.source = "", .note = ""};
+    for (size_t i = 0; i < COUNT(value_rules); i++) {
+        const struct value_rule *rule = &value_rules[i];
+        xmlNode *child;
+        BW_TRY(
+            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
+        if (child != NULL)
+            BW_TRY(read_value(m, r, child, rule));
+        else
+            memcpy((char *)m + rule->offset, &unknown, sizeof unknown);
+    }
+    return BW_OK;
+}
+
 static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
 {
     bw_material m = {.group = r->group, .remark = "", .file = r->path};
@@ -332,13 +350,7 @@ static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
         BW_TRY(bw_xml_attributes(r->xml, child, NULL, 0, r->err));
         BW_TRY(bw_material_text(&m.remark, r, child));
     }
-    for (size_t i = 0; i < COUNT(value_rules); i++) {
-        const struct value_rule *rule = &value_rules[i];
-        BW_TRY(
-            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
-        if (child != NULL)
-            BW_TRY(read_value(&m, r, child, rule));
-    }
+    BW_TRY(read_values(&m, r, node));
     for (size_t i = 0; i < COUNT(curve_rules); i++) {
         const struct curve_rule *rule = &curve_rules[i];
         BW_TRY(
