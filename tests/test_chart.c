@@ -3,6 +3,7 @@
 #include <check.h>
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "chart/chart.h"
 
@@ -104,6 +105,61 @@ START_TEST(columns_keep_the_least_and_the_most)
 }
 END_TEST
 
+/* ---- markup ------------------------------------------------------------- */
+
+typedef struct page {
+    char text[512];
+    size_t used, room;
+} page;
+
+static bool take(void *payload, const char *bytes, size_t length)
+{
+    page *p = payload;
+    if (length > p->room - p->used)
+        return false;
+    memcpy(p->text + p->used, bytes, length);
+    p->used += length;
+    return true;
+}
+
+static const char start_of_page[] = "<!DOCTYPE html>\n";
+
+START_TEST(markup_nests_escapes_and_ends_what_is_open)
+{
+    page p = {.room = sizeof p.text - 1};
+    bw_markup out;
+    const double numbers[] = {0.5, (double)NAN, -3.0};
+    bw_markup_start(&out, take, &p);
+    bw_tag_open(&out, "p", "a&b");
+    bw_tag_set(&out, "title", "\"<\n>\"");
+    bw_tag_set_numbers(&out, "data-y", numbers, 3);
+    bw_tag_text(&out, "1 < 2 \xc2\xb0\xff\x01");
+    bw_tag_open(&out, "br", NULL);
+    bw_tag_close_short(&out);
+    bw_tag_open(&out, "b", NULL);
+    bw_tag_close(&out);
+    bw_tag_open(&out, "i", NULL);
+    bw_tag_part(&out, "", 0);
+    ck_assert(bw_markup_finish(&out));
+    ck_assert_uint_gt(p.used, strlen(start_of_page));
+    ck_assert_str_eq(p.text + strlen(start_of_page),
+                     "<p class=\"a&amp;b\" title=\"&quot;&lt; &gt;&quot;\" "
+                     "data-y=\"0.5 - -3\">1 &lt; 2 \xc2\xb0?"
+                     "?<br/><b></b><i/>"
+                     "</p>\n");
+}
+END_TEST
+
+START_TEST(markup_that_is_refused_says_so_at_the_end)
+{
+    page p = {.room = 20};
+    bw_markup out;
+    bw_markup_start(&out, take, &p);
+    bw_tag_whole(&out, "p", NULL, "more than fits there");
+    ck_assert(!bw_markup_finish(&out));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("chart");
@@ -116,6 +172,8 @@ int main(void)
     tcase_add_test(tc, labels_end_up_apart_in_order_and_inside);
     tcase_add_test(tc, a_path_is_relative_and_drifts_not);
     tcase_add_test(tc, columns_keep_the_least_and_the_most);
+    tcase_add_test(tc, markup_nests_escapes_and_ends_what_is_open);
+    tcase_add_test(tc, markup_that_is_refused_says_so_at_the_end);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -1,66 +1,46 @@
 #include "markup.h"
 
-#include <libxml/xmlwriter.h>
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
 #include "number.h"
 
-enum { DIGITS = 9, CHUNK = 512 };
+enum { DIGITS = 9 };
 
 static const char doctype[] = "<!DOCTYPE html>\n";
 
-/* A refusal is kept here and hidden from libxml2, which would print it. */
-static int take(void *context, const char *bytes, int length)
-{
-    bw_markup *out = context;
-    if (!out->refused && length > 0)
-        out->refused = !out->sink(out->payload, bytes, (size_t)length);
-    return length;
-}
-
 void bw_markup_start(bw_markup *out, bw_write_bytes *sink, void *payload)
 {
-    *out = (bw_markup){.sink = sink, .payload = payload};
-    out->refused = !sink(payload, doctype, sizeof doctype - 1);
-    xmlOutputBuffer *buffer = xmlOutputBufferCreateIO(take, NULL, out, NULL);
-    if (buffer != NULL) {
-        out->writer = xmlNewTextWriter(buffer);
-        if (out->writer == NULL)
-            xmlOutputBufferClose(buffer);
-    }
-    out->no_memory = out->writer == NULL;
+    *out = (bw_markup){.depth = 0};
+    bw_writer_start(&out->out, sink, payload);
+    bw_write_text(&out->out, doctype);
 }
 
-/* The writer fails for want of memory alone. */
-static void note(bw_markup *out, int result)
+/* Ends the start tag, if one is open. */
+static void end_tag(bw_markup *out)
 {
-    if (result < 0)
-        out->no_memory = true;
-}
-
-static bool dead(const bw_markup *out)
-{
-    return out->writer == NULL || out->no_memory || out->refused;
+    if (out->in_tag)
+        bw_write_text(&out->out, ">");
+    out->in_tag = false;
 }
 
 bool bw_markup_finish(bw_markup *out)
 {
-    if (!dead(out))
-        note(out, xmlTextWriterEndDocument(out->writer));
-    if (!dead(out))
-        note(out, xmlTextWriterFlush(out->writer));
-    if (out->writer != NULL)
-        xmlFreeTextWriter(out->writer);
-    out->writer = NULL;
-    return !out->refused && !out->no_memory;
+    while (out->depth > 0)
+        bw_tag_close_short(out);
+    bw_write_text(&out->out, "\n");
+    return bw_writer_finish(&out->out) && !out->no_memory;
 }
 
 void bw_tag_open(bw_markup *out, const char *name, const char *class_name)
 {
-    if (dead(out))
-        return;
-    note(out, xmlTextWriterStartElement(out->writer, (const xmlChar *)name));
+    assert(out->depth < BW_MARKUP_DEPTH && !out->in_attribute);
+    end_tag(out);
+    bw_write_text(&out->out, "<");
+    bw_write_text(&out->out, name);
+    out->open[out->depth++] = name;
+    out->in_tag = true;
     if (class_name != NULL)
         bw_tag_set(out, "class", class_name);
 }
@@ -86,31 +66,41 @@ static size_t character(const unsigned char *text, size_t length)
     return code < least[count] || control || surrogate || none ? 0 : count;
 }
 
+static void put_ascii(bw_writer *out, char c)
+{
+    switch (c) {
+    case '<':
+        bw_write_text(out, "&lt;");
+        break;
+    case '>':
+        bw_write_text(out, "&gt;");
+        break;
+    case '&':
+        bw_write_text(out, "&amp;");
+        break;
+    case '"':
+        bw_write_text(out, "&quot;");
+        break;
+    default:
+        bw_write_part(out, &c, 1);
+    }
+}
+
 void bw_tag_part(bw_markup *out, const char *bytes, size_t length)
 {
-    char chunk[CHUNK];
-    size_t used = 0;
-    for (size_t i = 0; i < length && !dead(out);) {
+    if (!out->in_attribute && length > 0)
+        end_tag(out);
+    for (size_t i = 0; i < length;) {
         size_t count = character((const unsigned char *)bytes + i, length - i);
-        if (used + 4 >= sizeof chunk) {
-            chunk[used] = '\0';
-            note(out,
-                 xmlTextWriterWriteString(out->writer, (const xmlChar *)chunk));
-            used = 0;
-        }
-        if (count == 0) {
-            chunk[used++] = bytes[i] == '\n' || bytes[i] == '\t' ? ' ' : '?';
-            i++;
-            continue;
-        }
-        memcpy(chunk + used, bytes + i, count);
-        used += count;
-        i += count;
+        if (count == 0)
+            bw_write_text(&out->out,
+                          bytes[i] == '\n' || bytes[i] == '\t' ? " " : "?");
+        else if (count == 1)
+            put_ascii(&out->out, bytes[i]);
+        else
+            bw_write_part(&out->out, bytes + i, count);
+        i += count > 0 ? count : 1;
     }
-    chunk[used] = '\0';
-    if (used > 0 && !dead(out))
-        note(out,
-             xmlTextWriterWriteString(out->writer, (const xmlChar *)chunk));
 }
 
 void bw_tag_text(bw_markup *out, const char *text)
@@ -118,14 +108,26 @@ void bw_tag_text(bw_markup *out, const char *text)
     bw_tag_part(out, text, strlen(text));
 }
 
+static void open_attribute(bw_markup *out, const char *name)
+{
+    assert(out->in_tag && !out->in_attribute);
+    bw_write_text(&out->out, " ");
+    bw_write_text(&out->out, name);
+    bw_write_text(&out->out, "=\"");
+    out->in_attribute = true;
+}
+
+static void close_attribute(bw_markup *out)
+{
+    bw_write_text(&out->out, "\"");
+    out->in_attribute = false;
+}
+
 void bw_tag_set(bw_markup *out, const char *name, const char *value)
 {
-    if (dead(out))
-        return;
-    note(out, xmlTextWriterStartAttribute(out->writer, (const xmlChar *)name));
+    open_attribute(out, name);
     bw_tag_text(out, value);
-    if (!dead(out))
-        note(out, xmlTextWriterEndAttribute(out->writer));
+    close_attribute(out);
 }
 
 void bw_tag_set_number(bw_markup *out, const char *name, double value,
@@ -138,37 +140,42 @@ void bw_tag_set_number(bw_markup *out, const char *name, double value,
 void bw_tag_set_numbers(bw_markup *out, const char *name, const double *value,
                         size_t count)
 {
-    if (dead(out))
-        return;
-    note(out, xmlTextWriterStartAttribute(out->writer, (const xmlChar *)name));
+    open_attribute(out, name);
     for (size_t i = 0; i < count; i++) {
-        char text[64];
         if (i > 0)
-            bw_tag_text(out, " ");
-        bw_tag_text(out, isfinite(value[i])
-                             ? bw_number_g(text, sizeof text, value[i], DIGITS)
-                             : "-");
+            bw_write_text(&out->out, " ");
+        if (isfinite(value[i]))
+            bw_write_number(&out->out, value[i], DIGITS);
+        else
+            bw_write_text(&out->out, "-");
     }
-    if (!dead(out))
-        note(out, xmlTextWriterEndAttribute(out->writer));
+    close_attribute(out);
 }
 
 void bw_tag_raw(bw_markup *out, const char *text)
 {
-    if (!dead(out))
-        note(out, xmlTextWriterWriteRaw(out->writer, (const xmlChar *)text));
+    end_tag(out);
+    bw_write_text(&out->out, text);
 }
 
 void bw_tag_close(bw_markup *out)
 {
-    if (!dead(out))
-        note(out, xmlTextWriterFullEndElement(out->writer));
+    end_tag(out);
+    bw_tag_close_short(out);
 }
 
 void bw_tag_close_short(bw_markup *out)
 {
-    if (!dead(out))
-        note(out, xmlTextWriterEndElement(out->writer));
+    assert(out->depth > 0 && !out->in_attribute);
+    const char *name = out->open[--out->depth];
+    if (out->in_tag) {
+        bw_write_text(&out->out, "/>");
+        out->in_tag = false;
+        return;
+    }
+    bw_write_text(&out->out, "</");
+    bw_write_text(&out->out, name);
+    bw_write_text(&out->out, ">");
 }
 
 void bw_tag_whole(bw_markup *out, const char *name, const char *class_name,

@@ -1,31 +1,38 @@
 #ifndef BW_CHART_MARKUP_H
 #define BW_CHART_MARKUP_H
 
-/* HTML with inline SVG over libxml2's writer: it nests and escapes, nothing
- * is ever pasted together by hand. Text that came from files is made valid:
- * bytes that are no UTF-8 and control characters become '?'. */
+/* HTML with inline SVG: it nests and escapes, nothing is ever pasted together
+ * by hand. Text that came from files is made valid: bytes that are no UTF-8
+ * and control characters become '?'. Allocates nothing. (libxml2's writer left
+ * out what it had no memory for, and did not say so.) */
 
 #include <stdbool.h>
 #include <stddef.h>
 
 #include "writer.h"
 
+/* Deeper than any page of ours. */
+enum { BW_MARKUP_DEPTH = 32 };
+
 /* After a fault nothing more is written; callers look once, at the end. */
 typedef struct bw_markup {
-    bw_write_bytes *sink;
-    void *payload;
-    struct _xmlTextWriter *writer; /* NULL: could not be made */
-    bool no_memory, refused;
-    int serial; /* numbers the charts of a page, for their ids */
+    bw_writer out;
+    const char *open[BW_MARKUP_DEPTH]; /* elements, the outermost first */
+    size_t depth;
+    bool in_tag;       /* the innermost may still get attributes */
+    bool in_attribute; /* text goes into one */
+    bool no_memory;    /* set by those who draw */
+    int serial;        /* numbers the charts of a page, for their ids */
 } bw_markup;
 
 /* Starts a page: sends the document type. Pair with bw_markup_finish. */
 void bw_markup_start(bw_markup *out, bw_write_bytes *sink, void *payload);
 
-/* Ends every open element and frees; true if every byte was taken. */
+/* Ends every open element; true if every byte was taken. */
 bool bw_markup_finish(bw_markup *out);
 
-/* An element; its attributes follow it at once. `class` may be NULL. */
+/* An element; its attributes follow it at once. The name is kept until it is
+ * closed; `class_name` may be NULL. */
 void bw_tag_open(bw_markup *out, const char *name, const char *class_name);
 void bw_tag_set(bw_markup *out, const char *name, const char *value);
 void bw_tag_set_number(bw_markup *out, const char *name, double value,

@@ -1,4 +1,4 @@
-# Draws: markup over libxml2's writer, scales, charts. Knows no walls.
+# Draws: markup, scales, charts. Knows no walls.
 bw_folder(chart
   SOURCES chart.c markup.c path.c scale.c
   USES base)
