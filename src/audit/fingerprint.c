@@ -9,16 +9,25 @@
 /* Which files a result rests on, and their SHA-256, byte for byte. They are
  * read again here: a file changed since it was parsed shows in its hash. */
 
+/* No fault of the path given. */
+static bool is_of_machine(int fault)
+{
+    return fault == EMFILE || fault == ENFILE || fault == EIO;
+}
+
 static bw_status hash_file(char text[BW_SHA256_TEXT], const char *path,
                            bw_error *err)
 {
     unsigned char part[16384];
     bw_sha256 hash;
     FILE *file = fopen(path, "rb");
+    int fault = errno;
+    if (file == NULL && fault == ENOMEM)
+        return bw_fail_memory(err);
     if (file == NULL)
-        return bw_fail(err, BW_ERR_INPUT, path, 0,
-                       "cannot read this file for its fingerprint: %s",
-                       strerror(errno));
+        return bw_fail(err, is_of_machine(fault) ? BW_ERR_IO : BW_ERR_INPUT,
+                       path, 0, "cannot read this file for its fingerprint: %s",
+                       strerror(fault));
     bw_sha256_start(&hash);
     size_t got = 0;
     while ((got = fread(part, 1, sizeof part, file)) > 0)
