@@ -43,17 +43,33 @@ endif()
 
 # The machine fails on demand: tests/faults.sh. Needs the C library's own
 # allocation functions under their private names (glibc), and no sanitizer.
+# "cmake --build build --target faults" refuses every allocation, one by one.
 if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_FUZZ
    AND CMAKE_SYSTEM_NAME STREQUAL "Linux")
-  add_executable(fault_allocation faults/allocation.c)
-  target_include_directories(fault_allocation PRIVATE
-    ${PROJECT_SOURCE_DIR}/include)
-  target_link_libraries(fault_allocation PRIVATE bothways_static)
+  # Its own arena, compiled so that every allocation can fail, stands before
+  # that of the library.
+  add_executable(fault_allocation faults/allocation.c faults/allocator.c
+    faults/held.c faults/stages_input.c faults/stages_method.c
+    faults/stages_report.c ${PROJECT_SOURCE_DIR}/src/base/arena.c)
+  target_compile_definitions(fault_allocation PRIVATE BW_ARENA_DEBUG)
+  add_executable(fault_locale faults/locale.c)
+  foreach(target fault_allocation fault_locale)
+    target_include_directories(${target} PRIVATE ${PROJECT_SOURCE_DIR}/include)
+    target_link_libraries(${target} PRIVATE bothways_static)
+  endforeach()
   add_library(fault_machine MODULE faults/machine.c)
   target_link_libraries(fault_machine PRIVATE ${CMAKE_DL_LIBS})
-  add_test(NAME faults COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/faults.sh
+  foreach(target fault_allocation fault_locale fault_machine)
+    target_compile_features(${target} PRIVATE c_std_17)
+    target_compile_options(${target} PRIVATE -Wall -Wextra
+      $<$<BOOL:${BOTHWAYS_WERROR}>:-Werror>)
+  endforeach()
+  set(faults sh ${CMAKE_CURRENT_SOURCE_DIR}/faults.sh
     $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR}
-    $<TARGET_FILE:fault_allocation> $<TARGET_FILE:fault_machine>)
+    $<TARGET_FILE_DIR:fault_allocation>)
+  add_test(NAME faults COMMAND ${faults})
+  add_custom_target(faults COMMAND ${faults} 1
+    DEPENDS bothways fault_allocation fault_locale fault_machine USES_TERMINAL)
 endif()
 add_test(NAME many.walls COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/many_walls.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

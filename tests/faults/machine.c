@@ -1,9 +1,10 @@
 /* Loaded before the C library (LD_PRELOAD): the machine fails on demand.
- *   FAULT_CALL=write|fsync|rename|linkat|close|open  which call
+ *   FAULT_CALL=write|fsync|rename|linkat|close|open|malloc  which call
  *   FAULT_AT=N      its N-th use fails (open, close: for writing only)
  *   FAULT_ERRNO=N   with this errno
  *   FAULT_STOP=1    instead of failing, the process interrupts itself
- *                   (SIGINT) at that call, as from a keyboard. */
+ *                   (SIGINT) at that call, as from a keyboard.
+ *   FAULT_CLOCK=N   the clock stands at N seconds since 1970. */
 
 #define _GNU_SOURCE /* RTLD_NEXT */
 
@@ -16,11 +17,12 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/types.h>
+#include <time.h>
 #include <unistd.h>
 
 static bool fails(const char *call)
 {
-    static int count;
+    static _Atomic int count; /* of the wanted call */
     const char *wanted = getenv("FAULT_CALL"), *at = getenv("FAULT_AT");
     if (wanted == NULL || strcmp(wanted, call) != 0 || at == NULL ||
         ++count != atoi(at))
@@ -30,7 +32,8 @@ static bool fails(const char *call)
         return false;
     }
     const char *fault = getenv("FAULT_ERRNO");
-    errno = fault != NULL ? atoi(fault) : EIO;
+    int usual = strcmp(call, "malloc") == 0 ? ENOMEM : EIO;
+    errno = fault != NULL ? atoi(fault) : usual;
     return true;
 }
 
@@ -79,4 +82,54 @@ int open(const char *path, int flags, ...)
     if ((flags & O_ACCMODE) != O_RDONLY && fails("open"))
         return -1;
     return REAL(open)(path, flags, mode);
+}
+
+/* ---- memory: the C library's own functions, under their private names --- */
+
+void *__libc_malloc(size_t size);
+void *__libc_calloc(size_t count, size_t size);
+void *__libc_realloc(void *memory, size_t size);
+
+void *malloc(size_t size)
+{
+    return fails("malloc") ? NULL : __libc_malloc(size);
+}
+
+void *calloc(size_t count, size_t size)
+{
+    return fails("malloc") ? NULL : __libc_calloc(count, size);
+}
+
+void *realloc(void *old, size_t size)
+{
+    return fails("malloc") ? NULL : __libc_realloc(old, size);
+}
+
+/* ---- the clock ---------------------------------------------------------- */
+
+static bool odd_clock(time_t *seconds)
+{
+    const char *text = getenv("FAULT_CLOCK");
+    if (text != NULL)
+        *seconds = (time_t)atoll(text);
+    return text != NULL;
+}
+
+time_t time(time_t *out)
+{
+    time_t now;
+    if (!odd_clock(&now))
+        return REAL(time)(out);
+    if (out != NULL)
+        *out = now;
+    return now;
+}
+
+int clock_gettime(clockid_t clock, struct timespec *out)
+{
+    time_t now;
+    int result = REAL(clock_gettime)(clock, out);
+    if (clock == CLOCK_REALTIME && odd_clock(&now))
+        *out = (struct timespec){.tv_sec = now};
+    return result;
 }

@@ -1,0 +1,82 @@
+/* Stages that print what was computed before. */
+
+#include "stage.h"
+
+#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+
+static bw_status text(const held *h, bw_error *err)
+{
+    bw_status status = bw_report_text(h->hourly, NULL, stage_take, NULL, err);
+    return status == BW_OK
+               ? bw_report_text(h->steady, NULL, stage_take, NULL, err)
+               : status;
+}
+
+static bw_status tables(const held *h, bw_error *err)
+{
+    bw_status status = BW_OK;
+    for (int t = 0; t < BW_TABLE_COUNT && status == BW_OK; t++)
+        status = t == BW_TABLE_HOURLY
+                     ? bw_report_hours(h->hourly, 730, stage_take, NULL, err)
+                     : bw_report_table(h->hourly, (bw_table)t, stage_take, NULL,
+                                       err);
+    return status;
+}
+
+static bw_status page(const held *h, bw_error *err)
+{
+    return bw_report_html(h->steady, NULL, stage_take, NULL, err);
+}
+
+static bw_status page_of_hours(const held *h, bw_error *err)
+{
+    return bw_report_html(h->hourly, NULL, stage_take, NULL, err);
+}
+
+static bw_status compare_text(const held *h, bw_error *err)
+{
+    return bw_report_compare_text(h->comparison, NULL, stage_take, NULL, err);
+}
+
+static bw_status compare_page(const held *h, bw_error *err)
+{
+    return bw_report_compare_html(h->comparison, NULL, stage_take, NULL, err);
+}
+
+static bw_status margin_text(const held *h, bw_error *err)
+{
+    return bw_report_margin_text(h->margin, NULL, stage_take, NULL, err);
+}
+
+static bw_status margin_page(const held *h, bw_error *err)
+{
+    return bw_report_margin_html(h->margin, NULL, stage_take, NULL, err);
+}
+
+static bw_status audit_text(const held *h, bw_error *err)
+{
+    bw_status status = bw_report_audit_text(h->audit, NULL, stage_take, NULL,
+                                            err);
+    return status == BW_OK
+               ? bw_report_audit_table(h->audit, stage_take, NULL, err)
+               : status;
+}
+
+static bw_status audit_page(const held *h, bw_error *err)
+{
+    return bw_report_audit_html(h->audit, NULL, stage_take, NULL, err);
+}
+
+const stage report_stages[] = {
+    {"text", 500, text},
+    {"tables", 500, tables},
+    {"page", 200, page},
+    {"page-of-hours", 100, page_of_hours},
+    {"compare-text", 500, compare_text},
+    {"compare-page", 200, compare_page},
+    {"margin-text", 500, margin_text},
+    {"margin-page", 200, margin_page},
+    {"audit-text", 500, audit_text},
+    {"audit-page", 200, audit_page},
+};
+const size_t report_stage_count = COUNT(report_stages);
