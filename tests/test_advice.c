@@ -83,6 +83,10 @@ START_TEST(the_tightest_outer_layer_may_be_opened)
     ck_assert_double_eq_tol(
         bw_layer_value(&to->layer[CASE_SHEATHING], BW_VARIED_RESISTANCE),
         bw_layer_value(&c.layer[CASE_SHEATHING], BW_VARIED_RESISTANCE), 1e-12);
+    static const double rh[] = {0.25, 0.9}, sd[] = {2.0, 0.1};
+    c.material[CASE_SHEATHING].sd_curve = (bw_curve){
+        .count = 2, .x = rh, .y = sd, .source = "test", .note = ""};
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), 2); /* dry, 2 m */
     c.material[CASE_SHEATHING].group = "masonry";
     ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), 0);
 }
@@ -229,6 +233,8 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
     ck_assert_uint_eq(a->advice_count, 3);
     ck_assert_ptr_nonnull(strstr(a->advice[0].change, ", and "));
     ck_assert_ptr_null(strstr(a->advice[1].change, ", and "));
+    char second = strstr(a->advice[0].change, ", and ")[6];
+    ck_assert(second >= 'a' && second <= 'z'); /* one sentence */
     ck_assert_uint_eq(fails_of(&c.assembly), a->advice[0].fails_before);
     proposed(BW_CHANGE_MEMBRANE);
     ck_assert_uint_eq(a->changes_tried, count);

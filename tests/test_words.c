@@ -151,6 +151,10 @@ START_TEST(rain_and_roofs_are_of_the_slab_outside)
 {
     c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
     ck_assert_uint_eq(scope_count(8), 1);
+    c.material[0].absorbs_condensate = false;
+    ck_assert_uint_eq(scope_count(8), 0);
+    c.material[0].water_absorption = case_value(0.05); /* kg/(m2 s^0.5) */
+    ck_assert_uint_eq(scope_count(8), 1);
     c.section.slab_count = 0; /* no face at all */
     ck_assert_uint_eq(scope_count(8), 0);
     c.section.slab_count = CASE_LAYERS;
@@ -390,6 +394,47 @@ START_TEST(an_assumed_layer_is_said_only_where_there_is_one)
 }
 END_TEST
 
+/* For dwellings and the like, neither humidified nor cooled [seen]. */
+START_TEST(the_period_balance_is_made_up_to_60_percent_indoors)
+{
+    const struct {
+        double rh;
+        bool made;
+    } cases[] = {{0.50, true}, {0.60, true}, {0.61, false}};
+    c.assembly.indoors.kind = BW_INDOOR_RH;
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.assembly.indoors.relative_humidity = cases[i].rh;
+        bw_assessment *a = assessed();
+        bool made = false;
+        for (size_t k = 0; k < a->criterion_count; k++)
+            if (strcmp(a->criterion[k].criterion, "period-balance") == 0)
+                made = a->criterion[k].has_value;
+        ck_assert_int_eq(made, cases[i].made);
+        bw_assessment_free(a);
+    }
+}
+END_TEST
+
+static const bw_criterion *steady_check(void)
+{
+    bw_section_assessment part = {.section = &c.section, .frsi = 0.9};
+    c.rows.count = 0;
+    c.rows.limits = bw_limits_of("uk-nhbc");
+    bw_judge_profile(&c.rows, &c.assembly, &part);
+    return case_row(&c, BW_C_STEADY_CHECK);
+}
+
+START_TEST(the_steady_check_sees_planes_behind_thin_layers_and_no_surface)
+{
+    c.slab[CASE_SHEATHING].resistance = 0.0; /* a tight sheet outside */
+    c.slab[CASE_SHEATHING].sd_dry = c.slab[CASE_SHEATHING].sd_wet = 100.0;
+    ck_assert_int_eq(steady_check()->outcome, BW_FAILS);
+    c.section.slab_count = 1; /* two surfaces, and nothing between */
+    ck_assert_int_eq(steady_check()->outcome, BW_NOT_ASSESSED);
+    has(steady_check()->reason, "no plane between the surfaces");
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("words");
@@ -413,6 +458,9 @@ static Suite *suite(void)
     tcase_add_test(
         t, the_sun_drives_water_out_of_the_outermost_layer_that_holds_it);
     tcase_add_test(t, an_assumed_layer_is_said_only_where_there_is_one);
+    tcase_add_test(t, the_period_balance_is_made_up_to_60_percent_indoors);
+    tcase_add_test(
+        t, the_steady_check_sees_planes_behind_thin_layers_and_no_surface);
     suite_add_tcase(s, t);
     return s;
 }
