@@ -30,9 +30,13 @@ suites_of() {
     case $1 in
     air) echo 'air surface monthly period properties' ;;
     thermal) echo 'thermal surface criteria assess' ;;
-    glaser) echo 'monthly drying relaxation period surface properties' ;;
+    glaser) echo 'monthly monthly_limits period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould verdict' ;;
     criteria) echo 'verdict criteria judging words change advice profile judge assess compare' ;;
+    transient)
+        echo 'transient_parts transient_material transient_input' \
+            'transient_cells transient_solver transient_short transient'
+        ;;
     *) echo 'criteria assess' ;;
     esac
 }
@@ -68,7 +72,7 @@ for folder in $folders; do
             }
             /^ *\/\*/ { comment = 1 }
             comment { if (/\*\//) comment = 0; next }
-            /^#|^ *\*|"/ { next }
+            /^#|^ *\*|"|assert\(/ { next }
             {
                 for (i = 1; i <= n; i++) {
                     word = old[i] ~ /^[a-z0-9]/
