@@ -38,11 +38,11 @@ void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
     size_t wanted = (count * size + align - 1) / align * align;
     if (wanted == 0)
         wanted = align;
-    struct bw_arena_block *block = arena->first;
 #ifdef BW_ARENA_DEBUG
+    struct bw_arena_block *block = NULL;
     const size_t least = wanted;
-    block = NULL;
 #else
+    struct bw_arena_block *block = arena->first;
     const size_t least = wanted > BLOCK_SIZE ? wanted : BLOCK_SIZE;
 #endif
     if (block == NULL || block->size - block->used < wanted) {

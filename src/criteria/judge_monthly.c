@@ -1,6 +1,5 @@
 #include "judge.h"
 
-#include <assert.h>
 #include <math.h>
 
 /* Judging the monthly runs of one section. */
@@ -17,17 +16,13 @@ static void judge_annual(bw_rows *rows, const bw_section *section,
                      "no condensation in any month");
         return;
     }
-    const bw_plane *worst = NULL;
-    for (size_t i = 0; i < design->plane_count; i++) {
+    const bw_plane *worst = &design->plane[0]; /* condensate has one */
+    for (size_t i = 1; i < design->plane_count; i++) {
         const bw_plane *plane = &design->plane[i];
-        double now = left > NOTHING ? plane->residual : plane->peak;
-        double best = worst == NULL    ? -1.0
-                      : left > NOTHING ? worst->residual
-                                       : worst->peak;
-        if (now > best)
+        if (left > NOTHING ? plane->residual > worst->residual
+                           : plane->peak > worst->peak)
             worst = plane;
     }
-    assert(worst != NULL); /* condensate is at a plane */
     const char *where = bw_say_plane(rows, section, worst->at);
     const char *most = bw_say_number(rows, worst->peak, 3);
     const char *month = bw_month_name(worst->peak_month);

@@ -33,9 +33,8 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part)
 {
     static const bw_criterion_id ids[] = {BW_C_SURFACE_MOULD, BW_C_CORNER_MOULD,
                                           BW_C_CUPBOARD_MOULD};
-    assert(part->surface_count >= 1 &&
-           part->surface_count <= sizeof ids / sizeof *ids);
-    for (size_t i = 0; i < part->surface_count; i++)
+    const size_t most = sizeof ids / sizeof *ids;
+    for (size_t i = 0; i < part->surface_count && i < most; i++)
         judge_factor(rows, ids[i], &part->surface[i]);
     const bw_surface_result *open = &part->surface[0];
     int month = 0;

@@ -62,18 +62,17 @@ static void *simulate(void *payload)
  * had, one after the other. */
 static void simulate_all(simulation *s, size_t count)
 {
-    assert(count > 0 && count <= SECTIONS);
+    assert(count <= SECTIONS);
     pthread_t thread[SECTIONS];
     bool started[SECTIONS] = {false};
     for (size_t i = 1; i < count; i++)
         started[i] = pthread_create(&thread[i], NULL, simulate, &s[i]) == 0;
-    simulate(&s[0]);
-    for (size_t i = 1; i < count; i++) {
+    for (size_t i = 0; i < count; i++)
+        if (!started[i])
+            simulate(&s[i]);
+    for (size_t i = 1; i < count; i++)
         if (started[i])
             pthread_join(thread[i], NULL);
-        else
-            simulate(&s[i]);
-    }
 }
 
 static const bw_section *matching(const bw_sections *sections,
