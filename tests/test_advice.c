@@ -7,6 +7,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 
+#include "bothways/bothways.h"
 #include "criteria/change.h"
 #include "criteria_case.h"
 #include "variant.h"
@@ -256,6 +257,46 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
 }
 END_TEST
 
+static bool simulated(void *payload, double fraction_done)
+{
+    (void)fraction_done;
+    ++*(size_t *)payload;
+    return true;
+}
+
+/* A simulation takes as long as a hundred steady rounds: where the monthly
+ * method decides, no change is simulated either. */
+START_TEST(nothing_is_simulated_where_the_monthly_method_decides)
+{
+    static const char *const folders[] = {BW_SOURCE_DIR "/materials"};
+    bw_library *library = NULL;
+    bw_assembly *assembly = NULL;
+    bw_climate *climate = NULL;
+    bw_assessment *a = NULL;
+    size_t calls = 0;
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .transient = {.progress = simulated, .payload = &calls}};
+    ck_assert_int_eq(bw_library_read(&library, folders, 1, NULL), BW_OK);
+    ck_assert_int_eq(bw_assembly_read(&assembly,
+                                      BW_SOURCE_DIR
+                                      "/assemblies/upland-tight-outside.xml",
+                                      library, NULL),
+                     BW_OK);
+    ck_assert_int_eq(
+        bw_climate_read(&climate, assembly->outdoors.climate_path, NULL),
+        BW_OK);
+    ck_assert_int_eq(bw_assess(&a, assembly, climate, &options, NULL), BW_OK);
+    ck_assert_uint_eq(a->scope_count, 0);
+    ck_assert_uint_gt(a->advice_count, 0);
+    ck_assert_uint_eq(calls, 0);
+    bw_assessment_free(a);
+    bw_climate_free(climate);
+    bw_assembly_free(assembly);
+    bw_library_free(library);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("advice");
@@ -266,6 +307,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_wall_leaking_above_1_point_2_may_be_made_tighter);
     tcase_add_test(t, a_membrane_is_not_exchanged_for_one_like_it);
     tcase_add_test(t, advice_is_ranked_and_worth_saying);
+    tcase_add_test(t, nothing_is_simulated_where_the_monthly_method_decides);
     tcase_add_loop_test(t, no_pair_mends_more_than_the_one_advised, 0, 3);
     suite_add_tcase(s, t);
     return s;

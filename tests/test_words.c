@@ -381,15 +381,17 @@ static size_t held_by_little(size_t *assumed)
 
 START_TEST(an_assumed_layer_is_said_only_where_there_is_one)
 {
-    size_t found = 0, assumed = 0;
+    size_t found = 0, assumed = 0, said = 0;
     for (int class = 1; class <= 5; class ++) {
         c.assembly.indoors.humidity_class = class;
         c.layer[CASE_LINING].evidence = BW_EVIDENCE_TABULATED;
         found += held_by_little(&assumed);
         ck_assert_uint_eq(assumed, 0);
         c.layer[CASE_LINING].evidence = BW_EVIDENCE_ASSUMED;
-        ck_assert_uint_eq(held_by_little(&assumed), assumed);
+        ck_assert_uint_ge(held_by_little(&assumed), assumed);
+        said += assumed;
     }
+    ck_assert_uint_gt(said, 0);
     ck_assert_uint_gt(found, 0);
 }
 END_TEST

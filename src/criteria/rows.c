@@ -88,6 +88,24 @@ static bw_row *add(bw_rows *rows, bw_criterion_id id, const char *reason)
     return row;
 }
 
+/* Whether the room asked for is a share of the limit, wider where a layer is
+ * only assumed; else it is an amount of its own. */
+static bool by_share(bw_criterion_id id)
+{
+    switch ((int)id) {
+    case BW_C_RESERVE_LEAKY:
+    case BW_C_SURFACE_MOULD:
+    case BW_C_CORNER_MOULD:
+    case BW_C_CUPBOARD_MOULD:
+    case BW_C_FRSI_LEAST:
+    case BW_C_STEADY_CHECK:
+    case BW_C_CAVITY_WIDTH:
+        return false;
+    default:
+        return true;
+    }
+}
+
 /* How much is asked for beyond the limit before it plainly holds. */
 static double needed_margin(const bw_rows *rows, bw_criterion_id id,
                             double limit)
@@ -95,13 +113,12 @@ static double needed_margin(const bw_rows *rows, bw_criterion_id id,
     const bw_limits *limits = rows->limits;
     if (id == BW_C_RESERVE_LEAKY)
         return limits->marginal_leaky;
-    if (id == BW_C_SURFACE_MOULD || id == BW_C_CORNER_MOULD ||
-        id == BW_C_CUPBOARD_MOULD || id == BW_C_FRSI_LEAST)
-        return limits->marginal_frsi;
     if (id == BW_C_STEADY_CHECK)
         return limits->marginal_steady;
     if (id == BW_C_CAVITY_WIDTH)
         return 0.0; /* a drawn dimension */
+    if (!by_share(id))
+        return limits->marginal_frsi;
     return fabs(limit) * (rows->assumed ? limits->marginal_share_assumed
                                         : limits->marginal_share);
 }
@@ -128,7 +145,8 @@ static bw_row *judge(bw_rows *rows, bw_criterion_id id, double value,
             bw_say_number(rows, needed_margin(rows, id, limit), 3),
             strcmp(row->row.unit, "-") == 0 ? "" : " ",
             strcmp(row->row.unit, "-") == 0 ? "" : row->row.unit,
-            rows->assumed ? " (a layer is only assumed)" : "", reason);
+            rows->assumed && by_share(id) ? " (a layer is only assumed)" : "",
+            reason);
     } else {
         row->row.outcome = BW_HOLDS;
     }
