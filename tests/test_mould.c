@@ -149,6 +149,9 @@ START_TEST(critical_humidity_of_the_published_curve)
         ck_assert_double_eq_tol(
             bw_mould_critical_rh(BW_MOULD_VERY_SENSITIVE, rows[i][0]),
             rows[i][1], 1e-3);
+    /* above 20 degC the least value itself, not the cubic (80.09 at 21) */
+    ck_assert_double_eq_tol(bw_mould_critical_rh(BW_MOULD_VERY_SENSITIVE, 21),
+                            .80, 1e-12);
     ck_assert_double_eq_tol(bw_mould_critical_rh(BW_MOULD_RESISTANT, 20), .85,
                             1e-12);
     ck_assert_double_eq_tol(bw_mould_critical_rh(BW_MOULD_MEDIUM_RESISTANT, 5),
@@ -271,6 +274,31 @@ START_TEST(wood_moisture_meets_the_handbook_table)
 }
 END_TEST
 
+/* The same equation in degF, with the handbook's own coefficients for it
+ * [from memory, high]: both sets are printed there, rounded apart. In %. */
+static double handbook_in_fahrenheit(double t, double h)
+{
+    double w = 330 + (.452 + .00415 * t) * t;
+    double k = .791 + (.000463 - .000000844 * t) * t;
+    double k1 = 6.34 + (.000775 - .0000935 * t) * t;
+    double k2 = 1.09 + (.0284 - .0000904 * t) * t;
+    double one = k1 * k * h, two = k1 * k2 * k * k * h * h;
+    return 1800 / w * (k * h / (1 - k * h) + (one + 2 * two) / (1 + one + two));
+}
+
+START_TEST(wood_moisture_is_the_handbooks_in_fahrenheit_as_well)
+{
+    for (double theta = 0; theta <= 130; theta += 10)
+        for (double phi = .1; phi < .95; phi += .2)
+            ck_assert_double_eq_tol(
+                100 * bw_wood_moisture(theta, phi),
+                handbook_in_fahrenheit(32 + 1.8 * theta, phi), 0.015);
+    /* beyond the table of 30 to 270 degF its end counts */
+    ck_assert_double_eq(bw_wood_moisture(-20, .8), bw_wood_moisture(-1.1, .8));
+    ck_assert_double_eq(bw_wood_moisture(150, .8), bw_wood_moisture(132.2, .8));
+}
+END_TEST
+
 START_TEST(wood_moisture_rises_with_humidity_at_every_temperature)
 {
     for (double theta = -40; theta <= 150; theta += 2.5) {
@@ -303,6 +331,7 @@ static Suite *suite(void)
     tcase_add_test(c, one_long_step_equals_many_short_ones);
     tcase_add_test(c, a_less_sensitive_class_never_peaks_higher);
     tcase_add_test(c, wood_moisture_meets_the_handbook_table);
+    tcase_add_test(c, wood_moisture_is_the_handbooks_in_fahrenheit_as_well);
     tcase_add_test(c, wood_moisture_rises_with_humidity_at_every_temperature);
     suite_add_tcase(s, c);
     return s;

@@ -351,6 +351,22 @@ START_TEST(metal_framing_is_beyond_the_combined_method)
 }
 END_TEST
 
+/* ISO 6946 [from memory, high]: up to R'/R'' = 1.5. By hand, with a tenth of
+ * framing: 1.449 for lambda 1.0, 1.554 for 1.2. */
+START_TEST(the_combined_method_holds_up_to_a_ratio_of_1_point_5)
+{
+    bw_material wool = material(.04), frame = material(1.0);
+    bw_layer layer = framed(&wool, .150, &frame, .1);
+    bw_thermal_result r = thermal(BW_ELEMENT_WALL, &layer, 1);
+    ck_assert_double_eq_tol(r.upper_limit / r.lower_limit, 1.449, 1e-3);
+    ck_assert(r.applicable);
+    frame = material(1.2);
+    r = thermal(BW_ELEMENT_WALL, &layer, 1);
+    ck_assert_double_eq_tol(r.upper_limit / r.lower_limit, 1.554, 1e-3);
+    ck_assert(!r.applicable);
+}
+END_TEST
+
 /* ISO 6946: the lower limit never exceeds the upper one. */
 START_TEST(limits_keep_their_order)
 {
@@ -396,6 +412,7 @@ static Suite *suite(void)
     tcase_add_test(c, framing_of_two_layers_counts_with_its_own_fractions);
     tcase_add_test(c, framing_that_resists_nothing_short_circuits_its_layer);
     tcase_add_test(c, metal_framing_is_beyond_the_combined_method);
+    tcase_add_test(c, the_combined_method_holds_up_to_a_ratio_of_1_point_5);
     tcase_add_test(c, limits_keep_their_order);
     suite_add_tcase(s, c);
     return s;
