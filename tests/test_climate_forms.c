@@ -48,7 +48,8 @@ END_TEST
 START_TEST(header_values_may_carry_their_unit)
 {
     bw_climate *climate = read_good(
-        "#\taltitude :\t86 m \n# Latitude: 55.5 deg\n# LONGITUDE: -4 degrees\n"
+        "#\taltitude :\t86 m \n# Latitude\t: 55.5 deg\n# LONGITUDE: -4 "
+        "degrees\n"
         "# prevailing-wind: 240deg\n# irradiance-time-offset: -0.5 hours\n"
         "# humidity-reference: Water\n# license: free\n# licence: of charge\n"
         "# measured by hand: yes\n#:\n#\n" HEADER "1,-1,85\n" MONTHS_FROM_FEB);
@@ -59,6 +60,15 @@ START_TEST(header_values_may_carry_their_unit)
     ck_assert_double_eq(climate->time_offset, -0.5);
     ck_assert_int_eq(climate->humidity_reference, BW_OVER_WATER);
     ck_assert_str_eq(climate->licence, "free of charge");
+    bw_climate_free(climate);
+}
+END_TEST
+
+START_TEST(a_comment_that_names_the_other_file_s_header_is_a_comment)
+{
+    bw_climate *climate = read_good("# made from time(UTC),T2m,RH\n" HEADER
+                                    "1,-1,85\n" MONTHS_FROM_FEB);
+    ck_assert_int_eq(climate->kind, BW_CLIMATE_MONTHLY);
     bw_climate_free(climate);
 }
 END_TEST
@@ -139,6 +149,8 @@ int main(void)
     TCase *tests = tcase_create("climate forms");
     ADD_ROWS(tests, header_lines_that_would_be_misread_are_refused, heads);
     tcase_add_test(tests, header_values_may_carry_their_unit);
+    tcase_add_test(tests,
+                   a_comment_that_names_the_other_file_s_header_is_a_comment);
     tcase_add_test(tests, a_latitude_alone_means_local_solar_time_and_is_said);
     tcase_add_test(tests, months_of_a_fraction_are_refused_even_in_fog);
     ADD_ROWS(tests, tables_that_do_not_say_what_they_hold_are_refused, tables);

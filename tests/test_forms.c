@@ -60,12 +60,19 @@ END_TEST
 static const struct {
     const char *text;
     double metres;
-} lengths[] = {{"20 mm", 0.02},         {"+20 mm", 0.02},
-               {"2e1 mm", 0.02},        {" 20mm ", 0.02},
-               {"020.0 mm", 0.02},      {"20. mm", 0.02},
-               {".02 m", 0.02},         {"2E-2 m", 0.02},
-               {"20000 &#181;m", 0.02}, {"20&#9;mm", 0.02},
-               {"2 cm", 0.02},          {"20.000000000000000000 mm", 0.02},
+} lengths[] = {{"20 mm", 0.02},
+               {"+20 mm", 0.02},
+               {"2e1 mm", 0.02},
+               {" 20mm ", 0.02},
+               {"020.0 mm", 0.02},
+               {"20. mm", 0.02},
+               {"20&#13;mm", 0.02},
+               {".02 m", 0.02},
+               {"2E-2 m", 0.02},
+               {"20000 &#181;m", 0.02},
+               {"20&#9;mm", 0.02},
+               {"2 cm", 0.02},
+               {"20.000000000000000000 mm", 0.02},
                {"20e+00000 mm", 0.02}};
 
 START_TEST(a_length_may_be_written_in_many_ways)
@@ -219,6 +226,10 @@ static const refusal rules[] = {
      13, "a foil or coating is a <membrane>"},
     {FOIL, "<layer id=\"x\" resistance=\"1 m2.K/W\" mu=\"5\"/>", 13,
      "<layer> has no thickness=, which it needs"},
+    {FOIL, "<layer id=\"x\" thickness=\"9 mm\"/>", 13,
+     "or resistance=\"0.05 m2.K/W\""},
+    {FOIL, "<membrane id=\"x\" thickness=\"1 mm\"/>", 13,
+     "(a membrane) has no vapour resistance"},
     {FOIL, "<membrane id=\"x\" mu=\"5000\"/>", 13,
      "(a membrane) has no vapour resistance"},
     {FOIL, "<membrane id=\"x\" mu=\"5000\" thickness=\"0 mm\"/>", 13,
@@ -275,6 +286,9 @@ static const refusal rules[] = {
     {"member=\"stud\" place", "member=\"joist\" place", 22,
      "member=\"joist\" has no <moisture-limit>; every member read needs one"},
     {"allowed=\"18 %\"", "allowed=\"0.18 m3/m3\"", 21, "by mass"},
+    /* a value too long to be shown is cut */
+    {"stage=\"membrane-exposed\"", "stage=\"" ZEROS ZEROS "\"", 20,
+     "<air-test> stage=\"" ZEROS "0000000000...\" is not known"},
 };
 
 START_TEST(values_that_do_not_go_together_are_refused)

@@ -1,57 +1,10 @@
-/* Time stamps, units and gaps of hourly files: which forms are read, and what
+/* Time stamps, units and rows of hourly files: which forms are read, and what
  * is refused because it would count for something else. */
 
 #include <math.h>
 
 #include "bothways/air.h"
-#include "climate_help.h"
-
-#define HOURLY "time,temperature_C,relative_humidity_pct\n"
-
-/* ---- a year of hours --------------------------------------------------- */
-
-/* What the tests change in it. */
-typedef struct year {
-    const char *head, *header;
-    void (*row)(struct text *, int hour); /* after the time, with its comma */
-    void (*time)(struct text *, int hour);
-    bool (*skip)(int hour);
-} year;
-
-static void plain_row(struct text *text, int hour)
-{
-    (void)hour;
-    add(text, ",5,80\n");
-}
-
-static char *year_of(const year *is)
-{
-    struct text text = {0};
-    add(&text, "%s%s", is->head != NULL ? is->head : "",
-        is->header != NULL ? is->header : HOURLY);
-    for (int h = 0; h < HOURS; h++) {
-        if (is->skip != NULL && is->skip(h))
-            continue;
-        (is->time != NULL ? is->time : add_time)(&text, h);
-        (is->row != NULL ? is->row : plain_row)(&text, h);
-    }
-    return text.at;
-}
-
-static bw_climate *read_year(const year *is)
-{
-    char *text = year_of(is);
-    bw_climate *climate = read_good(text);
-    free(text);
-    return climate;
-}
-
-static void refuse_year(const year *is, long line, const char *words)
-{
-    char *text = year_of(is);
-    expect_refused(text, line, words);
-    free(text);
-}
+#include "year_case.h"
 
 /* ---- time stamps ------------------------------------------------------- */
 
@@ -127,6 +80,7 @@ static const struct {
     {"2017-01-32T00:00Z", "is no moment of a year"},
     {"2017-0x-10T00:00Z", "is no moment of a year"},
     {"2017-01-1xT00:00Z", "is no moment of a year"},
+    {"2017- 1-10T00:00Z", "is no moment of a year"},
     {"2017-01-10Txx:00Z", "is no moment of a year"},
     {"2016-02-29T24:00Z", "hours run from 00 to 23"},
     {"20171301:0000", "is no moment of a year"},
@@ -298,6 +252,40 @@ START_TEST(humidity_is_taken_as_saturation_up_to_five_per_cent_above)
 }
 END_TEST
 
+static void vapour_a_little_above(struct text *text, int hour)
+{
+    add(text, ",5,%s\n", hour == 7 || hour == 9 ? "880" : "700");
+}
+
+static void one_vapour_a_little_above(struct text *text, int hour)
+{
+    add(text, ",5,%s\n", hour == 7 ? "880" : "700");
+}
+
+static void vapour_far_above(struct text *text, int hour)
+{
+    add(text, ",5,%s\n", hour == 7 ? "920" : "700");
+}
+
+/* 880 Pa is 0.9 % above the 871.86 Pa of 5 degC, 920 Pa 5.5 %. */
+START_TEST(a_vapour_pressure_is_taken_as_saturation_up_to_five_per_cent_above)
+{
+    const char *header = "time,temperature_C,vapour_pressure_Pa\n";
+    bw_climate *climate = read_year(
+        &(year){.header = header, .row = vapour_a_little_above});
+    ck_assert_double_eq(climate->hour[7].vapour_pressure,
+                        bw_saturation_pressure_water(5.0));
+    ck_assert_ptr_nonnull(note_with(climate, "2 values slightly above"));
+    bw_climate_free(climate);
+    climate = read_year(
+        &(year){.header = header, .row = one_vapour_a_little_above});
+    ck_assert_ptr_nonnull(note_with(climate, "1 value slightly above"));
+    bw_climate_free(climate);
+    refuse_year(&(year){.header = header, .row = vapour_far_above}, 9,
+                "vapour_pressure_Pa: 920 is above saturation at 5 degC");
+}
+END_TEST
+
 START_TEST(an_hour_without_water_is_refused)
 {
     refuse_year(&(year){.row = one_without_water}, 9,
@@ -305,119 +293,42 @@ START_TEST(an_hour_without_water_is_refused)
 }
 END_TEST
 
-/* ---- what is missing --------------------------------------------------- */
+/* ---- rows and columns -------------------------------------------------- */
 
-static void no_humidity(struct text *text, int hour)
+static void row_with_remarks(struct text *text, int hour)
 {
-    (void)hour;
-    add(text, ",5,\n");
+    add(text, hour == 40 ? ",5,80\n# the mast was oiled\n\n" : ",5,80\n");
 }
 
-static void no_temperature(struct text *text, int hour)
+START_TEST(remarks_and_blank_lines_may_stand_between_hours)
 {
-    (void)hour;
-    add(text, ",,80\n");
-}
-
-static void no_rain(struct text *text, int hour)
-{
-    (void)hour;
-    add(text, ",5,80,\n");
-}
-
-static const struct {
-    year is;
-    const char *words;
-} empty[] = {
-    {{.row = no_humidity}, "relative_humidity_pct: the column is empty"},
-    {{.row = no_temperature}, "temperature_C: the column is empty"},
-    {{.header = "time,temperature_C,relative_humidity_pct,rain_mm\n",
-      .row = no_rain},
-     "rain_mm: the column is empty; leave it out"},
-};
-
-START_TEST(a_column_without_a_value_is_called_empty)
-{
-    refuse_year(&empty[_i].is, 1, empty[_i].words);
-}
-END_TEST
-
-static bool three_over_new_year(int hour)
-{
-    return hour == 0 || hour == 1 || hour == HOURS - 1;
-}
-
-static bool four_over_new_year(int hour)
-{
-    return three_over_new_year(hour) || hour == HOURS - 2;
-}
-
-static bool every_fortieth(int hour)
-{
-    return hour % 40 == 0;
-}
-
-static void every_fortieth_empty(struct text *text, int hour)
-{
-    add(text, hour % 40 == 0 ? ",,80\n" : ",5,80\n");
-}
-
-START_TEST(a_gap_may_wrap_around_the_year_s_end)
-{
-    bw_climate *climate = read_year(
-        &(year){.skip = three_over_new_year, .row = by_hour});
-    /* Dec 31 22:00 22 degC, Jan 1 02:00 2 degC: a quarter each hour. */
-    ck_assert_double_eq_tol(climate->hour[HOURS - 1].temperature, 17.0, 1e-12);
-    ck_assert_double_eq_tol(climate->hour[0].temperature, 12.0, 1e-12);
-    ck_assert_double_eq_tol(climate->hour[1].temperature, 7.0, 1e-12);
-    ck_assert_ptr_nonnull(note_with(
-        climate, "3 missing hours in 1 gap filled in between the neighbours, "
-                 "the first at Dec 31 23:00"));
+    bw_climate *climate = read_year(&(year){.row = row_with_remarks});
+    ck_assert_uint_eq(climate->note_count, 0);
     bw_climate_free(climate);
-    refuse_year(&(year){.skip = four_over_new_year}, 8757,
-                "the longest gap is 4 hours from Dec 31 22:00");
 }
 END_TEST
 
-START_TEST(more_than_two_hundred_missing_hours_are_refused_however_spread)
+static void sun_row(struct text *text, int hour)
 {
-    refuse_year(&(year){.skip = every_fortieth}, 8542,
-                "8541 of 8760 hours are given");
-    refuse_year(&(year){.row = every_fortieth_empty}, 8761,
-                "temperature_C: 219 hours of the year are missing; up to 200");
-}
-END_TEST
-
-static void humid_with_a_cold_gap(struct text *text, int hour)
-{
-    add(text, hour == 500 ? ",2,\n" : ",5,870\n");
+    bool day = hour % 24 >= 9 && hour % 24 < 15;
+    add(text, ",5,80,%d,%d\n", day ? 300 : 0, day ? 100 : 0);
 }
 
-static void humid_over_a_jump(struct text *text, int hour)
+START_TEST(beam_without_a_latitude_gives_no_global_irradiance)
 {
-    add(text, hour >= 503 && hour < 600 ? ",20,2330\n" : ",0,610\n");
-}
-
-static bool gap_at_the_jump(int hour)
-{
-    return hour >= 500 && hour < 503;
-}
-
-/* Saturation is convex in temperature: half way between two saturated hours
- * the mean of their pressures is more than the air can hold. */
-START_TEST(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold)
-{
-    const char *header = "time,temperature_C,vapour_pressure_Pa\n";
-    bw_climate *climate = read_year(
-        &(year){.header = header, .row = humid_with_a_cold_gap});
-    ck_assert_double_eq(climate->hour[500].vapour_pressure,
-                        bw_saturation_pressure_water(2.0));
+    const char *header = "time,temperature_C,relative_humidity_pct,"
+                         "direct_normal_W_m2,diffuse_horizontal_W_m2\n";
+    bw_climate *climate = read_year(&(year){.header = header, .row = sun_row});
+    double mean[BW_MONTHS];
+    ck_assert(climate->columns.solar && !climate->has_position);
+    ck_assert(!climate->month[6].has_global);
+    ck_assert(!bw_climate_irradiance(climate, 0.0, 0.0, mean));
     bw_climate_free(climate);
-    climate = read_year(&(year){
-        .header = header, .row = humid_over_a_jump, .skip = gap_at_the_jump});
-    ck_assert_double_eq_tol(climate->hour[501].temperature, 10.0, 1e-12);
-    ck_assert_double_eq(climate->hour[501].vapour_pressure,
-                        bw_saturation_pressure_water(10.0));
+    climate = read_year(
+        &(year){.head = "# latitude: 50\n", .header = header, .row = sun_row});
+    ck_assert(climate->month[6].has_global);
+    ck_assert_double_gt(climate->month[6].global_horizontal, 25.0);
+    ck_assert(!bw_climate_irradiance(climate, 180.0, (double)NAN, mean));
     bw_climate_free(climate);
 }
 END_TEST
@@ -438,12 +349,11 @@ int main(void)
     ADD_ROWS(tests, a_mark_for_a_missing_value_is_not_a_value, sentinels);
     tcase_add_test(tests,
                    humidity_is_taken_as_saturation_up_to_five_per_cent_above);
-    tcase_add_test(tests, an_hour_without_water_is_refused);
-    ADD_ROWS(tests, a_column_without_a_value_is_called_empty, empty);
-    tcase_add_test(tests, a_gap_may_wrap_around_the_year_s_end);
     tcase_add_test(
-        tests, more_than_two_hundred_missing_hours_are_refused_however_spread);
-    tcase_add_test(tests,
-                   a_filled_vapour_pressure_is_no_more_than_the_air_can_hold);
+        tests,
+        a_vapour_pressure_is_taken_as_saturation_up_to_five_per_cent_above);
+    tcase_add_test(tests, remarks_and_blank_lines_may_stand_between_hours);
+    tcase_add_test(tests, beam_without_a_latitude_gives_no_global_irradiance);
+    tcase_add_test(tests, an_hour_without_water_is_refused);
     return run_suite("hours", tests);
 }

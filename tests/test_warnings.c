@@ -51,6 +51,10 @@ static const doubt doubts[] = {
      "permeance=\"10 usperm\" lies outside the plausible range for Test foil, "
      "20 to 100 m of sd"},
     {FOIL, "<membrane material=\"test-foil\" permeance=\"0.1 usperm\"/>", NULL},
+    {FOIL,
+     "<membrane material=\"test-foil\" thickness=\"0.2 mm\" "
+     "sd=\"50 m\" resistance=\"0.1 m2.K/W\"/>",
+     NULL},
     {FOIL, "<membrane material=\"test-foil\" thickness=\"15 mm\"/>",
      "for the group membrane, 0.02 to 10 mm"},
     /* the rest */
@@ -255,6 +259,31 @@ START_TEST(an_alternative_takes_its_thickness_from_the_library)
 }
 END_TEST
 
+START_TEST(a_board_used_as_a_membrane_gets_its_sd_from_its_thickness)
+{
+    bw_assembly *a = read_changed(
+        FOIL, "<membrane material=\"test-board\" thickness=\"3 mm\"/>");
+    const bw_property *sd = &a->layer[3].material->sd;
+    ck_assert_double_eq_tol(sd->value, 0.03, 1e-15); /* mu 10 */
+    ck_assert_int_eq(sd->basis, BW_BASIS_DERIVED);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(ranges_of_several_properties_and_shallow_framing_stand_together)
+{
+    bw_assembly *a = read_changed(
+        "spacing=\"600 mm\"/>\n" RANGE,
+        "spacing=\"600 mm\" depth=\"60 mm\"/>\n" RANGE
+        "<uncertain property=\"lambda\" low=\"0.03 W/(m.K)\" "
+        "high=\"0.05 W/(m.K)\"/>");
+    ck_assert_uint_eq(a->layer[2].uncertain_count, 2);
+    ck_assert_str_eq(a->layer[2].uncertain[1].property, "lambda");
+    ck_assert_double_eq_tol(a->layer[2].framing.depth, 0.06, 1e-15);
+    bw_assembly_free(a);
+}
+END_TEST
+
 /* ---- many of them ------------------------------------------------------ */
 
 /* `count` layers, each with a warning of its own, in lines 4, 5, ... */
@@ -334,6 +363,10 @@ int main(void)
     tcase_add_test(tcase,
                    a_humidity_to_begin_with_and_a_cavity_s_resistance_are_kept);
     tcase_add_test(tcase, an_alternative_takes_its_thickness_from_the_library);
+    tcase_add_test(tcase,
+                   a_board_used_as_a_membrane_gets_its_sd_from_its_thickness);
+    tcase_add_test(
+        tcase, ranges_of_several_properties_and_shallow_framing_stand_together);
     tcase_add_test(tcase,
                    every_warning_of_many_is_kept_in_the_order_of_the_file);
     tcase_add_test(tcase, the_order_understood_is_cut_short_where_it_is_long);

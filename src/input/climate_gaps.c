@@ -26,15 +26,10 @@ static int wrap(int hour)
     return (hour + BW_HOURS) % BW_HOURS;
 }
 
-/* The row before a gap: where a reader looks for it. */
+/* The row before a gap, which there is: where a reader looks for it. */
 static long line_before(const bw_hour_table *table, int hour)
 {
-    for (int back = 1; back < BW_HOURS; back++) {
-        long line = table->line[wrap(hour - back)];
-        if (line != 0)
-            return line;
-    }
-    return 0;
+    return table->line[wrap(hour - 1)];
 }
 
 /* Length of the gap that begins at `hour`. */
