@@ -285,6 +285,10 @@ static const refusal rules[] = {
      "is not a whole number from 1 to 12"},
     {"member=\"stud\" place", "member=\"joist\" place", 22,
      "member=\"joist\" has no <moisture-limit>; every member read needs one"},
+    {"<moisture-limit member=\"stud\"",
+     "<moisture-limit member=\"plate-a\" allowed=\"9 %\" critical=\"9 %\"/>"
+     "<moisture-limit member=\"plate-bc\"",
+     22, "member=\"stud\" has no <moisture-limit>; every"},
     {"allowed=\"18 %\"", "allowed=\"0.18 m3/m3\"", 21, "by mass"},
     /* a value too long to be shown is cut */
     {"stage=\"membrane-exposed\"", "stage=\"" ZEROS ZEROS "\"", 20,
@@ -294,6 +298,33 @@ static const refusal rules[] = {
 START_TEST(values_that_do_not_go_together_are_refused)
 {
     expect_refusal(&rules[_i]);
+}
+END_TEST
+
+/* Of two names that come near the nearer one is meant. */
+START_TEST(the_nearest_member_is_suggested_not_the_first_near_one)
+{
+    static const refusal nearer = {
+        "member=\"stud\" allowed=\"18 %\" critical=\"20 %\"/>\n"
+        "<reading date=\"2031-05-01\" member=\"stud\"",
+        "member=\"plate-aa\" allowed=\"18 %\" critical=\"20 %\"/>"
+        "<moisture-limit member=\"plate-bc\" allowed=\"9 %\" critical=\"9 %\"/>"
+        "\n<reading date=\"2031-05-01\" member=\"plate-bb\"",
+        22, "did you mean plate-bc?"};
+    expect_refusal(&nearer);
+}
+END_TEST
+
+START_TEST(a_file_named_without_a_folder_has_its_climate_beside_it)
+{
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    put("forms-plain.xml", sound, strlen(sound));
+    bw_status status = bw_assembly_read(&a, "forms-plain.xml", library, &err);
+    unlink("forms-plain.xml");
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    ck_assert_str_eq(a->outdoors.climate_path, "weather/here.csv");
+    bw_assembly_free(a);
 }
 END_TEST
 
@@ -335,6 +366,10 @@ int main(void)
                         (int)COUNT(bad_xml));
     tcase_add_loop_test(tcase, values_that_do_not_go_together_are_refused, 0,
                         (int)COUNT(rules));
+    tcase_add_test(tcase,
+                   the_nearest_member_is_suggested_not_the_first_near_one);
+    tcase_add_test(tcase,
+                   a_file_named_without_a_folder_has_its_climate_beside_it);
     tcase_add_test(tcase, a_wall_without_layers_is_refused);
     return run_case("forms", tcase);
 }

@@ -312,6 +312,52 @@ START_TEST(eight_parts_of_a_layer_are_read_and_no_more)
 }
 END_TEST
 
+/* 64 layers of 8 parts each miss more than a list has room for. */
+START_TEST(a_list_that_is_full_says_that_there_is_more)
+{
+    enum { ROOM = 20000 };
+    char *text = malloc(ROOM), parts[8 * 64 + 1] = "";
+    ck_assert_ptr_nonnull(text);
+    for (int i = 0; i < 8; i++)
+        strcat(parts, PART("m", "12.5"));
+    size_t used = (size_t)snprintf(text, ROOM, "%s<Construction id='c'>", OPEN);
+    for (int i = 0; i < 64; i++)
+        used += (size_t)snprintf(text + used, ROOM - used,
+                                 "<LayerId layerIdRef='l'/>");
+    snprintf(text + used, ROOM - used,
+             "</Construction><Layer id='l'>%s</Layer>" SOLID("m") "</gbXML>",
+             parts);
+    take(write_file(text), NULL, NULL);
+    free(text);
+    ck_assert_uint_eq(skeleton->missing_count, 512);
+    ck_assert_str_eq(skeleton->missing[511], "And more.");
+    ck_assert_str_ne(skeleton->missing[510], "And more.");
+    ck_assert_uint_eq(assembly->layer_count, 64);
+}
+END_TEST
+
+START_TEST(a_name_of_other_letters_still_gives_an_id)
+{
+    const char *plain = "skeleton-plain.xml";
+    FILE *to = fopen(plain, "w");
+    ck_assert_ptr_nonnull(to);
+    fputs(OPEN "<Construction id='c'><Name>\xd0\xb4\xd0\xbe\xd0\xbc</Name>"
+               "<LayerId layerIdRef='l'/></Construction><Layer id='l'>"
+               "<MaterialId materialIdRef='m'/></Layer><Material id='m'>"
+               "<Name>Board<!-- a note --> <![CDATA[& batt]]>\r\n\t two </Name>"
+               "<Thickness> 0.1 </Thickness></Material></gbXML>",
+          to);
+    fclose(to);
+    take(plain, NULL, NULL);
+    unlink(plain);
+    ck_assert_str_eq(assembly->id, "imported");
+    ck_assert_str_eq(assembly->title, "\xd0\xb4\xd0\xbe\xd0\xbc");
+    ck_assert_str_eq(assembly->layer[0].name, "Board & batt two");
+    ck_assert_str_eq(assembly->layer[0].source,
+                     "gbXML file skeleton-plain.xml, material m");
+}
+END_TEST
+
 /* ---- refusals ---------------------------------------------------------- */
 
 static const struct {
@@ -401,6 +447,8 @@ int main(void)
                    a_file_name_that_is_no_utf_8_leaves_the_skeleton_readable);
     tcase_add_test(t, sixty_four_layers_are_read_and_no_more);
     tcase_add_test(t, eight_parts_of_a_layer_are_read_and_no_more);
+    tcase_add_test(t, a_list_that_is_full_says_that_there_is_more);
+    tcase_add_test(t, a_name_of_other_letters_still_gives_an_id);
     tcase_add_loop_test(t, what_means_two_things_or_none_is_refused, 0,
                         (int)COUNT(refused));
     tcase_add_test(t, a_construction_that_stands_twice_is_not_chosen_between);

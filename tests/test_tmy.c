@@ -125,6 +125,26 @@ START_TEST(radiation_that_does_not_close_tells_no_moment)
 }
 END_TEST
 
+START_TEST(beam_without_global_irradiance_tells_no_moment)
+{
+    struct text text = {0};
+    add(&text, PLACE "time(UTC),T2m,RH,Gb(n),Gd(h)\n");
+    for (int h = 0; h < HOURS; h++) {
+        int day = 0, month = month_of(h, &day);
+        bool up = h % 24 >= 8 && h % 24 < 15;
+        add(&text, "2005%02d%02d:%02d00,5,80,%d,50\n", month + 1, day, h % 24,
+            up ? 300 : 0);
+    }
+    bw_climate *climate = read_good(text.at);
+    free(text.at);
+    ck_assert_double_eq(climate->time_offset, 0.0);
+    ck_assert_ptr_nonnull(note_with(climate, "up to an hour wrong"));
+    ck_assert(climate->month[6].has_global);
+    ck_assert_double_gt(climate->month[6].global_horizontal, 50.0);
+    bw_climate_free(climate);
+}
+END_TEST
+
 /* ---- refusals ---------------------------------------------------------- */
 
 static const struct {
@@ -227,6 +247,7 @@ int main(void)
                         (int)COUNT(offsets));
     tcase_add_loop_test(tests, radiation_that_does_not_close_tells_no_moment, 0,
                         (int)COUNT(closes_nowhere));
+    tcase_add_test(tests, beam_without_global_irradiance_tells_no_moment);
     tcase_add_loop_test(tests, a_header_that_cannot_be_is_refused, 0,
                         (int)COUNT(heads));
     tcase_add_loop_test(tests,
