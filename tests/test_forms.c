@@ -193,6 +193,46 @@ START_TEST(xml_that_says_something_else_is_refused)
 }
 END_TEST
 
+/* libxml2 takes no text over 10 MB, nests 256 deep at most, and calls the first
+ * of the two a lack of memory in the same breath. */
+START_TEST(a_text_beyond_all_measure_is_a_fault_of_the_file)
+{
+    enum { LONG = 11000000 };
+    char *text = malloc(LONG + 200);
+    ck_assert_ptr_nonnull(text);
+    size_t used = (size_t)sprintf(
+        text, "<assembly xmlns=\"urn:bothways:assembly:1\"\n id=\"a &amp; "
+              "b\"\n title=\"&amp;");
+    memset(text + used, 'x', LONG);
+    used += LONG;
+    used += (size_t)sprintf(text + used, "\"/>");
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    put(file_name, text, used);
+    free(text);
+    bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_msg(status == BW_ERR_INPUT, "%s", err.message);
+    ck_assert_ptr_nonnull(strstr(err.message, "too long"));
+    ck_assert_int_eq(err.line, 3);
+}
+END_TEST
+
+START_TEST(elements_nested_without_end_are_refused)
+{
+    char text[2000] = "<assembly xmlns=\"urn:bothways:assembly:1\">\n";
+    for (int i = 0; i < 400; i++)
+        strcat(text, "<a>");
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    put(file_name, text, strlen(text));
+    bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_int_eq(status, BW_ERR_INPUT);
+    ck_assert_int_eq(err.line, 2);
+}
+END_TEST
+
 /* ---- rules between attributes ------------------------------------------ */
 
 #define FRAMED "width=\"45 mm\" spacing=\"600 mm\""
@@ -364,6 +404,8 @@ int main(void)
                         (int)COUNT(xml));
     tcase_add_loop_test(tcase, xml_that_says_something_else_is_refused, 0,
                         (int)COUNT(bad_xml));
+    tcase_add_test(tcase, a_text_beyond_all_measure_is_a_fault_of_the_file);
+    tcase_add_test(tcase, elements_nested_without_end_are_refused);
     tcase_add_loop_test(tcase, values_that_do_not_go_together_are_refused, 0,
                         (int)COUNT(rules));
     tcase_add_test(tcase,
