@@ -442,6 +442,10 @@ START_TEST(every_word_of_the_model_has_a_text)
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_NONE), "none");
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_SLIGHT), "slight");
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_WELL), "well");
+    ck_assert_str_eq(bw_element_text((bw_element)99), "unknown element");
+    ck_assert_str_eq(bw_exposure_text((bw_exposure)99), "unknown exposure");
+    ck_assert_str_eq(bw_ventilation_text((bw_ventilation)99),
+                     "unknown ventilation");
 }
 END_TEST
 

@@ -300,8 +300,8 @@ START_TEST(an_error_is_cut_and_cleared_of_control_characters)
                      BW_ERR_INPUT);
     ck_assert_uint_eq(strlen(err.message), sizeof err.message - 1);
     ck_assert_uint_eq(strlen(err.file), sizeof err.file - 1);
-    bw_fail(&err, BW_ERR_IO, NULL, 0, "a\nb\x1b[31m");
-    ck_assert_str_eq(err.message, "a?b?[31m");
+    bw_fail(&err, BW_ERR_IO, NULL, 0, "a\nb\x1b[31m\x7f");
+    ck_assert_str_eq(err.message, "a?b?[31m?");
     ck_assert_str_eq(err.file, "");
     ck_assert_int_eq(bw_fail(NULL, BW_ERR_IO, NULL, 0, "x"), BW_ERR_IO);
     for (int s = BW_OK; s <= BW_ERR_CANCELLED; s++)
@@ -348,6 +348,12 @@ static const junk_row junk[] = {
     {"\xfd"
      "7zXZ",
      5, "compressed", 0},
+    {"BZ", 2, "compressed", 0},
+    {"B\0", 2, "not a text file", 1}, /* begins like one, and is none */
+    {"P\0", 2, "not a text file", 1},
+    {"\x1f\0", 2, "not a text file", 1},
+    {"\xfd\0", 2, "not a text file", 1},
+    {"\0", 1, "not a text file", 1},
     {"a\nb\n\0c", 6, "not a text file", 3},
     {"\xff\xfe<\0a\0", 6, "not a text file", 1},
 };

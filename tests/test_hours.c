@@ -310,8 +310,8 @@ END_TEST
 
 static void sun_row(struct text *text, int hour)
 {
-    bool day = hour % 24 >= 9 && hour % 24 < 15;
-    add(text, ",5,80,%d,%d\n", day ? 300 : 0, day ? 100 : 0);
+    bool day = hour % 24 >= 9 && hour % 24 < 15, dusk = hour % 24 == 15;
+    add(text, ",5,80,%d,%d\n", day ? 300 : 0, day || dusk ? 100 : 0);
 }
 
 START_TEST(beam_without_a_latitude_gives_no_global_irradiance)
@@ -328,6 +328,8 @@ START_TEST(beam_without_a_latitude_gives_no_global_irradiance)
         &(year){.head = "# latitude: 50\n", .header = header, .row = sun_row});
     ck_assert(climate->month[6].has_global);
     ck_assert_double_gt(climate->month[6].global_horizontal, 25.0);
+    ck_assert(bw_climate_irradiance(climate, 0.0, 0.0, mean));
+    ck_assert_double_eq_tol(mean[6], climate->month[6].global_horizontal, 1e-9);
     ck_assert(!bw_climate_irradiance(climate, 180.0, (double)NAN, mean));
     bw_climate_free(climate);
 }

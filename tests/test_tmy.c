@@ -236,6 +236,31 @@ START_TEST(a_column_of_another_kind_is_passed_over_and_said)
 }
 END_TEST
 
+START_TEST(every_column_passed_over_is_said_however_many)
+{
+    struct text text = {0};
+    add(&text, "time(UTC),T2m,RH");
+    for (int k = 0; k < 40; k++)
+        add(&text, ",other-%d", k);
+    add(&text, "\n");
+    for (int h = 0; h < HOURS; h++) {
+        int day = 0, month = month_of(h, &day);
+        add(&text, "2005%02d%02d:%02d00,5,80", month + 1, day, h % 24);
+        add(&text, "%s\n", ",,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,");
+    }
+    bw_climate *climate = read_good(text.at);
+    free(text.at);
+    ck_assert_uint_eq(climate->note_count, 40);
+    for (int k = 0; k < 40; k++) {
+        char words[40];
+        snprintf(words, sizeof words, "column 'other-%d' is not used", k);
+        ck_assert_str_eq(climate->note[k].message, words);
+        ck_assert_int_eq(climate->note[k].line, 1);
+    }
+    bw_climate_free(climate);
+}
+END_TEST
+
 int main(void)
 {
     TCase *tests = tcase_create("tmy");
@@ -255,5 +280,6 @@ int main(void)
                         0, (int)COUNT(tables));
     tcase_add_test(tests, humidity_as_a_fraction_is_refused);
     tcase_add_test(tests, a_column_of_another_kind_is_passed_over_and_said);
+    tcase_add_test(tests, every_column_passed_over_is_said_however_many);
     return run_suite("tmy", tests);
 }

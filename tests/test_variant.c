@@ -260,6 +260,10 @@ START_TEST(a_leak_that_is_not_there_is_not_moved)
     bw_variant_membrane(&v, 0, true, 2, NULL);
     ck_assert_int_eq(v.assembly->drying_test.after_layer, -1);
     ck_assert_int_eq(v.assembly->rain_leak.after_layer, FOIL);
+    /* nor one that lies further out than what is taken away */
+    v.assembly->rain_leak.given = true;
+    bw_variant_remove(&v, FOIL + 1);
+    ck_assert_int_eq(v.assembly->rain_leak.after_layer, FOIL);
 }
 END_TEST
 
@@ -275,6 +279,18 @@ START_TEST(a_variable_layer_is_held_at_its_dry_or_its_humid_end)
     }
     bw_variant_hold_curve(&v, FOIL, true);
     ck_assert_ptr_eq(v.layer[FOIL].material, &foil);
+}
+END_TEST
+
+START_TEST(a_layer_without_thickness_takes_one_sd_for_all)
+{
+    v.layer[BOARD].thickness = 0;
+    bw_variant_set_sd(&v, BOARD, 3);
+    ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 3);
+    ck_assert(!v.layer[BOARD].material->mu_dry.known);
+    bw_variant_set_sd(&v, BEAM, 3); /* 20 mm thick */
+    ck_assert_double_eq_tol(value(BEAM, BW_VARIED_MU), 150, 1e-9);
+    ck_assert_double_eq_tol(value(BEAM, BW_VARIED_SD), 3, 1e-12);
 }
 END_TEST
 
@@ -314,8 +330,16 @@ START_TEST(the_sd_of_a_layer_is_the_one_it_counts_with)
     both.sd.basis = BW_BASIS_GIVEN;
     ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
     ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 7);
-    v.layer[BOARD].thickness = 0;
     both.sd.basis = BW_BASIS_OPENED;
+    v.layer[BOARD].kind = BW_LAYER_MEMBRANE;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    v.layer[BOARD].kind = BW_LAYER_SOLID;
+    both.mu_dry.known = both.mu_wet.known = false;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    both = board;
+    both.sd = (bw_property)KNOWN(7);
+    both.sd.basis = BW_BASIS_OPENED;
+    v.layer[BOARD].thickness = 0;
     ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
     ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 7);
 }
@@ -395,6 +419,7 @@ static Suite *suite(void)
     tcase_add_test(c, a_copy_has_room_for_one_layer_more);
     tcase_add_test(c, a_leak_that_is_not_there_is_not_moved);
     tcase_add_test(c, a_variable_layer_is_held_at_its_dry_or_its_humid_end);
+    tcase_add_test(c, a_layer_without_thickness_takes_one_sd_for_all);
     tcase_add_test(c, a_cavity_that_is_closed_has_no_air_change);
     tcase_add_test(c, the_wall_begins_inside_the_last_well_ventilated_cavity);
     tcase_add_test(c, the_sd_of_a_layer_is_the_one_it_counts_with);
