@@ -88,6 +88,52 @@ static void put_changed(const char *from, const char *to)
     put(file_name, text, (size_t)length);
 }
 
+/* One change that makes the file faulty. */
+typedef struct refusal {
+    const char *from, *to;
+    long line;
+    const char *fragment;
+} refusal;
+
+static inline void expect_refusal(const refusal *row)
+{
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    put_changed(row->from, row->to);
+    bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_msg(status == BW_ERR_INPUT, "accepted: %s", row->to);
+    ck_assert_ptr_null(a);
+    ck_assert_str_eq(err.file, file_name);
+    ck_assert_msg(strstr(err.message, row->fragment) != NULL, "%ld: %s",
+                  err.line, err.message);
+    ck_assert_msg(err.line == row->line, "line %ld, not %ld: %s", err.line,
+                  row->line, err.message);
+}
+
+/* The sound file with one change, which is to be read. */
+static inline bw_assembly *read_changed(const char *from, const char *to)
+{
+    bw_assembly *a = NULL;
+    bw_error err;
+    put_changed(from, to);
+    bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_msg(status == BW_OK, "%s:%ld: %s", err.file, err.line,
+                  err.message);
+    return a;
+}
+
+static inline bool has_note(const bw_assembly *a, bw_note_kind kind,
+                            const char *fragment)
+{
+    for (size_t i = 0; i < a->note_count; i++)
+        if (a->note[i].kind == kind &&
+            strstr(a->note[i].message, fragment) != NULL)
+            return true;
+    return false;
+}
+
 /* Runs a suite of one test case; what main returns. */
 static inline int run_case(const char *name, TCase *tcase)
 {

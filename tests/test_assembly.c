@@ -233,6 +233,35 @@ START_TEST(shallow_framing_stands_at_the_inner_side_of_its_layer)
 }
 END_TEST
 
+START_TEST(framing_as_deep_as_its_layer_leaves_nothing_beside_it)
+{
+    bw_assembly a;
+    bw_layer layer[LAYERS];
+    wall(&a, layer);
+    layer[2].framing.depth = layer[2].thickness;
+    bw_sections *s = make(&a, NULL);
+    ck_assert_uint_eq(s->section[1].slab_count, 3);
+    ck_assert(s->section[1].slab[0].is_framing);
+    ck_assert_double_eq_tol(s->section[1].slab[0].resistance, 0.14 / 0.13,
+                            1e-12);
+    bw_sections_free(s);
+}
+END_TEST
+
+START_TEST(a_resistance_given_for_the_bay_is_not_that_of_the_stud)
+{
+    bw_assembly a;
+    bw_layer layer[LAYERS];
+    wall(&a, layer);
+    layer[2].resistance = (bw_property)KNOWN(3);
+    bw_sections *s = make(&a, NULL);
+    ck_assert_double_eq(s->section[0].slab[0].resistance, 3.0);
+    ck_assert_double_eq_tol(s->section[1].slab[0].resistance, 0.14 / 0.13,
+                            1e-12);
+    bw_sections_free(s);
+}
+END_TEST
+
 START_TEST(a_framed_cavity_keeps_its_sd_beside_shallow_framing)
 {
     bw_assembly a;
@@ -413,6 +442,10 @@ START_TEST(every_word_of_the_model_has_a_text)
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_NONE), "none");
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_SLIGHT), "slight");
     ck_assert_str_eq(bw_ventilation_text(BW_VENT_WELL), "well");
+    ck_assert_str_eq(bw_element_text((bw_element)99), "unknown element");
+    ck_assert_str_eq(bw_exposure_text((bw_exposure)99), "unknown exposure");
+    ck_assert_str_eq(bw_ventilation_text((bw_ventilation)99),
+                     "unknown ventilation");
 }
 END_TEST
 
@@ -432,6 +465,10 @@ int main(void)
                    a_given_sd_wins_and_a_sold_sd_yields_to_mu_and_thickness);
     tcase_add_test(tcase,
                    shallow_framing_stands_at_the_inner_side_of_its_layer);
+    tcase_add_test(tcase,
+                   framing_as_deep_as_its_layer_leaves_nothing_beside_it);
+    tcase_add_test(tcase,
+                   a_resistance_given_for_the_bay_is_not_that_of_the_stud);
     tcase_add_test(tcase, a_framed_cavity_keeps_its_sd_beside_shallow_framing);
     tcase_add_test(tcase, framing_in_left_out_layers_makes_no_section);
     tcase_add_test(tcase, still_air_follows_the_table);

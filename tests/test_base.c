@@ -89,6 +89,12 @@ static const read_row reads[] = {
     {"1.7976931348623157e308", DBL_MAX, ""},
     {"9007199254740993", 9007199254740992.0, ""}, /* 2^53 + 1: ties to even */
     {"1e-400", 0.0, ""},
+    {"1e-99999", 0.0, ""},
+    {"-123456789012345678", -123456789012345678.0, ""},
+    {"+0.30000000000000004", 0.30000000000000004, ""},
+    {"1234567890123456789e-5 m", 12345678901234.567890, " m"},
+    {"1234567890123456789E-99999", 0.0, ""},
+    {"-.00012345678901234567", -.00012345678901234567, ""},
 };
 
 static void check_reads(void)
@@ -111,9 +117,25 @@ END_TEST
 
 START_TEST(what_is_no_number_is_refused)
 {
-    static const char *const texts[] = {
-        "",  " 1", "nan", "inf", "-inf",   "NaN",    "-",
-        "+", ".",  "e5",  "abc", "1e9999", "-1e400", ",5"};
+    static const char *const texts[] = {"",
+                                        " 1",
+                                        "nan",
+                                        "inf",
+                                        "-inf",
+                                        "NaN",
+                                        "-",
+                                        "+",
+                                        ".",
+                                        "e5",
+                                        "abc",
+                                        "1e9999",
+                                        "-1e400",
+                                        ",5",
+                                        "--1",
+                                        "+-1",
+                                        "-.",
+                                        "1234567890123456789e99999",
+                                        "1e99999999999999999999"};
     for (size_t i = 0; i < COUNT(texts); i++) {
         double value = 42.0;
         ck_assert_msg(!bw_number_read(texts[i], &value, NULL), "%s", texts[i]);
@@ -193,6 +215,54 @@ START_TEST(a_locale_with_decimal_comma_changes_nothing)
 }
 END_TEST
 
+/* ---- characters -------------------------------------------------------- */
+
+/* The ranges of RFC 3629, section 3, and what XML 1.0 leaves out of them. */
+static const struct {
+    const char *text;
+    size_t bytes;
+} characters[] = {
+    {"a", 1},
+    {" ", 1},
+    {"~", 1},
+    {"\t", 0},
+    {"\x1f", 0},
+    {"\x7f", 0},
+    {"\x80", 0},     /* goes on what has not begun */
+    {"\xc1\xbf", 0}, /* two bytes for what needs one */
+    {"\xc2\x9f", 0}, /* a control character */
+    {"\xc2\xa0", 2},
+    {"\xdf\xbf", 2},
+    {"\xc3", 0}, /* cut */
+    {"\xc3x", 0},
+    {"\xe0\x9f\xbf", 0}, /* three bytes for what needs two */
+    {"\xe0\xa0\x80", 3},
+    {"\xe2\x82", 0}, /* cut */
+    {"\xe2\x82\xac!", 3},
+    {"\xed\x9f\xbf", 3},
+    {"\xed\xa0\x80", 0}, /* half a pair of UTF-16 */
+    {"\xed\xbf\xbf", 0},
+    {"\xee\x80\x80", 3},
+    {"\xef\xbf\xbd", 3},
+    {"\xef\xbf\xbe", 0}, /* no character by definition */
+    {"\xef\xbf\xbf", 0},
+    {"\xf0\x8f\xbf\xbf", 0}, /* four bytes for what needs three */
+    {"\xf0\x90\x80\x80", 4},
+    {"\xf0\x9f\x8f", 0}, /* cut */
+    {"\xf4\x8f\xbf\xbd", 4},
+    {"\xf4\x90\x80\x80", 0}, /* beyond the last one */
+    {"\xf5\x80\x80\x80", 0},
+    {"\xff", 0},
+};
+
+START_TEST(only_whole_characters_of_utf_8_count)
+{
+    const char *text = characters[_i].text;
+    ck_assert_uint_eq(bw_text_character(text, strlen(text)),
+                      characters[_i].bytes);
+}
+END_TEST
+
 /* ---- near misses ------------------------------------------------------- */
 
 START_TEST(the_nearest_word_is_found_and_far_ones_are_not)
@@ -230,8 +300,8 @@ START_TEST(an_error_is_cut_and_cleared_of_control_characters)
                      BW_ERR_INPUT);
     ck_assert_uint_eq(strlen(err.message), sizeof err.message - 1);
     ck_assert_uint_eq(strlen(err.file), sizeof err.file - 1);
-    bw_fail(&err, BW_ERR_IO, NULL, 0, "a\nb\x1b[31m");
-    ck_assert_str_eq(err.message, "a?b?[31m");
+    bw_fail(&err, BW_ERR_IO, NULL, 0, "a\nb\x1b[31m\x7f");
+    ck_assert_str_eq(err.message, "a?b?[31m?");
     ck_assert_str_eq(err.file, "");
     ck_assert_int_eq(bw_fail(NULL, BW_ERR_IO, NULL, 0, "x"), BW_ERR_IO);
     for (int s = BW_OK; s <= BW_ERR_CANCELLED; s++)
@@ -278,6 +348,12 @@ static const junk_row junk[] = {
     {"\xfd"
      "7zXZ",
      5, "compressed", 0},
+    {"BZ", 2, "compressed", 0},
+    {"B\0", 2, "not a text file", 1}, /* begins like one, and is none */
+    {"P\0", 2, "not a text file", 1},
+    {"\x1f\0", 2, "not a text file", 1},
+    {"\xfd\0", 2, "not a text file", 1},
+    {"\0", 1, "not a text file", 1},
     {"a\nb\n\0c", 6, "not a text file", 3},
     {"\xff\xfe<\0a\0", 6, "not a text file", 1},
 };
@@ -352,6 +428,8 @@ int main(void)
     tcase_add_test(tcase, numbers_are_read_to_the_last_bit);
     tcase_add_test(tcase, what_is_no_number_is_refused);
     tcase_add_test(tcase, numbers_are_written_with_a_point);
+    tcase_add_loop_test(tcase, only_whole_characters_of_utf_8_count, 0,
+                        (int)COUNT(characters));
     tcase_add_test(tcase, seventeen_digits_come_back_as_they_were);
     tcase_add_test(tcase, a_locale_with_decimal_comma_changes_nothing);
     tcase_add_test(tcase, the_nearest_word_is_found_and_far_ones_are_not);

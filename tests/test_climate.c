@@ -268,6 +268,7 @@ START_TEST(months_have_their_names_and_lengths)
     ck_assert_str_eq(bw_month_name(0), "Jan");
     ck_assert_str_eq(bw_month_name(11), "Dec");
     ck_assert_str_eq(bw_month_name(12), "?");
+    ck_assert_str_eq(bw_month_name(-1), "?");
     bw_climate_free(NULL);
 }
 END_TEST

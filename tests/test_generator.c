@@ -254,6 +254,56 @@ START_TEST(months_the_sky_cannot_give_are_refused)
 }
 END_TEST
 
+START_TEST(months_that_are_no_numbers_are_refused)
+{
+    bw_climate *monthly = read_good(HEADER "1,-1,85\n" MONTHS_FROM_FEB);
+    bw_climate *hours = NULL;
+    bw_error err = {0};
+    double *const values[] = {&monthly->month[2].temperature,
+                              &monthly->month[2].vapour_pressure};
+    static const double none[] = {(double)NAN, (double)INFINITY,
+                                  -(double)INFINITY};
+    for (size_t i = 0; i < COUNT(values); i++)
+        for (size_t k = 0; k < COUNT(none); k++) {
+            double kept = *values[i];
+            *values[i] = none[k];
+            ck_assert_int_eq(bw_climate_generate(&hours, monthly, &err),
+                             BW_ERR_DOMAIN);
+            ck_assert_ptr_nonnull(strstr(err.message, "Mar: "));
+            *values[i] = kept;
+        }
+    monthly->month[2].vapour_pressure = 0.0;
+    ck_assert_int_eq(bw_climate_generate(&hours, monthly, &err), BW_ERR_DOMAIN);
+    ck_assert_ptr_null(hours);
+    bw_climate_free(monthly);
+}
+END_TEST
+
+START_TEST(a_month_without_sun_and_wind_has_none_in_any_hour)
+{
+    struct text text = {0};
+    add(&text, "# latitude: 50\n# prevailing-wind: 2\nmonth,temperature_C,"
+               "relative_humidity_pct,global_horizontal_W_m2,wind_m_s\n");
+    for (int m = 1; m <= 12; m++)
+        add(&text, "%d,5,85,%d,%d\n", m, m == 3 ? 0 : 40, m == 3 ? 0 : 4);
+    bw_climate *monthly = read_good(text.at), *hours = generated(monthly);
+    free(text.at);
+    for (int h = 0; h < HOURS; h++) {
+        int day = 0;
+        const bw_climate_hour *hour = &hours->hour[h];
+        ck_assert(hour->wind_from >= 0.0 && hour->wind_from < 360.0);
+        if (month_of(h, &day) != 2)
+            continue;
+        ck_assert_double_eq(hour->direct_normal, 0.0);
+        ck_assert_double_eq(hour->diffuse_horizontal, 0.0);
+        ck_assert_double_eq(hour->wind, 0.0);
+    }
+    check_hours(hours);
+    bw_climate_free(hours);
+    bw_climate_free(monthly);
+}
+END_TEST
+
 START_TEST(polar_night_is_dark)
 {
     struct text text = {0};
@@ -319,6 +369,8 @@ int main(void)
     tcase_add_test(tests, hours_have_days_and_seasons);
     tcase_add_test(tests, months_without_columns_give_hours_without_them);
     tcase_add_test(tests, months_the_sky_cannot_give_are_refused);
+    tcase_add_test(tests, months_that_are_no_numbers_are_refused);
+    tcase_add_test(tests, a_month_without_sun_and_wind_has_none_in_any_hour);
     tcase_add_test(tests, polar_night_is_dark);
     tcase_add_loop_test(
         tests, walls_of_generated_hours_come_near_a_typical_year, 0, 2);

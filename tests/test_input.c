@@ -6,18 +6,6 @@
 #define FILE_OF_SUITE "./input-test.xml"
 #include "input_case.h"
 
-static bw_assembly *read_changed(const char *from, const char *to)
-{
-    bw_assembly *a = NULL;
-    bw_error err;
-    put_changed(from, to);
-    bw_status status = bw_assembly_read(&a, file_name, library, &err);
-    unlink(file_name);
-    ck_assert_msg(status == BW_OK, "%s:%ld: %s", err.file, err.line,
-                  err.message);
-    return a;
-}
-
 /* ---- what is read ------------------------------------------------------ */
 
 START_TEST(every_part_of_a_file_reaches_the_model_in_si)
@@ -328,16 +316,6 @@ static const note_row noted[] = {
      "fraction=\"10 %\"/></cavity>",
      BW_NOTE_INFO, "framing in 2 layers is taken to coincide"},
 };
-
-static bool has_note(const bw_assembly *a, bw_note_kind kind,
-                     const char *fragment)
-{
-    for (size_t i = 0; i < a->note_count; i++)
-        if (a->note[i].kind == kind &&
-            strstr(a->note[i].message, fragment) != NULL)
-            return true;
-    return false;
-}
 
 START_TEST(what_looks_wrong_is_noted_but_read)
 {

@@ -1,73 +1,7 @@
 /* Material files: sound ones read value by value, faulty ones refused with
- * line and reason, directories added and overridden; lookup and curves. */
+ * line and reason; words and curves. */
 
-#include <check.h>
-#include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
-#include "bothways/material.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
-static const char *const shipped_path = BW_SOURCE_DIR "/materials";
-static bw_library *shipped;
-
-static void open_shipped(void)
-{
-    bw_error err;
-    bw_status status = bw_library_read(&shipped, &shipped_path, 1, &err);
-    ck_assert_msg(status == BW_OK, "%s:%ld: %s", err.file, err.line,
-                  err.message);
-}
-
-static void close_shipped(void)
-{
-    bw_library_free(shipped);
-}
-
-typedef struct folder {
-    char path[64], file[96];
-} folder;
-
-static void make_folder(folder *f, const char *text)
-{
-    strcpy(f->path, "test-material-XXXXXX");
-    ck_assert_ptr_nonnull(mkdtemp(f->path));
-    snprintf(f->file, sizeof f->file, "%s/a.xml", f->path);
-    if (text == NULL)
-        return;
-    FILE *out = fopen(f->file, "w");
-    ck_assert_ptr_nonnull(out);
-    ck_assert_int_ge(fputs(text, out), 0);
-    ck_assert_int_eq(fclose(out), 0);
-}
-
-static void drop_folder(const folder *f)
-{
-    unlink(f->file);
-    rmdir(f->path);
-}
-
-/* Line 1 the root, line 2 the source, then `body` from line 3 on. */
-#define ROOT "<materials xmlns=\"urn:bothways:material:1\" group=\"board\">\n"
-#define HEAD ROOT "<source key=\"sheet\">A data sheet</source>\n"
-#define FLAGS                                                                  \
-    "<flags hygroscopic=\"no\" absorbs-condensate=\"no\" wood=\"none\" "       \
-    "mould=\"resistant\" source=\"sheet\"/>"
-#define ORIGIN "basis=\"given\" source=\"sheet\"/>"
-#define MU "<mu-dry value=\"5\" " ORIGIN
-#define TAIL FLAGS "</material>\n</materials>\n"
-/* The fragment stands in line 4. */
-#define WITH(fragment)                                                         \
-    HEAD "<material id=\"b\" name=\"B\">\n" fragment "\n" MU TAIL
-#define BARE(fragment)                                                         \
-    HEAD "<material id=\"b\" name=\"B\">\n" fragment "\n" TAIL
-#define CURVE(fragment)                                                        \
-    WITH("<sorption basis=\"given\" source=\"sheet\">\n" fragment "</"         \
-         "sorption>")
+#include "material_case.h"
 
 static const struct {
     const char *text;
@@ -188,6 +122,60 @@ static const struct {
     {HEAD "<material id=\"b-\" name=\"B\">" MU TAIL,
      3,
      {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"-b\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b--c\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b_c\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b~\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b/c\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b:1\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {HEAD "<material id=\"b\xc3\xa9\" name=\"B\">" MU TAIL,
+     3,
+     {"lower-case words", NULL, NULL}},
+    {WITH("<density value=\"5 kg/m3\" high=\"6 kg/m3\" " ORIGIN),
+     4,
+     {"high= without low=", NULL, NULL}},
+    {WITH("<density value=\"5 kg/m3\" basis=\"given\" "
+          "source=\"somewhere-else\"/>"),
+     4,
+     {"\"somewhere-else\"; declare <source", NULL, NULL}},
+    {WITH("<porosity value=\"0.3 kg/kg\" " ORIGIN),
+     4,
+     {"is the unit of a moisture content, not of a porosity", NULL, NULL}},
+    {CURVE("<point rh=\"50 %\" u=\"0.05 m3/m3\"/>\n"
+           "<point rh=\"80 %\" u=\"0.07 m3/m3\"/>\n"),
+     5,
+     {"u=\"0.05 m3/m3\"", "not of a moisture content", "by mass"}},
+    {CURVE("<point rh=\"0 %\" u=\"0 kg/kg\"/>\n"
+           "<point rh=\"0 %\" u=\"0.2 kg/kg\"/>\n"),
+     6,
+     {"rh=\"0 %\"", "does not rise", NULL}},
+    {WITH("<sd-curve basis=\"given\" source=\"sheet\">\n"
+          "<point rh=\"50 %\" sd=\"1 m\"/></sd-curve>"),
+     4,
+     {"<sd-curve> has 1 <point>; a curve needs two", NULL, NULL}},
+    {WITH("<mu-curve basis=\"given\" source=\"sheet\">\n"
+          "<point rh=\"80 %\" mu=\"9\"/>\n"
+          "<point rh=\"20 %\" mu=\"5\"/></mu-curve>"),
+     6,
+     {"rh=\"20 %\"", "list the points of <mu-curve> from dry to humid", NULL}},
+    {"<!-- a -- b -->\n<!DOCTYPE materials>\n" HEAD "</materials>",
+     1,
+     {"not well-formed XML", NULL, NULL}},
+    {"<materials xmlns=\"urn:bothways:material:1\" a:b=\"1\" c:d=\"2\"/>",
+     1,
+     {"Namespace prefix a", NULL, NULL}},
     {HEAD "<material name=\"B\">" MU TAIL, 3, {"has no id=", NULL, NULL}},
     {HEAD "<material id=\"b\">" MU TAIL, 3, {"has no name=", NULL, NULL}},
     {HEAD "<material id=\"b\" name=\"B\">" MU FLAGS
@@ -294,100 +282,31 @@ START_TEST(a_sound_file_is_read_value_by_value)
 }
 END_TEST
 
-START_TEST(a_later_directory_adds_and_overrides_and_says_so)
+START_TEST(a_sorption_curve_may_say_where_it_starts)
 {
     folder f;
-    make_folder(&f, HEAD
-                "<material id=\"osb\" name=\"Our board\">" MU FLAGS
-                "</material>\n<material id=\"new-one\" name=\"New\">" MU TAIL);
-    const char *const paths[] = {shipped_path, f.path};
-    bw_library *library;
-    bw_error err;
-    bw_status status = bw_library_read(&library, paths, 2, &err);
-    drop_folder(&f);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    ck_assert_uint_eq(bw_library_count(library), bw_library_count(shipped) + 1);
-    ck_assert_str_eq(bw_library_find(library, "osb")->name, "Our board");
-    ck_assert_double_eq(bw_library_find(library, "osb")->mu_dry.value, 5);
-    ck_assert_ptr_nonnull(bw_library_find(library, "new-one"));
-    size_t count;
-    const bw_note *note = bw_library_notes(library, &count);
-    ck_assert_uint_eq(count, 1);
-    ck_assert_int_eq(note->kind, BW_NOTE_INFO);
-    ck_assert_str_eq(note->file, f.file);
-    ck_assert_int_eq(note->line, 3);
-    ck_assert_ptr_nonnull(strstr(note->message, "\"osb\""));
-    ck_assert_ptr_nonnull(strstr(note->message, "boards.xml:"));
-    bw_library_free(library);
-}
-END_TEST
-
-START_TEST(many_overrides_are_all_noted)
-{
-    const char *const paths[] = {shipped_path, shipped_path};
-    bw_library *library;
-    bw_error err;
-    ck_assert_int_eq(bw_library_read(&library, paths, 2, &err), BW_OK);
-    size_t count;
-    const bw_note *note = bw_library_notes(library, &count);
-    ck_assert_uint_eq(count, bw_library_count(shipped));
-    ck_assert_uint_eq(bw_library_count(library), count);
-    for (size_t i = 0; i < count; i++)
-        ck_assert_ptr_nonnull(strstr(note[i].message, "replaces"));
-    bw_library_free(library);
-}
-END_TEST
-
-START_TEST(ids_are_unique_across_the_files_of_a_directory)
-{
-    folder f;
-    make_folder(&f, HEAD "<material id=\"b\" name=\"B\">" MU TAIL);
-    char second[96];
-    snprintf(second, sizeof second, "%s/b.xml", f.path);
-    ck_assert_int_eq(link(f.file, second), 0);
+    make_folder(
+        &f,
+        HEAD "<material id=\"b\" name=\"B\"><remark>a<!-- not this --> "
+             "<![CDATA[b & ]]>c</remark>" MU
+             "<sorption basis=\"given\" source=\"sheet\"><point rh=\"0 %\" "
+             "u=\"0 kg/kg\"/><point rh=\"80 %\" u=\"20 %\"/></sorption>" TAIL);
     const char *path = f.path;
     bw_library *library;
-    bw_error err = {0};
+    bw_error err;
     bw_status status = bw_library_read(&library, &path, 1, &err);
-    unlink(second);
     drop_folder(&f);
-    ck_assert_int_eq(status, BW_ERR_INPUT);
-    ck_assert_str_eq(err.file, second);
-    ck_assert_ptr_nonnull(strstr(err.message, "a.xml:3"));
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    const bw_material *m = bw_library_find(library, "b");
+    ck_assert_uint_eq(m->sorption.count, 2);
+    ck_assert_double_eq(m->sorption.x[0], 0.0);
+    ck_assert_double_eq_tol(m->sorption.y[1], 0.2, 1e-15);
+    ck_assert_str_eq(m->remark, "a b & c");
+    bw_library_free(library);
 }
 END_TEST
 
-START_TEST(a_directory_that_cannot_serve_is_refused)
-{
-    folder f;
-    make_folder(&f, NULL);
-    const char *empty = f.path, *missing = f.file;
-    bw_library *library;
-    bw_error err = {0};
-    ck_assert_int_eq(bw_library_read(&library, &missing, 1, &err),
-                     BW_ERR_INPUT);
-    ck_assert_ptr_nonnull(strstr(err.message, "cannot open"));
-    bw_status status = bw_library_read(&library, &empty, 1, &err);
-    drop_folder(&f);
-    ck_assert_int_eq(status, BW_ERR_INPUT);
-    ck_assert_ptr_nonnull(strstr(err.message, "no *.xml"));
-    ck_assert_str_eq(err.file, empty);
-}
-END_TEST
-
-/* ---- lookup and words ---------------------------------------------------- */
-
-START_TEST(lookup_finds_suggests_and_knows_its_ends)
-{
-    ck_assert_ptr_null(bw_library_find(shipped, "hemp-bat"));
-    ck_assert_str_eq(bw_library_suggest(shipped, "hemp-bat"), "hemp-batt");
-    ck_assert_str_eq(bw_library_suggest(shipped, "bitumen-softbord"),
-                     "bitumen-softboard");
-    ck_assert_ptr_null(bw_library_suggest(shipped, "zzzzzz"));
-    ck_assert_ptr_null(bw_library_at(shipped, bw_library_count(shipped)));
-    bw_library_free(NULL);
-}
-END_TEST
+/* ---- words --------------------------------------------------------------- */
 
 START_TEST(every_enum_value_has_its_word)
 {
@@ -430,11 +349,7 @@ static Suite *suite(void)
     tcase_add_loop_test(t, a_faulty_file_is_refused_with_line_and_reason, 0,
                         (int)COUNT(faults));
     tcase_add_test(t, a_sound_file_is_read_value_by_value);
-    tcase_add_test(t, a_later_directory_adds_and_overrides_and_says_so);
-    tcase_add_test(t, many_overrides_are_all_noted);
-    tcase_add_test(t, ids_are_unique_across_the_files_of_a_directory);
-    tcase_add_test(t, a_directory_that_cannot_serve_is_refused);
-    tcase_add_test(t, lookup_finds_suggests_and_knows_its_ends);
+    tcase_add_test(t, a_sorption_curve_may_say_where_it_starts);
     tcase_add_test(t, every_enum_value_has_its_word);
     tcase_add_test(t, curves_join_points_and_are_constant_beyond);
     suite_add_tcase(s, t);

@@ -224,6 +224,7 @@ static const struct field_row {
     {"say \"no\"", "\"say \"\"no\"\"\""},
     {"two\nlines", "\"two lines\""},
     {"bell\a", "bell?"},
+    {"rubbed\x7fout", "rubbed?out"},
     {"sd \xc2\xb5", "sd \xc2\xb5"},
 };
 

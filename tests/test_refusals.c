@@ -8,12 +8,6 @@
 
 #define BAD BW_SOURCE_DIR "/tests/bad/"
 
-typedef struct refusal {
-    const char *from, *to;
-    long line;
-    const char *fragment;
-} refusal;
-
 static const refusal refusals[] = {
     /* names */
     {"\"test-batt\"", "\"test-bat\"", 8, "did you mean test-batt?"},
@@ -194,19 +188,7 @@ static const refusal refusals[] = {
 
 START_TEST(faults_are_refused_with_line_and_reason)
 {
-    const refusal *row = &refusals[_i];
-    bw_assembly *a = NULL;
-    bw_error err = {0};
-    put_changed(row->from, row->to);
-    bw_status status = bw_assembly_read(&a, file_name, library, &err);
-    unlink(file_name);
-    ck_assert_msg(status == BW_ERR_INPUT, "accepted: %s", row->to);
-    ck_assert_ptr_null(a);
-    ck_assert_str_eq(err.file, file_name);
-    ck_assert_msg(strstr(err.message, row->fragment) != NULL, "%ld: %s",
-                  err.line, err.message);
-    ck_assert_msg(err.line == row->line, "line %ld, not %ld: %s", err.line,
-                  row->line, err.message);
+    expect_refusal(&refusals[_i]);
 }
 END_TEST
 

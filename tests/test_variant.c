@@ -252,6 +252,99 @@ START_TEST(a_copy_has_room_for_one_layer_more)
 }
 END_TEST
 
+START_TEST(a_leak_that_is_not_there_is_not_moved)
+{
+    v.assembly->drying_test.after_layer = -1;
+    v.assembly->rain_leak.given = false;
+    v.assembly->rain_leak.after_layer = FOIL;
+    bw_variant_membrane(&v, 0, true, 2, NULL);
+    ck_assert_int_eq(v.assembly->drying_test.after_layer, -1);
+    ck_assert_int_eq(v.assembly->rain_leak.after_layer, FOIL);
+    /* nor one that lies further out than what is taken away */
+    v.assembly->rain_leak.given = true;
+    bw_variant_remove(&v, FOIL + 1);
+    ck_assert_int_eq(v.assembly->rain_leak.after_layer, FOIL);
+}
+END_TEST
+
+START_TEST(a_variable_layer_is_held_at_its_dry_or_its_humid_end)
+{
+    for (int humid = 0; humid < 2; humid++) {
+        bw_variant_hold_curve(&v, VARIABLE, humid == 1);
+        const bw_curve *curve = &v.layer[VARIABLE].material->sd_curve;
+        ck_assert_uint_eq(curve->count, 3);
+        for (size_t i = 0; i < curve->count; i++)
+            ck_assert_double_eq(curve->y[i], humid == 1 ? 0.5 : 5.0);
+        v.layer[VARIABLE].material = &variable;
+    }
+    bw_variant_hold_curve(&v, FOIL, true);
+    ck_assert_ptr_eq(v.layer[FOIL].material, &foil);
+}
+END_TEST
+
+START_TEST(a_layer_without_thickness_takes_one_sd_for_all)
+{
+    v.layer[BOARD].thickness = 0;
+    bw_variant_set_sd(&v, BOARD, 3);
+    ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 3);
+    ck_assert(!v.layer[BOARD].material->mu_dry.known);
+    bw_variant_set_sd(&v, BEAM, 3); /* 20 mm thick */
+    ck_assert_double_eq_tol(value(BEAM, BW_VARIED_MU), 150, 1e-9);
+    ck_assert_double_eq_tol(value(BEAM, BW_VARIED_SD), 3, 1e-12);
+}
+END_TEST
+
+START_TEST(a_cavity_that_is_closed_has_no_air_change)
+{
+    v.layer[BEAM].air_change = 0.01;
+    bw_variant_ventilate(&v, BEAM, BW_VENT_WELL);
+    ck_assert_double_eq(v.layer[BEAM].air_change, 0.01);
+    bw_variant_ventilate(&v, BEAM, BW_VENT_NONE);
+    ck_assert_double_eq(v.layer[BEAM].air_change, 0.0);
+    ck_assert_int_eq(v.layer[BEAM].ventilation, BW_VENT_NONE);
+}
+END_TEST
+
+START_TEST(the_wall_begins_inside_the_last_well_ventilated_cavity)
+{
+    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    v.layer[BOARD].ventilation = BW_VENT_WELL; /* no cavity: says nothing */
+    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    v.layer[BEAM].kind = BW_LAYER_CAVITY;
+    v.layer[BEAM].ventilation = BW_VENT_SLIGHT;
+    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    v.layer[BEAM].ventilation = BW_VENT_WELL;
+    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), BEAM + 1);
+}
+END_TEST
+
+/* An sd as sold yields to mu and thickness, one that was given does not. */
+START_TEST(the_sd_of_a_layer_is_the_one_it_counts_with)
+{
+    bw_material both = board;
+    both.sd = (bw_property)KNOWN(7);
+    both.sd.basis = BW_BASIS_OPENED;
+    v.layer[BOARD].material = &both;
+    ck_assert(bw_layer_sd_by_mu(&v.layer[BOARD]));
+    ck_assert_double_eq_tol(value(BOARD, BW_VARIED_SD), 50 * 0.02, 1e-12);
+    both.sd.basis = BW_BASIS_GIVEN;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 7);
+    both.sd.basis = BW_BASIS_OPENED;
+    v.layer[BOARD].kind = BW_LAYER_MEMBRANE;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    v.layer[BOARD].kind = BW_LAYER_SOLID;
+    both.mu_dry.known = both.mu_wet.known = false;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    both = board;
+    both.sd = (bw_property)KNOWN(7);
+    both.sd.basis = BW_BASIS_OPENED;
+    v.layer[BOARD].thickness = 0;
+    ck_assert(!bw_layer_sd_by_mu(&v.layer[BOARD]));
+    ck_assert_double_eq(value(BOARD, BW_VARIED_SD), 7);
+}
+END_TEST
+
 START_TEST(built_in_moisture_is_that_of_wood_alone)
 {
     v.layer[BOARD].initial_is_rh = true;
@@ -324,6 +417,12 @@ static Suite *suite(void)
     tcase_add_test(c,
                    layers_named_by_number_keep_their_layer_when_one_is_added);
     tcase_add_test(c, a_copy_has_room_for_one_layer_more);
+    tcase_add_test(c, a_leak_that_is_not_there_is_not_moved);
+    tcase_add_test(c, a_variable_layer_is_held_at_its_dry_or_its_humid_end);
+    tcase_add_test(c, a_layer_without_thickness_takes_one_sd_for_all);
+    tcase_add_test(c, a_cavity_that_is_closed_has_no_air_change);
+    tcase_add_test(c, the_wall_begins_inside_the_last_well_ventilated_cavity);
+    tcase_add_test(c, the_sd_of_a_layer_is_the_one_it_counts_with);
     tcase_add_test(c, built_in_moisture_is_that_of_wood_alone);
     tcase_add_test(c, an_assembly_without_layers_can_be_copied);
     tcase_add_test(c, indoor_humidity_steps_up_to_the_last_step);

@@ -59,7 +59,8 @@ static const unit units[] = {
     {BW_DIM_FRACTION, "%", 1e-2, 0, false, false},
     {BW_DIM_RATIO, "%", 1e-2, 0, false, false},
     {BW_DIM_RATIO, "kg/kg", 1, 0, false, false},
-    {BW_DIM_RATIO, "m3/m3", 1, 0, false, false},
+    {BW_DIM_POROSITY, "m3/m3", 1, 0, false, false},
+    {BW_DIM_POROSITY, "%", 1e-2, 0, false, false},
     {BW_DIM_CONDUCTIVITY, "W/(m.K)", 1, 0, false, false},
     {BW_DIM_CONDUCTIVITY, "mW/(m.K)", 1e-3, 0, false, false},
     {BW_DIM_CONDUCTIVITY, "W/mK", 1, 0, false, true},
@@ -112,7 +113,10 @@ static const struct {
     [BW_DIM_TEMPERATURE] = {"a temperature", "20 degC", ""},
     [BW_DIM_FRACTION] = {"a percentage", "55 %",
                          " (0.55 without a sign may mean 55 % or 0.55 %)"},
-    [BW_DIM_RATIO] = {"a moisture content", "18 %", ""},
+    [BW_DIM_RATIO] = {"a moisture content", "18 %",
+                      " (by mass: a content in m3/m3 is divided by the density "
+                      "and multiplied by 1000 kg/m3)"},
+    [BW_DIM_POROSITY] = {"a porosity", "0.7 m3/m3", ""},
     [BW_DIM_CONDUCTIVITY] = {"a conductivity", "0.035 W/(m.K)", ""},
     [BW_DIM_THERMAL_RESISTANCE] = {"a thermal resistance", "0.05 m2.K/W", ""},
     [BW_DIM_DENSITY] = {"a density", "800 kg/m3", ""},
@@ -263,12 +267,11 @@ static void refuse_unit(sentence *out, bw_dimension dimension, const char *text)
 static void refuse_number(sentence *out, bw_dimension dimension,
                           const char *text)
 {
-    double ignored;
     const char *start = text + (*text == '-' || *text == '+');
+    const char *first = start + (*start == '.');
     if (*text == '\0')
         say(out, "is empty");
-    else if (bw_number_read(start, &ignored, NULL) ||
-             (*start >= '0' && *start <= '9'))
+    else if (*first >= '0' && *first <= '9')
         say(out, "is too large a number");
     else
         say(out, "does not start with a number");

@@ -17,7 +17,8 @@ typedef enum bw_dimension {
     BW_DIM_PERMEANCE,          /* m (sd), from usperm and the like */
     BW_DIM_TEMPERATURE,        /* degC */
     BW_DIM_FRACTION,           /* 0..1, from %, which must be written */
-    BW_DIM_RATIO,              /* kg/kg or m3/m3, also from % */
+    BW_DIM_RATIO,              /* kg/kg, also from % */
+    BW_DIM_POROSITY,           /* m3/m3, also from % */
     BW_DIM_CONDUCTIVITY,       /* W/(m K) */
     BW_DIM_THERMAL_RESISTANCE, /* m2 K/W */
     BW_DIM_DENSITY,            /* kg/m3, also of water in a material */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "number.h"
+#include "text.h"
 
 enum { DIGITS = 9 };
 
@@ -45,27 +46,6 @@ void bw_tag_open(bw_markup *out, const char *name, const char *class_name)
         bw_tag_set(out, "class", class_name);
 }
 
-/* Bytes of the character at the start of text, 0: it is not valid there. */
-static size_t character(const unsigned char *text, size_t length)
-{
-    static const unsigned least[] = {0, 0, 0x80, 0x800, 0x10000};
-    unsigned char c = text[0];
-    if (c < 0x80)
-        return c >= ' ' && c != 0x7f ? 1 : 0;
-    size_t count = c >= 0xf0 && c < 0xf5 ? 4 : c >= 0xe0 ? 3 : 2;
-    if (c < 0xc2 || c >= 0xf5 || count > length)
-        return 0;
-    unsigned code = c & (0xffU >> (count + 1));
-    for (size_t i = 1; i < count; i++) {
-        if ((text[i] & 0xc0) != 0x80)
-            return 0;
-        code = code << 6 | (text[i] & 0x3fU);
-    }
-    bool control = code < 0xa0, surrogate = code >= 0xd800 && code < 0xe000;
-    bool none = code > 0x10ffff || (code & 0xfffe) == 0xfffe;
-    return code < least[count] || control || surrogate || none ? 0 : count;
-}
-
 static void put_ascii(bw_writer *out, char c)
 {
     switch (c) {
@@ -91,7 +71,7 @@ void bw_tag_part(bw_markup *out, const char *bytes, size_t length)
     if (!out->in_attribute && length > 0)
         end_tag(out);
     for (size_t i = 0; i < length;) {
-        size_t count = character((const unsigned char *)bytes + i, length - i);
+        size_t count = bw_text_character(bytes + i, length - i);
         if (count == 0)
             bw_write_text(&out->out,
                           bytes[i] == '\n' || bytes[i] == '\t' ? " " : "?");

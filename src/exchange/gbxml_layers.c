@@ -22,6 +22,9 @@ typedef struct resolver {
 
 enum { IDS_MOST = 256 };
 
+/* Shares are rounded as they are written [%]. */
+static const double OVERFULL = 100.5;
+
 static bw_status fail_reference(const resolver *r, const xmlNode *from,
                                 const char *attribute, const char *element)
 {
@@ -132,6 +135,7 @@ static void largest_first(bw_gbxml_layer *layer)
 static bw_status read_side_by_side(const resolver *r, const xmlNode *node)
 {
     bw_status status = BW_OK;
+    double filled = 0.0;
     bw_gbxml_layer *layer = add_layer(r, node, &status);
     if (layer == NULL)
         return status;
@@ -142,8 +146,14 @@ static bw_status read_side_by_side(const resolver *r, const xmlNode *node)
                                "is one part of a layer too many: %d are read "
                                "at most",
                                BW_GBXML_PARTS_MOST);
-        BW_TRY(read_material(r, &layer->part[layer->part_count++], m));
+        BW_TRY(read_material(r, &layer->part[layer->part_count], m));
+        filled += layer->part[layer->part_count++].percent;
     }
+    if (filled > OVERFULL)
+        return bw_xml_fail(&r->owner->xml, node, r->err,
+                           "holds materials of %s %% in all; side by side "
+                           "they fill 100 %% at most",
+                           bw_number_g((char[32]){0}, 32, filled, 4));
     largest_first(layer);
     return BW_OK;
 }

@@ -152,13 +152,21 @@ static bw_status choose(const bw_construction **out, const bw_gbxml *file,
                                                  : 64;
     for (size_t i = 0; i < count; i++)
         ids[i] = file->construction[i].id;
+    *out = NULL;
     for (size_t i = 0; id != NULL && i < file->construction_count; i++) {
-        *out = &file->construction[i];
-        if (strcmp((*out)->id, id) == 0)
-            return BW_OK;
+        const bw_construction *c = &file->construction[i];
+        if (strcmp(c->id, id) != 0)
+            continue;
+        if (*out != NULL)
+            return bw_fail(err, BW_ERR_INPUT, file->file, c->line,
+                           "<Construction> id=\"%.60s\" stands twice (also in "
+                           "line %ld); which one is meant cannot be known",
+                           id, (*out)->line);
+        *out = c;
     }
-    *out = &file->construction[0];
     if (id == NULL && file->construction_count == 1)
+        *out = &file->construction[0];
+    if (*out != NULL)
         return BW_OK;
     bw_xml_list(list, sizeof list, ids, count);
     if (id == NULL)

@@ -18,6 +18,9 @@ typedef bw_skeleton_maker maker;
 /* Thinner than this is a film, not a layer [m]: the assembly reader's limit. */
 static const double FILM = 5e-5;
 
+/* Shares are rounded as they are written: from here on a layer is full [%]. */
+static const double FULL = 99.5;
+
 /* What an assembly may hold, in the unit written. */
 static const struct {
     const char *attribute, *unit;
@@ -192,7 +195,7 @@ static void put_thermal(maker *m, const char *id,
                         const bw_gbxml_material *material, const facts *f,
                         shape form)
 {
-    if (f->thickness)
+    if (f->thickness && form != SHAPE_RESISTANCE)
         put(m, material, BW_GBXML_THICKNESS);
     if (form == SHAPE_MEMBRANE)
         return;
@@ -256,13 +259,15 @@ static void put_storage(maker *m, const char *id,
 static void put_parts(maker *m, const char *id, const bw_gbxml_layer *layer)
 {
     char percent[64];
-    const bw_gbxml_material *main = &layer->part[0];
-    if (layer->part_count == 1 && main->percent > 0.0 && main->percent < 100.0)
+    double filled = 0.0;
+    for (size_t i = 0; i < layer->part_count; i++)
+        filled += layer->part[i].percent;
+    if (filled > 0.0 && filled < FULL)
         bw_skeleton_missing(
             m->to,
-            "Layer %s: it is said to fill %s %% of the layer; "
-            "what fills the rest is not.",
-            id, bw_number_g(percent, sizeof percent, main->percent, 4));
+            "Layer %s: what is named is said to fill %s %% of it; what fills "
+            "the rest is not.",
+            id, bw_number_g(percent, sizeof percent, filled, 4));
     for (size_t i = 1; i < layer->part_count; i++) {
         const bw_gbxml_material *part = &layer->part[i];
         const char *name = first_of(part->name, part->id, "");
@@ -310,13 +315,12 @@ bw_status bw_skeleton_put_layer(maker *m, const bw_gbxml_layer *layer)
     shape form = shape_of(&f, material);
     const char *id = layer_id(m, material);
     note_repeated(m, material);
-    if (material->quantity[BW_GBXML_THICKNESS].given == false)
-        bw_skeleton_note(m->to,
-                         "Material %s gives no thickness: layer %s is written "
-                         "as a %s.",
-                         material->id, id,
-                         form == SHAPE_MEMBRANE ? "membrane"
-                                                : "thermal resistance");
+    bool given = material->quantity[BW_GBXML_THICKNESS].given;
+    if (!given || (f.thickness && form == SHAPE_RESISTANCE))
+        bw_skeleton_note(
+            m->to, "Material %s gives %s: layer %s is written as a %s.",
+            material->id, given ? "the thickness of a film" : "no thickness",
+            id, form == SHAPE_MEMBRANE ? "membrane" : "thermal resistance");
     put_description(m, material);
     put_parts(m, id, layer);
     bw_skeleton_put(m->to,

@@ -5,6 +5,7 @@
 
 #include "number.h"
 #include "skeleton.h"
+#include "text.h"
 
 /* A sentence, cut to fit. */
 enum { SENTENCE = 512 };
@@ -67,9 +68,19 @@ void bw_skeleton_put(bw_skeleton_owner *owner, const char *text)
     put_bytes(owner, text, strlen(text));
 }
 
+/* One character, and how many bytes of the text it was. What is none (a name
+ * cut short, a file's name in another encoding) would make the file no XML. */
+static size_t put_character(bw_skeleton_owner *owner, const char *text)
+{
+    size_t count = bw_text_character(text, strnlen(text, 4));
+    put_bytes(owner, count > 0 ? text : "?", count > 0 ? count : 1);
+    return count > 0 ? count : 1;
+}
+
 void bw_skeleton_put_value(bw_skeleton_owner *owner, const char *text)
 {
-    for (; *text != '\0'; text++) {
+    for (size_t count; *text != '\0'; text += count) {
+        count = 1;
         switch (*text) {
         case '<':
             bw_skeleton_put(owner, "&lt;");
@@ -89,16 +100,17 @@ void bw_skeleton_put_value(bw_skeleton_owner *owner, const char *text)
             bw_skeleton_put(owner, " ");
             break;
         default:
-            put_bytes(owner, text, 1);
+            count = put_character(owner, text);
         }
     }
 }
 
 void bw_skeleton_put_comment(bw_skeleton_owner *owner, const char *text)
 {
-    for (; *text != '\0'; text++) {
-        put_bytes(owner, text, 1);
-        if (*text == '-' && (text[1] == '-' || text[1] == '\0'))
+    for (size_t count; *text != '\0'; text += count) {
+        bool pair = *text == '-' && (text[1] == '-' || text[1] == '\0');
+        count = put_character(owner, text);
+        if (pair)
             put_bytes(owner, " ", 1);
     }
 }

@@ -102,13 +102,16 @@ static bw_status read_limit(bw_reader *r, bw_closing_up *up,
 static bw_status check_member(bw_reader *r, const bw_closing_up *up,
                               const bw_reading *reading, const xmlNode *node)
 {
-    const char *nearest = NULL;
+    const char **member = BW_NEW(r->arena, const char *, up->limit_count);
+    if (member == NULL)
+        return bw_fail_memory(r->err);
     for (size_t i = 0; i < up->limit_count; i++) {
-        if (strcmp(up->limit[i].member, reading->member) == 0)
+        member[i] = up->limit[i].member;
+        if (strcmp(member[i], reading->member) == 0)
             return BW_OK;
-        if (nearest == NULL)
-            nearest = bw_text_nearest(reading->member, &up->limit[i].member, 1);
     }
+    const char *nearest = bw_text_nearest(reading->member, member,
+                                          up->limit_count);
     return bw_xml_fail_at(&r->xml, node, "member", r->err,
                           "has no <moisture-limit>%s%s%s; every member read "
                           "needs one",

@@ -46,14 +46,17 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
     BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
     BW_TRY(bw_read_material(r, &f->material, node, "material"));
-    if (!f->material->thermal_conductivity.known ||
-        (!f->material->mu_dry.known && !f->material->mu_wet.known))
+    if (!f->material->thermal_conductivity.known || !f->material->mu_dry.known)
         return bw_xml_fail_at(xml, node, "material", r->err,
                               "has no conductivity or no mu in the library, "
                               "so nothing can be framed with it");
     BW_TRY(read_fraction(r, f, node));
     BW_TRY(bw_xml_quantity(&f->depth, &given, xml, node, "depth", BW_DIM_LENGTH,
                            0.001, 3.0, r->err));
+    if (layer->thickness <= 0.0)
+        return bw_xml_fail(xml, node, r->err,
+                           "needs a thickness= of the layer that it stands "
+                           "in");
     char depth[32];
     if (given && f->depth > layer->thickness)
         return bw_xml_fail_at(
@@ -61,10 +64,6 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
             "is deeper than the layer that it stands in "
             "(%s mm)",
             bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
-    if (layer->thickness <= 0.0)
-        return bw_xml_fail(xml, node, r->err,
-                           "needs a thickness= of the layer that it stands "
-                           "in");
     f->present = true;
     return BW_OK;
 }
@@ -86,8 +85,29 @@ static const struct {
     {"specific-heat", "specific-heat", BW_DIM_SPECIFIC_HEAT, 50.0, 5000.0},
 };
 
-static bw_status read_uncertain(bw_reader *r, bw_uncertain *u,
-                                const xmlNode *node)
+/* What is varied counts by the thickness, and is varied once. */
+static bw_status check_varied(bw_reader *r, const bw_layer *layer,
+                              const char *property, const xmlNode *node)
+{
+    bool by_thickness = strcmp(property, "mu") == 0 ||
+                        strcmp(property, "lambda") == 0;
+    if (by_thickness && layer->thickness <= 0.0)
+        return bw_xml_fail_at(&r->xml, node, "property", r->err,
+                              "needs a thickness= of the layer; without one "
+                              "give a range of %s",
+                              property[0] == 'm' ? "sd" : "resistance");
+    for (const bw_uncertain *u = layer->uncertain;
+         u < layer->uncertain + layer->uncertain_count; u++)
+        if (strcmp(u->property, property) == 0)
+            return bw_xml_fail_at(&r->xml, node, "property", r->err,
+                                  "has a range already: one <uncertain> of %s "
+                                  "a layer",
+                                  property);
+    return BW_OK;
+}
+
+static bw_status read_uncertain(bw_reader *r, const bw_layer *layer,
+                                bw_uncertain *u, const xmlNode *node)
 {
     static const char *const allowed[] = {"property", "low", "high"};
     const char *words[BW_COUNT(ranges)];
@@ -99,6 +119,7 @@ static bw_status read_uncertain(bw_reader *r, bw_uncertain *u,
     BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
     BW_TRY(bw_xml_word(&i, NULL, xml, node, "property", words, BW_COUNT(ranges),
                        r->err));
+    BW_TRY(check_varied(r, layer, ranges[i].property, node));
     BW_TRY(bw_xml_quantity(&u->low, NULL, xml, node, "low", ranges[i].dimension,
                            ranges[i].low, ranges[i].high, r->err));
     BW_TRY(bw_xml_quantity(&u->high, NULL, xml, node, "high",
@@ -161,8 +182,11 @@ static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
     if (framing != NULL)
         BW_TRY(read_framing(r, layer, framing));
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
-        if (bw_xml_is(c, "uncertain"))
-            BW_TRY(read_uncertain(r, &uncertain[layer->uncertain_count++], c));
+        if (bw_xml_is(c, "uncertain")) {
+            BW_TRY(read_uncertain(r, layer, &uncertain[layer->uncertain_count],
+                                  c));
+            layer->uncertain_count++;
+        }
         if (bw_xml_is(c, "alternative"))
             BW_TRY(read_alternative(r, &alternative[layer->alternative_count++],
                                     c));

@@ -245,11 +245,6 @@ static bw_status read_values(making *m)
 
 /* ---- is it enough? ----------------------------------------------------- */
 
-static bool has_mu(const bw_material *material)
-{
-    return material->mu_dry.known || material->mu_wet.known;
-}
-
 /* A membrane of known mu gets its sd from its thickness. */
 static bw_status complete_membrane(making *m)
 {
@@ -259,8 +254,8 @@ static bw_status complete_membrane(making *m)
     double thickness = m->has_thickness       ? m->layer->thickness
                        : mat->thickness.known ? mat->thickness.value
                                               : 0.0;
-    if (thickness > 0.0 && has_mu(mat)) {
-        mat->sd = mat->mu_dry.known ? mat->mu_dry : mat->mu_wet;
+    if (thickness > 0.0 && mat->mu_dry.known) {
+        mat->sd = mat->mu_dry;
         mat->sd.value *= thickness;
         mat->sd.has_range = false;
         if (mat->sd.basis != BW_BASIS_GIVEN)
@@ -285,7 +280,7 @@ static bw_status complete_thickness(making *m, bool needed)
     char text[32];
     if (m->has_thickness || !needed)
         return BW_OK;
-    if (sold->known && m->library != NULL) {
+    if (sold->known) {
         layer->thickness = sold->value;
         m->has_thickness = true;
         bw_add_note(m->r, BW_NOTE_INFO, m->node,
@@ -315,7 +310,7 @@ static bw_status complete_layer(making *m)
                            "lambda=\"0.13 W/(m.K)\" or "
                            "resistance=\"0.05 m2.K/W\"%s",
                            mat->id, sd ? ", or write <membrane>" : "");
-    if (!sd && !has_mu(mat))
+    if (!sd && !mat->mu_dry.known)
         return bw_xml_fail(&m->r->xml, m->node, m->r->err,
                            "\"%s\" has no vapour resistance; give mu=\"50\", "
                            "sd=\"0.2 m\" or vapour-resistance=\"5 MN.s/g\"",

@@ -58,6 +58,28 @@ static span span_of(const bw_property *library, span group)
     return group;
 }
 
+/* A resistance given for a thickness is a conductivity in disguise. */
+static void check_implied_lambda(review *v, const bw_layer *layer, span limit)
+{
+    char lambda[32], low[32], high[32];
+    const bw_property *r = &layer->resistance;
+    /* none at all is said on purpose */
+    if (!r->known || r->value <= 0.0 || layer->thickness <= 0.0 ||
+        layer->kind != BW_LAYER_SOLID)
+        return;
+    if (r->value * limit.low <= 2.0 * layer->thickness &&
+        r->value * limit.high >= 0.5 * layer->thickness)
+        return;
+    bw_add_note(
+        v->r, BW_NOTE_WARNING, v->node,
+        "<%s> resistance=\"%.40s\" means lambda = %s W/(m.K) at this "
+        "thickness; plausible for %s is %s to %s. Is it right?",
+        bw_xml_name(v->node), bw_xml_value(v->node, "resistance"),
+        bw_number_g(lambda, sizeof lambda, layer->thickness / r->value, 3),
+        v->of, bw_number_g(low, sizeof low, limit.low, 4),
+        bw_number_g(high, sizeof high, limit.high, 4));
+}
+
 /* An sd given for a thickness is a mu in disguise. */
 static void check_implied_mu(review *v, const bw_layer *layer, span limit)
 {
@@ -110,7 +132,9 @@ void bw_review_layer(bw_reader *r, const bw_layer *layer,
                " MN.s/(g.m)");
     check_span(&v, "sd", m->sd.value, sd, 1.0, " m");
     check_span(&v, "vapour-resistance", m->sd.value, sd, 5.0, " MN.s/g");
+    check_span(&v, "permeance", m->sd.value, sd, 1.0, " m of sd");
     check_implied_mu(&v, layer, mu);
+    check_implied_lambda(&v, layer, lambda);
 }
 
 /* ---- the build-up ------------------------------------------------------ */

@@ -26,15 +26,10 @@ static int wrap(int hour)
     return (hour + BW_HOURS) % BW_HOURS;
 }
 
-/* The row before a gap: where a reader looks for it. */
+/* The row before a gap, which there is: where a reader looks for it. */
 static long line_before(const bw_hour_table *table, int hour)
 {
-    for (int back = 1; back < BW_HOURS; back++) {
-        long line = table->line[wrap(hour - back)];
-        if (line != 0)
-            return line;
-    }
-    return 0;
+    return table->line[wrap(hour - 1)];
 }
 
 /* Length of the gap that begins at `hour`. */
@@ -46,12 +41,21 @@ static int gap_length(const double *value, int hour)
     return length;
 }
 
-static void fill_gap(double *value, int first, int length, bool angle)
+/* A vapour pressure is kept to what the hour's air can hold: the straight line
+ * between two humid hours lies above it. Temperatures are filled before. */
+static void fill_gap(bw_hour_table *table, int kind, int first, int length)
 {
+    double *value = table->value[kind];
     double before = value[wrap(first - 1)], after = value[wrap(first + length)];
     for (int i = 0; i < length; i++) {
-        double share = angle ? 0.0 : (i + 1.0) / (length + 1.0);
-        value[wrap(first + i)] = before + share * (after - before);
+        double share = kind == BW_H_WIND_FROM ? 0.0
+                                              : (i + 1.0) / (length + 1.0);
+        int hour = wrap(first + i);
+        value[hour] = before + share * (after - before);
+        if (kind == BW_H_VAPOUR)
+            value[hour] = fmin(value[hour],
+                               bw_saturation_pressure_water(
+                                   table->value[BW_H_TEMPERATURE][hour]));
     }
 }
 
@@ -79,7 +83,7 @@ static bw_status repair_column(bw_hour_table *table, int kind,
                              "gaps of up to %d hours are filled in",
                              label(table, reader, kind), length, date(from, h),
                              LONGEST_GAP);
-        fill_gap(value, h, length, kind == BW_H_WIND_FROM);
+        fill_gap(table, kind, h, length);
         if (gaps++ == 0) {
             first_line = line_before(table, h);
             date(first_from, h);
@@ -139,8 +143,9 @@ bw_status bw_hours_repair(bw_hour_table *table, bw_climate_reader *reader)
             continue;
         if (gap_length(table->value[k], 0) == BW_HOURS)
             return BW_REFUSE(reader, table->columns.header_line,
-                             "%s: the column is empty; leave it out",
-                             label(table, reader, k));
+                             "%s: the column is empty%s",
+                             label(table, reader, k),
+                             k > BW_H_VAPOUR ? "; leave it out" : "");
         BW_TRY(repair_column(table, k, reader));
     }
     return BW_OK;

@@ -10,20 +10,33 @@
 #include "number.h"
 #include "text.h"
 
-enum { KEYS = 11 };
+enum {
+    PLACE,
+    SOURCE,
+    LICENCE,
+    LICENSE,
+    REMARK,
+    ALTITUDE, /* from here on: values, of which there is one each */
+    LATITUDE,
+    LONGITUDE,
+    HUMIDITY_REFERENCE,
+    TIME_OFFSET,
+    PREVAILING_WIND,
+    KEYS
+};
 
 static const char *const KEY[KEYS] = {
-    "place",
-    "source",
-    "licence",
-    "remark",
-    "altitude",
-    "latitude",
-    "longitude",
-    "humidity-reference",
-    "irradiance-time-offset",
-    "prevailing-wind",
-    "license",
+    [PLACE] = "place",
+    [SOURCE] = "source",
+    [LICENCE] = "licence",
+    [LICENSE] = "license",
+    [REMARK] = "remark",
+    [ALTITUDE] = "altitude",
+    [LATITUDE] = "latitude",
+    [LONGITUDE] = "longitude",
+    [HUMIDITY_REFERENCE] = "humidity-reference",
+    [TIME_OFFSET] = "irradiance-time-offset",
+    [PREVAILING_WIND] = "prevailing-wind",
 };
 
 static char *trim(char *text)
@@ -116,33 +129,50 @@ static bw_status reference(bw_climate_reader *reader, const char *value)
     return BW_OK;
 }
 
+/* name: as this file calls the key. */
+static bw_status take_value(bw_climate_reader *reader, int key,
+                            const char *name, const char *value)
+{
+    bw_climate *climate = reader->climate;
+    long *line = &reader->value_line[key - ALTITUDE];
+    if (*line != 0)
+        return BW_REFUSE(reader, reader->csv.line,
+                         "%s: given twice; it stands in line %ld too", name,
+                         *line);
+    *line = reader->csv.line;
+    switch (key) {
+    case ALTITUDE:
+        return altitude(reader, name, value);
+    case LATITUDE:
+        return latitude(reader, name, value);
+    case LONGITUDE:
+        return longitude(reader, name, value);
+    case HUMIDITY_REFERENCE:
+        return reference(reader, value);
+    case TIME_OFFSET:
+        return time_offset(reader, name, value);
+    default:
+        climate->has_prevailing_wind = true;
+        return number(&climate->prevailing_wind, reader, name, value, "degrees",
+                      "deg", 0.0, 360.0);
+    }
+}
+
 static bw_status take(bw_climate_reader *reader, int key, const char *value)
 {
     bw_climate *climate = reader->climate;
     switch (key) {
-    case 0:
+    case PLACE:
         return add_text(reader, &climate->place, value);
-    case 1:
+    case SOURCE:
         return add_text(reader, &climate->source, value);
-    case 2:
-    case 10:
+    case LICENCE:
+    case LICENSE:
         return add_text(reader, &climate->licence, value);
-    case 3:
+    case REMARK:
         return add_text(reader, &climate->remark, value);
-    case 4:
-        return altitude(reader, KEY[key], value);
-    case 5:
-        return latitude(reader, KEY[key], value);
-    case 6:
-        return longitude(reader, KEY[key], value);
-    case 7:
-        return reference(reader, value);
-    case 8:
-        return time_offset(reader, KEY[key], value);
     default:
-        climate->has_prevailing_wind = true;
-        return number(&climate->prevailing_wind, reader, KEY[key], value,
-                      "degrees", "deg", 0.0, 360.0);
+        return take_value(reader, key, KEY[key], value);
     }
 }
 
@@ -175,19 +205,21 @@ static bool starts(const char *text, const char *with)
 
 bw_status bw_climate_preamble(bw_climate_reader *reader)
 {
+    static const struct {
+        const char *name;
+        int key;
+    } names[] = {{"Latitude", LATITUDE},
+                 {"Longitude", LONGITUDE},
+                 {"Elevation", ALTITUDE},
+                 {"Irradiance Time Offset", TIME_OFFSET}};
     char *text = reader->csv.text;
     char *colon = strchr(text, ':');
     if (colon == NULL)
         return BW_OK; /* the table of chosen years */
     const char *value = trim(colon + 1);
-    if (starts(text, "Latitude"))
-        return latitude(reader, "Latitude", value);
-    if (starts(text, "Longitude"))
-        return longitude(reader, "Longitude", value);
-    if (starts(text, "Elevation"))
-        return altitude(reader, "Elevation", value);
-    if (starts(text, "Irradiance Time Offset"))
-        return time_offset(reader, "Irradiance Time Offset", value);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (starts(text, names[i].name))
+            return take_value(reader, names[i].key, names[i].name, value);
     return BW_OK;
 }
 

@@ -163,31 +163,45 @@ static bw_status check_columns(const bw_hour_table *table,
                          "give either 'relative_humidity_pct' or "
                          "'vapour_pressure_Pa'; the file has %s",
                          rh ? "both" : "neither");
+    const char *beam = reader->public_tmy ? KIND[BW_H_DIRECT].public_name
+                                          : KIND[BW_H_DIRECT].name;
+    const char *sky = reader->public_tmy ? KIND[BW_H_DIFFUSE].public_name
+                                         : KIND[BW_H_DIFFUSE].name;
     if (direct != diffuse)
         return BW_REFUSE(reader, columns->header_line,
-                         "'direct_normal_W_m2' and 'diffuse_horizontal_W_m2' "
-                         "are of use together only; '%s' is missing",
-                         direct ? "diffuse_horizontal_W_m2"
-                                : "direct_normal_W_m2");
+                         "'%s' and '%s' are of use together only; '%s' is "
+                         "missing",
+                         beam, sky, direct ? sky : beam);
     return BW_OK;
 }
 
-static bw_status check_fraction(const bw_hour_table *table,
-                                bw_climate_reader *reader)
+/* A year that never gets moister than this share of saturation is in another
+ * unit: a fraction, hPa or kPa, each up to 5 % over its saturation. */
+static const double DRIEST_YEAR = 0.0105;
+
+static bw_status check_unit(const bw_hour_table *table,
+                            bw_climate_reader *reader)
 {
-    if (!bw_columns_has(&table->columns, BW_H_RH) || table->rows == 0)
-        return BW_OK;
+    const double *rh = table->value[BW_H_RH];
     long first = 0;
     for (int h = 0; h < BW_HOURS; h++) {
-        if (table->value[BW_H_RH][h] > 1.0)
+        double theta = table->value[BW_H_TEMPERATURE][h];
+        double most = rh != NULL ? 100.0 : bw_saturation_pressure_water(theta);
+        double is = rh != NULL ? rh[h] : table->value[BW_H_VAPOUR][h];
+        if (is > DRIEST_YEAR * most)
             return BW_OK;
         if (first == 0)
             first = table->line[h];
     }
-    return BW_REFUSE(reader, first,
-                     "%s: no value is above 1; this looks like a fraction, per "
-                     "cent are wanted (0 to 100 %%)",
-                     reader->public_tmy ? "RH" : "relative_humidity_pct");
+    if (rh == NULL)
+        return BW_REFUSE(reader, first,
+                         "vapour_pressure_Pa: no hour has more than 1 %% of "
+                         "saturation (is it in hPa or kPa?)");
+    return BW_REFUSE(
+        reader, first,
+        "%s: no value is above 1.05; this looks like a fraction, per "
+        "cent are wanted (0 to 100 %%)",
+        reader->public_tmy ? "RH" : "relative_humidity_pct");
 }
 
 static bw_status read_table(bw_hour_table *table, bw_arena *scratch,
@@ -207,9 +221,9 @@ static bw_status read_table(bw_hour_table *table, bw_arena *scratch,
             table->value[k][h] = (double)NAN;
     }
     BW_TRY(read_rows(table, reader));
-    BW_TRY(check_fraction(table, reader));
     BW_TRY(bw_columns_finish(&table->columns, reader));
     BW_TRY(bw_hours_repair(table, reader));
+    BW_TRY(check_unit(table, reader));
     return bw_hours_store(table, reader);
 }
 

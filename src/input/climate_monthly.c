@@ -40,7 +40,7 @@ static const bw_column_kind KIND[M_KINDS] = {
     {"vertical_NW_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
 };
 
-/* Vapour pressure this far above saturation is taken as saturation. */
+/* Humidity this far above saturation is taken as saturation. */
 static const double TOLERANCE = 1.05;
 /* Below this relative humidity the unit is doubted. */
 static const double DRIEST = 0.01;
@@ -136,11 +136,12 @@ static bw_status check_fraction(const struct monthly *table,
     if (!bw_columns_has(&table->columns, M_RH))
         return BW_OK;
     for (int m = 0; m < BW_MONTHS; m++)
-        if (table->value[m][M_RH] > 1.0)
+        if (table->value[m][M_RH] > TOLERANCE)
             return BW_OK;
-    return BW_REFUSE(reader, table->line[0],
-                     "relative_humidity_pct: no value is above 1; this looks "
-                     "like a fraction, per cent are wanted (0 to 100 %%)");
+    return BW_REFUSE(
+        reader, table->line[0],
+        "relative_humidity_pct: no value is above 1.05; this looks "
+        "like a fraction, per cent are wanted (0 to 100 %%)");
 }
 
 static bw_status vapour_pressure(double *out, const struct monthly *table,

@@ -19,6 +19,9 @@ typedef struct bw_column_kind {
 
 enum { BW_MOST_KINDS = 16 };
 
+/* Keys of the header that hold one value, not text. */
+enum { BW_HEADER_VALUES = 6 };
+
 /* One table of columns while it is read. */
 typedef struct bw_columns {
     const bw_column_kind *kind;
@@ -37,6 +40,7 @@ typedef struct bw_climate_reader {
     bw_csv csv;
     bool public_tmy;
     bool has_latitude, has_longitude, has_time_offset;
+    long value_line[BW_HEADER_VALUES]; /* where a value was given; 0: nowhere */
     bw_error *err;
 } bw_climate_reader;
 

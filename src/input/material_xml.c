@@ -38,7 +38,7 @@ static const struct value_rule {
      0.1, 1000},
     {"water-absorption", offsetof(bw_material, water_absorption),
      BW_DIM_WATER_ABSORPTION, 0, 20},
-    {"porosity", offsetof(bw_material, porosity), BW_DIM_RATIO, 0, 1},
+    {"porosity", offsetof(bw_material, porosity), BW_DIM_POROSITY, 0, 1},
 };
 
 static const struct curve_rule {

@@ -163,8 +163,13 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
     for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
         const char *name = (const char *)a->name;
         bool known = is_for_editors(a);
+        if (!known && a->ns != NULL)
+            return bw_xml_fail(xml, node, err,
+                               "has the attribute %.40s:%.40s=, which is of "
+                               "another namespace: leave it out, or its prefix",
+                               (const char *)a->ns->prefix, name);
         for (size_t i = 0; i < count && !known; i++)
-            known = same(a->name, allowed[i]) && a->ns == NULL;
+            known = same(a->name, allowed[i]);
         if (!known)
             return bw_xml_fail_at(
                 xml, node, name, err,

@@ -33,9 +33,10 @@ static void on_error(void *context, xmlError *error)
 #endif
 {
     report *r = report_of(context);
-    r->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
     if (r->failed || error->level < XML_ERR_ERROR)
         return;
+    /* the first: libxml2 says the same after an attribute that is too long */
+    r->out_of_memory |= error->code == XML_ERR_NO_MEMORY;
     r->failed = true;
     size_t length = error->message != NULL ? strlen(error->message) : 0;
     while (length > 0 && error->message[length - 1] == '\n')
