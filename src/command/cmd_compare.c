@@ -71,10 +71,7 @@ static bw_status write_report(const bw_comparison *result,
     else if (status == BW_OK)
         status = bw_report_compare_html(result, &options, bw_output_write,
                                         &output, err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    return emit_close(&output, status, err);
 }
 
 static bw_status write_csv(const void *result, bw_sink *sink, void *payload,

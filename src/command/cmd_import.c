@@ -63,9 +63,7 @@ static bw_status write_skeleton(const bw_skeleton *skeleton,
     bw_status status = emit_open(&output, given, err);
     if (status == BW_OK)
         bw_output_write(&output, skeleton->xml, strlen(skeleton->xml));
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
+    status = emit_close(&output, status, err);
     if (status != BW_OK || given->quiet)
         return status;
     print_list("Missing, marked \"?\" or named here:", skeleton->missing,

@@ -23,6 +23,25 @@ bw_status emit_open(bw_output *output, const settings *given, bw_error *err)
     return bw_output_descriptor(output, STDOUT_FILENO, "standard output", err);
 }
 
+/* A failed write says why: the descriptor knows, the report does not. */
+static bw_status explain(const bw_output *output, bw_status status,
+                         bw_error *err)
+{
+    if (status != BW_ERR_IO || output->fault == 0)
+        return status;
+    return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
+                   strerror(output->fault));
+}
+
+bw_status emit_close(bw_output *output, bw_status status, bw_error *err)
+{
+    status = explain(output, status, err);
+    if (status == BW_OK)
+        status = bw_output_commit(output, err);
+    bw_output_discard(output);
+    return status;
+}
+
 /* Whether a file could be put there, before anything is computed. Devices and
  * pipes are left alone: opening them has effects. */
 static bw_status probe_file(const char *path, bw_error *err)
@@ -64,16 +83,6 @@ bw_status emit_probe(const settings *given, bw_error *err)
     return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
 }
 
-/* A failed write says why: the descriptor knows, the report does not. */
-static bw_status explain(const bw_output *output, bw_status status,
-                         bw_error *err)
-{
-    if (status != BW_ERR_IO || output->fault == 0)
-        return status;
-    return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
-                   strerror(output->fault));
-}
-
 /* Lets everything through but the first line. */
 typedef struct headless {
     bw_output *output;
@@ -106,7 +115,7 @@ static bw_status put_table(bw_output *output, const bw_assessment *const *walls,
                                : bw_report_table(walls[i], table,
                                                  write_headless, &filter, err);
         if (status != BW_OK)
-            return explain(output, status, err);
+            return status;
     }
     return BW_OK;
 }
@@ -124,20 +133,9 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
     for (size_t i = 0; i < count; i++) {
         if (i > 0)
             bw_output_write(output, "\n\n", 2);
-        bw_status status = bw_report_text(walls[i], options, bw_output_write,
-                                          output, err);
-        if (status != BW_OK)
-            return explain(output, status, err);
+        BW_TRY(bw_report_text(walls[i], options, bw_output_write, output, err));
     }
     return BW_OK;
-}
-
-bw_status emit_html(bw_output *output, const bw_assessment *wall,
-                    const bw_report_options *options, bw_error *err)
-{
-    bw_status status = bw_report_html(wall, options, bw_output_write, output,
-                                      err);
-    return status == BW_OK ? BW_OK : explain(output, status, err);
 }
 
 static bw_status make_folder(const char *folder, bw_error *err)
@@ -171,9 +169,7 @@ static bw_status write_extra(bw_output *output, const char *folder,
                              const emit_extra *extra, bw_error *err)
 {
     BW_TRY(open_in(output, folder, extra->file, err));
-    bw_status status = extra->write(extra->result, bw_output_write, output,
-                                    err);
-    return explain(output, status, err);
+    return extra->write(extra->result, bw_output_write, output, err);
 }
 
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
@@ -191,10 +187,12 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
         status = open_in(&output[i], folder, bw_table_file(table), err);
         if (status == BW_OK)
             status = put_table(&output[i], walls, count, table, step, err);
+        status = explain(&output[i], status, err);
     }
-    for (size_t i = 0; i < extra_count && status == BW_OK; i++)
-        status = write_extra(&output[BW_TABLE_COUNT + i], folder, &extra[i],
-                             err);
+    for (size_t i = 0; i < extra_count && status == BW_OK; i++) {
+        bw_output *to = &output[BW_TABLE_COUNT + i];
+        status = explain(to, write_extra(to, folder, &extra[i], err), err);
+    }
     for (size_t i = 0; i < all && status == BW_OK; i++)
         status = bw_output_commit(&output[i], err);
     for (size_t i = 0; i < all; i++)
