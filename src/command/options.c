@@ -64,21 +64,34 @@ static bw_status store_profile(settings *out, const char *value, bw_error *err)
     return store_once(&out->profile, "--profile", value, err);
 }
 
-static bw_status store_format(settings *out, const char *value, bw_error *err)
+/* The first `count` of the formats are to be had; `use` lists them. */
+static bw_status store_one_format(settings *out, const char *value,
+                                  size_t count, const char *use, bw_error *err)
 {
     static const char *const names[] = {
         [FORMAT_TEXT] = "text", [FORMAT_CSV] = "csv", [FORMAT_HTML] = "html"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+    for (size_t i = 0; i < count; i++)
         if (strcmp(value, names[i]) == 0) {
             out->format = (output_format)i;
             return BW_OK;
         }
-    const char *near = bw_text_nearest(value, names,
-                                       sizeof names / sizeof names[0]);
+    const char *near = bw_text_nearest(value, names, count);
     return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--format '%s' is not known; use text, csv or html%s%s%s",
-                   value, near != NULL ? " (did you mean " : "",
+                   "--format '%s' is not known; use %s%s%s%s", value, use,
+                   near != NULL ? " (did you mean " : "",
                    near != NULL ? near : "", near != NULL ? "?)" : "");
+}
+
+static bw_status store_format(settings *out, const char *value, bw_error *err)
+{
+    return store_one_format(out, value, FORMAT_HTML + 1, "text, csv or html",
+                            err);
+}
+
+static bw_status store_list_format(settings *out, const char *value,
+                                   bw_error *err)
+{
+    return store_one_format(out, value, FORMAT_CSV + 1, "text or csv", err);
 }
 
 static bw_status store_materials(settings *out, const char *value,
@@ -88,6 +101,8 @@ static bw_status store_materials(settings *out, const char *value,
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "--materials is given more than %d times",
                        MATERIAL_DIRS);
+    if (value[0] == '\0')
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "--materials is empty");
     out->materials[out->materials_count++] = value;
     return BW_OK;
 }
@@ -186,6 +201,8 @@ static const struct option options[] = {
     {'f', "--format", "-f", "text|csv|html",
      "a report to read, a table (csv), or a page with charts (html)",
      store_format},
+    {'F', "--format", "-f", "text|csv", "a list to read, or a table (csv)",
+     store_list_format},
     {'o', "--output", "-o", "FILE", "write there instead of to standard output",
      store_output},
     {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
