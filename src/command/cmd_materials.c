@@ -32,7 +32,7 @@ static bool contains(const char *text, const char *word)
         if (i == length)
             return true;
     }
-    return length == 0;
+    return false;
 }
 
 static bool mentions(const bw_material *material, const char *word)

@@ -319,6 +319,10 @@ bw_status settings_read(settings *out, const verb *for_verb,
         const char *text = arguments[at];
         if (!only_operands && strcmp(text, "--") == 0)
             only_operands = true;
+        else if (text[0] == '\0')
+            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                           "an empty word; %s takes %s", for_verb->name,
+                           for_verb->operands);
         else if (!only_operands && text[0] == '-' && text[1] != '\0')
             BW_TRY(read_option(out, for_verb, arguments, count, &at, err));
         else

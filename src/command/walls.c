@@ -49,7 +49,8 @@ bw_status walls_read(walls *out, const settings *given, bw_error *err)
             continue;
         if (worst != BW_OK)
             print_error(err);
-        worst = status;
+        if (exit_status(status) > exit_status(worst))
+            worst = status;
         *err = fault;
     }
     return worst;
