@@ -93,7 +93,7 @@ static bw_status write_tables(const bw_audit *audit, const settings *given,
 static bw_status write_report(const bw_audit *audit, const walls *all,
                               const settings *given, bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     options.note = bw_library_notes(all->library, &options.note_count);

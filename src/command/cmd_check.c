@@ -104,7 +104,7 @@ static bw_status write_report(job *work, bw_error *err)
 {
     const bw_assessment *const *result =
         (const bw_assessment *const *)work->assessment;
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(work->given),
                                  .colour = terminal_colour(work->given),
                                  .quiet = work->given->quiet};
     options.note = bw_library_notes(work->all.library, &options.note_count);

@@ -57,7 +57,7 @@ static bw_status write_report(const bw_comparison *result,
                               const settings *given, const walls *all,
                               bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     options.note = bw_library_notes(all->library, &options.note_count);

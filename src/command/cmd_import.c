@@ -21,26 +21,17 @@ static bw_status read_file(bw_gbxml **out, const settings *given, bw_error *err)
                    given->operand_count);
 }
 
-/* Ids and names come from the file: nothing in them may steer a terminal. */
-static void print_word(const char *text)
-{
-    for (; *text != '\0'; text++) {
-        unsigned char c = (unsigned char)*text;
-        fputc(c < ' ' || c == 0x7f ? '?' : c, stderr);
-    }
-}
-
 static void print_constructions(const bw_gbxml *file)
 {
     fprintf(stderr, "Constructions of this file (layers):\n");
     for (size_t i = 0; i < file->construction_count; i++) {
         const bw_construction *c = &file->construction[i];
         fputs("  ", stderr);
-        print_word(c->id);
+        print_clean(c->id);
         fprintf(stderr, " (%zu)", c->layer_count);
         if (c->name[0] != '\0')
             fputs("  ", stderr);
-        print_word(c->name);
+        print_clean(c->name);
         fputc('\n', stderr);
     }
 }
@@ -51,7 +42,7 @@ static void print_list(const char *title, const char *const *item, size_t count)
         fprintf(stderr, "%s\n", title);
     for (size_t i = 0; i < count; i++) {
         fputs("  * ", stderr);
-        print_word(item[i]);
+        print_clean(item[i]);
         fputc('\n', stderr);
     }
 }
@@ -80,7 +71,7 @@ static int run_import(const settings *given)
     bw_skeleton_options options = {.construction = given->construction,
                                    .permeance_unit = given->permeance_unit};
     bw_status status = read_file(&file, given, &err);
-    if (status == BW_OK && file != NULL && given->construction == NULL &&
+    if (status == BW_OK && given->construction == NULL &&
         file->construction_count > 1)
         print_constructions(file);
     if (status == BW_OK)

@@ -70,7 +70,7 @@ static bw_status write_tables(const bw_margin *result, const settings *given,
 static bw_status write_report(const bw_margin *result, const settings *given,
                               bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     bw_output output;

@@ -12,7 +12,7 @@ enum { CSV_DIGITS = 9 };
 
 static void start(bw_page *page, bw_output *output, const settings *given)
 {
-    *page = (bw_page){.width = terminal_width(),
+    *page = (bw_page){.width = terminal_width(given),
                       .colour = terminal_colour(given)};
     bw_writer_start(&page->out, bw_output_write, output);
 }
