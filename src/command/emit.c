@@ -76,6 +76,38 @@ static bw_status probe_folder(const char *folder, bw_error *err)
     return result;
 }
 
+static bool same_file(const char *a, const char *b)
+{
+    struct stat one, other;
+    return stat(a, &one) == 0 && stat(b, &other) == 0 && S_ISREG(one.st_mode) &&
+           one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+static char *path_in(const char *folder, const char *file)
+{
+    size_t size = strlen(folder) + strlen(file) + 2;
+    char *path = malloc(size);
+    if (path != NULL)
+        snprintf(path, size, "%s/%s", folder, file);
+    return path;
+}
+
+bw_status emit_spare(const settings *given, const char *input, bw_error *err)
+{
+    bool same = given->output != NULL && same_file(given->output, input);
+    for (int i = 0; given->tables != NULL && i < BW_TABLE_COUNT; i++) {
+        char *path = path_in(given->tables, bw_table_file((bw_table)i));
+        if (path == NULL)
+            return bw_fail_memory(err);
+        same = same || same_file(path, input);
+        free(path);
+    }
+    if (!same)
+        return BW_OK;
+    return bw_fail(err, BW_ERR_USAGE, input, 0,
+                   "this file is read and would be replaced; write elsewhere");
+}
+
 bw_status emit_probe(const settings *given, bw_error *err)
 {
     if (given->output != NULL)
@@ -155,11 +187,9 @@ static bw_status make_folder(const char *folder, bw_error *err)
 static bw_status open_in(bw_output *output, const char *folder,
                          const char *file, bw_error *err)
 {
-    size_t size = strlen(folder) + strlen(file) + 2;
-    char *path = malloc(size);
+    char *path = path_in(folder, file);
     if (path == NULL)
         return bw_fail_memory(err);
-    snprintf(path, size, "%s/%s", folder, file);
     bw_status status = bw_output_open(output, path, err);
     free(path);
     return status;

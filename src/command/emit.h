@@ -11,6 +11,10 @@
  * waits for a result that has no place to go and nothing is half-written. */
 bw_status emit_probe(const settings *given, bw_error *err);
 
+/* Refuses --output and --tables where they would replace this file, which is
+ * read. */
+bw_status emit_spare(const settings *given, const char *input, bw_error *err);
+
 /* Opens --output, or standard output. */
 bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
 
