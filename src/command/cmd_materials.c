@@ -112,11 +112,7 @@ static bw_status search(const bw_library *library, const settings *given,
 static bw_status validate(const char *folder, bw_output *output, bw_error *err)
 {
     bw_library *library = NULL;
-    size_t count = 0;
     BW_TRY(bw_library_read(&library, &folder, 1, err));
-    const bw_note *notes = bw_library_notes(library, &count);
-    for (size_t i = 0; i < count; i++)
-        print_note(&notes[i]);
     char line[128];
     snprintf(line, sizeof line, "%zu materials read, no fault\n",
              bw_library_count(library));

@@ -123,14 +123,6 @@ void print_error(const bw_error *err)
     fputc('\n', stderr);
 }
 
-void print_note(const bw_note *note)
-{
-    print_place(note->file, note->line);
-    fputs(note->kind == BW_NOTE_WARNING ? "warning: " : "note: ", stderr);
-    print_clean(note->message);
-    fputc('\n', stderr);
-}
-
 int exit_status(bw_status status)
 {
     switch (status) {

@@ -41,7 +41,6 @@ void progress_end(progress_bar *bar);
 
 /* "bothways: file:line: message" on standard error. */
 void print_error(const bw_error *err);
-void print_note(const bw_note *note);
 
 /* The exit status a failure means. */
 int exit_status(bw_status status);
