@@ -26,8 +26,6 @@ static bw_status store_once(const char **where, const char *name,
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "%s is given twice ('%s' and '%s'); give it once", name,
                        *where, value);
-    if (value[0] == '\0')
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", name);
     *where = value;
     return BW_OK;
 }
@@ -101,8 +99,6 @@ static bw_status store_materials(settings *out, const char *value,
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "--materials is given more than %d times",
                        MATERIAL_DIRS);
-    if (value[0] == '\0')
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "--materials is empty");
     out->materials[out->materials_count++] = value;
     return BW_OK;
 }
@@ -307,6 +303,8 @@ static bw_status read_option(settings *out, const verb *v,
                            option->name, option->argument);
         value = arguments[++*at];
     }
+    if (value != NULL && value[0] == '\0')
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", option->name);
     return option->store(out, value, err);
 }
 

@@ -46,7 +46,7 @@ bool terminal_colour(const settings *given)
 static size_t control_bytes(const char *text)
 {
     unsigned char c = (unsigned char)text[0];
-    if (c == 0xc2 && (unsigned char)text[1] < 0xa0)
+    if (c == 0xc2 && ((unsigned char)text[1] & 0xe0) == 0x80)
         return 2;
     return (c < ' ' && c != '\0') || c == 0x7f ? 1 : 0;
 }
