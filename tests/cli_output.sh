@@ -123,6 +123,13 @@ says err 'blocked/monthly.csv'
 says err 'this is a directory; name a file to write'
 [ "$(ls -A blocked)" = monthly.csv ] || fail 'some tables were written'
 
+mkdir -p blocked/margin.csv
+rmdir blocked/monthly.csv
+run 2 margin "$wall" --tables blocked --output blocked.txt
+says err 'blocked/margin.csv'
+[ "$(ls -A blocked)" = margin.csv ] && [ ! -e blocked.txt ] ||
+    fail 'some tables of margin were written'
+
 # another user, as whom a sealed folder is one
 as_user=
 if [ "$(id -u)" -eq 0 ] && command -v setpriv >/dev/null 2>&1; then
@@ -180,6 +187,10 @@ cmp kept.xml "$wall" && cmp beside.xml beside.was &&
     cmp model.xml "$source/tests/data/gbxml-sample.xml" ||
     fail 'a file that was read is another'
 run_any check kept.xml --climate monthly.csv --monthly-only --output copy.txt
+run 2 check missing.xml --output copy.txt
+says err 'missing.xml: cannot open this assembly file'
+run 2 check /dev/null --output /dev/null
+says err '/dev/null: this is not a regular file'
 run_any check beside.xml --monthly-only --tables own --quiet
 [ ! -e verdict.csv ] || fail 'tables of a refused run'
 

@@ -142,6 +142,9 @@ run $status check homeless.xml --monthly-only --format csv \
     --climate assemblies/climates/estuary.csv
 cmp out plain || fail 'the same climate, given on the command line'
 
+sed 's,climates/estuary.csv,nowhere.csv,' "$wall" >lost.xml
+refuse 'nowhere.csv: cannot open this climate file' check lost.xml
+
 # the exit status is that of the worst wall, of each verb that judges
 holds=$source/assemblies/upland-open-outside.xml
 fails=$source/assemblies/upland-tight-outside.xml
@@ -299,6 +302,8 @@ sed -i 's/f-psi/f-u/; s/ note="said of the curve"//' words/known.xml
 run 0 materials known --materials words
 says out 'Moisture factor of conductivity, f_u: 4'
 silent_about out 'said of the curve'
+run 0 materials aluminium-sheet
+says out 'Hygroscopic: no; face absorbs condensate: no; wood: not wood'
 # validation
 mkdir nothing faulty
 refuse 'nothing' materials validate nothing

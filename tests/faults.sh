@@ -115,6 +115,16 @@ for verb in 'check --monthly-only --format csv' \
     [ "$got" -eq "$sound" ] || echo "not all of $verb was reached"
 done
 
+case_of 'out of memory while the list of walls is read'
+met=0
+for n in 1 2 3 4 5 6 7 8 9 10; do
+    seq 100 | sed "s,.*,$wall," | env LD_PRELOAD="$library" FAULT_CALL=malloc \
+        FAULT_AT=$n "$program" check - --output target.csv >out 2>err
+    got=$?
+    [ $got -ne 3 ] || { says 'memory' && met=$((met + 1)); }
+done
+[ $met -ge 5 ] || fail "$title: $met times of 10"
+
 case_of 'out of memory at one wall, the next is missing: the worse one counts'
 n=10000
 met=0
