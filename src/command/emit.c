@@ -147,7 +147,7 @@ static bw_status put_table(bw_output *output, const bw_assessment *const *walls,
                                : bw_report_table(walls[i], table,
                                                  write_headless, &filter, err);
         if (status != BW_OK)
-            return status;
+            return explain(output, status, err);
     }
     return BW_OK;
 }
@@ -199,7 +199,9 @@ static bw_status write_extra(bw_output *output, const char *folder,
                              const emit_extra *extra, bw_error *err)
 {
     BW_TRY(open_in(output, folder, extra->file, err));
-    return extra->write(extra->result, bw_output_write, output, err);
+    bw_status status = extra->write(extra->result, bw_output_write, output,
+                                    err);
+    return explain(output, status, err);
 }
 
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
@@ -217,12 +219,10 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
         status = open_in(&output[i], folder, bw_table_file(table), err);
         if (status == BW_OK)
             status = put_table(&output[i], walls, count, table, step, err);
-        status = explain(&output[i], status, err);
     }
-    for (size_t i = 0; i < extra_count && status == BW_OK; i++) {
-        bw_output *to = &output[BW_TABLE_COUNT + i];
-        status = explain(to, write_extra(to, folder, &extra[i], err), err);
-    }
+    for (size_t i = 0; i < extra_count && status == BW_OK; i++)
+        status = write_extra(&output[BW_TABLE_COUNT + i], folder, &extra[i],
+                             err);
     for (size_t i = 0; i < all && status == BW_OK; i++)
         status = bw_output_commit(&output[i], err);
     for (size_t i = 0; i < all; i++)
