@@ -1,50 +1,7 @@
 #!/bin/sh
 # The command line as a user meets it: exit status, what goes where, what is
 # refused and in which words.   usage: cli.sh PROGRAM SOURCE-FOLDER
-set -u
-
-program=$1
-source=$2
-work=$(mktemp -d) || exit 1
-trap 'rm -rf "$work"' EXIT
-unset BOTHWAYS_DATA
-failures=0
-wall=$source/assemblies/estuary-fibre.xml
-cp -r "$source/assemblies" "$work" 2>/dev/null
-cd "$work" || exit 1
-
-fail() {
-    failures=$((failures + 1))
-    printf 'FAILED: %s\n' "$*"
-    [ -s err ] && sed 's/^/    stderr: /' err
-}
-
-# run STATUS ARGUMENTS...: leaves out and err
-run() {
-    want=$1
-    shift
-    "$program" "$@" >out 2>err
-    got=$?
-    [ "$got" -eq "$want" ] || fail "exit $got instead of $want: bothways $*"
-}
-
-# run_any ARGUMENTS...: a verdict of any kind
-run_any() {
-    "$program" "$@" >out 2>err
-    got=$?
-    case $got in
-    0 | 1 | 4) ;;
-    *) fail "exit $got, a verdict's status was due: bothways $*" ;;
-    esac
-}
-
-says() {
-    grep -qF -e "$2" "$1" || fail "no '$2' in $1"
-}
-
-empty() {
-    [ ! -s "$1" ] || fail "$1 is not empty"
-}
+. "$(dirname "$0")/cli_helpers.sh"
 
 # --- usage ------------------------------------------------------------------
 run 2
@@ -137,27 +94,6 @@ awk -F, 'NR > 1 && $3 == "design" { seen[$2 "," $5]++ }
           exit length(seen) < 4 }' results/monthly.csv ||
     fail 'monthly.csv: not twelve months for every interface'
 find . -name '.bothways-*' | grep . && fail 'an unfinished file stayed'
-
-# on a terminal: bold type, unless told otherwise, and the terminal's width
-if command -v script >/dev/null 2>&1; then
-    on_terminal() {
-        TERM=xterm script -qec "stty cols 80; $1 '$program' check '$wall' \
-            --monthly-only $2" /dev/null >out 2>err </dev/null
-    }
-    escape=$(printf '\033[1m')
-    on_terminal '' ''
-    says out "$escape"
-    sed "s/$(printf '\033')\[[01]m//g" out | tr -d '\r' |
-        awk 'length($0) > 80 { exit 1 }' || fail 'wider than the terminal'
-    for quieter in 'NO_COLOR=1 |' 'TERM=dumb |' '|--no-colour'; do
-        on_terminal "${quieter%%|*}" "${quieter#*|}"
-        if grep -qF "$escape" out; then
-            fail "colour in spite of $quieter"
-        fi
-    done
-else
-    echo 'skipped: no program "script" to play a terminal'
-fi
 
 # several walls: one header row, rows of both
 run_any check --monthly-only --format csv "$wall" \
@@ -317,8 +253,4 @@ run 0 materials list --output list.txt
 empty out
 says list.txt hemp-batt
 
-if [ "$failures" -gt 0 ]; then
-    echo "$failures failed"
-    exit 1
-fi
-echo 'all passed'
+finish

@@ -115,6 +115,31 @@ for verb in 'check --monthly-only --format csv' \
     [ "$got" -eq "$sound" ] || echo "not all of $verb was reached"
 done
 
+case_of 'out of memory while the list of walls is read'
+met=0
+for n in 1 2 3 4 5 6 7 8 9 10; do
+    seq 100 | sed "s,.*,$wall," | env LD_PRELOAD="$library" FAULT_CALL=malloc \
+        FAULT_AT=$n "$program" check - --monthly-only --format csv >out 2>err
+    got=$?
+    [ $got -ne 3 ] || { says 'memory' && met=$((met + 1)); }
+done
+[ $met -ge 5 ] || fail "$title: $met times of 10"
+
+case_of 'out of memory at one wall, the next is missing: the worse one counts'
+n=10000
+met=0
+while [ $n -lt 14000 ]; do
+    env LD_PRELOAD="$library" FAULT_CALL=malloc FAULT_AT=$n \
+        "$program" check "$wall" missing.xml >out 2>err
+    got=$?
+    if grep -q 'memory' err; then
+        [ $got -eq 3 ] || fail "$title: exit $got at $n"
+        ! grep -q 'missing.xml' err || met=1
+    fi
+    n=$((n + 97))
+done
+[ $met -eq 1 ] || fail "$title: the wall was not met"
+
 case_of 'address space of 40 MB'
 (ulimit -v 40000 && exec "$program" check "$wall" --monthly-only --format csv) \
     >out 2>err
@@ -156,6 +181,26 @@ got=$?
 [ "$got" -eq 3 ] || fail "$title: exit $got"
 [ -z "$(ls tables)" ] || fail "$title: tables appeared: $(ls tables)"
 litter
+for verb in 'audit --monthly-only' margin \
+    'compare assemblies/estuary-mineral-variable.xml --monthly-only'; do
+    case_of "a table of ${verb%% *} cannot be written, whichever"
+    nth=1
+    got=3
+    while [ $got -eq 3 ] && [ $nth -lt 400 ]; do
+        rm -rf tables
+        # shellcheck disable=SC2086
+        env LD_PRELOAD="$library" FAULT_CALL=write FAULT_AT=$nth FAULT_ERRNO=28 \
+            "$program" $verb "$wall" --tables tables --quiet >out 2>err
+        got=$?
+        [ $got -ne 3 ] || says 'cannot write this: no space left'
+        [ -n "$(ls tables)" ] || [ ! -s out ] ||
+            fail "$title: a report without its tables"
+        [ -z "$(ls tables)" ] || break # all of them were ready by then
+        nth=$((nth + 5))
+    done
+    [ $nth -gt 6 ] || fail "$title: only $nth writes"
+    litter
+done
 if [ -w /dev/full ]; then
     case_of 'full disk'
     check >/dev/full 2>err
@@ -313,6 +358,19 @@ for clock in -2000000000 -1 0 4102444800 99999999999; do
         TZ=Nowhere/Odd SOURCE_DATE_EPOCH=$clock "$program" check "$wall" \
         --monthly-only --format html
     cmp -s out sound.html || fail "$title: another page"
+done
+
+for clock in -1 9223372036854775807; do
+    case_of "audit while the clock stands at $clock: no date is made up"
+    expect 4 -- env LD_PRELOAD="$library" FAULT_CLOCK=$clock "$program" audit \
+        "$wall" --monthly-only --format csv
+    grep -q '^estuary-fibre,identity,date,,' out || fail "$title"
+done
+case_of 'no /proc: the materials are found by the path the program was started by'
+ln -s "$program" started
+for start in "$program" ./started; do
+    expect 0 -- env LD_PRELOAD="$library" FAULT_CALL=readlink FAULT_AT=1 \
+        "$start" materials hemp-batt
 done
 
 # --- odd files

@@ -7,6 +7,11 @@ endif()
 
 add_test(NAME command.line COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+foreach(part output terminal words)
+  add_test(NAME command.line.${part}
+    COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli_${part}.sh
+      $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+endforeach()
 add_test(NAME headers COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/headers.sh
   ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} "${CXX_PROGRAM}")
 add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh

@@ -93,7 +93,7 @@ static bw_status write_tables(const bw_audit *audit, const settings *given,
 static bw_status write_report(const bw_audit *audit, const walls *all,
                               const settings *given, bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     options.note = bw_library_notes(all->library, &options.note_count);
@@ -107,10 +107,7 @@ static bw_status write_report(const bw_audit *audit, const walls *all,
     else if (status == BW_OK)
         status = bw_report_audit_html(audit, &options, bw_output_write, &output,
                                       err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    return emit_close(&output, status, err);
 }
 
 /* A hold point that stays closed is a question left open, so 4 at least. */

@@ -104,7 +104,7 @@ static bw_status write_report(job *work, bw_error *err)
 {
     const bw_assessment *const *result =
         (const bw_assessment *const *)work->assessment;
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(work->given),
                                  .colour = terminal_colour(work->given),
                                  .quiet = work->given->quiet};
     options.note = bw_library_notes(work->all.library, &options.note_count);
@@ -117,11 +117,9 @@ static bw_status write_report(job *work, bw_error *err)
         status = emit_table(&output, result, work->all.count, BW_TABLE_VERDICT,
                             err);
     else if (status == BW_OK)
-        status = emit_html(&output, result[0], &options, err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+        status = bw_report_html(result[0], &options, bw_output_write, &output,
+                                err);
+    return emit_close(&output, status, err);
 }
 
 static bw_status write_all(job *work, bw_error *err)

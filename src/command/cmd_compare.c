@@ -57,7 +57,7 @@ static bw_status write_report(const bw_comparison *result,
                               const settings *given, const walls *all,
                               bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     options.note = bw_library_notes(all->library, &options.note_count);
@@ -71,10 +71,7 @@ static bw_status write_report(const bw_comparison *result,
     else if (status == BW_OK)
         status = bw_report_compare_html(result, &options, bw_output_write,
                                         &output, err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    return emit_close(&output, status, err);
 }
 
 static bw_status write_csv(const void *result, bw_sink *sink, void *payload,

@@ -13,21 +13,13 @@
 
 static bw_status read_file(bw_gbxml **out, const settings *given, bw_error *err)
 {
-    if (given->operand_count == 1)
-        return bw_gbxml_read(out, given->operand[0], err);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "import takes one gbXML file, %zu given: bothways import "
-                   "model.xml --construction ID --output wall.xml",
-                   given->operand_count);
-}
-
-/* Ids and names come from the file: nothing in them may steer a terminal. */
-static void print_word(const char *text)
-{
-    for (; *text != '\0'; text++) {
-        unsigned char c = (unsigned char)*text;
-        fputc(c < ' ' || c == 0x7f ? '?' : c, stderr);
-    }
+    if (given->operand_count != 1)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "import takes one gbXML file, %zu given: bothways "
+                       "import model.xml --construction ID --output wall.xml",
+                       given->operand_count);
+    BW_TRY(emit_spare(given, given->operand[0], err));
+    return bw_gbxml_read(out, given->operand[0], err);
 }
 
 static void print_constructions(const bw_gbxml *file)
@@ -36,11 +28,11 @@ static void print_constructions(const bw_gbxml *file)
     for (size_t i = 0; i < file->construction_count; i++) {
         const bw_construction *c = &file->construction[i];
         fputs("  ", stderr);
-        print_word(c->id);
+        print_clean(c->id);
         fprintf(stderr, " (%zu)", c->layer_count);
         if (c->name[0] != '\0')
             fputs("  ", stderr);
-        print_word(c->name);
+        print_clean(c->name);
         fputc('\n', stderr);
     }
 }
@@ -51,7 +43,7 @@ static void print_list(const char *title, const char *const *item, size_t count)
         fprintf(stderr, "%s\n", title);
     for (size_t i = 0; i < count; i++) {
         fputs("  * ", stderr);
-        print_word(item[i]);
+        print_clean(item[i]);
         fputc('\n', stderr);
     }
 }
@@ -63,9 +55,7 @@ static bw_status write_skeleton(const bw_skeleton *skeleton,
     bw_status status = emit_open(&output, given, err);
     if (status == BW_OK)
         bw_output_write(&output, skeleton->xml, strlen(skeleton->xml));
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
+    status = emit_close(&output, status, err);
     if (status != BW_OK || given->quiet)
         return status;
     print_list("Missing, marked \"?\" or named here:", skeleton->missing,
@@ -82,7 +72,7 @@ static int run_import(const settings *given)
     bw_skeleton_options options = {.construction = given->construction,
                                    .permeance_unit = given->permeance_unit};
     bw_status status = read_file(&file, given, &err);
-    if (status == BW_OK && file != NULL && given->construction == NULL &&
+    if (status == BW_OK && given->construction == NULL &&
         file->construction_count > 1)
         print_constructions(file);
     if (status == BW_OK)

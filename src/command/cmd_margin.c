@@ -70,7 +70,7 @@ static bw_status write_tables(const bw_margin *result, const settings *given,
 static bw_status write_report(const bw_margin *result, const settings *given,
                               bw_error *err)
 {
-    bw_report_options options = {.width = terminal_width(),
+    bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     bw_output output;
@@ -84,10 +84,7 @@ static bw_status write_report(const bw_margin *result, const settings *given,
     else if (status == BW_OK)
         status = bw_report_margin_html(result, &options, bw_output_write,
                                        &output, err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, err);
-    bw_output_discard(&output);
-    return status;
+    return emit_close(&output, status, err);
 }
 
 static int verdict_status(const bw_margin *result)

@@ -32,7 +32,7 @@ static bool contains(const char *text, const char *word)
         if (i == length)
             return true;
     }
-    return length == 0;
+    return false;
 }
 
 static bool mentions(const bw_material *material, const char *word)
@@ -57,6 +57,10 @@ static bw_status fail_unknown(const bw_library *library, const char *word,
 static bw_status show(const bw_library *library, const settings *given,
                       bw_output *output, const char *id, bw_error *err)
 {
+    if (given->format == FORMAT_CSV)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--format csv is for lists; one material is shown as "
+                       "text");
     const bw_material *material = bw_library_find(library, id);
     if (material == NULL)
         return fail_unknown(library, id, err);
@@ -108,11 +112,7 @@ static bw_status search(const bw_library *library, const settings *given,
 static bw_status validate(const char *folder, bw_output *output, bw_error *err)
 {
     bw_library *library = NULL;
-    size_t count = 0;
     BW_TRY(bw_library_read(&library, &folder, 1, err));
-    const bw_note *notes = bw_library_notes(library, &count);
-    for (size_t i = 0; i < count; i++)
-        print_note(&notes[i]);
     char line[128];
     snprintf(line, sizeof line, "%zu materials read, no fault\n",
              bw_library_count(library));
@@ -134,7 +134,8 @@ static bw_status dispatch(const bw_library *library, const settings *given,
     if (strcmp(word, "show") == 0 && count == 2)
         return show(library, given, output, given->operand[1], err);
     if (strcmp(word, "search") == 0 || strcmp(word, "show") == 0 ||
-        strcmp(word, "list") == 0 || count != 1)
+        strcmp(word, "list") == 0 || strcmp(word, "validate") == 0 ||
+        count != 1)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "usage: bothways materials [list | NAME | show NAME | "
                        "search WORD | validate DIR]");
@@ -177,6 +178,6 @@ const verb verb_materials = {
                "  bothways materials\n"
                "  bothways materials search hemp\n"
                "  bothways materials validate my-materials\n",
-    .options = "fomqnhv",
+    .options = "Fomqnhv",
     .run = run_materials,
 };

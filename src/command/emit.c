@@ -23,6 +23,25 @@ bw_status emit_open(bw_output *output, const settings *given, bw_error *err)
     return bw_output_descriptor(output, STDOUT_FILENO, "standard output", err);
 }
 
+/* A failed write says why: the descriptor knows, the report does not. */
+static bw_status explain(const bw_output *output, bw_status status,
+                         bw_error *err)
+{
+    if (status != BW_ERR_IO || output->fault == 0)
+        return status;
+    return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
+                   strerror(output->fault));
+}
+
+bw_status emit_close(bw_output *output, bw_status status, bw_error *err)
+{
+    status = explain(output, status, err);
+    if (status == BW_OK)
+        status = bw_output_commit(output, err);
+    bw_output_discard(output);
+    return status;
+}
+
 /* Whether a file could be put there, before anything is computed. Devices and
  * pipes are left alone: opening them has effects. */
 static bw_status probe_file(const char *path, bw_error *err)
@@ -57,21 +76,43 @@ static bw_status probe_folder(const char *folder, bw_error *err)
     return result;
 }
 
+static bool same_file(const char *a, const char *b)
+{
+    struct stat one, other;
+    return stat(a, &one) == 0 && stat(b, &other) == 0 && S_ISREG(one.st_mode) &&
+           one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+static char *path_in(const char *folder, const char *file)
+{
+    size_t size = strlen(folder) + strlen(file) + 2;
+    char *path = malloc(size);
+    if (path != NULL)
+        snprintf(path, size, "%s/%s", folder, file);
+    return path;
+}
+
+bw_status emit_spare(const settings *given, const char *input, bw_error *err)
+{
+    bool same = given->output != NULL && same_file(given->output, input);
+    for (int i = 0; given->tables != NULL && i < BW_TABLE_COUNT; i++) {
+        char *path = path_in(given->tables, bw_table_file((bw_table)i));
+        if (path == NULL)
+            return bw_fail_memory(err);
+        same = same || same_file(path, input);
+        free(path);
+    }
+    if (!same)
+        return BW_OK;
+    return bw_fail(err, BW_ERR_USAGE, input, 0,
+                   "this file is read and would be replaced; write elsewhere");
+}
+
 bw_status emit_probe(const settings *given, bw_error *err)
 {
     if (given->output != NULL)
         BW_TRY(probe_file(given->output, err));
     return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
-}
-
-/* A failed write says why: the descriptor knows, the report does not. */
-static bw_status explain(const bw_output *output, bw_status status,
-                         bw_error *err)
-{
-    if (status != BW_ERR_IO || output->fault == 0)
-        return status;
-    return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
-                   strerror(output->fault));
 }
 
 /* Lets everything through but the first line. */
@@ -124,20 +165,9 @@ bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
     for (size_t i = 0; i < count; i++) {
         if (i > 0)
             bw_output_write(output, "\n\n", 2);
-        bw_status status = bw_report_text(walls[i], options, bw_output_write,
-                                          output, err);
-        if (status != BW_OK)
-            return explain(output, status, err);
+        BW_TRY(bw_report_text(walls[i], options, bw_output_write, output, err));
     }
     return BW_OK;
-}
-
-bw_status emit_html(bw_output *output, const bw_assessment *wall,
-                    const bw_report_options *options, bw_error *err)
-{
-    bw_status status = bw_report_html(wall, options, bw_output_write, output,
-                                      err);
-    return status == BW_OK ? BW_OK : explain(output, status, err);
 }
 
 static bw_status make_folder(const char *folder, bw_error *err)
@@ -157,11 +187,9 @@ static bw_status make_folder(const char *folder, bw_error *err)
 static bw_status open_in(bw_output *output, const char *folder,
                          const char *file, bw_error *err)
 {
-    size_t size = strlen(folder) + strlen(file) + 2;
-    char *path = malloc(size);
+    char *path = path_in(folder, file);
     if (path == NULL)
         return bw_fail_memory(err);
-    snprintf(path, size, "%s/%s", folder, file);
     bw_status status = bw_output_open(output, path, err);
     free(path);
     return status;

@@ -11,16 +11,21 @@
  * waits for a result that has no place to go and nothing is half-written. */
 bw_status emit_probe(const settings *given, bw_error *err);
 
+/* Refuses --output and --tables where they would replace this file, which is
+ * read. */
+bw_status emit_spare(const settings *given, const char *input, bw_error *err);
+
 /* Opens --output, or standard output. */
 bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
+
+/* Ends what emit_open began, whether that went well or not. Only if status, of
+ * the writing, is BW_OK does the output take its place; a write that failed
+ * says why. */
+bw_status emit_close(bw_output *output, bw_status status, bw_error *err);
 
 /* One table of several walls under one header row. */
 bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
                      size_t count, bw_table table, bw_error *err);
-
-/* The page of one wall. */
-bw_status emit_html(bw_output *output, const bw_assessment *wall,
-                    const bw_report_options *options, bw_error *err);
 
 /* The text reports one below the other. */
 bw_status emit_text(bw_output *output, const bw_assessment *const *walls,

@@ -19,10 +19,13 @@
 
 enum { PATH_SIZE = 4096 };
 
-static bool is_folder(const char *path)
+static bool find_below(char *path, size_t size, const char *folder,
+                       const char *below)
 {
     struct stat status;
-    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+    int need = snprintf(path, size, "%s/%s", folder, below);
+    return need > 0 && (size_t)need < size && stat(path, &status) == 0 &&
+           S_ISDIR(status.st_mode);
 }
 
 static bool find_program(char program[PATH_SIZE])
@@ -51,17 +54,14 @@ static bool beside_program(char *path, size_t size)
     if (slash == NULL)
         return false;
     *slash = '\0';
-    int need = snprintf(path, size, "%s/%s/materials", program,
-                        BW_DATA_FROM_PROGRAM);
-    return need > 0 && (size_t)need < size && is_folder(path);
+    return find_below(path, size, program, BW_DATA_FROM_PROGRAM "/materials");
 }
 
 static bw_status find_shipped(char *path, size_t size, bw_error *err)
 {
     const char *data = getenv("BOTHWAYS_DATA");
     if (data != NULL && data[0] != '\0') {
-        int need = snprintf(path, size, "%s/materials", data);
-        if (need > 0 && (size_t)need < size && is_folder(path))
+        if (find_below(path, size, data, "materials"))
             return BW_OK;
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "BOTHWAYS_DATA is '%s', which has no folder "

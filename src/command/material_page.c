@@ -12,7 +12,7 @@ enum { CSV_DIGITS = 9 };
 
 static void start(bw_page *page, bw_output *output, const settings *given)
 {
-    *page = (bw_page){.width = terminal_width(),
+    *page = (bw_page){.width = terminal_width(given),
                       .colour = terminal_colour(given)};
     bw_writer_start(&page->out, bw_output_write, output);
 }
@@ -182,9 +182,8 @@ static void show_flags(bw_page *page, const bw_material *material)
             material->absorbs_condensate ? "yes" : "no",
             bw_wood_kind_text(material->wood_kind),
             bw_mould_class_text(material->mould_class)));
-    if (material->flags_source != NULL && material->flags_source[0] != '\0')
-        bw_page_text(page, 6, 6,
-                     bw_phrase(page, "source: %s", material->flags_source));
+    bw_page_text(page, 6, 6,
+                 bw_phrase(page, "source: %s", material->flags_source));
 }
 
 bw_status material_show(bw_output *output, const settings *given,

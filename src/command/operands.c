@@ -39,25 +39,47 @@ static bool keep_line(list *files, bw_arena *arena, char *line, size_t length)
     return copy != NULL && keep(files, arena, copy);
 }
 
-static bw_status read_list(list *files, bw_arena *arena, bw_error *err)
+/* Whether every line could be kept; *zero: the line with a zero byte, at which
+ * a list parted by them would end unseen; 0: none. */
+static bool read_lines(list *files, bw_arena *arena, long *zero)
 {
     char *line = NULL;
-    size_t room = 0, before = files->count;
+    size_t room = 0;
     bool kept = true;
     ssize_t length = 0;
-    errno = 0;
-    while (kept && (length = getline(&line, &room, stdin)) >= 0)
-        kept = keep_line(files, arena, line, (size_t)length);
+    for (long number = 1; kept && *zero == 0; number++) {
+        length = getline(&line, &room, stdin);
+        if (length < 0)
+            break;
+        if (memchr(line, '\0', (size_t)length) != NULL)
+            *zero = number;
+        else
+            kept = keep_line(files, arena, line, (size_t)length);
+    }
     int fault = errno;
-    bool broken = ferror(stdin) != 0;
     free(line);
+    errno = fault;
+    return kept;
+}
+
+static bw_status read_list(list *files, bw_arena *arena, bw_error *err)
+{
+    static const char name[] = "standard input";
+    size_t before = files->count;
+    long zero = 0;
+    errno = 0;
+    bool kept = read_lines(files, arena, &zero);
+    int fault = errno;
     if (!kept || fault == ENOMEM)
         return bw_fail_memory(err);
-    if (broken)
-        return bw_fail(err, BW_ERR_IO, "standard input", 0,
+    if (zero > 0)
+        return bw_fail(err, BW_ERR_USAGE, name, zero,
+                       "a zero byte; the list names one file a line");
+    if (ferror(stdin) != 0)
+        return bw_fail(err, fault == EISDIR ? BW_ERR_USAGE : BW_ERR_IO, name, 0,
                        "reading the list broke off: %s", strerror(fault));
     if (files->count == before)
-        return bw_fail(err, BW_ERR_USAGE, "standard input", 0,
+        return bw_fail(err, BW_ERR_USAGE, name, 0,
                        "no file is named there, one a line");
     return BW_OK;
 }

@@ -26,8 +26,6 @@ static bw_status store_once(const char **where, const char *name,
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "%s is given twice ('%s' and '%s'); give it once", name,
                        *where, value);
-    if (value[0] == '\0')
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", name);
     *where = value;
     return BW_OK;
 }
@@ -64,21 +62,34 @@ static bw_status store_profile(settings *out, const char *value, bw_error *err)
     return store_once(&out->profile, "--profile", value, err);
 }
 
-static bw_status store_format(settings *out, const char *value, bw_error *err)
+/* The first `count` of the formats are to be had; `use` lists them. */
+static bw_status store_one_format(settings *out, const char *value,
+                                  size_t count, const char *use, bw_error *err)
 {
     static const char *const names[] = {
         [FORMAT_TEXT] = "text", [FORMAT_CSV] = "csv", [FORMAT_HTML] = "html"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+    for (size_t i = 0; i < count; i++)
         if (strcmp(value, names[i]) == 0) {
             out->format = (output_format)i;
             return BW_OK;
         }
-    const char *near = bw_text_nearest(value, names,
-                                       sizeof names / sizeof names[0]);
+    const char *near = bw_text_nearest(value, names, count);
     return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--format '%s' is not known; use text, csv or html%s%s%s",
-                   value, near != NULL ? " (did you mean " : "",
+                   "--format '%s' is not known; use %s%s%s%s", value, use,
+                   near != NULL ? " (did you mean " : "",
                    near != NULL ? near : "", near != NULL ? "?)" : "");
+}
+
+static bw_status store_format(settings *out, const char *value, bw_error *err)
+{
+    return store_one_format(out, value, FORMAT_HTML + 1, "text, csv or html",
+                            err);
+}
+
+static bw_status store_list_format(settings *out, const char *value,
+                                   bw_error *err)
+{
+    return store_one_format(out, value, FORMAT_CSV + 1, "text or csv", err);
 }
 
 static bw_status store_materials(settings *out, const char *value,
@@ -186,6 +197,8 @@ static const struct option options[] = {
     {'f', "--format", "-f", "text|csv|html",
      "a report to read, a table (csv), or a page with charts (html)",
      store_format},
+    {'F', "--format", "-f", "text|csv", "a list to read, or a table (csv)",
+     store_list_format},
     {'o', "--output", "-o", "FILE", "write there instead of to standard output",
      store_output},
     {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
@@ -290,6 +303,8 @@ static bw_status read_option(settings *out, const verb *v,
                            option->name, option->argument);
         value = arguments[++*at];
     }
+    if (value != NULL && value[0] == '\0')
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", option->name);
     return option->store(out, value, err);
 }
 
@@ -302,6 +317,10 @@ bw_status settings_read(settings *out, const verb *for_verb,
         const char *text = arguments[at];
         if (!only_operands && strcmp(text, "--") == 0)
             only_operands = true;
+        else if (text[0] == '\0')
+            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                           "an empty word; %s takes %s", for_verb->name,
+                           for_verb->operands);
         else if (!only_operands && text[0] == '-' && text[1] != '\0')
             BW_TRY(read_option(out, for_verb, arguments, count, &at, err));
         else

@@ -2,18 +2,28 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "page.h"
+
 enum { PLAIN_WIDTH = 100, NARROWEST = 60, WIDEST = 120, BAR = 30 };
 
-int terminal_width(void)
+/* 0: no terminal, or one that does not say. */
+static int columns_of(int descriptor)
 {
     struct winsize size;
-    if (!isatty(STDOUT_FILENO) ||
-        ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+    if (isatty(descriptor) == 0 || ioctl(descriptor, TIOCGWINSZ, &size) != 0)
+        return 0;
+    return size.ws_col;
+}
+
+int terminal_width(const settings *given)
+{
+    int columns = given->output == NULL ? columns_of(STDOUT_FILENO) : 0;
+    if (columns == 0)
         return PLAIN_WIDTH;
-    int columns = size.ws_col;
     if (columns < NARROWEST)
         return NARROWEST;
     return columns > WIDEST ? WIDEST : columns;
@@ -26,15 +36,46 @@ bool terminal_colour(const settings *given)
     if (given->no_colour || given->output != NULL ||
         (no_color != NULL && no_color[0] != '\0'))
         return false;
-    if (term == NULL || (term[0] == 'd' && term[1] == 'u'))
-        return false; /* "dumb" */
+    if (term == NULL || strcmp(term, "dumb") == 0)
+        return false;
     return isatty(STDOUT_FILENO) != 0;
+}
+
+/* Bytes of the control character there, 0 if none; those of C1 are two bytes
+ * in UTF-8. */
+static size_t control_bytes(const char *text)
+{
+    unsigned char c = (unsigned char)text[0];
+    if (c == 0xc2 && ((unsigned char)text[1] & 0xe0) == 0x80)
+        return 2;
+    return (c < ' ' && c != '\0') || c == 0x7f ? 1 : 0;
+}
+
+void print_clean(const char *text)
+{
+    while (*text != '\0') {
+        size_t run = 0;
+        while (text[run] != '\0' && control_bytes(text + run) == 0)
+            run++;
+        fwrite(text, 1, run, stderr);
+        text += run;
+        if (*text != '\0')
+            fputc('?', stderr);
+        text += control_bytes(text);
+    }
 }
 
 void progress_start(progress_bar *bar, const char *label, const settings *given)
 {
-    bar->label = label;
-    bar->shown = !given->quiet && isatty(STDERR_FILENO) != 0;
+    enum { BESIDE = BAR + 10 }; /* " [", "] 100 %", and the last column free */
+    int columns = columns_of(STDERR_FILENO), room = LABEL_MOST;
+    if (columns > 0 && columns < LABEL_MOST + BESIDE)
+        room = columns - BESIDE;
+    size_t next = 0;
+    bar->shown = !given->quiet && isatty(STDERR_FILENO) != 0 && room > 0;
+    size_t bytes = bar->shown ? bw_line_break(label, (size_t)room, &next) : 0;
+    snprintf(bar->label, sizeof bar->label, "%.*s", (int)bytes, label);
+    bar->width = (int)bw_columns(label, bytes) + BESIDE - 1;
     atomic_flag_clear(&bar->busy);
     bar->percent = -1;
 }
@@ -50,7 +91,9 @@ bool progress_show(void *payload, double fraction_done)
         for (int i = 0; i < BAR; i++)
             text[i] = i * 100 < percent * BAR ? '=' : '.';
         text[BAR] = '\0';
-        fprintf(stderr, "\r%.40s [%s] %3d %%", bar->label, text, percent);
+        fputc('\r', stderr);
+        print_clean(bar->label);
+        fprintf(stderr, " [%s] %3d %%", text, percent);
         bar->percent = percent;
     }
     atomic_flag_clear(&bar->busy);
@@ -60,30 +103,24 @@ bool progress_show(void *payload, double fraction_done)
 void progress_end(progress_bar *bar)
 {
     if (bar->shown && bar->percent >= 0)
-        fprintf(stderr, "\r%*s\r", 40 + BAR + 10, "");
+        fprintf(stderr, "\r%*s\r", bar->width, "");
 }
 
 static void print_place(const char *file, long line)
 {
     fputs("bothways: ", stderr);
+    print_clean(file);
     if (file[0] != '\0' && line > 0)
-        fprintf(stderr, "%s:%ld: ", file, line);
+        fprintf(stderr, ":%ld: ", line);
     else if (file[0] != '\0')
-        fprintf(stderr, "%s: ", file);
+        fputs(": ", stderr);
 }
 
 void print_error(const bw_error *err)
 {
     print_place(err->file, err->line);
-    fprintf(stderr, "%s\n", err->message);
-}
-
-void print_note(const bw_note *note)
-{
-    print_place(note->file, note->line);
-    fprintf(
-        stderr, "%s%s\n",
-        note->kind == BW_NOTE_WARNING ? "warning: " : "note: ", note->message);
+    print_clean(err->message);
+    fputc('\n', stderr);
 }
 
 int exit_status(bw_status status)

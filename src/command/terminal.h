@@ -9,16 +9,23 @@
 #include "settings.h"
 
 /* Columns of the terminal on standard output, held within 60..120; 100 when
- * it is none. */
-int terminal_width(void);
+ * it is none, or when a file is written, which no window should shape. */
+int terminal_width(const settings *given);
 
 /* Bold type is welcome: a terminal, not told otherwise. */
 bool terminal_colour(const settings *given);
 
+/* On standard error; what came from files and names may steer no terminal, so
+ * control characters are replaced. */
+void print_clean(const char *text);
+
+enum { LABEL_MOST = 40 }; /* columns */
+
 /* A bar on standard error for work that takes a while. */
 typedef struct progress_bar {
-    const char *label;
-    bool shown;       /* standard error is a terminal and not --quiet */
+    char label[4 * LABEL_MOST + 1];
+    int width;        /* columns when drawn */
+    bool shown;       /* standard error is a terminal wide enough, no --quiet */
     atomic_flag busy; /* sections may be simulated in parallel */
     int percent;      /* drawn last; -1: nothing yet */
 } progress_bar;
@@ -34,7 +41,6 @@ void progress_end(progress_bar *bar);
 
 /* "bothways: file:line: message" on standard error. */
 void print_error(const bw_error *err);
-void print_note(const bw_note *note);
 
 /* The exit status a failure means. */
 int exit_status(bw_status status);

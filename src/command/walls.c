@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "bothways/bothways.h"
+#include "emit.h"
 #include "fail.h"
 #include "library.h"
 #include "terminal.h"
@@ -18,9 +19,11 @@ static bw_status start(walls *all, size_t count, bw_error *err)
     return BW_OK;
 }
 
-static bw_status read_wall(walls *all, size_t i, const char *path,
+static bw_status read_wall(walls *all, size_t i, const settings *given,
                            bw_error *err)
 {
+    const char *path = given->operand[i];
+    BW_TRY(emit_spare(given, path, err));
     BW_TRY(bw_assembly_read(&all->assembly[i], path, all->library, err));
     all->climate[i] = all->shared;
     if (all->shared != NULL)
@@ -30,6 +33,7 @@ static bw_status read_wall(walls *all, size_t i, const char *path,
         return bw_fail(err, BW_ERR_INPUT, path, 0,
                        "this assembly names no climate; give one with "
                        "--climate FILE");
+    BW_TRY(emit_spare(given, climate, err));
     BW_TRY(bw_climate_read(&all->own[i], climate, err));
     all->climate[i] = all->own[i];
     return BW_OK;
@@ -39,17 +43,20 @@ bw_status walls_read(walls *out, const settings *given, bw_error *err)
 {
     BW_TRY(start(out, given->operand_count, err));
     BW_TRY(library_read(&out->library, given, err));
-    if (given->climate != NULL)
+    if (given->climate != NULL) {
+        BW_TRY(emit_spare(given, given->climate, err));
         BW_TRY(bw_climate_read(&out->shared, given->climate, err));
+    }
     bw_status worst = BW_OK;
     for (size_t i = 0; i < out->count; i++) {
         bw_error fault;
-        bw_status status = read_wall(out, i, given->operand[i], &fault);
+        bw_status status = read_wall(out, i, given, &fault);
         if (status == BW_OK)
             continue;
         if (worst != BW_OK)
             print_error(err);
-        worst = status;
+        if (exit_status(status) > exit_status(worst))
+            worst = status;
         *err = fault;
     }
     return worst;

@@ -13,15 +13,22 @@ function kind_of(name, value)
     return "text"
 }
 
+# One line of _bothways_value; the option stands between `before` and `behind`.
+function value_case(before, behind)
+{
+    return "    " ($3 == "-" ? "" : before $3 behind " | ") \
+        before $4 behind ") echo '" kind_of($4, $5) "' ;;\n"
+}
+
 $1 == "verb" { verbs = verbs " " $2; verb[++verb_count] = $2 }
 
 $1 == "option" {
     options[$2] = options[$2] " " ($3 == "-" ? "" : $3 " ") $4
     if ($5 != "-" && !($4 in seen)) {
-        seen[$4] = 1
-        values = values "    " ($3 == "-" ? "" : $3 " | ") $4 ") echo '" \
-            kind_of($4, $5) "' ;;\n"
-    }
+        seen[$4] = $5
+        values = values value_case("*' ", "'")
+    } else if ($5 != "-" && seen[$4] != $5)
+        own = own value_case("'" $2 " ", "'")
 }
 
 $1 == "operand" {
@@ -46,9 +53,9 @@ END {
     for (i = 1; i <= verb_count; i++)
         print "    " verb[i] ") echo '" substr(options[verb[i]], 2) "' ;;"
     print "    esac\n}\n"
-    print "_bothways_value() { # OPTION: the kind of its value; none of a flag"
-    print "    case $1 in"
-    printf "%s", values
+    print "_bothways_value() { # VERB OPTION: the kind of its value; none of a flag"
+    print "    case $* in"
+    printf "%s%s", own, values
     print "    esac\n}\n"
     print "_bothways_operand() { # VERB [WORD]: kinds of what may follow"
     print "    case $* in"

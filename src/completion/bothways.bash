@@ -12,21 +12,22 @@ _bothways_options() { # VERB
     esac
 }
 
-_bothways_value() { # OPTION: the kind of its value; none of a flag
-    case $1 in
-    --climate) echo 'file' ;;
-    -f | --format) echo 'words text csv html' ;;
-    -o | --output) echo 'file' ;;
-    --tables) echo 'dir' ;;
-    --step) echo 'text' ;;
-    --profile) echo 'profile' ;;
-    --materials) echo 'dir' ;;
-    --threads) echo 'text' ;;
-    --equal) echo 'words u thickness drawn' ;;
-    --scale-layer) echo 'text' ;;
-    --ensemble) echo 'text' ;;
-    --construction) echo 'text' ;;
-    --permeance-unit) echo 'text' ;;
+_bothways_value() { # VERB OPTION: the kind of its value; none of a flag
+    case $* in
+    'materials -f' | 'materials --format') echo 'words text csv' ;;
+    *' --climate') echo 'file' ;;
+    *' -f' | *' --format') echo 'words text csv html' ;;
+    *' -o' | *' --output') echo 'file' ;;
+    *' --tables') echo 'dir' ;;
+    *' --step') echo 'text' ;;
+    *' --profile') echo 'profile' ;;
+    *' --materials') echo 'dir' ;;
+    *' --threads') echo 'text' ;;
+    *' --equal') echo 'words u thickness drawn' ;;
+    *' --scale-layer') echo 'text' ;;
+    *' --ensemble') echo 'text' ;;
+    *' --construction') echo 'text' ;;
+    *' --permeance-unit') echo 'text' ;;
     esac
 }
 
@@ -99,7 +100,7 @@ _bothways() {
         elif [ -n "$option" ]; then
             option=
         elif [[ $text == -* ]]; then
-            [ -z "$(_bothways_value "$text")" ] || option=$text
+            [ -z "$(_bothways_value "$verb" "$text")" ] || option=$text
         elif [ -z "$first" ]; then
             first=$text
         fi
@@ -107,7 +108,7 @@ _bothways() {
     [ "$word" != = ] || word=
     # shellcheck disable=SC2046
     if [ -n "$option" ]; then
-        _bothways_offer "$command" "$word" $(_bothways_value "$option")
+        _bothways_offer "$command" "$word" $(_bothways_value "$verb" "$option")
     elif [[ $word == -* ]]; then
         _bothways_offer "$command" "$word" words $(_bothways_options "$verb")
     else

@@ -108,7 +108,7 @@ complete -c bothways -n '__bothways_operand materials show' -a '(__bothways_mate
 complete -c bothways -n '__bothways_operand materials' -a search
 complete -c bothways -n '__bothways_operand materials' -a validate
 complete -c bothways -n '__bothways_operand materials validate' -a '(__fish_complete_directories)'
-complete -c bothways -n '__bothways_verb materials' -s f -l format -x -a 'text csv html' -d 'a report to read, a table (csv), or a page with charts (html)'
+complete -c bothways -n '__bothways_verb materials' -s f -l format -x -a 'text csv' -d 'a list to read, or a table (csv)'
 complete -c bothways -n '__bothways_verb materials' -s o -l output -r -F -d 'write there instead of to standard output'
 complete -c bothways -n '__bothways_verb materials' -l materials -x -a '(__fish_complete_directories)' -d 'materials that add to and override the shipped ones; may be repeated'
 complete -c bothways -n '__bothways_verb materials' -s q -l quiet -d 'the summary alone, no progress bar'

@@ -1,5 +1,6 @@
 /* Loaded before the C library (LD_PRELOAD): the machine fails on demand.
- *   FAULT_CALL=write|fsync|rename|linkat|close|open|malloc  which call
+ *   FAULT_CALL=write|fsync|rename|linkat|close|open|malloc|readlink
+ *                   which call
  *   FAULT_AT=N      its N-th use fails (open, close: for writing only)
  *   FAULT_ERRNO=N   with this errno
  *   FAULT_STOP=1    instead of failing, the process interrupts itself
@@ -82,6 +83,11 @@ int open(const char *path, int flags, ...)
     if ((flags & O_ACCMODE) != O_RDONLY && fails("open"))
         return -1;
     return REAL(open)(path, flags, mode);
+}
+
+ssize_t readlink(const char *path, char *target, size_t size)
+{
+    return fails("readlink") ? -1 : REAL(readlink)(path, target, size);
 }
 
 /* ---- memory: the C library's own functions, under their private names --- */
