@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "number.h"
+#include "utf8.h"
 
 enum { DIGITS = 9 };
 
@@ -43,6 +44,14 @@ void bw_tag_open(bw_markup *out, const char *name, const char *class_name)
     out->in_tag = true;
     if (class_name != NULL)
         bw_tag_set(out, "class", class_name);
+}
+
+/* Would turn the words after it about, or end the line, for the reader. */
+static bool steers(const char *bytes, size_t length)
+{
+    unsigned code;
+    bw_utf8_next(bytes, length, &code);
+    return bw_utf8_steers(code);
 }
 
 /* Bytes of the character at the start of text, 0: it is not valid there. */
@@ -97,6 +106,8 @@ void bw_tag_part(bw_markup *out, const char *bytes, size_t length)
                           bytes[i] == '\n' || bytes[i] == '\t' ? " " : "?");
         else if (count == 1)
             put_ascii(&out->out, bytes[i]);
+        else if (steers(bytes + i, count))
+            bw_write_text(&out->out, "?");
         else
             bw_write_part(&out->out, bytes + i, count);
         i += count > 0 ? count : 1;
