@@ -90,9 +90,12 @@ static void evidence_rows(bw_page *page, const bw_audit *audit)
         number_row(page, audit, "member", d->member,
                    d->reading_count > 0 ? 100.0 * d->highest : (double)NAN, "%",
                    bw_reading_decision_text(d->decision),
-                   bw_phrase(page, "%zu readings; 90 %% rule %s",
-                             d->reading_count,
-                             d->statistical_rule ? "met" : "not met"));
+                   bw_phrase(page, "%zu reading%s; 90 %% rule %s",
+                             d->reading_count, d->reading_count == 1 ? "" : "s",
+                             d->decision == BW_READING_NOT_EVIDENCED
+                                 ? "not applied"
+                             : d->statistical_rule ? "met"
+                                                   : "not met"));
     }
 }
 
