@@ -40,10 +40,10 @@ static inline void paper_clear(paper *p)
 }
 
 #define HAS(text, part)                                                        \
-    ck_assert_msg(strstr((text), (part)) != NULL, "no '%s' in:\n%.4000s",      \
+    ck_assert_msg(strstr((text), (part)) != NULL, "no '%s' in:\n%.3000s",      \
                   (part), (text))
 #define HAS_NOT(text, part)                                                    \
-    ck_assert_msg(strstr((text), (part)) == NULL, "'%s' in:\n%.4000s", (part), \
+    ck_assert_msg(strstr((text), (part)) == NULL, "'%s' in:\n%.3000s", (part), \
                   (text))
 
 /* No line wider than the page, and nothing that a printf left undone. */
