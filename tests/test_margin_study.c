@@ -261,17 +261,6 @@ START_TEST(a_section_without_layers_has_no_map_and_says_so)
 }
 END_TEST
 
-START_TEST(what_the_period_balance_cannot_do_is_no_number_on_the_map)
-{
-    bw_margin out = {.inner_count = 0};
-    c.slab[CASE_LINING].sd_dry = c.slab[CASE_LINING].sd_wet = -1.0;
-    ck_assert_int_eq(bw_map_make(&out, &study, &c.section, NULL), BW_OK);
-    ck_assert_uint_eq(out.inner_count * out.outer_count, 64);
-    for (size_t i = 0; i < 64; i++)
-        ck_assert(isnan(out.map[i].reserve) && isnan(out.map[i].condensed));
-}
-END_TEST
-
 #define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
 
 int main(void)
@@ -292,8 +281,6 @@ int main(void)
     tcase_add_loop_test(tc, a_setting_reads_with_its_unit, 0, ROWS(words));
     tcase_add_test(tc, a_setting_of_a_switch_reads_as_what_is_there);
     tcase_add_test(tc, a_section_without_layers_has_no_map_and_says_so);
-    tcase_add_test(tc,
-                   what_the_period_balance_cannot_do_is_no_number_on_the_map);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);
