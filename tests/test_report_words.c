@@ -191,11 +191,10 @@ static const struct sentence_row {
     {no_title, "demo\ndemo in w.xml; climate: Estuary\n", "A demo wall"},
     {no_place, "climate: c.csv\n", "climate: \n"},
     {no_place, "Climate: c.csv; source: not stated.\n", "not stated. \n"},
-    {no_reserve, "g/m2 dry; the drying reserve was not assessed.",
+    {no_reserve, "g/m2 dry; drying reserve not assessed.",
      "not assessed: g/m2"},
     {two_reserves_missing,
-     "other cup value of mu: peak 432 g/m2, the drying reserve was not "
-     "assessed.",
+     "other cup value of mu: peak 432 g/m2, reserve not assessed.",
      "reserve - g/m2"},
     {surplus, "that could dry in a year beyond", "less can dry in a year"},
     {no_title, "less can dry in a year than condenses", "beyond what"},

@@ -214,9 +214,9 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
 
 static const char *reserve_text(bw_page *page, const bw_monthly_result *run)
 {
-    return run->has_reserve ? bw_phrase(page, "drying reserve %s g/m2",
+    return run->has_reserve ? bw_phrase(page, "reserve %s g/m2",
                                         bw_grams(page, run->reserve))
-                            : "the drying reserve was not assessed";
+                            : "reserve not assessed";
 }
 
 static void print_balance(bw_page *page, const bw_section_assessment *section)
@@ -230,7 +230,7 @@ static void print_balance(bw_page *page, const bw_section_assessment *section)
         bw_page_text(page, 2, 4,
                      bw_phrase(page,
                                "%s: in the first year %s g/m2 condense and %s "
-                               "g/m2 dry; %s.",
+                               "g/m2 dry; drying %s.",
                                name, bw_grams(page, design->condensed),
                                bw_grams(page, design->evaporated),
                                reserve_text(page, design)));
