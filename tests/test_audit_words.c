@@ -543,6 +543,7 @@ static const struct table_row {
               "annual-balance\n"},
     {unsure_only, "\ndemo,unknown,mu of board,23.5,-,,annual-balance\n"},
     {flips_nothing, "\ndemo,unknown,mu of board,,-,verdict flips,assumed\n"},
+    {everywhere, "\ndemo,unknown,mu of board,,-,verdict flips,assumed; "},
     {a_switch, "\ndemo,unknown,cavity blocked,,,verdict flips,assumed; "},
     {released, "\ndemo,hold-point,before closing up,,,released,\n"},
     {held, "\ndemo,open,1,,,open,air tightness: no test\n"},

@@ -495,6 +495,14 @@ START_TEST(a_flip_that_saves_and_a_range_that_turns_are_told_apart)
 }
 END_TEST
 
+START_TEST(a_flip_at_every_value_has_no_place)
+{
+    everywhere();
+    HAS(table_of(BW_MARGIN_TABLE_UNKNOWNS),
+        ",yes,fails,annual-balance,,,0.34,yes,yes,annual-balance,");
+}
+END_TEST
+
 START_TEST(what_cannot_be_written_is_an_error)
 {
     bw_error err = {0};
@@ -535,6 +543,7 @@ int main(void)
     tcase_add_loop_test(tc, what_is_not_known_is_an_empty_field, 0,
                         COUNT(rows));
     tcase_add_test(tc, a_flip_that_saves_and_a_range_that_turns_are_told_apart);
+    tcase_add_test(tc, a_flip_at_every_value_has_no_place);
     tcase_add_test(tc, what_cannot_be_written_is_an_error);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);

@@ -105,7 +105,8 @@ static void unknown_rows(bw_page *page, const bw_audit *audit)
         const bw_audit_unknown *line = &audit->unknown[i];
         const bw_unknown *u = line->unknown;
         number_row(page, audit, "unknown", u->name,
-                   u->flips && u->continuous ? u->flip_value : (double)NAN,
+                   u->flips && u->continuous && !u->flips_all ? u->flip_value
+                                                              : (double)NAN,
                    u->unit, line->decides ? "verdict flips" : "",
                    bw_phrase(page, "%s%s%s", line->assumed ? "assumed" : "",
                              line->assumed && u->flips ? "; " : "",
