@@ -2,6 +2,7 @@
 
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -105,10 +106,123 @@ START_TEST(columns_keep_the_least_and_the_most)
 }
 END_TEST
 
+START_TEST(more_columns_than_values_repeat_them)
+{
+    static const double value[] = {1.0, 4.0, 9.0};
+    double low[6], high[6], mean[6];
+    bw_columns_of(value, 1, 3, 6, low, high, mean);
+    for (int c = 0; c < 6; c++) {
+        ck_assert_double_eq(low[c], value[c / 2]);
+        ck_assert_double_eq(high[c], value[c / 2]);
+        ck_assert_double_eq(mean[c], value[c / 2]);
+    }
+}
+END_TEST
+
+/* ---- edges ----------------------------------------------------------------
+ */
+
+static const struct spread_row {
+    size_t count;
+    double at[4], want[4];
+} spreads[] = {
+    {0, {0}, {0}},
+    {1, {-5.0}, {0.0}},
+    {1, {300.0}, {100.0}},
+    {1, {40.0}, {40.0}},
+    {2, {98.0, 99.0}, {60.0, 100.0}},
+    {2, {1.0, 2.0}, {0.0, 40.0}},
+    {3, {50.0, 50.0, 50.0}, {10.0, 50.0, 90.0}},
+};
+
+START_TEST(labels_at_an_edge_are_pushed_from_it)
+{
+    const struct spread_row *row = &spreads[_i];
+    double at[4];
+    memcpy(at, row->at, sizeof at);
+    bw_spread(at, row->count, 40.0, 0.0, 100.0);
+    for (size_t i = 0; i < row->count; i++)
+        ck_assert_double_eq_tol(at[i], row->want[i], 0.01);
+}
+END_TEST
+
+/* No room for all: apart all the same, and the last at the edge. */
+START_TEST(labels_without_room_stay_apart)
+{
+    double at[] = {10.0, 10.0, 50.0, 90.0, 90.0};
+    bw_spread(at, 5, 40.0, 0.0, 100.0);
+    for (int i = 0; i < 4; i++)
+        ck_assert_double_ge(at[i + 1] - at[i], 40.0 - 1e-6);
+    ck_assert_double_le(at[4], 100.0 + 1e-9);
+}
+END_TEST
+
+START_TEST(many_labels_of_one_place_stay_in_order)
+{
+    double at[20];
+    for (int i = 0; i < 20; i++)
+        at[i] = 295.0;
+    bw_spread(at, 20, 11.5, 0.0, 300.0);
+    for (int i = 0; i < 19; i++)
+        ck_assert_double_ge(at[i + 1] - at[i], 11.5 - 1e-6);
+    ck_assert_double_ge(at[0], 0.0);
+    ck_assert_double_le(at[19], 300.0 + 1e-9);
+}
+END_TEST
+
+START_TEST(a_scale_of_no_length_puts_all_in_its_middle)
+{
+    const bw_scale flat = {5.0, 5.0, 0.0, 400.0, false};
+    const bw_scale flat_log = {5.0, 5.0, 0.0, 400.0, true};
+    ck_assert_double_eq(bw_scale_at(&flat, 5.0), 200.0);
+    ck_assert_double_eq(bw_scale_at(&flat, 7.0), 200.0);
+    ck_assert_double_eq(bw_scale_at(&flat_log, 5.0), 200.0);
+}
+END_TEST
+
+START_TEST(a_range_is_rounded_outwards_and_never_empty)
+{
+    static const struct {
+        double low, high, want_low, want_high;
+    } cases[] = {
+        {0.0, 23.0, 0.0, 25.0}, {-7.0, 21.0, -10.0, 30.0}, {3.0, 3.0, 3.0, 4.0},
+        {0.0, 0.0, 0.0, 1.0},   {5.0, 2.0, 5.0, 6.0},      {0.0, 1e9, 0.0, 1e9},
+    };
+    double low = cases[_i].low, high = cases[_i].high;
+    bw_round_range(&low, &high, 5);
+    ck_assert_double_eq_tol(low, cases[_i].want_low, 1e-9);
+    ck_assert_double_eq_tol(high, cases[_i].want_high, 1e-6);
+}
+END_TEST
+
+START_TEST(logarithmic_ticks_need_a_range_above_nought)
+{
+    ck_assert_uint_eq(bw_ticks_log(-1.0, 10.0, 5).count, 0);
+    ck_assert_uint_eq(bw_ticks_log(5.0, 5.0, 5).count, 0);
+    ck_assert_uint_eq(bw_ticks_log(1.0, (double)INFINITY, 5).count, 0);
+    ck_assert_uint_eq(bw_ticks_log((double)NAN, 5.0, 5).count, 0);
+    /* sixteen powers of ten, at most five ticks: every fourth */
+    bw_ticks t = bw_ticks_log(1e-8, 1e8, 5);
+    ck_assert_uint_le(t.count, 5);
+    ck_assert_double_eq_tol(t.value[1] / t.value[0], 1e4, 1e-3);
+}
+END_TEST
+
+START_TEST(a_path_leaves_out_what_is_no_place)
+{
+    bw_path p = {0};
+    bw_path_move(&p, (double)NAN, 20.0);
+    bw_path_line(&p, 1.0, (double)INFINITY);
+    bw_path_line(&p, 1e9, 1.0);
+    ck_assert_str_eq(p.text, "M0 20l1-20l-1 1");
+    bw_path_free(&p);
+}
+END_TEST
+
 /* ---- markup ------------------------------------------------------------- */
 
 typedef struct page {
-    char text[512];
+    char text[2048];
     size_t used, room;
 } page;
 
@@ -150,6 +264,79 @@ START_TEST(markup_nests_escapes_and_ends_what_is_open)
 }
 END_TEST
 
+/* Bytes, and what a page makes of them. */
+static const struct character_row {
+    const char *bytes, *want;
+} characters[] = {
+    {"\xc3\xa4", "\xc3\xa4"},
+    {"\xe6\x9c\xa8", "\xe6\x9c\xa8"},
+    {"\xf0\x9f\x8c\xb2", "\xf0\x9f\x8c\xb2"},
+    {"\xc2\x85", "??"},               /* a C1 control */
+    {"\xed\xa0\x80", "???"},          /* half of a surrogate pair */
+    {"\xee\x80\x80", "\xee\x80\x80"}, /* private, but a character */
+    {"\xef\xbf\xbe", "???"},          /* U+FFFE */
+    {"\xf0\x9f\xbf\xbf", "????"},     /* U+1FFFF */
+    {"\xf4\x90\x80\x80", "????"},     /* beyond the last */
+    {"\xf5\x80\x80\x80", "????"},
+    {"\xc0\xaf", "??"}, /* '/' made too long */
+    {"\xe0\x80\xaf", "???"},
+    {"\xf0\x80\x80\xaf", "????"},
+    {"\x80", "?"},      /* the middle of none */
+    {"\xe6\x9c", "??"}, /* cut short */
+    {"\xe6"
+     "ab",
+     "?ab"},
+    {"\x7f\x1b", "??"},
+    {"a\tb\nc", "a b c"},
+    {"\xe2\x80\xae"
+     "b",
+     "?b"}, /* would turn what follows */
+    {"\xe2\x81\xa9", "?"},
+    {"\xe2\x80\xa8", "?"}, /* would end the line */
+    {"\xe2\x80\x8f", "\xe2\x80\x8f"},
+};
+
+START_TEST(only_characters_that_say_what_they_are_reach_the_page)
+{
+    char want[64];
+    page p = {.room = sizeof p.text - 1};
+    bw_markup out;
+    bw_markup_start(&out, take, &p);
+    bw_tag_whole(&out, "p", NULL, characters[_i].bytes);
+    ck_assert(bw_markup_finish(&out));
+    snprintf(want, sizeof want, "<p>%s</p>\n", characters[_i].want);
+    ck_assert_str_eq(p.text + strlen(start_of_page), want);
+}
+END_TEST
+
+START_TEST(marks_and_axes_are_drawn_with_numbers_only)
+{
+    page p = {.room = sizeof p.text - 1};
+    bw_markup out;
+    bw_chart c;
+    bw_markup_start(&out, take, &p);
+    bw_chart_start(&c, &out, 100.0, 50.0, "t", "d");
+    bw_chart_box(&c, 0.0, 0.0, 100.0, 50.0);
+    bw_chart_range_x(&c, 0.0, 10.0);
+    bw_chart_range_y(&c, 0.0, 10.0);
+    size_t from = p.used;
+    bw_chart_mark(&c, BW_SHAPE_RING, "r", 5.0, 5.0);
+    bw_chart_mark(&c, BW_SHAPE_DOT, "r", 5.0, (double)NAN);
+    bw_chart_mark(&c, BW_SHAPE_SQUARE, "s", 5.0, 5.0);
+    bw_ticks none = {0};
+    bw_chart_axis_x(&c, &none, "");
+    bw_chart_end(&c);
+    ck_assert(bw_markup_finish(&out));
+    ck_assert_ptr_nonnull(strstr(
+        p.text + from, "<circle class=\"r\" cx=\"50\" cy=\"25\" r=\"3\"/>"));
+    ck_assert_ptr_nonnull(strstr(p.text, "cy=\"0\" r=\"2.2\"/>"));
+    ck_assert_ptr_nonnull(strstr(p.text, "<rect class=\"s\" x=\"47.5\" "
+                                         "y=\"22.5\" width=\"5\" "));
+    ck_assert_ptr_null(strstr(p.text, "class=\"unit\""));
+    ck_assert_ptr_null(strstr(p.text, "nan"));
+}
+END_TEST
+
 START_TEST(markup_that_is_refused_says_so_at_the_end)
 {
     page p = {.room = 20};
@@ -172,6 +359,18 @@ int main(void)
     tcase_add_test(tc, labels_end_up_apart_in_order_and_inside);
     tcase_add_test(tc, a_path_is_relative_and_drifts_not);
     tcase_add_test(tc, columns_keep_the_least_and_the_most);
+    tcase_add_test(tc, more_columns_than_values_repeat_them);
+    tcase_add_loop_test(tc, labels_at_an_edge_are_pushed_from_it, 0, 7);
+    tcase_add_test(tc, labels_without_room_stay_apart);
+    tcase_add_test(tc, many_labels_of_one_place_stay_in_order);
+    tcase_add_test(tc, a_scale_of_no_length_puts_all_in_its_middle);
+    tcase_add_loop_test(tc, a_range_is_rounded_outwards_and_never_empty, 0, 6);
+    tcase_add_test(tc, logarithmic_ticks_need_a_range_above_nought);
+    tcase_add_test(tc, a_path_leaves_out_what_is_no_place);
+    tcase_add_loop_test(tc,
+                        only_characters_that_say_what_they_are_reach_the_page,
+                        0, (int)(sizeof characters / sizeof characters[0]));
+    tcase_add_test(tc, marks_and_axes_are_drawn_with_numbers_only);
     tcase_add_test(tc, markup_nests_escapes_and_ends_what_is_open);
     tcase_add_test(tc, markup_that_is_refused_says_so_at_the_end);
     suite_add_tcase(suite, tc);

@@ -50,14 +50,19 @@ typedef struct bw_unknown {
     bw_verdict verdict_as_drawn, verdict_low, verdict_high;
     bool flips;             /**< some criterion changes within the range */
     double flip_value;      /**< where the first one flips, nearest to as
-                                 drawn, if continuous */
+                                 drawn; a switch: its setting that makes it,
+                                 `low` or `high` */
     double flip_bracket;    /**< half-width of the final bracket */
     const char *flip_criterion; /**< which criterion, in which section */
     bool flip_fails;        /**< going away from as drawn it starts to fail;
                                  false: it stops failing */
+    bool flip_above;        /**< it does so above flip_value; false: below */
+    bool flips_all;         /**< no number stands for as drawn, and every value
+                                 computed flips it; flip_value is `low` */
     bool flip_changes_verdict;
     double flip_share;      /**< how much of the range lies between as drawn
-                                 and the first flip, 0..1; a switch: 1 */
+                                 and the first flip, 0..1; 1: a switch, or
+                                 no number stands for as drawn */
     size_t flip_count;      /**< all found, by rising value; 0 for a switch */
     const bw_flip *flip;
     bool monotone;          /**< the deciding value (the margin of the

@@ -11,7 +11,8 @@ BW_BEGIN_C
 typedef bool bw_sink(void *payload, const char *bytes, size_t length);
 
 typedef struct bw_report_options {
-    int width;       /**< columns, 0: 100; held within 60..200 */
+    int width;       /**< columns, 0: 100; held within 60..200; a table
+                          of figures that needs more runs over it */
     bool colour;     /**< ANSI emphasis; state is in words too */
     bool quiet;      /**< the summary alone */
     size_t note_count;   /**< further notes to print, e.g. of the library */

@@ -1,3 +1,4 @@
+#include <math.h>
 #include <string.h>
 
 #include "core.h"
@@ -100,8 +101,13 @@ static const char *where_it_flips(hold *h, const bw_unknown *u)
 {
     if (!u->continuous)
         return "";
+    if (u->flips_all)
+        return " at any value of its range";
     bool bare = strcmp(u->unit, "-") == 0;
-    return BW_AUDIT_SAY(h->core, " at %s%s%s",
+    const char *word = !isnan(u->as_drawn) ? "at"
+                       : u->flip_above     ? "above"
+                                           : "below";
+    return BW_AUDIT_SAY(h->core, " %s %s%s%s", word,
                         bw_audit_number(u->flip_value, 4).text, bare ? "" : " ",
                         bare ? "" : u->unit);
 }

@@ -54,24 +54,3 @@ const char *bw_text_nearest(const char *word, const char *const *candidates,
     }
     return nearest;
 }
-
-size_t bw_text_character(const char *text, size_t length)
-{
-    static const unsigned least[] = {0, 0, 0x80, 0x800, 0x10000};
-    const unsigned char *byte = (const unsigned char *)text;
-    unsigned char c = byte[0];
-    if (c < 0x80)
-        return c >= ' ' && c != 0x7f ? 1 : 0;
-    size_t count = c >= 0xf0 && c < 0xf5 ? 4 : c >= 0xe0 ? 3 : 2;
-    if (c < 0xc2 || c >= 0xf5 || count > length)
-        return 0;
-    unsigned code = c & (0xffU >> (count + 1));
-    for (size_t i = 1; i < count; i++) {
-        if ((byte[i] & 0xc0) != 0x80)
-            return 0;
-        code = code << 6 | (byte[i] & 0x3fU);
-    }
-    bool control = code < 0xa0, surrogate = code >= 0xd800 && code < 0xe000;
-    bool none = code > 0x10ffff || (code & 0xfffe) == 0xfffe;
-    return code < least[count] || control || surrogate || none ? 0 : count;
-}

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "number.h"
-#include "text.h"
+#include "utf8.h"
 
 enum { DIGITS = 9 };
 
@@ -46,6 +46,14 @@ void bw_tag_open(bw_markup *out, const char *name, const char *class_name)
         bw_tag_set(out, "class", class_name);
 }
 
+/* Would turn the words after it about, or end the line, for the reader. */
+static bool steers(const char *bytes, size_t length)
+{
+    unsigned code;
+    bw_utf8_next(bytes, length, &code);
+    return bw_utf8_steers(code);
+}
+
 static void put_ascii(bw_writer *out, char c)
 {
     switch (c) {
@@ -71,12 +79,14 @@ void bw_tag_part(bw_markup *out, const char *bytes, size_t length)
     if (!out->in_attribute && length > 0)
         end_tag(out);
     for (size_t i = 0; i < length;) {
-        size_t count = bw_text_character(bytes + i, length - i);
+        size_t count = bw_utf8_valid(bytes + i, length - i);
         if (count == 0)
             bw_write_text(&out->out,
                           bytes[i] == '\n' || bytes[i] == '\t' ? " " : "?");
         else if (count == 1)
             put_ascii(&out->out, bytes[i]);
+        else if (steers(bytes + i, count))
+            bw_write_text(&out->out, "?");
         else
             bw_write_part(&out->out, bytes + i, count);
         i += count > 0 ? count : 1;

@@ -106,12 +106,9 @@ void bw_spread(double *at, size_t count, double gap, double low, double high)
     for (size_t i = 1; i < count; i++)
         if (at[i] < at[i - 1] + gap)
             at[i] = at[i - 1] + gap;
-    for (size_t i = count; i-- > 1 && at[count - 1] > high;) {
-        if (i == count - 1)
-            at[i] = high;
-        if (at[i - 1] > at[i] - gap)
-            at[i - 1] = at[i] - gap;
-        if (i == 1)
-            break;
-    }
+    if (count == 0 || at[count - 1] <= high)
+        return;
+    at[count - 1] = high;
+    for (size_t i = count - 1; i-- > 0;)
+        at[i] = fmin(at[i], at[i + 1] - gap);
 }

@@ -36,7 +36,9 @@ static bool find_program(char program[PATH_SIZE])
         return true;
     }
     /* no /proc, as in a bare chroot: the path it was started by */
-    const char *started = (const char *)getauxval(AT_EXECFN); /* NOLINT */
+    const char *started = (const char *)getauxval(
+        AT_EXECFN); /* NOLINT(performance-no-int-to-ptr): so the kernel gives it
+                     */
     char *whole = started != NULL ? realpath(started, NULL) : NULL;
     bool fits = whole != NULL && strlen(whole) < PATH_SIZE;
     if (fits)

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "page.h"
+#include "utf8.h"
 
 enum { PLAIN_WIDTH = 100, NARROWEST = 60, WIDEST = 120, BAR = 30 };
 
@@ -41,27 +42,16 @@ bool terminal_colour(const settings *given)
     return isatty(STDOUT_FILENO) != 0;
 }
 
-/* Bytes of the control character there, 0 if none; those of C1 are two bytes
- * in UTF-8. */
-static size_t control_bytes(const char *text)
-{
-    unsigned char c = (unsigned char)text[0];
-    if (c == 0xc2 && ((unsigned char)text[1] & 0xe0) == 0x80)
-        return 2;
-    return (c < ' ' && c != '\0') || c == 0x7f ? 1 : 0;
-}
-
 void print_clean(const char *text)
 {
     while (*text != '\0') {
-        size_t run = 0;
-        while (text[run] != '\0' && control_bytes(text + run) == 0)
-            run++;
-        fwrite(text, 1, run, stderr);
-        text += run;
-        if (*text != '\0')
+        unsigned code;
+        size_t bytes = bw_utf8_next(text, strnlen(text, 4), &code);
+        if (bw_utf8_steers(code))
             fputc('?', stderr);
-        text += control_bytes(text);
+        else
+            fwrite(text, 1, bytes, stderr);
+        text += bytes;
     }
 }
 

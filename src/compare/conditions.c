@@ -44,10 +44,18 @@ static bool same_climate(const bw_climate *a, const bw_climate *b)
            memcmp(a->hour, b->hour, a->hour_count * sizeof *a->hour) == 0;
 }
 
+/* Its place; with the file where another climate has that place, too. */
 static const char *climate_text(bw_compare_core *core, size_t i)
 {
     const bw_climate *climate = core->climate[i];
-    return climate->place[0] != '\0' ? climate->place : climate->file;
+    if (climate->place[0] == '\0')
+        return climate->file;
+    for (size_t k = 0; k < core->count; k++)
+        if (strcmp(core->climate[k]->place, climate->place) == 0 &&
+            !same_climate(core->climate[k], climate))
+            return bw_compare_say(core, "%s (%s)", climate->place,
+                                  climate->file);
+    return climate->place;
 }
 
 static const char *facing_text(bw_compare_core *core, size_t i)
@@ -55,18 +63,18 @@ static const char *facing_text(bw_compare_core *core, size_t i)
     static const char *const points[] = {"N", "NE", "E", "SE",
                                          "S", "SW", "W", "NW"};
     const bw_outdoors *o = &core->given[i]->outdoors;
-    if (!o->has_facing)
-        return "no direction given";
     double eighth = o->azimuth / 45.0;
-    const char *tilt =
-        o->tilt == 90.0 ? ""
-                        : bw_compare_say(core, ", tilt %s degrees",
-                                         bw_compare_number(core, o->tilt, 0));
+    const char *tilt = o->tilt == 90.0
+                           ? ""
+                           : bw_compare_say(core, ", tilt %s degrees",
+                                            bw_compare_exact(core, o->tilt));
+    if (!o->has_facing)
+        return bw_compare_say(core, "no direction given%s", tilt);
     if (fabs(eighth - round(eighth)) < 1e-9)
         return bw_compare_say(core, "%s%s", points[(int)round(eighth) % 8],
                               tilt);
     return bw_compare_say(core, "%s degrees from north%s",
-                          bw_compare_number(core, o->azimuth, 0), tilt);
+                          bw_compare_exact(core, o->azimuth), tilt);
 }
 
 static bool same_facing(const bw_assembly *a, const bw_assembly *b)
@@ -114,10 +122,22 @@ static bool same_indoors(const bw_assembly *wall_a, const bw_assembly *wall_b)
     return true;
 }
 
+static const char *months_text(bw_compare_core *core, const bw_indoors *in)
+{
+    double theta = 0.0, p = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        theta += in->month_temperature[m] / BW_MONTHS;
+        p += in->month_vapour_pressure[m] / BW_MONTHS;
+    }
+    return bw_compare_say(
+        core, "twelve months of its own, means %s degC and %s Pa",
+        bw_compare_exact(core, theta), bw_compare_exact(core, p));
+}
+
 static const char *indoors_text(bw_compare_core *core, size_t i)
 {
     const bw_indoors *in = &core->given[i]->indoors;
-    const char *degrees = bw_compare_number(core, in->temperature, 1);
+    const char *degrees = bw_compare_exact(core, in->temperature);
     const char *margin = in->margin ? "" : " without margin";
     const char *text = "";
     switch (in->kind) {
@@ -128,20 +148,20 @@ static const char *indoors_text(bw_compare_core *core, size_t i)
     case BW_INDOOR_RH:
         text = bw_compare_say(
             core, "%s degC, %s %% RH%s", degrees,
-            bw_compare_number(core, 100.0 * in->relative_humidity, 0), margin);
+            bw_compare_exact(core, 100.0 * in->relative_humidity), margin);
         break;
     case BW_INDOOR_EN15026:
         text = in->en15026_high ? "EN 15026, high occupancy"
                                 : "EN 15026, normal occupancy";
         break;
     case BW_INDOOR_MONTHS:
-        text = "twelve months of its own";
+        text = months_text(core, in);
         break;
     }
     if (!in->has_surface_resistance)
         return text;
     return bw_compare_say(core, "%s, surface resistance %s m2.K/W", text,
-                          bw_compare_number(core, in->surface_resistance, 2));
+                          bw_compare_exact(core, in->surface_resistance));
 }
 
 /* ---- the rest ---------------------------------------------------------- */
@@ -156,20 +176,36 @@ static const char *element_text(bw_compare_core *core, size_t i)
     return bw_element_text(core->given[i]->element);
 }
 
+/* Id of the layer at whose inner face the water is put; "": the place most at
+ * risk. */
+static const char *wetted_layer(const bw_assembly *assembly)
+{
+    long after = assembly->drying_test.after_layer;
+    return after >= 0 && (size_t)after < assembly->layer_count
+               ? assembly->layer[after].id
+               : "";
+}
+
 static bool same_test(const bw_assembly *a, const bw_assembly *b)
 {
     return a->drying_test.wetting == b->drying_test.wetting &&
-           a->drying_test.start_month == b->drying_test.start_month;
+           a->drying_test.start_month == b->drying_test.start_month &&
+           strcmp(wetted_layer(a), wetted_layer(b)) == 0;
 }
 
 static const char *test_text(bw_compare_core *core, size_t i)
 {
     const bw_drying_test *test = &core->given[i]->drying_test;
     bool said = test->start_month >= 0 && test->start_month < BW_MONTHS;
-    return bw_compare_say(core, "%s kg/m2 %s%s",
-                          bw_compare_number(core, test->wetting, 2),
+    const char *layer = wetted_layer(core->given[i]);
+    const char *place = layer[0] == '\0'
+                            ? "the place most at risk"
+                            : bw_compare_say(core, "the inner face of %s",
+                                             layer);
+    return bw_compare_say(core, "%s kg/m2 %s%s at %s",
+                          bw_compare_exact(core, test->wetting),
                           said ? "in " : "three months before the coldest",
-                          said ? bw_month_name(test->start_month) : "");
+                          said ? bw_month_name(test->start_month) : "", place);
 }
 
 /* Notes a difference if there is one. */

@@ -27,6 +27,10 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err);
  * it takes. */
 bw_status bw_compare_rescale(bw_compare_core *core, bw_error *err);
 
+/* The first solid layer drawn without a thickness, which makes the sum of them
+ * meaningless; NULL if there is none. */
+const bw_layer *bw_compare_unmeasured(const bw_assembly *assembly);
+
 /* Assesses every wall, several at a time. */
 bw_status bw_compare_assess(bw_compare_core *core, bw_error *err);
 
@@ -43,6 +47,9 @@ const char *bw_compare_say(bw_compare_core *core, const char *format, ...)
 /* A number with so many decimals. */
 const char *bw_compare_number(bw_compare_core *core, double value,
                               int decimals);
+
+/* A number with six figures: two that differ read differently. */
+const char *bw_compare_exact(bw_compare_core *core, double value);
 
 /* kg/m2 as grams, as many figures as the reports show. */
 const char *bw_compare_grams(bw_compare_core *core, double kg_per_m2);

@@ -185,18 +185,25 @@ static bw_status thickness_for_u(const scaling *s, double wanted,
     return BW_OK;
 }
 
-/* A solid layer drawn without thickness makes the sum meaningless. */
-static bw_status check_drawn(const bw_assembly *assembly, bw_error *err)
+const bw_layer *bw_compare_unmeasured(const bw_assembly *assembly)
 {
     for (size_t i = 0; i < assembly->layer_count; i++) {
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_SOLID && layer->thickness <= 0.0)
-            return bw_fail(err, BW_ERR_DOMAIN, assembly->file, layer->line,
-                           "%s (%s) gives no thickness, so walls of the same "
-                           "thickness cannot be made with it",
-                           layer->id, layer->name);
+            return layer;
     }
-    return BW_OK;
+    return NULL;
+}
+
+static bw_status check_drawn(const bw_assembly *assembly, bw_error *err)
+{
+    const bw_layer *layer = bw_compare_unmeasured(assembly);
+    if (layer == NULL)
+        return BW_OK;
+    return bw_fail(err, BW_ERR_DOMAIN, assembly->file, layer->line,
+                   "%s (%s) gives no thickness, so walls of the same "
+                   "thickness cannot be made with it",
+                   layer->id, layer->name);
 }
 
 static bw_status thickness_for_total(const scaling *s, double wanted,

@@ -153,7 +153,10 @@ static void add_whole_wall(table *t)
     row d = start_row(t, "total-thickness", "Total thickness", "m", false);
     for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
         set(&u, i, t->core->wall[i].transmittance, "");
-        set(&d, i, t->core->wall[i].total_thickness, "");
+        if (bw_compare_unmeasured(t->core->assembly[i]) == NULL)
+            set(&d, i, t->core->wall[i].total_thickness, "");
+        else
+            d.instead[i] = "not all given";
     }
 }
 

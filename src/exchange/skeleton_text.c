@@ -5,7 +5,7 @@
 
 #include "number.h"
 #include "skeleton.h"
-#include "text.h"
+#include "utf8.h"
 
 /* A sentence, cut to fit. */
 enum { SENTENCE = 512 };
@@ -72,7 +72,7 @@ void bw_skeleton_put(bw_skeleton_owner *owner, const char *text)
  * cut short, a file's name in another encoding) would make the file no XML. */
 static size_t put_character(bw_skeleton_owner *owner, const char *text)
 {
-    size_t count = bw_text_character(text, strnlen(text, 4));
+    size_t count = bw_utf8_valid(text, strnlen(text, 4));
     put_bytes(owner, count > 0 ? text : "?", count > 0 ? count : 1);
     return count > 0 ? count : 1;
 }

@@ -13,6 +13,12 @@
 enum { SAMPLES = BW_POINTS_MOST + 1, FLIPS_A_GAP = 4 };
 enum { FLIPS = BW_POINTS_MOST * FLIPS_A_GAP };
 
+/* Which criterion a flip is of, and whether the wall fails on its sides. */
+typedef struct found {
+    size_t key;
+    bool fails_below, fails_above;
+} found;
+
 typedef struct variation {
     const bw_study *study;
     size_t index;
@@ -27,7 +33,8 @@ typedef struct variation {
     bw_case at[SAMPLES];
     size_t drawn; /* index of as drawn; SAMPLES: no single number */
     bw_flip *flip;
-    size_t flips, key[FLIPS];
+    found found[FLIPS]; /* beside each flip */
+    size_t flips;
 } variation;
 
 static bw_status run(variation *v, double x, bw_case *out)
@@ -105,7 +112,7 @@ static void keep_flip(variation *v, double a, const bw_case *at_a, double b,
                       const bw_case *at_b)
 {
     bool rising = a < b;
-    const bw_case *above = rising ? at_b : at_a;
+    const bw_case *above = rising ? at_b : at_a, *below = rising ? at_a : at_b;
     size_t count, key = bw_case_flip(at_a, at_b, &count);
     double low = rising ? a : b, high = rising ? b : a;
     bw_flip made = {.below = low,
@@ -120,10 +127,10 @@ static void keep_flip(variation *v, double a, const bw_case *at_a, double b,
     size_t k = v->flips++;
     for (; k > 0 && v->flip[k - 1].value > made.value; k--) {
         v->flip[k] = v->flip[k - 1];
-        v->key[k] = v->key[k - 1];
+        v->found[k] = v->found[k - 1];
     }
     v->flip[k] = made;
-    v->key[k] = key;
+    v->found[k] = (found){key, below->fails > 0, above->fails > 0};
 }
 
 /* All flips between samples i and i + 1, from the one nearer to as drawn. */
@@ -158,10 +165,10 @@ static bw_status search(variation *v)
     return BW_OK;
 }
 
-/* The flip nearest to as drawn; without a number for that, the lowest. */
+/* The flip nearest to as drawn, which is a number. */
 static size_t first_flip(const variation *v)
 {
-    double drawn = v->drawn < SAMPLES ? share(v, v->u->as_drawn) : 0.0;
+    double drawn = share(v, v->u->as_drawn);
     size_t first = 0;
     for (size_t i = 1; i < v->flips; i++)
         if (fabs(share(v, v->flip[i].value) - drawn) <
@@ -170,23 +177,103 @@ static size_t first_flip(const variation *v)
     return first;
 }
 
-static bw_status name_first(variation *v)
+static bw_status name_flip(variation *v, size_t key)
+{
+    v->u->flips = true;
+    v->u->flip_criterion = bw_key_words(v->arena, key);
+    return v->u->flip_criterion != NULL ? BW_OK : bw_fail_memory(v->err);
+}
+
+/* Where no number stands for as drawn, there is no way from it: a flip is seen
+ * from the case as drawn, on the side of its place that differs from it. */
+static void look_beside(const variation *v, size_t i, bw_unknown *to)
+{
+    const bw_flip *flip = &v->flip[i];
+    to->flip_fails = !bw_case_key_fails(v->as_drawn, v->found[i].key);
+    to->flip_above = to->flip_fails == flip->fails_above;
+    bool fails = to->flip_above ? v->found[i].fails_above
+                                : v->found[i].fails_below;
+    to->flip_changes_verdict = fails != (v->as_drawn->fails > 0);
+    to->flip_value = flip->value;
+    to->flip_bracket = 0.5 * (flip->above - flip->below);
+}
+
+/* The wall's own verdict first, and of several places the one where it turns.
+ */
+static size_t first_beside(const variation *v)
+{
+    size_t first = 0;
+    int most = -1;
+    for (size_t i = 0; i < v->flips; i++) {
+        bw_unknown seen = {.low = 0.0};
+        look_beside(v, i, &seen);
+        int rank = seen.flip_changes_verdict ? 1 + v->flip[i].changes_verdict
+                                             : 0;
+        if (rank > most)
+            first = i;
+        most = rank > most ? rank : most;
+    }
+    return first;
+}
+
+/* The first criterion that every value computed flips; BW_CASE_KEYS: none. */
+static size_t flipped_by_all(const variation *v, bool *changes)
+{
+    for (size_t key = 0; key < BW_CASE_KEYS; key++) {
+        size_t n = 0, other = 0;
+        for (size_t i = 0; i < v->count; i++) {
+            n += bw_case_key_flips(v->as_drawn, &v->at[i], key);
+            other += (v->at[i].fails == 0) != (v->as_drawn->fails == 0);
+        }
+        *changes = other == v->count;
+        if (n == v->count)
+            return key;
+    }
+    return BW_CASE_KEYS;
+}
+
+static bw_status name_beside(variation *v, size_t *key)
 {
     bw_unknown *u = v->u;
+    bool changes;
+    size_t all = flipped_by_all(v, &changes), i = first_beside(v);
+    if (all == BW_CASE_KEYS && v->flips == 0)
+        return BW_OK;
+    u->flip_share = 1.0;
+    if (v->flips > 0)
+        look_beside(v, i, u);
+    if (all == BW_CASE_KEYS || (u->flip_changes_verdict && !changes)) {
+        *key = v->found[i].key;
+        return name_flip(v, *key);
+    }
+    *key = all;
+    u->flips_all = true;
+    u->flip_value = u->low;
+    u->flip_bracket = 0.0;
+    u->flip_fails = !bw_case_key_fails(v->as_drawn, all);
+    u->flip_changes_verdict = changes;
+    return name_flip(v, all);
+}
+
+/* Fills what flips first, and *key with its criterion if one does. */
+static bw_status name_first(variation *v, size_t *key)
+{
+    bw_unknown *u = v->u;
+    if (v->drawn == SAMPLES)
+        return name_beside(v, key);
     if (v->flips == 0)
         return BW_OK;
     size_t i = first_flip(v);
     const bw_flip *flip = &v->flip[i];
-    double drawn = v->drawn < SAMPLES ? share(v, u->as_drawn) : 0.0;
-    double way = share(v, flip->value) - drawn;
-    u->flips = true;
+    double way = share(v, flip->value) - share(v, u->as_drawn);
     u->flip_value = flip->value;
     u->flip_bracket = 0.5 * (flip->above - flip->below);
-    u->flip_criterion = bw_key_words(v->arena, v->key[i]);
     u->flip_fails = (way >= 0.0) == flip->fails_above;
+    u->flip_above = way >= 0.0;
     u->flip_changes_verdict = flip->changes_verdict;
     u->flip_share = fmin(fabs(way), 1.0);
-    return u->flip_criterion != NULL ? BW_OK : bw_fail_memory(v->err);
+    *key = v->found[i].key;
+    return name_flip(v, *key);
 }
 
 /* The criterion whose margin moves most over the cases, held within -1..1. */
@@ -297,29 +384,28 @@ static void keep_ends(const variation *v, bw_ends *ends)
 
 static bw_status vary_range(variation *v, bw_ends *ends)
 {
-    size_t key;
+    size_t key, first = BW_CASE_KEYS;
     choose_samples(v);
     BW_TRY(run_samples(v));
     BW_TRY(search(v));
-    BW_TRY(name_first(v));
+    BW_TRY(name_first(v, &first));
     BW_TRY(weigh(v->u, v->at, v->count, v->as_drawn, &key, v->arena, v->err));
-    v->u->monotone = one_way(v, v->flips > 0 ? v->key[first_flip(v)] : key);
+    v->u->monotone = one_way(v, v->u->flips ? first : key);
     keep_ends(v, ends);
     return keep_samples(v, key);
 }
 
-static bw_status note_switch(variation *v, const bw_case *to)
+static bw_status note_switch(variation *v, double setting, const bw_case *to)
 {
     bw_unknown *u = v->u;
     size_t key = bw_case_flip(v->as_drawn, to, NULL);
     if (key == BW_CASE_KEYS || (u->flips && !bw_case_key_fails(to, key)))
         return BW_OK;
-    u->flips = true;
     u->flip_share = 1.0;
-    u->flip_criterion = bw_key_words(v->arena, key);
+    u->flip_value = setting;
     u->flip_fails = bw_case_key_fails(to, key);
     u->flip_changes_verdict = (to->fails == 0) != (v->as_drawn->fails == 0);
-    return u->flip_criterion != NULL ? BW_OK : bw_fail_memory(v->err);
+    return name_flip(v, key);
 }
 
 static bw_status vary_switch(variation *v, bw_ends *ends, bool two)
@@ -337,7 +423,7 @@ static bw_status vary_switch(variation *v, bw_ends *ends, bool two)
     ends->high = (bw_setting){true, u->high};
     ends->low = (bw_setting){two, u->low};
     for (size_t i = 1; i < v->count; i++)
-        BW_TRY(note_switch(v, &v->at[i]));
+        BW_TRY(note_switch(v, i == 1 ? u->high : u->low, &v->at[i]));
     if (bw_case_worse(&v->at[1], v->as_drawn))
         ends->worst = ends->high;
     if (two && bw_case_worse(&v->at[2], v->as_drawn) &&

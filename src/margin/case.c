@@ -115,7 +115,7 @@ bool bw_case_key_fails(const bw_case *c, size_t key)
     return c->outcome[key] == BW_FAILS;
 }
 
-static bool flips(const bw_case *from, const bw_case *to, size_t key)
+bool bw_case_key_flips(const bw_case *from, const bw_case *to, size_t key)
 {
     if (!bw_case_key_fails(from, key))
         return bw_case_key_fails(to, key);
@@ -126,7 +126,7 @@ size_t bw_case_flip(const bw_case *from, const bw_case *to, size_t *count)
 {
     size_t first = BW_CASE_KEYS, n = 0;
     for (size_t i = 0; i < BW_CASE_KEYS; i++)
-        if (flips(from, to, i) && n++ == 0)
+        if (bw_case_key_flips(from, to, i) && n++ == 0)
             first = i;
     if (count != NULL)
         *count = n;

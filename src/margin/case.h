@@ -26,9 +26,12 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment);
 bw_status bw_case_run(bw_case *out, const bw_study *study,
                       const bw_setting *setting, bw_error *err);
 
-/* The first criterion that flips from one case to another; BW_CASE_KEYS if
- * none does. It flips when it begins to fail, or when it failed and now holds;
- * one that failed and is no longer judged has not flipped. `count` (may be
+/* A criterion flips from one case to another when it begins to fail, or when
+ * it failed and now holds; one that failed and is no longer judged has not
+ * flipped. */
+bool bw_case_key_flips(const bw_case *from, const bw_case *to, size_t key);
+
+/* The first criterion that flips; BW_CASE_KEYS if none does. `count` (may be
  * NULL) receives how many do. */
 size_t bw_case_flip(const bw_case *from, const bw_case *to, size_t *count);
 

@@ -51,9 +51,15 @@ static void hold_framing(bw_variant *v, bool wet)
             bw_variant_hold_mu(v, i, true, wet);
 }
 
+bool bw_setting_is_high(const bw_unknown *u, double value)
+{
+    return fabs(value - u->high) < fabs(value - u->low);
+}
+
 static void apply(bw_variant *v, const bw_source *s, double value)
 {
-    bool high = value > 0.5 * (s->shown.low + s->shown.high);
+    bool high = bw_setting_is_high(&s->shown, value);
+    bool wet = high != s->dry_high;
     switch (s->input) {
     case BW_INPUT_RANGE:
         bw_variant_set(v, s->layer, s->property, value);
@@ -72,10 +78,10 @@ static void apply(bw_variant *v, const bw_source *s, double value)
         bw_variant_hold_curve(v, s->layer, !high);
         break;
     case BW_INPUT_MU:
-        bw_variant_hold_mu(v, s->layer, false, high);
+        bw_variant_hold_mu(v, s->layer, false, wet);
         break;
     case BW_INPUT_FRAMING_MU:
-        hold_framing(v, high);
+        hold_framing(v, wet);
         break;
     case BW_INPUT_AIR:
         v->assembly->air_leakage.q50 = value / AN_HOUR;
@@ -135,10 +141,8 @@ const char *bw_setting_words(bw_arena *arena, const bw_source *source,
 {
     const bw_unknown *u = &source->shown;
     char number[32];
-    if (!u->continuous) {
-        bool high = value > 0.5 * (u->low + u->high);
-        return high ? u->high_words : u->low_words;
-    }
+    if (!u->continuous)
+        return bw_setting_is_high(u, value) ? u->high_words : u->low_words;
     bool none = u->unit[0] == '-' && u->unit[1] == '\0';
     return bw_arena_printf(arena, "%s %s%s%s", u->name,
                            bw_number_g(number, sizeof number, value, 5),

@@ -15,7 +15,7 @@ typedef enum bw_input {
     BW_INPUT_HUMIDITY,
     BW_INPUT_BLOCKED,
     BW_INPUT_CURVE, /* low: humid end, high: dry end of the curve */
-    BW_INPUT_MU,    /* low: dry cup, high: wet cup */
+    BW_INPUT_MU,    /* the lower and the higher of both cups */
     BW_INPUT_FRAMING_MU,
     BW_INPUT_AIR,
     BW_INPUT_RAIN,
@@ -30,6 +30,7 @@ typedef struct bw_source {
     const bw_alternative *alternative;
     size_t group, groups; /* alternative number (from 0), of so many */
     bool two_settings;    /* a switch of which neither setting is as drawn */
+    bool dry_high;        /* of both cups the dry one has the higher mu */
     bw_unknown shown;
 } bw_source;
 
@@ -71,6 +72,9 @@ bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
 /* Position of a value between two others: by logarithm or evenly. */
 double bw_scale_share(bool geometric, double low, double high, double value);
 double bw_scale_value(bool geometric, double low, double high, double share);
+
+/* Is this setting of a switch its high one? */
+bool bw_setting_is_high(const bw_unknown *u, double value);
 
 /* "mu of the sheathing 60", as a setting reads. */
 const char *bw_setting_words(bw_arena *arena, const bw_source *source,

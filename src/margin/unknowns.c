@@ -136,15 +136,18 @@ static bool cups_differ(const bw_material *m)
 
 static void set_cups(finder *f, bw_source *s, const bw_material *m)
 {
+    const char *dry = SAY(f, "%s dry-cup (%s)", s->shown.name,
+                          number(f, m->mu_dry.value));
+    const char *wet = SAY(f, "%s wet-cup (%s)", s->shown.name,
+                          number(f, m->mu_wet.value));
     s->two_settings = true;
+    s->dry_high = m->mu_dry.value > m->mu_wet.value;
     s->shown.unit = "-";
     s->shown.as_drawn = (double)NAN; /* by local humidity */
-    s->shown.low = m->mu_dry.value;
-    s->shown.high = m->mu_wet.value;
-    s->shown.low_words = SAY(f, "%s dry-cup (%s)", s->shown.name,
-                             number(f, m->mu_dry.value));
-    s->shown.high_words = SAY(f, "%s wet-cup (%s)", s->shown.name,
-                              number(f, m->mu_wet.value));
+    s->shown.low = fmin(m->mu_dry.value, m->mu_wet.value);
+    s->shown.high = fmax(m->mu_dry.value, m->mu_wet.value);
+    s->shown.low_words = s->dry_high ? wet : dry;
+    s->shown.high_words = s->dry_high ? dry : wet;
 }
 
 static void add_vapour(finder *f, size_t layer)

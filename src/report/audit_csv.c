@@ -90,9 +90,12 @@ static void evidence_rows(bw_page *page, const bw_audit *audit)
         number_row(page, audit, "member", d->member,
                    d->reading_count > 0 ? 100.0 * d->highest : (double)NAN, "%",
                    bw_reading_decision_text(d->decision),
-                   bw_phrase(page, "%zu readings; 90 %% rule %s",
-                             d->reading_count,
-                             d->statistical_rule ? "met" : "not met"));
+                   bw_phrase(page, "%zu reading%s; 90 %% rule %s",
+                             d->reading_count, d->reading_count == 1 ? "" : "s",
+                             d->decision == BW_READING_NOT_EVIDENCED
+                                 ? "not applied"
+                             : d->statistical_rule ? "met"
+                                                   : "not met"));
     }
 }
 
@@ -102,7 +105,8 @@ static void unknown_rows(bw_page *page, const bw_audit *audit)
         const bw_audit_unknown *line = &audit->unknown[i];
         const bw_unknown *u = line->unknown;
         number_row(page, audit, "unknown", u->name,
-                   u->flips && u->continuous ? u->flip_value : (double)NAN,
+                   u->flips && u->continuous && !u->flips_all ? u->flip_value
+                                                              : (double)NAN,
                    u->unit, line->decides ? "verdict flips" : "",
                    bw_phrase(page, "%s%s%s", line->assumed ? "assumed" : "",
                              line->assumed && u->flips ? "; " : "",

@@ -5,6 +5,7 @@
 
 #include "audit_parts.h"
 #include "grid.h"
+#include "study_parts.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
@@ -55,7 +56,9 @@ static void add_unknown(bw_page *page, bw_grid *grid,
         cell[5] = "-";
         cell[6] = "nothing";
     } else {
-        cell[5] = u->continuous ? bw_significant(page, u->flip_value, 4) : "on";
+        cell[5] = u->flips_all ? "any value"
+                  : number     ? bw_significant(page, u->flip_value, 4)
+                               : "on";
         cell[6] = bw_phrase(page, "%s %s%s", u->flip_criterion,
                             u->flip_fails ? "fails" : "no longer fails",
                             u->flip_changes_verdict ? ", and the verdict" : "");
@@ -88,13 +91,8 @@ void bw_print_audit_sensitivity(bw_page *page, const bw_audit *audit)
         add_unknown(page, &grid, &audit->unknown[i]);
     bw_grid_print(&grid);
     bw_page_text(page, 2, 2,
-                 bw_phrase(page,
-                           "Worst combination: %s. %s%zu criteria fail there; "
-                           "%s.",
-                           m->worst_combination_text,
-                           m->screening ? "By the screening, " : "",
-                           m->worst_combination_fails,
-                           m->worst_combination_reason));
+                 bw_phrase(page, "Worst combination: %s. There %s.",
+                           m->worst_combination_text, bw_worst_words(page, m)));
 }
 
 /* ---- air tests ---------------------------------------------------------- */

@@ -28,7 +28,9 @@ void bw_print_audit_identity(bw_page *page, const bw_audit *audit)
     const bw_assembly *assembly = audit->assessment->assembly;
     bw_page_heading(page, "Identity");
     bw_page_pair(page, "Assembly",
-                 bw_phrase(page, "%s (%s), a %s, in %s", assembly->title,
+                 bw_phrase(page, "%s (%s), a %s, in %s",
+                           assembly->title[0] != '\0' ? assembly->title
+                                                      : "without title",
                            assembly->id, bw_element_text(assembly->element),
                            assembly->file));
     bw_page_pair(page, "Facing", facing(page, assembly));

@@ -11,6 +11,7 @@
 #include "study_parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, DIGITS = 9 };
+enum { WORDS = 3 }; /* columns before those of the walls */
 
 /* ---- what is held equal ------------------------------------------------ */
 
@@ -74,7 +75,8 @@ void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
     for (size_t i = 0; i < c->wall_count; i++)
         bw_page_text(page, 2, 4,
                      bw_phrase(page, "%s: %s (%s)", c->wall[i].label,
-                               c->wall[i].title,
+                               c->wall[i].title[0] != '\0' ? c->wall[i].title
+                                                           : "without title",
                                c->wall[i].assessment->assembly->file));
 }
 
@@ -101,9 +103,26 @@ static const char *value_text(bw_page *page, const char *unit, double value)
     return bw_shown_value(page, value, unit);
 }
 
+/* Does it decide for any of the walls? */
+static bool decides(const bw_compare_row *row, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (row->criterion[i] != NULL && row->criterion[i]->decides)
+            return true;
+    return false;
+}
+
+static const char *row_title(bw_page *page, const bw_compare_row *row,
+                             size_t count)
+{
+    if (!row->is_criterion || decides(row, count))
+        return row->title;
+    return bw_phrase(page, "%s (shown only)", row->title);
+}
+
 /* The verdict first, as in the check; then the figure behind it. */
 static const char *cell_text(bw_page *page, const bw_compare_row *row,
-                             size_t wall)
+                             size_t count, size_t wall)
 {
     const char *value = row->has_value[wall]
                             ? value_text(page, row->unit, row->value[wall])
@@ -114,6 +133,8 @@ static const char *cell_text(bw_page *page, const bw_compare_row *row,
     if (c == NULL)
         return value;
     const char *word = bw_criterion_verdict(page, c);
+    if (!c->decides && decides(row, count))
+        word = bw_phrase(page, "%s, shown only", word);
     return value[0] != '\0' ? bw_phrase(page, "%s: %s", word, value) : word;
 }
 
@@ -145,45 +166,78 @@ static bool has_sections(const bw_comparison *c)
     return false;
 }
 
-static void add_rows(bw_page *page, bw_grid *grid, const bw_comparison *c,
-                     bool criteria)
+/* Some of the walls, side by side in one table. */
+typedef struct table {
+    const bw_comparison *c;
+    size_t from, to; /* walls [from, to) */
+    bw_grid_column column[WORDS + BW_COMPARE_MOST];
+    bw_grid grid;
+} table;
+
+static void add_rows(bw_page *page, table *t, bool criteria)
 {
+    const bw_comparison *c = t->c;
     for (size_t k = 0; k < c->row_count; k++) {
         const bw_compare_row *row = &c->row[k];
         if (row->is_criterion != criteria)
             continue;
-        const char **cell = bw_grid_add(grid);
-        cell[0] = row->title;
+        const char **cell = bw_grid_add(&t->grid);
+        cell[0] = row_title(page, row, c->wall_count);
         cell[1] = row_unit(row->unit);
         cell[2] = limit_text(page, row, c->wall_count);
-        for (size_t i = 0; i < c->wall_count; i++)
-            cell[3 + i] = cell_text(page, row, i);
+        for (size_t i = t->from; i < t->to; i++)
+            cell[WORDS + i - t->from] = cell_text(page, row, c->wall_count, i);
     }
+}
+
+static void fill_table(bw_page *page, table *t, size_t from, size_t to)
+{
+    static const bw_grid_column words[WORDS] = {
+        {"What", false, true}, {"Unit", false, false}, {"Limit", true, false}};
+    t->from = from;
+    t->to = to;
+    memcpy(t->column, words, sizeof words);
+    for (size_t i = from; i < to; i++)
+        t->column[WORDS + i - from] = (bw_grid_column){t->c->wall[i].label,
+                                                       false, true};
+    bw_grid_start(&t->grid, page, t->column, WORDS + to - from);
+    const char **cell = bw_grid_add(&t->grid);
+    cell[0] = "Verdict of all that decides";
+    for (size_t i = from; i < to; i++)
+        cell[WORDS + i - from] = bw_verdict_text(
+            t->c->wall[i].assessment->verdict);
+    add_rows(page, t, false);
+    add_rows(page, t, true);
+}
+
+/* As many walls side by side as the page is wide; the others below. */
+static void print_tables(bw_page *page, const bw_comparison *c)
+{
+    table t = {.c = c};
+    for (size_t from = 0; from < c->wall_count; from = t.to) {
+        size_t to = c->wall_count;
+        fill_table(page, &t, from, to);
+        while (page->form == NULL && to > from + 1 &&
+               bw_grid_least(&t.grid) > (size_t)page->width)
+            fill_table(page, &t, from, --to);
+        bw_grid_print(&t.grid);
+        bw_page_blank(page);
+    }
+}
+
+static bool has_own_limits(bw_page *page, const bw_comparison *c)
+{
+    for (size_t k = 0; k < c->row_count; k++)
+        if (strcmp(limit_text(page, &c->row[k], c->wall_count), "*") == 0)
+            return true;
+    return false;
 }
 
 void bw_print_compare_table(bw_page *page, const bw_comparison *c)
 {
-    bw_grid_column column[3 + BW_COMPARE_MOST] = {
-        {"What", false, true}, {"Unit", false, false}, {"Limit", true, false}};
-    for (size_t i = 0; i < c->wall_count; i++)
-        column[3 + i] = (bw_grid_column){c->wall[i].label, false, true};
-    bw_grid grid;
-    bw_grid_start(&grid, page, column, 3 + c->wall_count);
-    bool own_limits = false;
-    for (size_t k = 0; k < c->row_count; k++)
-        own_limits = own_limits ||
-                     strcmp(limit_text(page, &c->row[k], c->wall_count), "*") ==
-                         0;
-    const char **cell = bw_grid_add(&grid);
-    cell[0] = "Verdict of all that decides";
-    for (size_t i = 0; i < c->wall_count; i++)
-        cell[3 + i] = bw_verdict_text(c->wall[i].assessment->verdict);
-    add_rows(page, &grid, c, false);
-    add_rows(page, &grid, c, true);
     bw_page_heading(page, "Key numbers and criteria");
-    bw_grid_print(&grid);
-    bw_page_blank(page);
-    if (own_limits)
+    print_tables(page, c);
+    if (has_own_limits(page, c))
         bw_page_text(page, 2, 2, "*: each wall has a limit of its own.");
     if (has_sections(c))
         bw_page_text(page, 2, 2,

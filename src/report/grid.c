@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-enum { INDENT = 2, NOTE_INDENT = 6, LONGEST_WORD = 22 };
+enum { INDENT = 2, NOTE_INDENT = 6, LONGEST_WORD = 22, LONGEST_TITLE = 32 };
 
 void bw_grid_start(bw_grid *grid, bw_page *page, const bw_grid_column *column,
                    size_t columns)
@@ -70,16 +70,23 @@ static void measure(const bw_grid *grid, size_t *wish, size_t *least)
         wish[c] = whole;
         least[c] = column->wraps ? word : whole;
         if (column->wraps && least[c] > LONGEST_WORD)
-            least[c] = larger(LONGEST_WORD, title);
+            least[c] = larger(LONGEST_WORD,
+                              title < LONGEST_TITLE ? title : LONGEST_TITLE);
     }
+}
+
+static size_t width_of(const bw_grid *grid, const size_t *width)
+{
+    size_t total = INDENT + 2 * (grid->columns - 1);
+    for (size_t c = 0; c < grid->columns; c++)
+        total += width[c];
+    return total;
 }
 
 /* Takes a column at a time from the widest that still may shrink. */
 static void fit(const bw_grid *grid, size_t *width, const size_t *least)
 {
-    size_t total = INDENT + 2 * (grid->columns - 1);
-    for (size_t c = 0; c < grid->columns; c++)
-        total += width[c];
+    size_t total = width_of(grid, width);
     while (total > (size_t)grid->page->width) {
         size_t widest = BW_GRID_COLUMNS;
         for (size_t c = 0; c < grid->columns; c++)
@@ -91,6 +98,13 @@ static void fit(const bw_grid *grid, size_t *width, const size_t *least)
         width[widest]--;
         total--;
     }
+}
+
+size_t bw_grid_least(const bw_grid *grid)
+{
+    size_t width[BW_GRID_COLUMNS] = {0}, least[BW_GRID_COLUMNS] = {0};
+    measure(grid, width, least);
+    return width_of(grid, least);
 }
 
 static void print_cell(bw_page *page, const char *text, size_t length,
@@ -144,14 +158,11 @@ void bw_grid_print(bw_grid *grid)
         return;
     measure(grid, width, least);
     fit(grid, width, least);
-    size_t total = 2 * (grid->columns - 1);
-    for (size_t c = 0; c < grid->columns; c++) {
+    for (size_t c = 0; c < grid->columns; c++)
         title[c] = grid->column[c].title;
-        total += width[c];
-    }
     print_cells(grid, title, width);
     bw_write_repeat(&grid->page->out, ' ', INDENT);
-    bw_write_repeat(&grid->page->out, '-', total);
+    bw_write_repeat(&grid->page->out, '-', width_of(grid, width) - INDENT);
     bw_write_text(&grid->page->out, "\n");
     for (const bw_grid_row *row = grid->first; row != NULL; row = row->next) {
         print_cells(grid, row->cell, width);

@@ -38,6 +38,9 @@ const char **bw_grid_add(bw_grid *grid);
 /* A sentence below the row added last. */
 void bw_grid_note(bw_grid *grid, const char *text);
 
+/* Columns of the page it takes at least. */
+size_t bw_grid_least(const bw_grid *grid);
+
 void bw_grid_print(bw_grid *grid);
 
 #endif

@@ -12,6 +12,8 @@
  * small. */
 enum { DAYS = 365, HOURS = 8760, MOULD_LINES = 8, MANY_PLACES = 16 };
 
+static const double LABEL = 11.0; /* from one label of a line to the next */
+
 typedef struct days {
     size_t each; /* days a column */
     size_t count;
@@ -217,9 +219,13 @@ static void draw_mould(bw_html *html, const bw_section_assessment *s, days *d)
                       d->x, d->mean, d->count);
         end[i] = bw_chart_y(&c, d->mean[d->count - 1]);
     }
-    /* Labels want rising places: y grows downwards, the highest index first. */
+    /* Labels want rising places, inside of the drawing: y grows downwards, the
+     * highest index first. */
     for (size_t i = 1; i < count; i++)
-        end[i] = fmax(end[i], end[i - 1] + 11.0);
+        end[i] = fmax(end[i], end[i - 1] + LABEL);
+    end[count - 1] = fmin(end[count - 1], c.bottom);
+    for (size_t i = count - 1; i-- > 0;)
+        end[i] = fmin(end[i], end[i + 1] - LABEL);
     for (size_t i = 0; i < count; i++)
         bw_chart_text(&c, "num", c.right + 5.0, end[i] + 3.5, BW_START,
                       bw_phrase(page, "%c", (char)('a' + (int)i)));

@@ -36,7 +36,7 @@ static void draw_bar(bw_html *html, bw_chart *c, const bw_unknown *u,
         c->out, "data-margins",
         (const double[]){u->swing_lowest, u->swing_as_drawn, u->swing_highest},
         3);
-    const char *flip = u->flips && u->continuous
+    const char *flip = u->flips && u->continuous && !u->flips_all
                            ? bw_phrase(page, "flips at %s",
                                        bw_significant(page, u->flip_value, 3))
                        : u->flips ? "flips"

@@ -74,7 +74,7 @@ static void unknown_row(bw_page *page, const bw_margin *margin,
                      : u->flip_fails ? "fails"
                                      : "stops failing");
     text_field(page, u->flip_criterion);
-    bool found = u->flips && u->continuous;
+    bool found = u->flips && u->continuous && !u->flips_all;
     number_if(page, found, u->flip_value);
     number_if(page, found, u->flip_bracket);
     number_if(page, u->flips, u->flip_share);

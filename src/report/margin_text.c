@@ -56,34 +56,86 @@ static const char *screened(const bw_margin *m, bw_verdict verdict)
     return bw_verdict_text(verdict);
 }
 
+/* "holds", "is not assessed": what the wall does. */
+static const char *does(bw_page *page, const bw_margin *m, bw_verdict verdict)
+{
+    if (verdict == BW_NOT_ASSESSED)
+        return "is not assessed";
+    if (verdict == BW_MARGINAL && !m->screening)
+        return "holds, marginally";
+    return bw_phrase(page, "%s", screened(m, verdict));
+}
+
+const char *bw_fail_count(bw_page *page, size_t count)
+{
+    return bw_phrase(page, "%zu criteri%s", count,
+                     count == 1 ? "on fails" : "a fail");
+}
+
 static const char *way_text(bw_page *page, const bw_unknown *u)
 {
-    if (u->flip_share >= 1.0 || !u->continuous)
+    if (u->flip_share >= 1.0 || !u->continuous || isnan(u->as_drawn))
         return "";
     return bw_phrase(page, ", %s %% of its range away",
                      bw_fixed(page, 100.0 * u->flip_share, 0));
 }
 
-/* "at mu of sheathing 23.4 (as drawn 5)" */
+/* The setting of a switch that flips: "mu of lining wet-cup (4)". */
+static const char *setting_words(const bw_unknown *u)
+{
+    bool high = fabs(u->flip_value - u->high) < fabs(u->flip_value - u->low);
+    const char *words = high ? u->high_words : u->low_words;
+    return words[0] != '\0' ? words : u->name;
+}
+
+/* "at 23.4", "below 1.93 m", "anywhere from 3 m to 30 m" */
+static const char *flip_place(bw_page *page, const bw_unknown *u)
+{
+    if (u->flips_all)
+        return bw_phrase(page, "anywhere from %s to %s",
+                         value_text(page, u, u->low),
+                         value_text(page, u, u->high));
+    const char *word = !isnan(u->as_drawn) ? "at"
+                       : u->flip_above     ? "above"
+                                           : "below";
+    return bw_phrase(page, "%s %s", word, value_text(page, u, u->flip_value));
+}
+
+/* "at mu of sheathing 23.4 (as drawn 5)", "with sd of foil below 1.93 m" */
 static const char *place_text(bw_page *page, const bw_unknown *u)
 {
     if (!u->continuous)
-        return bw_phrase(page, "with \"%s\"", u->name);
-    const char *drawn = isnan(u->as_drawn)
-                            ? ""
-                            : bw_phrase(page, " (as drawn %s)",
-                                        value_text(page, u, u->as_drawn));
-    return bw_phrase(page, "at %s %s%s", u->name,
-                     value_text(page, u, u->flip_value), drawn);
+        return bw_phrase(page, "with \"%s\"", setting_words(u));
+    if (isnan(u->as_drawn))
+        return bw_phrase(page, "with %s %s", u->name, flip_place(page, u));
+    return bw_phrase(page, "at %s %s (as drawn %s)", u->name,
+                     value_text(page, u, u->flip_value),
+                     value_text(page, u, u->as_drawn));
+}
+
+static size_t unseen_count(const bw_margin *m)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < m->unknown_count; i++)
+        count += !m->unknown[i].seen;
+    return count;
 }
 
 static void print_first(bw_page *page, const bw_margin *m)
 {
     if (m->first >= m->unknown_count) {
+        size_t unseen = unseen_count(m);
         bw_page_text(page, 2, 2,
-                     "What flips first: nothing. No single unknown, over the "
-                     "whole of its range, makes a criterion fail or stop "
-                     "failing.");
+                     bw_phrase(page,
+                               "What flips first: nothing%s. No single "
+                               "unknown%s, over the whole of its range, makes "
+                               "a criterion fail or stop failing.",
+                               unseen > 0 ? " that was computed" : "",
+                               unseen > 0 ? bw_phrase(page,
+                                                      " but the %zu that the "
+                                                      "methods run do not see",
+                                                      unseen)
+                                          : ""));
         return;
     }
     const bw_unknown *u = &m->unknown[m->first];
@@ -98,18 +150,28 @@ static void print_first(bw_page *page, const bw_margin *m)
                            way_text(page, u), verdict));
 }
 
+/* NULL, or why a section of the wall as drawn was not simulated. */
+static const char *not_simulated(const bw_margin *m)
+{
+    for (size_t i = 0; i < m->assessment->section_count; i++)
+        if (!m->assessment->section[i].has_transient)
+            return m->assessment->section[i].transient_reason;
+    return NULL;
+}
+
 static const char *basis_text(bw_page *page, const bw_margin *m)
 {
-    const bw_section_assessment *part = &m->assessment->section[0];
+    const char *reason = not_simulated(m);
     if (!m->transient)
         return "Computed with the steady methods (monthly, period, surface), "
                "without the hourly simulation.";
-    if (m->assessment->section_count > 0 && !part->has_transient)
+    if (reason != NULL)
         return bw_phrase(page,
                          "Computed with the steady methods (monthly, period, "
-                         "surface). The simulation of the wall as drawn was "
-                         "not run: %s.",
-                         part->transient_reason);
+                         "surface), and hour by hour where a case is beyond "
+                         "them and can be simulated. The wall as drawn was "
+                         "not simulated: %s.",
+                         reason);
     return "Computed with the hourly simulation, too.";
 }
 
@@ -142,9 +204,9 @@ void bw_print_margin_answer(bw_page *page, const bw_margin *m)
     bw_page_text(page, 2, 2,
                  bw_phrase(page,
                            "All unknowns at their worst together: the wall %s "
-                           "(%zu criteria fail).",
-                           screened(m, m->worst_combination),
-                           m->worst_combination_fails));
+                           "(%s).",
+                           does(page, m, m->worst_combination),
+                           bw_fail_count(page, m->worst_combination_fails)));
     print_basis(page, m);
 }
 
@@ -185,14 +247,15 @@ static void note_flip(bw_page *page, bw_grid *grid, const bw_unknown *u)
         u->flip_fails ? "fails" : "no longer fails",
         u->flip_changes_verdict ? "" : "; the verdict stays");
     if (!u->continuous) {
-        bw_grid_note(grid, bw_phrase(page, "Flips: %s.", what));
+        bw_grid_note(grid, bw_phrase(page, "Flips with \"%s\": %s.",
+                                     setting_words(u), what));
         return;
     }
-    bw_grid_note(grid, bw_phrase(page, "Flips first at %s: %s.",
-                                 value_text(page, u, u->flip_value), what));
+    bw_grid_note(grid, bw_phrase(page, "Flips first %s: %s.",
+                                 flip_place(page, u), what));
     for (size_t i = 0; i < u->flip_count; i++) {
         const bw_flip *f = &u->flip[i];
-        if (u->flip_count < 2 || fabs(f->value - u->flip_value) <= 0.0)
+        if (!u->flips_all && fabs(f->value - u->flip_value) <= 0.0)
             continue;
         const char *words = f->fails_above ? "fails above" : "fails below";
         bw_grid_note(grid, bw_phrase(page, "Flips also at %s: %s (%s) %s it.",
@@ -267,17 +330,22 @@ void bw_print_margin_unknowns(bw_page *page, const bw_margin *m)
 
 /* ---- together ---------------------------------------------------------- */
 
+const char *bw_worst_words(bw_page *page, const bw_margin *m)
+{
+    const char *why = m->worst_combination_reason;
+    return bw_phrase(page, "the wall %s, %s; %s %s",
+                     does(page, m, m->worst_combination),
+                     bw_fail_count(page, m->worst_combination_fails),
+                     m->worst_combination_fails > 0 ? "worst is" : "closest is",
+                     why[0] != '\0' ? why : "none with a number");
+}
+
 void bw_print_margin_combination(bw_page *page, const bw_margin *m)
 {
     bw_page_heading(page, "Worst combination");
-    const char *why = m->worst_combination_reason;
-    bw_page_text(
-        page, 2, 2,
-        bw_phrase(page, "%s: the wall %s, %zu criteria fail; %s %s.",
-                  m->worst_combination_text, screened(m, m->worst_combination),
-                  m->worst_combination_fails,
-                  m->worst_combination_fails > 0 ? "worst is" : "closest is",
-                  why[0] != '\0' ? why : "none with a number"));
+    bw_page_text(page, 2, 2,
+                 bw_phrase(page, "%s: %s.", m->worst_combination_text,
+                           bw_worst_words(page, m)));
     bw_page_text(page, 2, 2,
                  m->worst_combination_moved
                      ? "The single worst ends together were not the worst: "

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "number.h"
+#include "utf8.h"
 
 enum { LABEL = 26 };
 
@@ -78,53 +79,59 @@ const char *bw_amount(bw_page *page, double kg_per_m2)
 size_t bw_columns(const char *text, size_t length)
 {
     size_t columns = 0;
-    for (size_t i = 0; i < length; i++)
-        columns += ((unsigned char)text[i] & 0xc0) != 0x80;
+    for (size_t i = 0; i < length;) {
+        unsigned code;
+        i += bw_utf8_next(text + i, length - i, &code);
+        columns += bw_utf8_steers(code) ? 1 : bw_utf8_columns(code);
+    }
     return columns;
+}
+
+/* The end of what fits into width columns, at least one character. */
+static size_t fitting(const char *text, size_t end, size_t width)
+{
+    size_t i = 0, columns = 0;
+    while (i < end) {
+        unsigned code;
+        size_t next = i + bw_utf8_next(text + i, end - i, &code);
+        columns += bw_columns(text + i, next - i);
+        if (columns > width && i > 0)
+            return i;
+        i = next;
+    }
+    return i;
 }
 
 size_t bw_line_break(const char *text, size_t width, size_t *skip)
 {
-    size_t i = 0, columns = 0, blank = 0;
-    bool has_blank = false;
-    while (text[i] != '\0' && text[i] != '\n') {
-        bool starts = ((unsigned char)text[i] & 0xc0) != 0x80;
-        if (text[i] == ' ') {
-            blank = i;
-            has_blank = true;
-        }
-        if (starts && columns == width)
-            break;
-        columns += starts;
-        i++;
+    size_t end = strcspn(text, "\n");
+    size_t fits = fitting(text, end, width), blank = fits;
+    if (fits == end) {
+        *skip = end + (text[end] == '\n');
+        return end;
     }
-    if (text[i] == '\0' || text[i] == '\n') {
-        *skip = i + (text[i] == '\n');
-        return i;
+    while (blank > 0 && text[blank] != ' ')
+        blank--;
+    if (blank == 0) {
+        *skip = fits;
+        return fits;
     }
-    if (!has_blank || blank == 0) {
-        *skip = i > 0 ? i : 1;
-        return *skip;
-    }
-    *skip = blank;
-    while (text[*skip] == ' ')
-        (*skip)++;
+    *skip = blank + strspn(text + blank, " ");
+    while (blank > 1 && text[blank - 1] == ' ')
+        blank--;
     return blank;
 }
 
 void bw_page_emit(bw_page *page, const char *bytes, size_t length)
 {
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)bytes[i];
-        /* C1 controls are two bytes in UTF-8. */
-        bool c1 = c == 0xc2 && i + 1 < length &&
-                  (unsigned char)bytes[i + 1] < 0xa0;
-        if (c < ' ' || c == 0x7f || c1) {
+    for (size_t i = 0; i < length;) {
+        unsigned code;
+        size_t count = bw_utf8_next(bytes + i, length - i, &code);
+        if (bw_utf8_steers(code))
             bw_write_text(&page->out, "?");
-            i += c1;
-        } else {
-            bw_write_part(&page->out, bytes + i, 1);
-        }
+        else
+            bw_write_part(&page->out, bytes + i, count);
+        i += count;
     }
 }
 

@@ -83,10 +83,11 @@ void bw_page_blank(bw_page *page);
 /* Bold on or off, for paragraphs; nothing where the page has no colour. */
 void bw_page_bold(bw_page *page, bool on);
 
-/* Bytes as they are, control characters replaced. */
+/* Bytes as they are; control characters and marks that turn the direction of
+ * a line replaced. */
 void bw_page_emit(bw_page *page, const char *bytes, size_t length);
 
-/* Columns a UTF-8 text of so many bytes takes. */
+/* Columns a UTF-8 text of so many bytes takes on the page. */
 size_t bw_columns(const char *text, size_t length);
 
 /* How many bytes of text fit into width columns, broken at a blank where

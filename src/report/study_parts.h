@@ -13,6 +13,13 @@ void bw_print_margin_combination(bw_page *page, const bw_margin *m);
 void bw_print_margin_map(bw_page *page, const bw_margin *m);
 void bw_print_margin_ensemble(bw_page *page, const bw_margin *m);
 
+/* "1 criterion fails", "2 criteria fail" */
+const char *bw_fail_count(bw_page *page, size_t count);
+
+/* "the wall holds, 0 criteria fail; closest is surface-mould": the worst
+ * combination. */
+const char *bw_worst_words(bw_page *page, const bw_margin *m);
+
 void bw_print_compare_equal(bw_page *page, const bw_comparison *c);
 void bw_print_compare_table(bw_page *page, const bw_comparison *c);
 void bw_print_compare_sentences(bw_page *page, const bw_comparison *c);

@@ -89,6 +89,12 @@ static void print_planes(bw_page *page, const bw_section *section,
                          const char *what, const bw_monthly_result *run)
 {
     bool any = false;
+    if (run->plane_count == 0) {
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page, "%s, %s: not assessed.", section->name, what));
+        return;
+    }
     for (size_t i = 0; i < run->plane_count; i++)
         any = any || holds_water(&run->plane[i]);
     for (size_t i = 0; i < run->plane_count; i++) {
@@ -145,7 +151,9 @@ static void add_drying(bw_page *page, bw_grid *grid, const char *section,
     cell[0] = section;
     cell[1] = way;
     cell[2] = bw_drying_time(page, run, wetting);
-    cell[3] = run->condensed_elsewhere ? "yes" : "no";
+    cell[3] = run->plane_count == 0      ? "-"
+              : run->condensed_elsewhere ? "yes"
+                                         : "no";
 }
 
 static void print_drying(bw_page *page, const bw_assessment *assessment)
@@ -176,8 +184,11 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
     const char *name = section->section->name;
     const bw_monthly_result *run = &section->inward;
     if (!section->has_inward) {
+        const char *why = section->inward_reason;
+        bool said = why != NULL && why[0] != '\0';
         bw_page_text(page, 2, 4,
-                     bw_phrase(page, "%s: inward run not made.", name));
+                     bw_phrase(page, "%s: inward run not made%s%s.", name,
+                               said ? ": " : "", said ? why : ""));
         return;
     }
     if (!run->condenses || run->peak_plane >= run->plane_count) {
@@ -201,37 +212,43 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
                   bw_month_name(run->peak_month)));
 }
 
+static const char *reserve_text(bw_page *page, const bw_monthly_result *run)
+{
+    return run->has_reserve ? bw_phrase(page, "reserve %s g/m2",
+                                        bw_grams(page, run->reserve))
+                            : "reserve not assessed";
+}
+
 static void print_balance(bw_page *page, const bw_section_assessment *section)
 {
     const char *name = section->section->name;
     const bw_monthly_result *design = &section->design;
-    bw_page_text(page, 2, 4,
-                 bw_phrase(page,
-                           "%s: in the first year %s g/m2 condense and %s g/m2 "
-                           "dry; drying reserve %s g/m2.",
-                           name, bw_grams(page, design->condensed),
-                           bw_grams(page, design->evaporated),
-                           design->has_reserve ? bw_grams(page, design->reserve)
-                                               : "not assessed:"));
+    if (design->plane_count == 0)
+        bw_page_text(page, 2, 4,
+                     bw_phrase(page, "%s: the year was not assessed.", name));
+    else
+        bw_page_text(page, 2, 4,
+                     bw_phrase(page,
+                               "%s: in the first year %s g/m2 condense and %s "
+                               "g/m2 dry; drying %s.",
+                               name, bw_grams(page, design->condensed),
+                               bw_grams(page, design->evaporated),
+                               reserve_text(page, design)));
     if (section->has_bound)
         bw_page_text(page, 2, 4,
                      bw_phrase(page,
                                "%s, with the other cup value of mu: peak %s "
-                               "g/m2, reserve %s g/m2.",
+                               "g/m2, %s.",
                                name, bw_grams(page, section->bound.peak),
-                               section->bound.has_reserve
-                                   ? bw_grams(page, section->bound.reserve)
-                                   : "-"));
+                               reserve_text(page, &section->bound)));
     if (section->has_leaky)
         bw_page_text(page, 2, 4,
                      bw_phrase(page,
                                "%s, with room air leaking in: peak %s g/m2 "
-                               "instead of %s, reserve %s g/m2.",
+                               "instead of %s, %s.",
                                name, bw_grams(page, section->leaky.peak),
                                bw_grams(page, design->peak),
-                               section->leaky.has_reserve
-                                   ? bw_grams(page, section->leaky.reserve)
-                                   : "-"));
+                               reserve_text(page, &section->leaky)));
 }
 
 static void print_period(bw_page *page, const bw_section_assessment *section)

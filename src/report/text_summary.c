@@ -49,12 +49,22 @@ static const char *in_section(bw_page *page, const bw_assessment *assessment,
                : "";
 }
 
+static bool every_section_ran(const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        if (assessment->section[i].design.plane_count == 0)
+            return false;
+    return true;
+}
+
 static void print_peak(bw_page *page, const bw_assessment *assessment)
 {
     const bw_section_assessment *worst = bw_worst_peak(assessment);
     const bw_monthly_result *design = &worst->design;
     if (design->peak <= 0.0 || design->peak_plane >= design->plane_count) {
-        bw_page_pair(page, "Most condensed water", "none in any month");
+        bw_page_pair(page, "Most condensed water",
+                     every_section_ran(assessment) ? "none in any month"
+                                                   : "not assessed");
         return;
     }
     bw_plane_at at = design->plane[design->peak_plane].at;

@@ -12,6 +12,8 @@ static const bw_grid_column beside_columns[] = {
 
 static const char *monthly_course(bw_page *page, const bw_monthly_result *run)
 {
+    if (run->plane_count == 0)
+        return "not assessed";
     if (run->accumulates)
         return bw_phrase(page, "rises by %s g/m2 a year",
                          bw_grams(page, run->growth));
@@ -25,14 +27,18 @@ static const char *monthly_course(bw_page *page, const bw_monthly_result *run)
 static const char *simulated_course(bw_page *page,
                                     const bw_transient_result *run)
 {
+    bool one = run->years == 1, falls = run->yearly_change < 0.0;
     if (run->periodic)
-        return bw_phrase(page, "repeats after %d years", run->years);
-    return bw_phrase(page, "%s by %s g/m2 in the last of %d years",
-                     run->rising ? "still rises" : "still falls",
-                     bw_grams(page, run->yearly_change < 0.0
-                                        ? -run->yearly_change
-                                        : run->yearly_change),
-                     run->years);
+        return bw_phrase(page, "repeats after %d year%s", run->years,
+                         one ? "" : "s");
+    const char *still = !one && (falls || run->rising) ? "still " : "";
+    const char *grams = bw_grams(page, falls ? -run->yearly_change
+                                             : run->yearly_change);
+    const char *when = one ? "the only year"
+                           : bw_phrase(page, "the last of %d years",
+                                       run->years);
+    return bw_phrase(page, "%s%s by %s g/m2 in %s", still,
+                     falls ? "falls" : "rises", grams, when);
 }
 
 static const char *highest_monthly(bw_page *page, const bw_section *section,

@@ -1,0 +1,50 @@
+#ifndef BW_TEST_HTML_PAGE_H
+#define BW_TEST_HTML_PAGE_H
+
+/* A page that was written, parsed as XML; and what is asked of every one. */
+
+#include <libxml/parser.h>
+#include <libxml/xpath.h>
+#include <libxml/xpathInternals.h>
+
+#include "paper.h"
+
+static paper page;
+static xmlDoc *doc;
+
+static inline double number_at(const char *path)
+{
+    xmlXPathContext *context = xmlXPathNewContext(doc);
+    xmlXPathRegisterNs(context, (const xmlChar *)"s",
+                       (const xmlChar *)"http://www.w3.org/2000/svg");
+    xmlXPathObject *found = xmlXPathEvalExpression((const xmlChar *)path,
+                                                   context);
+    ck_assert_msg(found != NULL, "%s", path);
+    double value = xmlXPathCastToNumber(found);
+    xmlXPathFreeObject(found);
+    xmlXPathFreeContext(context);
+    return value;
+}
+
+#define COUNT_OF(path) ((size_t)number_at("count(" path ")"))
+
+static inline void parse(void)
+{
+    static const char *const slips[] = {"(null)", ">nan", "\"nan",
+                                        "inf\"",  "%s",   "\xe2\x80\xae"};
+    xmlFreeDoc(doc);
+    doc = xmlReadMemory(page.text, (int)page.used, "page", NULL,
+                        XML_PARSE_NONET | XML_PARSE_HUGE);
+    ck_assert_msg(doc != NULL, "the page does not parse");
+    for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++)
+        HAS_NOT(page.text, slips[i]);
+    ck_assert_uint_eq(COUNT_OF("//h1"), 1);
+    ck_assert_uint_eq(
+        COUNT_OF("//s:svg//s:text[@y > number(substring-after(substring-after("
+                 "substring-after(ancestor::s:svg/@viewBox, ' '), ' '), ' "
+                 "'))]"),
+        0);
+    ck_assert_uint_eq(COUNT_OF("//s:rect[@width < 0 or @height < 0]"), 0);
+}
+
+#endif

@@ -1,0 +1,592 @@
+/* What the reviewer's sheet says of audits made by hand: every state of the
+ * evidence, every kind of value, and what it does not know. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "bothways/audit.h"
+#include "paper.h"
+#include "report_wall.h"
+
+static report_wall wall;
+static bw_audit audit;
+static bw_margin margin;
+static bw_unknown unknown;
+static bw_audit_unknown line;
+static bw_profile profile;
+static bw_profile_rule rules[2];
+static bw_air_test tests[2];
+static bw_evidence_item evidence[2];
+static bw_reading reading[2];
+static bw_reading_entry entry[2];
+static bw_member_decision member;
+static bw_uncertain unsure;
+static bw_alternative other;
+static bw_input_file file;
+static paper sheet;
+
+static void make_evidence(void)
+{
+    tests[0] = (bw_air_test){.date = "2031-05-02",
+                             .stage = "membrane-exposed",
+                             .q50 = 0.8 / 3600.0,
+                             .leak_search = true,
+                             .line = 11};
+    tests[1] = tests[0];
+    tests[1].date = "2031-04-01";
+    tests[1].leak_search = false;
+    evidence[0] = (bw_evidence_item){"photo", "the membrane", "p-1.jpg", 5};
+    evidence[1] = (bw_evidence_item){"photo", "the sill", "", 6};
+    reading[0] = (bw_reading){"2031-05-01", "stud", "bay 1", 0.24, 0.0, 3};
+    reading[1] = (bw_reading){"2031-05-09", "stud", "bay 1", 0.16, 0.02, 4};
+    for (int i = 0; i < 2; i++)
+        entry[i] = (bw_reading_entry){.reading = &reading[i],
+                                      .counts = i == 1,
+                                      .when = BW_READ_BEFORE_TEST};
+    entry[0].decision = BW_READING_INSPECT;
+    member = (bw_member_decision){.member = "stud",
+                                  .reading_count = 1,
+                                  .has_limit = true,
+                                  .allowed = 0.18,
+                                  .critical = 0.20,
+                                  .highest = 0.16,
+                                  .share_within = 1.0,
+                                  .statistical_rule = true};
+}
+
+static void setup(void)
+{
+    report_wall_make(&wall);
+    make_evidence();
+    wall.assembly.closing_up = (bw_closing_up){.given = true,
+                                               .air_test_count = 2,
+                                               .air_test = tests,
+                                               .evidence_count = 2,
+                                               .evidence = evidence};
+    for (size_t i = 0; i < WALL_SLABS; i++) {
+        wall.material[i].sorption.source = wall.material[i].mu_curve.source =
+            "";
+        wall.material[i].water_absorption.source = "";
+    }
+    rules[0] = (bw_profile_rule){.criterion = "",
+                                 .text = "a gap behind cladding",
+                                 .source = "rule book 2030",
+                                 .mark = "[K]"};
+    rules[1] = rules[0];
+    rules[1].decides = true;
+    rules[1].text = "a rule that decides";
+    profile = (bw_profile){.name = "demo-rules",
+                           .title = "rules of nowhere",
+                           .rule_count = 2,
+                           .rule = rules};
+    unknown = (bw_unknown){.kind = BW_UNKNOWN_RANGE,
+                           .name = "mu of board",
+                           .layer = "board",
+                           .unit = "-",
+                           .continuous = true,
+                           .as_drawn = 5.0,
+                           .low = 5.0,
+                           .high = 60.0,
+                           .seen = true,
+                           .note = "",
+                           .flips = true,
+                           .flip_value = 23.5,
+                           .flip_criterion = "annual-balance",
+                           .flip_fails = true,
+                           .flip_changes_verdict = true};
+    line = (bw_audit_unknown){&unknown, true, true};
+    margin = (bw_margin){.assessment = &wall.assessment,
+                         .worst_combination = BW_FAILS,
+                         .worst_combination_text = "mu of board 60",
+                         .worst_combination_reason = "annual-balance",
+                         .worst_combination_fails = 1};
+    file = (bw_input_file){.path = "w.xml", .sha256 = "abc123"};
+    audit = (bw_audit){.assessment = &wall.assessment,
+                       .margin = &margin,
+                       .profile = &profile,
+                       .command_line = "bothways audit w.xml",
+                       .date = "2031-05-10",
+                       .file_count = 1,
+                       .file = &file,
+                       .air_test = &tests[0],
+                       .air_test_evidenced = true,
+                       .air_test_text = "0.8 m3/(m2.h) with leak search",
+                       .member_count = 1,
+                       .member = &member,
+                       .reading_count = 2,
+                       .reading = entry,
+                       .unknown_count = 1,
+                       .unknown = &line};
+}
+
+static const char *text_of(int width)
+{
+    bw_report_options options = {.width = width};
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        bw_report_audit_text(&audit, &options, paper_take, &sheet, NULL),
+        BW_OK);
+    return sheet.text;
+}
+
+/* The sheet with one blank for many: how far apart columns stand is not what
+ * these tests are about. */
+static const char *squeezed(void)
+{
+    char *to = sheet.text;
+    for (const char *c = sheet.text; *c != '\0'; c++)
+        if (c[0] != ' ' || c[1] != ' ')
+            *to++ = *c;
+    *to = '\0';
+    return sheet.text;
+}
+
+static const char *table_of(void)
+{
+    paper_clear(&sheet);
+    ck_assert_int_eq(bw_report_audit_table(&audit, paper_take, &sheet, NULL),
+                     BW_OK);
+    return sheet.text;
+}
+
+/* ---- the sheet ------------------------------------------------------------
+ */
+
+static void nothing(void)
+{
+}
+
+static void released(void)
+{
+    audit.released = true;
+}
+
+static void held(void)
+{
+    static const bw_open_item item = {"air tightness: no test"};
+    audit.open = &item;
+    audit.open_count = 1;
+}
+
+static void blank_sheet(void)
+{
+    audit.date = audit.command_line = "";
+    wall.assembly.title = "";
+}
+
+static void facing(void)
+{
+    wall.assembly.outdoors.has_facing = true;
+    wall.assembly.outdoors.azimuth = 225.0;
+    wall.assembly.outdoors.tilt = 45.0;
+}
+
+static void simulated(void)
+{
+    report_simulate(&wall);
+}
+
+static void inside_the_method(void)
+{
+    wall.assessment.scope_count = 0;
+}
+
+static void climate_unknown(void)
+{
+    wall.climate.place = wall.climate.source = "";
+}
+
+static void climate_known(void)
+{
+    wall.climate.has_altitude = true;
+    wall.climate.altitude = 640.0;
+    wall.climate.humidity_reference = BW_OVER_ICE;
+}
+
+static void climate_over_water(void)
+{
+    wall.climate.humidity_reference = BW_OVER_WATER;
+}
+
+static void climate_of_hours(void)
+{
+    wall.climate.kind = BW_CLIMATE_HOURLY;
+}
+
+static void climate_generated(void)
+{
+    wall.climate.kind = BW_CLIMATE_SYNTHETIC;
+}
+
+static void wet_at_the_start(void)
+{
+    wall.layer[0].has_initial_moisture = true;
+    wall.layer[0].initial_moisture = 0.22;
+    wall.layer[1].has_initial_moisture = true;
+    wall.layer[1].initial_moisture = 0.8;
+    wall.layer[1].initial_is_rh = true;
+}
+
+static void leaks(void)
+{
+    wall.assembly.air_leakage = (bw_air_leakage){
+        .given = true, .q50 = 2.0 / 3600.0, .connected_height = 5.0};
+    wall.assembly.rain_leak = (bw_rain_leak){.given = true, .fraction = 0.015};
+}
+
+static void air_measured(void)
+{
+    leaks();
+    wall.assembly.air_leakage.tested = true;
+}
+
+static void designed(void)
+{
+    wall.checked.has_design = true;
+}
+
+static void in_the_sun(void)
+{
+    wall.checked.has_sun = true;
+    wall.checked.sun_boundary[0].theta_e = 31.5;
+}
+
+static void unsure_values(void)
+{
+    unsure = (bw_uncertain){"mu", 20, 60};
+    other = (bw_alternative){&wall.material[1], 0.02};
+    wall.layer[0].uncertain = &unsure;
+    wall.layer[0].uncertain_count = 1;
+    wall.layer[0].alternative = &other;
+    wall.layer[0].alternative_count = 1;
+}
+
+static void framed(void)
+{
+    wall.layer[1].framing = (bw_framing){
+        .present = true, .fraction = 0.075, .material = &wall.material[0]};
+}
+
+static void layer_with_source(void)
+{
+    wall.layer[0].source = "leaflet of the board";
+}
+
+static void of_no_thickness(void)
+{
+    wall.layer[1].thickness = 0.0;
+}
+
+static void not_computed(void)
+{
+    audit.margin = NULL;
+}
+
+static void screening(void)
+{
+    margin.screening = true;
+}
+
+static void marginal_together(void)
+{
+    margin.worst_combination = BW_MARGINAL;
+    margin.worst_combination_fails = 0;
+    margin.worst_combination_reason = "";
+}
+
+static void unsure_only(void)
+{
+    line.assumed = line.decides = false;
+    unknown.flip_fails = unknown.flip_changes_verdict = false;
+}
+
+static void unseen(void)
+{
+    unknown.seen = unknown.flips = false;
+    unknown.note = "the steady methods know no rain";
+}
+
+static void flips_nothing(void)
+{
+    unknown.flips = false;
+}
+
+static void standard_case(void)
+{
+    unknown.kind = BW_UNKNOWN_STANDARD;
+    line.assumed = false;
+}
+
+static void assumed_standard(void)
+{
+    unknown.kind = BW_UNKNOWN_STANDARD;
+}
+
+static void a_switch(void)
+{
+    unknown.continuous = false;
+    unknown.unit = "";
+    unknown.name = "cavity blocked";
+}
+
+static void a_switch_of_values(void)
+{
+    unknown.continuous = false;
+    unknown.as_drawn = (double)NAN;
+    unknown.flip_value = 60.0;
+}
+
+static void everywhere(void)
+{
+    unknown.as_drawn = (double)NAN;
+    unknown.flips_all = true;
+}
+
+static void air_lacking(void)
+{
+    audit.air_test_evidenced = false;
+    audit.air_test = NULL;
+    audit.air_test_text = "no test with the membrane exposed";
+    wall.assembly.closing_up.air_test_count = 0;
+    wall.assembly.closing_up.evidence_count = 0;
+}
+
+static void no_members(void)
+{
+    audit.member_count = audit.reading_count = 0;
+}
+
+static void no_readings(void)
+{
+    audit.reading_count = member.reading_count = 0;
+    member.decision = BW_READING_NOT_EVIDENCED;
+}
+
+static void no_limit(void)
+{
+    member.has_limit = false;
+    member.decision = BW_READING_NOT_EVIDENCED;
+}
+
+static void rule_missed(void)
+{
+    member.statistical_rule = false;
+    member.share_within = 0.5;
+    member.decision = BW_READING_DRY_AND_READ;
+}
+
+static void on_the_day(void)
+{
+    entry[0].when = BW_READ_SAME_DAY;
+    entry[1].when = BW_READ_AFTER_TEST;
+}
+
+static void without_test(void)
+{
+    entry[0].when = entry[1].when = BW_READ_NO_TEST;
+}
+
+static const struct sentence_row {
+    void (*change)(void);
+    const char *says, *says_not;
+} sentences[] = {
+    {nothing, "Hold point before closing up: NOT released", "Released."},
+    {released, "Hold point before closing up: released\n", "NOT released"},
+    {released, "those who sign below", "open:"},
+    {held, "- open: air tightness: no test", "Released."},
+    {nothing, "A demo wall (demo), a wall, in w.xml", "without title"},
+    {blank_sheet, "Assembly without title (demo), a wall, in w.xml",
+     "A demo wall"},
+    {blank_sheet, "Command line none, made by a program",
+     "audit"
+     " w"},
+    {blank_sheet, "Date of this sheet ____", "2031-05-10"},
+    {nothing, "Facing not given\n", "north"},
+    {facing, "225 degrees from north, clockwise; tilt 45 degrees",
+     "Facing not given"},
+    {nothing, "hour by hour (EN 15026:2007): not run for this wall",
+     "run for this wall\n- "},
+    {simulated, "hour by hour: the equations of EN 15026:2007, run for this",
+     "not run"},
+    {nothing, "This wall is OUTSIDE the limits of the monthly method",
+     "inside the limits"},
+    {inside_the_method, "This wall is inside the limits of the monthly",
+     "OUTSIDE"},
+    {nothing,
+     "not counted for the verdict: a gap behind cladding (rule book 2030 [K])",
+     "a rule that decides"},
+    {climate_unknown, "Place not stated\n", "Estuary"},
+    {climate_unknown, "Source and years not stated\n", "(null)"},
+    {nothing, "Altitude not stated\n", "640"},
+    {nothing, "monthly means", "hours of a year"},
+    {climate_known, "Altitude 640 m\n", "not stated"},
+    {climate_known, "Humidity below 0 degC over ice\n", "liquid water\n"},
+    {climate_over_water, "Humidity below 0 degC over liquid water\n",
+     "over ice\n"},
+    {climate_of_hours, "hours of a year; monthly means of", "generated"},
+    {climate_generated, "nobody measured them", "hours of a year"},
+    {nothing, "Moisture at the start not given: the monthly method", "% RH\n"},
+    {wet_at_the_start, "softboard: 22 % by mass", "not given: the monthly"},
+    {wet_at_the_start, "hemp batt: 80 % RH", "(null)"},
+    {nothing, "Air leakage none counted", "q50 ="},
+    {leaks, "q50 = 2 m3/(m2.h), 5 m of connected height, not shown by a test",
+     "measured\n"},
+    {leaks, "Rain leak 1.5 % of the rain on the wall", "(null)"},
+    {air_measured, "5 m of connected height, measured", "by a test\n  Driving"},
+    {nothing, "Drying test puts in 1 kg/m2", "Starting month"},
+    {designed, "Starting month Oct (whole)", "(null)"},
+    {in_the_sun, "31.5\n", "(null)"},
+    {unsure_values, "softboard: mu is unsure, from 20 to 60", "(null)"},
+    {unsure_values, "softboard: it may really be hemp batt", "(null)"},
+    {framed, "7.5 % of area", "(null)"},
+    {layer_with_source, "leaflet of the board", "(null)"},
+    {of_no_thickness, "hemp batt", "90 mm"},
+    {nothing, "sd by RH", "mu by RH"},
+    {not_computed, "Not computed.", "Worst combination"},
+    {nothing,
+     "Worst combination: mu of board 60. There the wall fails, 1 "
+     "criterion fails; worst is annual-balance.",
+     "criteria fail"},
+    {screening, "There the wall would fail, 1 criterion fails;",
+     "wall fails, 1"},
+    {screening, "these flips are of the screening and prove nothing.",
+     "(null)"},
+    {marginal_together,
+     "There the wall holds, marginally, 0 criteria fail; closest is none with "
+     "a number.",
+     "; ."},
+    {nothing, "The verdict rests on this, and nobody has looked.", "unsure "},
+    {nothing, "annual-balance fails, and the verdict", "no longer"},
+    {unsure_only, "annual-balance no longer fails\n", "nobody has looked."},
+    {unseen, "not seen by the methods used", "nothing\n"},
+    {unseen, "Note: the steady methods know no rain.", "23.5"},
+    {flips_nothing, "nothing\n", "23.5"},
+    {standard_case, "standard case", "nobody has looked."},
+    {assumed_standard, "mu of board assumed", "standard case"},
+    {a_switch, "off / on", "23.5"},
+    {a_switch_of_values, "5 to 60 - 60 annual-balance fails", " on  annual"},
+    {everywhere, "any value annual-balance fails", "23.5"},
+    {nothing, "Evidenced: 0.8 m3/(m2.h) with leak search.", "Not sufficient"},
+    {nothing, "2031-04-01 membrane-exposed 0.8 no 11",
+     "2031-04-01 membrane-exposed 0.8 yes"},
+    {nothing, "- photo of the membrane: p-1.jpg", "No photographs"},
+    {nothing, "- photo of the sill: no reference", "sill: \n"},
+    {air_lacking, "Not sufficient: no test with the membrane exposed.",
+     "Evidenced:"},
+    {air_lacking, "No photographs or other evidence listed.", "p-1"},
+    {no_members, "Not evidenced: no limit and no reading.", "90 % rule ("},
+    {nothing, "stud, bay 1 was above critical on 2031-05-01: see", "(null)"},
+    {nothing, "before it", "after it"},
+    {on_the_day, " same day earlier\n", " before it earlier"},
+    {on_the_day, "after it", "there is none"},
+    {without_test, "there is none", "after it"},
+    {nothing, "16 18 20 100 met", "not met"},
+    {no_readings, "0 - 18 20 - -", "0 100"},
+    {no_limit, "16 - - - -", " met "},
+    {rule_missed, "20 50 not met dry and read again", "  met  "},
+};
+
+START_TEST(the_sheet_says_what_is_so_and_not_its_opposite)
+{
+    const struct sentence_row *row = &sentences[_i];
+    row->change();
+    paper_fits(text_of(160), 160);
+    const char *text = squeezed();
+    HAS(text, row->says);
+    HAS_NOT(text, row->says_not);
+}
+END_TEST
+
+static const int widths[] = {-1, 0, 100, 200, 4000};
+
+START_TEST(the_sheet_keeps_within_its_page)
+{
+    unsure_values();
+    framed();
+    facing();
+    held();
+    paper_fits(text_of(widths[_i]), widths[_i] > 100 ? 200 : 100);
+}
+END_TEST
+
+START_TEST(quiet_is_what_is_signed_for)
+{
+    bw_report_options options = {.quiet = true};
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        bw_report_audit_text(&audit, &options, paper_take, &sheet, NULL),
+        BW_OK);
+    HAS(sheet.text, "NOT released");
+    HAS_NOT(sheet.text, "Identity");
+}
+END_TEST
+
+/* ---- the table ------------------------------------------------------------
+ */
+
+static const struct table_row {
+    void (*change)(void);
+    const char *line;
+} rows[] = {
+    {nothing, "\ndemo,member,stud,16,%,accept,1 reading; 90 % rule met\n"},
+    {rule_missed, "\ndemo,member,stud,16,%,dry and read again,1 reading; 90 % "
+                  "rule not met\n"},
+    {no_readings,
+     "\ndemo,member,stud,,%,not evidenced,0 readings; 90 % rule not applied\n"},
+    {no_limit, "\ndemo,member,stud,16,%,not evidenced,1 reading; 90 % rule not "
+               "applied\n"},
+    {nothing, "\ndemo,reading,2031-05-01 stud: bay 1,24,%,\"inspect for damage,"
+              " remedy, read again\",\"earlier, a later one counts\"\n"},
+    {nothing, "\ndemo,air-test,2031-05-02,0.8,m3/(m2.h),evidenced,"},
+    {air_lacking, "\ndemo,air-test,,,m3/(m2.h),not evidenced,no test"},
+    {nothing, "\ndemo,unknown,mu of board,23.5,-,verdict flips,assumed; "
+              "annual-balance\n"},
+    {unsure_only, "\ndemo,unknown,mu of board,23.5,-,,annual-balance\n"},
+    {flips_nothing, "\ndemo,unknown,mu of board,,-,verdict flips,assumed\n"},
+    {everywhere, "\ndemo,unknown,mu of board,,-,verdict flips,assumed; "},
+    {a_switch, "\ndemo,unknown,cavity blocked,,,verdict flips,assumed; "},
+    {released, "\ndemo,hold-point,before closing up,,,released,\n"},
+    {held, "\ndemo,open,1,,,open,air tightness: no test\n"},
+};
+
+START_TEST(the_table_has_the_same_facts)
+{
+    rows[_i].change();
+    HAS(table_of(), rows[_i].line);
+    paper_fits(sheet.text, 400);
+}
+END_TEST
+
+START_TEST(what_cannot_be_written_is_an_error)
+{
+    bw_error err = {0};
+    ck_assert_int_eq(
+        bw_report_audit_text(&audit, NULL, paper_refuse, NULL, &err),
+        BW_ERR_IO);
+    HAS(err.message, "audit sheet");
+    ck_assert_int_eq(bw_report_audit_table(&audit, paper_refuse, NULL, &err),
+                     BW_ERR_IO);
+    HAS(err.message, "audit.csv");
+}
+END_TEST
+
+#define COUNT(a) (int)(sizeof(a) / sizeof(a)[0])
+
+int main(void)
+{
+    Suite *suite = suite_create("audit_words");
+    TCase *tc = tcase_create("words");
+    tcase_add_checked_fixture(tc, setup, NULL);
+    tcase_add_loop_test(tc, the_sheet_says_what_is_so_and_not_its_opposite, 0,
+                        COUNT(sentences));
+    tcase_add_loop_test(tc, the_sheet_keeps_within_its_page, 0, COUNT(widths));
+    tcase_add_test(tc, quiet_is_what_is_signed_for);
+    tcase_add_loop_test(tc, the_table_has_the_same_facts, 0, COUNT(rows));
+    tcase_add_test(tc, what_cannot_be_written_is_an_error);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

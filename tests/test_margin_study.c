@@ -1,0 +1,290 @@
+/* What a setting of an unknown makes of the wall: the assembly that is
+ * assessed, read without assessing it; and what is not computed. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria_case.h"
+#include "margin/steps.h"
+#include "margin/study.h"
+#include "paper.h"
+
+enum { MOST_LAYERS = CASE_LAYERS + 2, MOST_SETTINGS = 16 };
+
+static criteria_case c;
+static bw_layer layers[MOST_LAYERS];
+static bw_material air;
+static bw_arena arena;
+static bw_study study;
+static bw_setting settings[MOST_SETTINGS];
+static const bw_assembly *changed;
+
+static void setup(void)
+{
+    case_make(&c);
+    air = case_material("air", "air", 1.2, 0.025, 1, false);
+    arena = (bw_arena){NULL};
+    memcpy(layers, c.layer, CASE_LAYERS * sizeof *layers);
+    c.assembly.layer = layers;
+    c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
+    study = (bw_study){
+        .assembly = &c.assembly, .climate = &c.climate, .arena = &arena};
+    memset(settings, 0, sizeof settings);
+}
+
+static void teardown(void)
+{
+    bw_arena_release(&arena);
+    case_free(&c);
+}
+
+/* The unknown whose name has these words, set to a value; all others stay. */
+static size_t set(const char *words, double value)
+{
+    for (size_t i = 0; i < study.count; i++)
+        if (strstr(study.source[i].shown.name, words) != NULL) {
+            settings[i] = (bw_setting){true, value};
+            return i;
+        }
+    ck_abort_msg("no unknown '%s'", words);
+}
+
+static void find(void)
+{
+    ck_assert_int_eq(bw_unknowns_find(&study, NULL), BW_OK);
+    ck_assert_uint_le(study.count, MOST_SETTINGS);
+}
+
+static void apply(void)
+{
+    changed = bw_study_apply(&study, &arena, settings);
+    ck_assert_ptr_nonnull(changed);
+}
+
+/* ---- rain ------------------------------------------------------------------
+ */
+
+static void cavity(size_t at, bw_ventilation ventilation)
+{
+    memmove(layers + at + 1, layers + at,
+            (c.assembly.layer_count - at) * sizeof *layers);
+    layers[at] = (bw_layer){.id = "gap",
+                            .name = "gap",
+                            .kind = BW_LAYER_CAVITY,
+                            .material = &air,
+                            .thickness = 0.03,
+                            .ventilation = ventilation,
+                            .source = ""};
+    c.assembly.layer_count++;
+}
+
+static const struct rain_row {
+    size_t at;
+    bw_ventilation ventilation;
+    long after;
+} rains[] = {
+    {0, BW_VENT_NONE, 0}, /* still air lets no rain run off */
+    {1, BW_VENT_WELL, 1},
+    {2, BW_VENT_WELL, 2},
+};
+
+START_TEST(leaking_rain_comes_to_lie_inside_the_innermost_vented_cavity)
+{
+    cavity(rains[_i].at, rains[_i].ventilation);
+    find();
+    size_t i = set("driving rain", 1.0);
+    ck_assert(study.source[i].shown.seen);
+    apply();
+    ck_assert(changed->rain_leak.given);
+    ck_assert_int_eq(changed->rain_leak.after_layer, rains[_i].after);
+    ck_assert_double_eq(changed->rain_leak.fraction, 0.01);
+    ck_assert(!c.assembly.rain_leak.given);
+}
+END_TEST
+
+START_TEST(a_leak_of_the_file_keeps_its_place)
+{
+    c.assembly.rain_leak = (bw_rain_leak){
+        .given = true, .fraction = 0.002, .after_layer = 3};
+    find();
+    set("driving rain", 1.0);
+    apply();
+    ck_assert_int_eq(changed->rain_leak.after_layer, 3);
+    ck_assert_double_eq(changed->rain_leak.fraction, 0.01);
+}
+END_TEST
+
+START_TEST(a_wall_that_no_rain_meets_has_no_leak)
+{
+    c.assembly.outdoors.driving_rain = BW_RAIN_NONE;
+    find();
+    for (size_t i = 0; i < study.count; i++)
+        HAS_NOT(study.source[i].shown.name, "driving rain");
+}
+END_TEST
+
+/* ---- the others ------------------------------------------------------------
+ */
+
+START_TEST(timber_is_built_in_at_a_fifth_of_its_mass)
+{
+    find();
+    set("built in", 1.0);
+    apply();
+    ck_assert(changed->layer[CASE_SHEATHING].has_initial_moisture);
+    ck_assert_double_eq(changed->layer[CASE_SHEATHING].initial_moisture, 0.20);
+    ck_assert(!changed->layer[CASE_LINING].has_initial_moisture);
+}
+END_TEST
+
+START_TEST(a_switch_that_is_off_changes_nothing)
+{
+    find();
+    set("built in", 0.0);
+    set("driving rain", 0.0);
+    apply();
+    ck_assert(!changed->layer[CASE_SHEATHING].has_initial_moisture);
+    ck_assert(!changed->rain_leak.given);
+}
+END_TEST
+
+START_TEST(leakage_is_set_in_units_of_its_own)
+{
+    c.assembly.air_leakage = (bw_air_leakage){
+        .given = true, .q50 = 3.0 / 3600.0, .connected_height = 5};
+    find();
+    set("air leakage", 7.2);
+    apply();
+    ck_assert_double_eq_tol(changed->air_leakage.q50, 7.2 / 3600.0, 1e-15);
+}
+END_TEST
+
+START_TEST(the_framing_of_every_layer_is_held_at_one_cup)
+{
+    static bw_framing framing;
+    c.stud.mu_wet = case_value(20);
+    framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    layers[CASE_INSULATION].framing = layers[CASE_LINING].framing = framing;
+    find();
+    set("mu of the framing", 20.0);
+    apply();
+    const size_t framed[] = {CASE_INSULATION, CASE_LINING};
+    for (size_t i = 0; i < 2; i++) {
+        const bw_material *m = changed->layer[framed[i]].framing.material;
+        ck_assert_double_eq(m->mu_dry.value, 20.0);
+        ck_assert_double_eq(m->mu_wet.value, 20.0);
+    }
+    set("mu of the framing", 50.0);
+    apply();
+    ck_assert_double_eq(
+        changed->layer[CASE_LINING].framing.material->mu_wet.value, 50.0);
+}
+END_TEST
+
+START_TEST(a_layer_that_is_replaced_takes_its_unknowns_with_it)
+{
+    static bw_uncertain range;
+    static bw_alternative two[2];
+    static bw_material plywood, osb;
+    plywood = case_material("plywood", "board", 500, 0.13, 70, true);
+    osb = case_material("osb", "board", 600, 0.13, 200, true);
+    two[0] = (bw_alternative){&plywood, 0.015};
+    two[1] = (bw_alternative){&osb, 0.018};
+    range = (bw_uncertain){"mu", 20, 90};
+    layers[CASE_SHEATHING].uncertain = &range;
+    layers[CASE_SHEATHING].uncertain_count = 1;
+    layers[CASE_SHEATHING].alternative = two;
+    layers[CASE_SHEATHING].alternative_count = 2;
+    find();
+    size_t mu = set("mu of panel", 90.0);
+    apply();
+    ck_assert_double_eq(changed->layer[0].material->mu_dry.value, 90.0);
+    ck_assert(!bw_study_replaced(&study, settings, mu));
+    size_t other = set("osb", 1.0);
+    ck_assert(bw_study_replaced(&study, settings, mu));
+    ck_assert(!bw_study_replaced(&study, settings, other));
+    set("plywood", 1.0); /* of two, the first counts */
+    ck_assert(bw_study_replaced(&study, settings, other));
+    apply();
+    ck_assert_str_eq(changed->layer[0].material->id, "plywood");
+    ck_assert_double_eq(changed->layer[0].thickness, 0.015);
+}
+END_TEST
+
+/* ---- words ------------------------------------------------------------------
+ */
+
+static const struct words_row {
+    const char *unit;
+    double value;
+    const char *words;
+} words[] = {
+    {"-", 60.0, "mu of board 60"},
+    {"m", 0.25, "mu of board 0.25 m"},
+    {"W/(m K)", 1e-3, "mu of board 0.001 W/(m K)"},
+};
+
+START_TEST(a_setting_reads_with_its_unit)
+{
+    bw_source source = {.shown = {.name = "mu of board",
+                                  .continuous = true,
+                                  .unit = words[_i].unit}};
+    ck_assert_str_eq(bw_setting_words(&arena, &source, words[_i].value),
+                     words[_i].words);
+}
+END_TEST
+
+START_TEST(a_setting_of_a_switch_reads_as_what_is_there)
+{
+    bw_source source = {.shown = {.name = "mu of board",
+                                  .low = 20.0,
+                                  .high = 50.0,
+                                  .low_words = "wet-cup",
+                                  .high_words = "dry-cup"}};
+    ck_assert_str_eq(bw_setting_words(&arena, &source, 20.0), "wet-cup");
+    ck_assert_str_eq(bw_setting_words(&arena, &source, 50.0), "dry-cup");
+}
+END_TEST
+
+/* ---- the map
+ * ------------------------------------------------------------------ */
+
+START_TEST(a_section_without_layers_has_no_map_and_says_so)
+{
+    bw_margin out = {.inner_count = 0};
+    bw_section none = c.section;
+    none.slab_count = 0;
+    ck_assert_int_eq(bw_map_make(&out, &study, &none, NULL), BW_OK);
+    ck_assert_uint_eq(out.inner_count, 0);
+    HAS(out.map_note, "no layer");
+}
+END_TEST
+
+#define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
+
+int main(void)
+{
+    Suite *suite = suite_create("margin_study");
+    TCase *tc = tcase_create("study");
+    tcase_add_checked_fixture(tc, setup, teardown);
+    tcase_add_loop_test(
+        tc, leaking_rain_comes_to_lie_inside_the_innermost_vented_cavity, 0,
+        ROWS(rains));
+    tcase_add_test(tc, a_leak_of_the_file_keeps_its_place);
+    tcase_add_test(tc, a_wall_that_no_rain_meets_has_no_leak);
+    tcase_add_test(tc, timber_is_built_in_at_a_fifth_of_its_mass);
+    tcase_add_test(tc, a_switch_that_is_off_changes_nothing);
+    tcase_add_test(tc, leakage_is_set_in_units_of_its_own);
+    tcase_add_test(tc, the_framing_of_every_layer_is_held_at_one_cup);
+    tcase_add_test(tc, a_layer_that_is_replaced_takes_its_unknowns_with_it);
+    tcase_add_loop_test(tc, a_setting_reads_with_its_unit, 0, ROWS(words));
+    tcase_add_test(tc, a_setting_of_a_switch_reads_as_what_is_there);
+    tcase_add_test(tc, a_section_without_layers_has_no_map_and_says_so);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

@@ -1,0 +1,492 @@
+/* What the check report says of walls that are not the usual one: nothing
+ * computed, nothing known, one year, one word, names of every script. A
+ * hand-made assessment in, sentences out. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "paper.h"
+#include "report_wall.h"
+
+static paper sheet;
+static report_wall wall;
+
+static void setup(void)
+{
+    report_wall_make(&wall);
+}
+
+static const char *text_of(int width)
+{
+    bw_report_options options = {.width = width};
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        bw_report_text(&wall.assessment, &options, paper_take, &sheet, NULL),
+        BW_OK);
+    return sheet.text;
+}
+
+/* ---- one sentence each ------------------------------------------------- */
+
+static void no_title(void)
+{
+    wall.assembly.title = "";
+}
+
+static void no_place(void)
+{
+    wall.climate.place = wall.climate.source = wall.climate.remark = "";
+}
+
+static void no_reserve(void)
+{
+    wall.checked.design.has_reserve = false;
+}
+
+static void two_reserves_missing(void)
+{
+    wall.checked.has_bound = wall.checked.has_leaky = true;
+    wall.checked.bound = wall.checked.leaky = wall.checked.design;
+    wall.checked.bound.has_reserve = wall.checked.leaky.has_reserve = false;
+}
+
+static void surplus(void)
+{
+    wall.checked.design.reserve = 0.25;
+}
+
+static void inward_not_run(void)
+{
+    wall.checked.inward_reason = "the facing is not given, so neither is the "
+                                 "sun";
+}
+
+static void inward_dry(void)
+{
+    wall.checked.has_inward = true;
+    wall.checked.inward = wall.checked.design;
+    wall.checked.inward.condenses = false;
+}
+
+static void inward_wet(void)
+{
+    wall.checked.has_inward = true;
+    wall.checked.inward = wall.checked.design;
+}
+
+static void more_than_was_put_in(void)
+{
+    wall.checked.dry_inwards.left = 3.11;
+}
+
+static void water_elsewhere(void)
+{
+    wall.checked.dry_inwards.condensed_elsewhere = true;
+}
+
+static void settles_in_years(void)
+{
+    wall.checked.design.cycles = 3;
+    wall.checked.design.residual_last = 0.05;
+}
+
+static void never_settles(void)
+{
+    wall.checked.design.cycles = 10;
+    wall.checked.design.periodic = false;
+    wall.checked.design.residual_last = 0.4;
+}
+
+static void dry_everywhere(void)
+{
+    wall.plane[1].month[1].accumulated = 0.0;
+}
+
+static void no_period(void)
+{
+    wall.checked.period.assessed = false;
+    wall.checked.period.reason[0] = '\0';
+}
+
+static void no_advice(void)
+{
+    wall.assessment.advice_count = 0;
+    wall.assessment.changes_tried = 12;
+}
+
+static void advice_with_unknowns(void)
+{
+    wall.advice[0].not_assessed_after = 2;
+    wall.advice[0].change = "Ventilate";
+}
+
+static void two_ways_beyond(void)
+{
+    static const bw_scope_item two[] = {{"rain", "rain"}, {"sun", "sun"}};
+    wall.assessment.scope_count = 2;
+    wall.assessment.scope = two;
+}
+
+static void other_rules(void)
+{
+    wall.assessment.profile = "uk-nhbc";
+}
+
+static void default_rules(void)
+{
+    wall.assessment.profile = "default";
+}
+
+static void tested_air(void)
+{
+    wall.assembly.air_leakage = (bw_air_leakage){.given = true,
+                                                 .q50 = 1.5 / 3600.0,
+                                                 .connected_height = 5.0,
+                                                 .tested = true};
+}
+
+static void note_without_a_line(void)
+{
+    wall.note[0].line = 0;
+}
+
+static void note_without_a_file(void)
+{
+    wall.note[0].file = "";
+}
+
+static void no_safety_margin(void)
+{
+    wall.assembly.indoors.margin = false;
+}
+
+static void several_assumed(void)
+{
+    wall.assessment.assumed_count = 3;
+}
+
+static void paths_too_far_apart(void)
+{
+    bw_thermal_result *t = &wall.assessment.thermal;
+    t->section_count = 2;
+    t->section_resistance[0] = 4.0;
+    t->section_resistance[1] = 1.0;
+    t->section_fraction[0] = 0.9;
+    t->section_fraction[1] = 0.1;
+    t->lower_limit = 2.0;
+    t->upper_limit = 3.5;
+    t->error = 0.27;
+}
+
+static void paths_alike(void)
+{
+    paths_too_far_apart();
+    wall.assessment.thermal.applicable = true;
+}
+
+static const struct sentence_row {
+    void (*change)(void);
+    const char *says, *says_not;
+} sentences[] = {
+    {no_title, "demo\ndemo in w.xml; climate: Estuary\n", "A demo wall"},
+    {no_place, "climate: c.csv\n", "climate: \n"},
+    {no_place, "Climate: c.csv; source: not stated.\n", "not stated. \n"},
+    {no_reserve, "g/m2 dry; drying reserve not assessed.",
+     "not assessed: g/m2"},
+    {two_reserves_missing,
+     "other cup value of mu: peak 432 g/m2, reserve not assessed.",
+     "reserve - g/m2"},
+    {surplus, "that could dry in a year beyond", "less can dry in a year"},
+    {no_title, "less can dry in a year than condenses", "beyond what"},
+    {inward_not_run, "whole: inward run not made: the facing is not given",
+     "inwards condenses nowhere"},
+    {no_title, "whole: inward run not made.", "not made: ."},
+    {inward_dry, "vapour driven inwards condenses nowhere.", "in the sun,"},
+    {inward_wet,
+     "with the outer layer wet, up to 432 g/m2 condense between "
+     "softboard and hemp batt (Feb).",
+     "and in the sun"},
+    {inward_wet, "whole, wet outer layer in the sun: between", "nowhere"},
+    {more_than_was_put_in, "never: 3110 g/m2 there after 10 years",
+     "(3110 g/m2 left)"},
+    {water_elsewhere, "(310 g/m2 left)  yes", "(310 g/m2 left)  no"},
+    {settles_in_years, "After 3 years each year repeats the last; 50 g/m2",
+     "3 year each"},
+    {no_title, "After 1 year each year repeats the last; 0 g/m2", "1 years"},
+    {never_settles, "After 10 years the years do not yet repeat; 400 g/m2",
+     "repeats the last"},
+    {dry_everywhere, "(no water; the place most at risk)", "After 1 year"},
+    {dry_everywhere, "No water stands anywhere.", "Water gathers"},
+    {no_period, "period balance: not assessed.", "not assessed, ."},
+    {no_advice, "none of the 12 changes computed for this wall helps",
+     "(each computed for this wall)"},
+    {advice_with_unknowns,
+     "1. Ventilate: criteria that fail 0 instead of 1, 2 "
+     "not assessed;",
+     "Use a variable film"},
+    {two_ways_beyond, "goes beyond the method in 2 ways", "2 way,"},
+    {other_rules, "Rule set uk-nhbc: its rules are added", "Rule set default"},
+    {default_rules, "Criteria --", "Rule set"},
+    {tested_air, "q50 = 1.5 m3/(m2.h) over 5.0 m of connected height, tested.",
+     "not shown by a test"},
+    {note_without_a_line, "Warning: looks reversed (w.xml)\n", "(w.xml:0)"},
+    {note_without_a_file, "Warning: looks reversed\n", "()"},
+    {no_safety_margin, "20.0 degC, humidity class 3 of ISO 13788.",
+     "safety margin"},
+    {several_assumed, "3 layers are only assumed", "3 layer is"},
+    {no_title, "1 layer is only assumed", "1 layers"},
+    {paths_too_far_apart, "the method does not apply, calculate this wall",
+     "(null)"},
+    {paths_alike, "Path 2: R = 1.000 m2.K/W on 10.0 % of the area",
+     "does not apply"},
+};
+
+START_TEST(the_report_says_what_is_so_and_not_its_opposite)
+{
+    const struct sentence_row *row = &sentences[_i];
+    row->change();
+    const char *text = text_of(200);
+    HAS(text, row->says);
+    HAS_NOT(text, row->says_not);
+    paper_fits(text, 200);
+}
+END_TEST
+
+/* ---- nothing computed -------------------------------------------------- */
+
+START_TEST(what_was_not_computed_is_never_called_dry)
+{
+    bw_section_assessment *c = &wall.checked;
+    c->design = c->dry_both = c->dry_outwards = c->dry_inwards =
+        (bw_monthly_result){0};
+    c->inward_reason = "Jan: a temperature is no number";
+    report_simulate(&wall);
+    const char *text = text_of(200);
+    HAS(text, "Most condensed water      not assessed\n");
+    HAS(text, "Drying reserve            not assessed\n");
+    HAS(text, "outwards only         not assessed\n");
+    HAS(text, "whole, as built: not assessed.");
+    HAS(text, "whole: the year was not assessed.");
+    HAS(text, "whole: inward run not made: Jan: a temperature is no number.");
+    HAS(text, "both ways      not assessed  -\n");
+    HAS(text, "Water over the years     not assessed");
+    HAS_NOT(text, "none in any month");
+    HAS_NOT(text, "No water stands");
+    HAS_NOT(text, "no condensate");
+    HAS_NOT(text, "in the first year");
+    paper_fits(text, 200);
+}
+END_TEST
+
+START_TEST(a_wall_without_any_section_still_has_a_report)
+{
+    wall.assessment.section_count = 0;
+    const char *text = text_of(100);
+    HAS(text, "Verdict: fails");
+    HAS_NOT(text, "Most condensed water");
+    paper_fits(text, 100);
+}
+END_TEST
+
+/* ---- a simulation beside ------------------------------------------------ */
+
+static const struct course_row {
+    int years;
+    bool periodic, rising;
+    double change;
+    const char *says;
+} courses[] = {
+    {3, true, false, 0.001, "repeats after 3 years"},
+    {1, true, false, 0.0, "repeats after 1 year\n"},
+    {3, false, true, 0.3, "still rises by 300 g/m2 in the last of 3 years"},
+    {3, false, false, -0.3, "still falls by 300 g/m2 in the last of 3 years"},
+    /* more in the last year, less in the one before: no fall */
+    {3, false, false, 0.3, "  rises by 300 g/m2 in the last of 3 years"},
+    {1, false, false, 0.3, "  rises by 300 g/m2 in the only year"},
+    {1, false, false, -0.3, "  falls by 300 g/m2 in the only year"},
+};
+
+START_TEST(water_rises_or_falls_as_its_last_year_did)
+{
+    const struct course_row *row = &courses[_i];
+    report_simulate(&wall);
+    bw_transient_result *run = &wall.checked.transient;
+    run->years = row->years;
+    run->periodic = row->periodic;
+    run->rising = row->rising;
+    run->yearly_change = row->change;
+    HAS(text_of(200), row->says);
+}
+END_TEST
+
+static const struct monthly_row {
+    bool accumulates;
+    double peak;
+    const char *says;
+} monthly[] = {
+    {true, 0.4, "Water over the years     rises by 111 g/m2 a year"},
+    {false, 0.0, "Water over the years     no condensate"},
+    {false, 0.4,
+     "Water over the years     up to 400 g/m2, 50 left after a year"},
+};
+
+START_TEST(the_monthly_course_stands_beside_the_hourly_one)
+{
+    report_simulate(&wall);
+    wall.checked.design.accumulates = monthly[_i].accumulates;
+    wall.checked.design.growth = 0.111;
+    wall.checked.design.peak = monthly[_i].peak;
+    wall.checked.design.residual_first = 0.05;
+    HAS(text_of(200), monthly[_i].says);
+}
+END_TEST
+
+START_TEST(a_simulation_that_watched_nothing_says_nothing_of_places)
+{
+    report_simulate(&wall);
+    wall.checked.transient.monitor_count = 0;
+    wall.checked.transient.synthetic_climate = false;
+    wall.checked.transient.method = "";
+    const char *text = text_of(200);
+    HAS(text, "a layer: at most 21.3 % by mass (Mar)");
+    HAS(text, "75 %, outer surface, Jan");
+    HAS_NOT(text, "room face");
+    HAS_NOT(text, "The hours are synthetic");
+    paper_fits(text, 200);
+}
+END_TEST
+
+START_TEST(a_place_between_two_layers_is_named_by_both)
+{
+    bw_monitor places[] = {
+        {.label = "softboard", .slab = 0, .month_rh = {0.5}},
+        {.label = "hemp batt, dense", .slab = 1, .month_rh = {0.4}},
+        {.label = "film", .slab = 2, .room_face = true}};
+    report_simulate(&wall);
+    wall.checked.transient.monitor = places;
+    wall.checked.transient.monitor_count = 3;
+    wall.checked.transient.hour_count = 0;
+    HAS(text_of(200), "50 %, between softboard and hemp batt, Jan");
+    wall.checked.transient.monitor_count = 2; /* one inside of it unseen */
+    HAS(text_of(200), "  room face ");
+    places[1].month_rh[0] = 0.9;
+    wall.checked.transient.monitor_count = 3;
+    places[2].slab = 7;
+    HAS(text_of(200), "90 %, between hemp batt and a layer, Jan");
+}
+END_TEST
+
+/* ---- places of the monthly method --------------------------------------- */
+
+static const struct place_row {
+    bw_plane_at at;
+    size_t dropped;
+    const char *says;
+} places[] = {
+    {{.slab = 0, .layer_face = true}, 0, "between softboard and hemp batt"},
+    {{.slab = 1, .depth = 0.045},
+     0,
+     "inside hemp batt, 45 mm from its outer face"},
+    {{.slab = 2, .layer_face = true}, 0, "room-side surface"},
+    {{.slab = 0}, 0, "outer surface"},
+    {{.slab = 0}, 1, "face towards the ventilated cavity"},
+    {{.slab = 1}, 0, "between softboard and hemp batt"},
+};
+
+START_TEST(places_are_named_by_what_lies_on_both_sides)
+{
+    wall.plane[1].at = places[_i].at;
+    wall.section.dropped_layers = places[_i].dropped;
+    HAS(text_of(200), places[_i].says);
+}
+END_TEST
+
+/* ---- names of every kind ------------------------------------------------ */
+
+static const char *const names[] = {
+    "Holzfaserunterdeckplattenverklebungsmassenkartusche",
+    "panneau de fibres de bois haute densite\xcc\x81, ignifuge\xcc\x81, avec "
+    "parement en papier kraft et rainure sur les quatre cote\xcc\x81s",
+    "\xe6\x9c\xa8\xe6\x9d\x90\xe7\xb9\x8a\xe7\xb6\xad\xe6\x9d\xbf\xe6\x9c\xa8"
+    "\xe6\x9d\x90\xe7\xb9\x8a\xe7\xb6\xad\xe6\x9d\xbf\xe6\x9c\xa8\xe6\x9d\x90",
+    "board\xe2\x80\xae sdloh :tcidrev",
+    "\xd7\x9c\xd7\x95\xd7\x97\xe2\x80\x8f",
+    "two\nlines\tand a tab\xc2\x85",
+    ", (nothing before the comma)",
+    "",
+};
+static const int page_widths[] = {100, 140, 200};
+
+START_TEST(names_of_every_script_keep_within_the_page)
+{
+    const char *name = names[_i];
+    wall.layer[0].name = wall.slab[0].label = wall.material[0].name = name;
+    wall.assembly.title = wall.climate.place = wall.assembly.remark = name;
+    report_simulate(&wall);
+    wall.monitor[1].label = name;
+    for (size_t i = 0; i < sizeof page_widths / sizeof page_widths[0]; i++) {
+        const char *text = text_of(page_widths[i]);
+        paper_fits(text, (size_t)page_widths[i]);
+        HAS_NOT(text, "\xe2\x80\xae");
+        HAS_NOT(text, "\t");
+    }
+}
+END_TEST
+
+static const struct page_row {
+    int asked;
+    size_t given;
+} pages[] = {{-5, 60}, {1, 60}, {60, 60}, {0, 100}, {200, 200}, {9999, 200}};
+
+START_TEST(a_page_is_held_between_its_narrowest_and_widest)
+{
+    bw_report_options options = {.width = pages[_i].asked, .quiet = true};
+    wall.assessment.verdict_reason =
+        "one two three four five six seven eight nine ten eleven twelve "
+        "thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty "
+        "and once more one two three four five six seven eight nine ten eleven "
+        "twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen";
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        bw_report_text(&wall.assessment, &options, paper_take, &sheet, NULL),
+        BW_OK);
+    size_t longest = 0;
+    for (const char *c = sheet.text; *c != '\0'; c += strcspn(c, "\n") + 1)
+        if (strcspn(c, "\n") > longest)
+            longest = strcspn(c, "\n");
+    ck_assert_uint_le(longest, pages[_i].given);
+    ck_assert_uint_gt(longest, pages[_i].given - 12);
+}
+END_TEST
+
+#define COUNT(a) (int)(sizeof(a) / sizeof(a)[0])
+
+int main(void)
+{
+    Suite *suite = suite_create("report_words");
+    TCase *tc = tcase_create("words");
+    tcase_add_checked_fixture(tc, setup, NULL);
+    tcase_add_loop_test(tc, the_report_says_what_is_so_and_not_its_opposite, 0,
+                        COUNT(sentences));
+    tcase_add_test(tc, what_was_not_computed_is_never_called_dry);
+    tcase_add_test(tc, a_wall_without_any_section_still_has_a_report);
+    tcase_add_loop_test(tc, water_rises_or_falls_as_its_last_year_did, 0,
+                        COUNT(courses));
+    tcase_add_loop_test(tc, the_monthly_course_stands_beside_the_hourly_one, 0,
+                        COUNT(monthly));
+    tcase_add_test(tc,
+                   a_simulation_that_watched_nothing_says_nothing_of_places);
+    tcase_add_test(tc, a_place_between_two_layers_is_named_by_both);
+    tcase_add_loop_test(tc, places_are_named_by_what_lies_on_both_sides, 0,
+                        COUNT(places));
+    tcase_add_loop_test(tc, names_of_every_script_keep_within_the_page, 0,
+                        COUNT(names));
+    tcase_add_loop_test(tc, a_page_is_held_between_its_narrowest_and_widest, 0,
+                        COUNT(pages));
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
