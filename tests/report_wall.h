@@ -205,7 +205,9 @@ static inline void report_judged(report_wall *w)
                                      .rule = "ISO 13788:2012"};
     w->advice[0] = (bw_advice){.change = "Use a variable film inside.",
                                .fails_before = 1,
+                               .has_reserve_after = true,
                                .reserve_after = 0.2,
+                               .has_dry_after = true,
                                .dry_both_after = 3.0,
                                .dry_inwards_after = -1.0};
     w->scope[0] = (bw_scope_item){"hygroscopic layer: hemp batt",

@@ -193,9 +193,7 @@ START_TEST(figures_stand_under_each_other_whatever_the_script)
 {
     static const char *const names[] = {"Da\xcc\x88mmung", "D\xc3\xa4mmung",
                                         "\xe6\x9c\xa8\xe6\x9d\x90",
-                                        "a\xe2\x80\xae"
-                                        "b",
-                                        "plain"};
+                                        "a\xe2\x80\xaeg", "plain"};
     bw_grid grid;
     bw_grid_start(&grid, &page, columns, 2);
     for (size_t i = 0; i < 5; i++) {

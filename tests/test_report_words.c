@@ -120,6 +120,11 @@ static void advice_with_unknowns(void)
     wall.advice[0].change = "Ventilate";
 }
 
+static void advice_not_assessed(void)
+{
+    wall.advice[0].has_reserve_after = wall.advice[0].has_dry_after = false;
+}
+
 static void two_ways_beyond(void)
 {
     static const bw_scope_item two[] = {{"rain", "rain"}, {"sun", "sun"}};
@@ -224,6 +229,8 @@ static const struct sentence_row {
      "1. Ventilate: criteria that fail 0 instead of 1, 2 "
      "not assessed;",
      "Use a variable film"},
+    {advice_not_assessed, "reserve not assessed; time to dry not assessed.",
+     "both ways 3.0 months"},
     {two_ways_beyond, "goes beyond the method in 2 ways", "2 way,"},
     {other_rules, "Rule set uk-nhbc: its rules are added", "Rule set default"},
     {default_rules, "Criteria --", "Rule set"},

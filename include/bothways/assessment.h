@@ -52,7 +52,9 @@ typedef struct bw_advice {
     size_t fails_before, fails_after;
     size_t not_assessed_after;
     double worst_margin_before, worst_margin_after; /**< relative to limit */
-    double reserve_after;     /**< kg/(m2 a), worst section */
+    bool has_reserve_after;   /**< false: not assessed in some section */
+    double reserve_after;     /**< kg/(m2 a), worst section; 0 without */
+    bool has_dry_after;       /**< false: not assessed in some section */
     double dry_both_after, dry_inwards_after; /**< months, worst section;
                                                    negative: not in 10 years */
 } bw_advice;

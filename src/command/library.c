@@ -35,10 +35,10 @@ static bool find_program(char program[PATH_SIZE])
         program[length] = '\0';
         return true;
     }
-    /* no /proc, as in a bare chroot: the path it was started by */
-    const char *started = (const char *)getauxval(
-        AT_EXECFN); /* NOLINT(performance-no-int-to-ptr): so the kernel gives it
-                     */
+    /* No /proc, as in a bare chroot: the path it was started by. The kernel
+     * hands that address over as a number. */
+    /* NOLINTNEXTLINE(performance-no-int-to-ptr) */
+    const char *started = (const char *)getauxval(AT_EXECFN);
     char *whole = started != NULL ? realpath(started, NULL) : NULL;
     bool fits = whole != NULL && strlen(whole) < PATH_SIZE;
     if (fits)

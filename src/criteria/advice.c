@@ -22,7 +22,8 @@ enum { ADVICE_MOST = 3, SIMULATED_MOST = 4 };
 
 typedef struct score {
     size_t fails, not_assessed;
-    double worst_margin; /* relative */
+    double worst_margin;       /* relative */
+    bool has_reserve, has_dry; /* of every section */
     double reserve;
     double dry_both, dry_inwards;
 } score;
@@ -75,21 +76,26 @@ static void score_rows(score *s, const bw_rows *rows)
 
 static score score_of(const bw_core *core)
 {
-    score s = {.worst_margin = HUGE_VAL, .reserve = HUGE_VAL};
+    score s = {.worst_margin = HUGE_VAL,
+               .has_reserve = true,
+               .reserve = HUGE_VAL,
+               .has_dry = true};
     score_rows(&s, &core->rows);
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         const bw_section_assessment *part = &core->part[i];
-        if (part->has_design && part->design.has_reserve)
+        s.has_reserve = s.has_reserve && part->has_design &&
+                        part->design.has_reserve;
+        s.has_dry = s.has_dry && part->has_dry;
+        if (s.has_reserve)
             s.reserve = fmin(s.reserve, part->design.reserve);
-        s.dry_both = part->has_dry ? slower(s.dry_both, months(&part->dry_both))
-                                   : -1.0;
-        s.dry_inwards = part->has_dry
-                            ? slower(s.dry_inwards, months(&part->dry_inwards))
-                            : -1.0;
+        if (s.has_dry) {
+            s.dry_both = slower(s.dry_both, months(&part->dry_both));
+            s.dry_inwards = slower(s.dry_inwards, months(&part->dry_inwards));
+        }
     }
     if (!isfinite(s.worst_margin))
         s.worst_margin = 0.0;
-    if (!isfinite(s.reserve))
+    if (!s.has_reserve)
         s.reserve = 0.0;
     return s;
 }
@@ -231,7 +237,9 @@ static bw_status publish(trial *t, const tried *result, size_t count)
             .not_assessed_after = after->not_assessed,
             .worst_margin_before = t->before.worst_margin,
             .worst_margin_after = after->worst_margin,
+            .has_reserve_after = after->has_reserve,
             .reserve_after = after->reserve,
+            .has_dry_after = after->has_dry,
             .dry_both_after = after->dry_both,
             .dry_inwards_after = after->dry_inwards};
     }

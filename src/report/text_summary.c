@@ -118,6 +118,20 @@ static const char *advice_months(bw_page *page, double months)
                : bw_phrase(page, "%s months", bw_fixed(page, months, 1));
 }
 
+static const char *advice_outcome(bw_page *page, const bw_advice *advice)
+{
+    const char *reserve = advice->has_reserve_after
+                              ? bw_phrase(
+                                    page, "reserve %s a year",
+                                    bw_amount(page, advice->reserve_after))
+                              : "reserve not assessed";
+    if (!advice->has_dry_after)
+        return bw_phrase(page, "%s; time to dry not assessed", reserve);
+    return bw_phrase(page, "%s; time to dry both ways %s, inwards only %s",
+                     reserve, advice_months(page, advice->dry_both_after),
+                     advice_months(page, advice->dry_inwards_after));
+}
+
 static void print_one_advice(bw_page *page, size_t number,
                              const bw_advice *advice)
 {
@@ -132,13 +146,9 @@ static void print_one_advice(bw_page *page, size_t number,
     bw_page_text(
         page, 2, 5,
         bw_phrase(page,
-                  "%zu. %.*s: criteria that fail %zu instead of %zu%s; reserve "
-                  "%s a year; time to dry both ways %s, inwards only %s.",
+                  "%zu. %.*s: criteria that fail %zu instead of %zu%s; %s.",
                   number, (int)length, change, advice->fails_after,
-                  advice->fails_before, unknown,
-                  bw_amount(page, advice->reserve_after),
-                  advice_months(page, advice->dry_both_after),
-                  advice_months(page, advice->dry_inwards_after)));
+                  advice->fails_before, unknown, advice_outcome(page, advice)));
 }
 
 static void print_advice(bw_page *page, const bw_assessment *assessment)
