@@ -72,7 +72,7 @@ static int run_import(const settings *given)
     bw_skeleton_options options = {.construction = given->construction,
                                    .permeance_unit = given->permeance_unit};
     bw_status status = read_file(&file, given, &err);
-    if (status == BW_OK && given->construction == NULL &&
+    if (status == BW_OK && file != NULL && given->construction == NULL &&
         file->construction_count > 1)
         print_constructions(file);
     if (status == BW_OK)

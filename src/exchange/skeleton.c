@@ -204,7 +204,9 @@ bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,
     if (options != NULL)
         given = *options;
     BW_TRY(check_unit(given.permeance_unit, err));
-    BW_TRY(choose(&chosen, file, given.construction, err));
+    bw_status found = choose(&chosen, file, given.construction, err);
+    if (found != BW_OK || chosen == NULL)
+        return found;
     bw_skeleton_owner *to = calloc(1, sizeof *to);
     if (to == NULL)
         return bw_fail_memory(err);

@@ -46,16 +46,16 @@ static int gap_length(const double *value, int hour)
 static void fill_gap(bw_hour_table *table, int kind, int first, int length)
 {
     double *value = table->value[kind];
+    const double *theta = table->value[BW_H_TEMPERATURE];
     double before = value[wrap(first - 1)], after = value[wrap(first + length)];
     for (int i = 0; i < length; i++) {
         double share = kind == BW_H_WIND_FROM ? 0.0
                                               : (i + 1.0) / (length + 1.0);
         int hour = wrap(first + i);
         value[hour] = before + share * (after - before);
-        if (kind == BW_H_VAPOUR)
+        if (kind == BW_H_VAPOUR && theta != NULL)
             value[hour] = fmin(value[hour],
-                               bw_saturation_pressure_water(
-                                   table->value[BW_H_TEMPERATURE][hour]));
+                               bw_saturation_pressure_water(theta[hour]));
     }
 }
 
