@@ -3,8 +3,10 @@
 # criteria, rebuilds that object and runs the suites that should notice.
 #   usage: sh tests/mutate.sh [COUNT [SEED [FOLDER...]]]
 # BOTHWAYS_SECONDS, if set, ends the run after so many seconds.
-# After the suites of its folder a mutant meets the golden outputs: what those
-# alone notice is counted apart, for they are regression values.
+# A mutant that the suites of its folder let pass meets them again with the
+# sanitizers and assertions of CI, which see a read past an array; then the
+# golden outputs. What those alone notice is counted apart, for they are
+# regression values.
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
 # folders air thermal glaser mould criteria. Prints each survivor with its
 # line, and the kill rate. Survivors that change nothing are explained in
@@ -26,6 +28,8 @@ mkdir "$work/tree"
     tar -x -C "$work/tree"
 cd "$work/tree"
 cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
+cmake -S . -B build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+    -DBOTHWAYS_SANITIZE=address,undefined >/dev/null
 suites_of() {
     case $1 in
     air) echo 'air surface monthly period properties' ;;
@@ -46,11 +50,19 @@ for folder in $folders; do
         targets="$targets test_$suite"
     done
 done
-# shellcheck disable=SC2086
-cmake --build build -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
-    tail -n 20 "$work/log"
-    exit 1
-}
+for tree in build build-sanitize; do
+    # shellcheck disable=SC2086
+    cmake --build $tree -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
+        tail -n 20 "$work/log"
+        exit 1
+    }
+    for target in $targets; do # what fails by itself notices nothing
+        [ "$target" = bothways ] || "$tree/tests/$target" >"$work/log" 2>&1 || {
+            echo "$target fails in $tree without any mutant"
+            exit 1
+        }
+    done
+done
 
 # every mutant: file, line, column, old, new
 for folder in $folders; do
@@ -118,11 +130,28 @@ for folder in src/*/; do
 done
 xml=$(pkg-config --cflags libxml-2.0)
 
-compile() { # the one object that changed, warnings let pass
+compile() { # FILE [FLAG...]: the one object that changed, warnings let pass
+    file_of=$1
+    shift
     # shellcheck disable=SC2086
-    gcc -std=c17 -O2 -ffp-contract=off -D_POSIX_C_SOURCE=200809L -w \
-        -I"$(dirname "$1")" $includes $xml -c "$1" -o "$work/mutant.o" \
-        2>"$work/log"
+    gcc -std=c17 -O2 -ffp-contract=off -D_POSIX_C_SOURCE=200809L -w "$@" \
+        -I"$(dirname "$file_of")" $includes $xml -c "$file_of" \
+        -o "$work/mutant.o" 2>"$work/log"
+}
+
+noticed() { # FOLDER BUILD [FLAG...]: one of its suites fails
+    tree=$2
+    suites=$(suites_of "$1")
+    shift 2
+    for suite in $suites; do
+        # the object stands before the library, and so replaces its own
+        # shellcheck disable=SC2086
+        gcc "$@" -o "$work/test" \
+            "$tree/tests/CMakeFiles/test_$suite.dir/test_$suite.c.o" \
+            "$work/mutant.o" "$tree/src/libbothways.a" $libraries
+        timeout 300 "$work/test" >"$work/log" 2>&1 || return 0
+    done
+    return 1
 }
 
 golden() { # the command with the mutant gives what it gave
@@ -132,7 +161,8 @@ golden() { # the command with the mutant gives what it gave
     timeout 60 sh tests/golden.sh build/src/mutant . >"$work/log" 2>&1
 }
 
-killed=0 golden=0 survived=0 broken=0
+sanitizers='-fsanitize=address,undefined -fno-sanitize-recover=all'
+killed=0 sanitized=0 golden=0 survived=0 broken=0
 end=$(($(date +%s) + ${BOTHWAYS_SECONDS:-1000000}))
 while IFS="$(printf '\t')" read -r file line column old new; do
     [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
@@ -144,24 +174,20 @@ while IFS="$(printf '\t')" read -r file line column old new; do
     folder=${file#src/}
     folder=${folder%%/*}
     result=survived
+    # shellcheck disable=SC2086
     if ! compile "$file"; then
         result=broken # does not compile: says nothing
-    else
-        for suite in $(suites_of "$folder"); do
-            # the object stands before the library, and so replaces its own
-            # shellcheck disable=SC2086
-            gcc -o "$work/test" \
-                "build/tests/CMakeFiles/test_$suite.dir/test_$suite.c.o" \
-                "$work/mutant.o" build/src/libbothways.a $libraries
-            if ! timeout 120 "$work/test" >"$work/log" 2>&1; then
-                result=killed
-                break
-            fi
-        done
-        [ $result = killed ] || golden || result=golden
+    elif noticed "$folder" build; then
+        result=killed
+    elif compile "$file" $sanitizers -DBW_ARENA_DEBUG &&
+        noticed "$folder" build-sanitize $sanitizers; then
+        result=sanitized
+    elif compile "$file" && ! golden; then
+        result=golden
     fi
     case $result in
     killed) killed=$((killed + 1)) ;;
+    sanitized) sanitized=$((sanitized + 1)) ;;
     golden) golden=$((golden + 1)) ;;
     broken) broken=$((broken + 1)) ;;
     survived)
@@ -172,8 +198,9 @@ while IFS="$(printf '\t')" read -r file line column old new; do
     esac
     cp "$work/original" "$file"
 done <"$work/chosen"
-tried=$((killed + golden + survived))
+tried=$((killed + sanitized + golden + survived))
 [ "$tried" -gt 0 ] || exit 1
 echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %)," \
+    "by a suite under sanitizers $sanitized ($((100 * sanitized / tried)) %)," \
     "by golden outputs alone $golden ($((100 * golden / tried)) %)," \
     "survived $survived; $broken did not compile"
