@@ -253,7 +253,7 @@ static void in_the_sun(void)
 
 static void unsure_values(void)
 {
-    unsure = (bw_uncertain){"mu", 20, 60};
+    unsure = (bw_uncertain){"thickness", 0.02, 0.06};
     other = (bw_alternative){&wall.material[1], 0.02};
     wall.layer[0].uncertain = &unsure;
     wall.layer[0].uncertain_count = 1;
@@ -436,7 +436,8 @@ static const struct sentence_row {
     {nothing, "Drying test puts in 1 kg/m2", "Starting month"},
     {designed, "Starting month Oct (whole)", "(null)"},
     {in_the_sun, "31.5\n", "(null)"},
-    {unsure_values, "softboard: mu is unsure, from 20 to 60", "(null)"},
+    {unsure_values, "softboard: thickness is unsure, from 0.02 to 0.06 m\n",
+     "(null)"},
     {unsure_values, "softboard: it may really be hemp batt", "(null)"},
     {framed, "7.5 % of area", "(null)"},
     {layer_with_source, "leaflet of the board", "(null)"},

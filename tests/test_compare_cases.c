@@ -281,17 +281,34 @@ START_TEST(a_section_that_never_dries_outweighs_all_that_do)
 }
 END_TEST
 
-START_TEST(what_no_section_gave_is_not_assessed)
+/* One section without a figure is enough, whichever: the worst is not known. */
+START_TEST(what_some_section_did_not_give_is_not_assessed)
 {
     static const char *const rows[] = {"peak-condensate", "reserve",
                                        "months-to-dry"};
-    part(0, 0.1, 0.2, true, 3.0);
+    for (size_t without = 1; without < 1U << PARTS; without++) {
+        for (size_t i = 0; i < PARTS; i++) {
+            part(i, 0.1, 0.2, true, 3.0);
+            if ((without >> i & 1U) != 0)
+                parts[i].has_design = parts[i].has_dry = false;
+        }
+        const bw_compare_row *row = row_of(rows[_i]);
+        ck_assert(!row->has_value[0]);
+        ck_assert_str_eq(row->instead[0], "not assessed");
+        ck_assert_str_eq(row->section[0], "");
+        bw_arena_release(&core.arena);
+    }
+}
+END_TEST
+
+START_TEST(a_section_that_never_dries_is_said_beside_one_not_tested)
+{
+    part(0, 0.1, 0.2, false, 0.0);
     part(1, 0.1, 0.2, true, 3.0);
-    parts[0].has_design = parts[1].has_design = false;
-    parts[0].has_dry = parts[1].has_dry = false;
-    const bw_compare_row *row = row_of(rows[_i]);
-    ck_assert(!row->has_value[0]);
-    ck_assert_str_eq(row->instead[0], "not assessed");
+    parts[1].has_dry = false;
+    const bw_compare_row *row = row_of("months-to-dry");
+    ck_assert_str_eq(row->instead[0], "not in 10 years");
+    ck_assert_str_eq(row->section[0], "between-studs");
     bw_arena_release(&core.arena);
 }
 END_TEST
@@ -329,7 +346,10 @@ int main(void)
     tcase_add_loop_test(tc, the_worst_section_gives_each_figure, 0,
                         ROWS(part_rows));
     tcase_add_test(tc, a_section_that_never_dries_outweighs_all_that_do);
-    tcase_add_loop_test(tc, what_no_section_gave_is_not_assessed, 0, 3);
+    tcase_add_loop_test(tc, what_some_section_did_not_give_is_not_assessed, 0,
+                        3);
+    tcase_add_test(tc,
+                   a_section_that_never_dries_is_said_beside_one_not_tested);
     tcase_add_test(tc, a_mould_index_needs_a_simulation);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);

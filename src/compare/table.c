@@ -160,6 +160,17 @@ static void add_whole_wall(table *t)
     }
 }
 
+/* Where a section was not assessed, nothing is said of the whole wall. */
+static bool assessed(const bw_assessment *a, bool reserve)
+{
+    for (size_t k = 0; k < a->section_count; k++) {
+        const bw_section_assessment *s = &a->section[k];
+        if (!s->has_design || (reserve && !s->design.has_reserve))
+            return false;
+    }
+    return true;
+}
+
 static void add_peak(table *t)
 {
     row r = start_row(t, "peak-condensate", "Most condensed water", "kg/m2",
@@ -167,10 +178,9 @@ static void add_peak(table *t)
     for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
         const bw_assessment *a = t->core->assessment[i];
         r.instead[i] = "not assessed";
-        for (size_t k = 0; k < a->section_count; k++) {
+        for (size_t k = 0; assessed(a, false) && k < a->section_count; k++) {
             const bw_section_assessment *s = &a->section[k];
-            if (s->has_design &&
-                (!r.has_value[i] || s->design.peak > r.value[i]))
+            if (!r.has_value[i] || s->design.peak > r.value[i])
                 set(&r, i, s->design.peak, s->section->name);
         }
     }
@@ -182,10 +192,9 @@ static void add_reserve(table *t)
     for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
         const bw_assessment *a = t->core->assessment[i];
         r.instead[i] = "not assessed";
-        for (size_t k = 0; k < a->section_count; k++) {
+        for (size_t k = 0; assessed(a, true) && k < a->section_count; k++) {
             const bw_section_assessment *s = &a->section[k];
-            if (s->has_design && s->design.has_reserve &&
-                (!r.has_value[i] || s->design.reserve < r.value[i]))
+            if (!r.has_value[i] || s->design.reserve < r.value[i])
                 set(&r, i, s->design.reserve, s->section->name);
         }
     }
@@ -199,29 +208,40 @@ static const bw_monthly_result *drying_run(const bw_section_assessment *section,
     return ways == BW_DRY_INWARDS ? &section->dry_inwards : &section->dry_both;
 }
 
-/* The slowest section; one that does not dry is slower than any that does. */
+/* The slowest section; one that does not dry is slower than any that does, and
+ * where one was not tested, the slowest of the others is not known to be it. */
+static void slowest(row *r, size_t wall, const bw_assessment *a,
+                    bw_drying_ways ways)
+{
+    bool untested = false;
+    for (size_t k = 0; k < a->section_count; k++) {
+        const bw_section_assessment *s = &a->section[k];
+        const bw_monthly_result *run = drying_run(s, ways);
+        untested = untested || !s->has_dry;
+        if (s->has_dry && !run->dried) {
+            r->has_value[wall] = false;
+            r->section[wall] = s->section->name;
+            r->instead[wall] = "not in 10 years";
+            return;
+        }
+        if (s->has_dry &&
+            (!r->has_value[wall] || run->months_to_dry > r->value[wall]))
+            set(r, wall, run->months_to_dry, s->section->name);
+    }
+    if (untested) {
+        r->has_value[wall] = false;
+        r->section[wall] = "";
+        r->instead[wall] = "not assessed";
+    }
+}
+
 static void add_drying(table *t, bw_drying_ways ways, const char *name,
                        const char *title)
 {
     row r = start_row(t, name, title, "months", false);
     for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        const bw_assessment *a = t->core->assessment[i];
-        bool never = false;
         r.instead[i] = "not assessed";
-        for (size_t k = 0; k < a->section_count && !never; k++) {
-            const bw_section_assessment *s = &a->section[k];
-            const bw_monthly_result *run = drying_run(s, ways);
-            if (!s->has_dry)
-                continue;
-            never = !run->dried;
-            if (never) {
-                r.has_value[i] = false;
-                r.section[i] = s->section->name;
-                r.instead[i] = "not in 10 years";
-            } else if (!r.has_value[i] || run->months_to_dry > r.value[i]) {
-                set(&r, i, run->months_to_dry, s->section->name);
-            }
-        }
+        slowest(&r, i, t->core->assessment[i], ways);
     }
 }
 

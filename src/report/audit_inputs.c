@@ -7,6 +7,7 @@
 #include "bothways/bothways.h"
 #include "grid.h"
 #include "names.h"
+#include "variant.h"
 
 #define BLANK "________________________________"
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -176,12 +177,19 @@ static void add_layer(bw_page *page, bw_grid *grid, const bw_layer *layer)
 
 static void print_unsure(bw_page *page, const bw_layer *layer)
 {
-    for (size_t i = 0; i < layer->uncertain_count; i++)
-        bw_page_item(
-            page, bw_phrase(page, "%s: %s is unsure, from %s to %s (SI)",
-                            layer->name, layer->uncertain[i].property,
-                            bw_significant(page, layer->uncertain[i].low, 4),
-                            bw_significant(page, layer->uncertain[i].high, 4)));
+    for (size_t i = 0; i < layer->uncertain_count; i++) {
+        const bw_uncertain *range = &layer->uncertain[i];
+        bw_varied which = bw_varied_of(range->property);
+        const char *unit = which < BW_VARIED_COUNT ? bw_varied_unit(which)
+                                                   : "-";
+        bool bare = strcmp(unit, "-") == 0;
+        bw_page_item(page,
+                     bw_phrase(page, "%s: %s is unsure, from %s to %s%s%s",
+                               layer->name, range->property,
+                               bw_significant(page, range->low, 4),
+                               bw_significant(page, range->high, 4),
+                               bare ? "" : " ", bare ? "" : unit));
+    }
     for (size_t i = 0; i < layer->alternative_count; i++)
         bw_page_item(page,
                      bw_phrase(page, "%s: it may really be %s", layer->name,

@@ -9,4 +9,4 @@ bw_folder(report
           layers.c margin_csv.c margin_text.c names.c page.c text.c
           text_criteria.c text_layers.c text_months.c text_notes.c
           text_summary.c text_transient.c
-  USES base chart)
+  USES base chart assembly)
