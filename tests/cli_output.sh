@@ -178,12 +178,19 @@ spared monthly.csv check beside.xml --format csv --output monthly.csv
 spared monthly.csv check beside.xml --tables .
 spared own/hourly.csv margin kept.xml --climate own/hourly.csv --tables own
 spared kept.xml compare beside.xml kept.xml --output kept.xml
+cp monthly.csv own/compare.csv
+spared own/compare.csv check kept.xml --climate own/compare.csv --tables own
+mkdir own-materials
+cp "$source/tests/data/library/insulation.xml" own-materials/mine.xml
+spared own-materials/mine.xml check kept.xml --climate monthly.csv \
+    --materials own-materials -o own-materials/mine.xml
 spared model.xml import model.xml --construction roof-ip --output model.xml
 echo kept.xml | "$program" check - --climate monthly.csv -o kept.xml 2>err
 [ $? -eq 2 ] || fail 'a wall of a list was replaced'
 cmp kept.xml "$wall" && cmp beside.xml beside.was &&
     cmp monthly.csv assemblies/climates/estuary.csv &&
-    cmp own/hourly.csv monthly.csv &&
+    cmp own/hourly.csv monthly.csv && cmp own/compare.csv monthly.csv &&
+    cmp own-materials/mine.xml "$source/tests/data/library/insulation.xml" &&
     cmp model.xml "$source/tests/data/gbxml-sample.xml" ||
     fail 'a file that was read is another'
 run_any check kept.xml --climate monthly.csv --monthly-only --output copy.txt

@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "bothways/bothways.h"
 #include "fail.h"
 
 static bw_status fail_no_folder(const char *path, bw_error *err)
@@ -92,11 +93,24 @@ static char *path_in(const char *folder, const char *file)
     return path;
 }
 
+/* The i-th file that some verb writes into the folder of --tables, or NULL. */
+static const char *table_file(size_t i)
+{
+    static const char *const others[] = {"audit.csv", "compare.csv"};
+    if (i < BW_TABLE_COUNT)
+        return bw_table_file((bw_table)i);
+    i -= BW_TABLE_COUNT;
+    if (i < BW_MARGIN_TABLE_COUNT)
+        return bw_margin_table_file((bw_margin_table)i);
+    i -= BW_MARGIN_TABLE_COUNT;
+    return i < sizeof others / sizeof *others ? others[i] : NULL;
+}
+
 bw_status emit_spare(const settings *given, const char *input, bw_error *err)
 {
     bool same = given->output != NULL && same_file(given->output, input);
-    for (int i = 0; given->tables != NULL && i < BW_TABLE_COUNT; i++) {
-        char *path = path_in(given->tables, bw_table_file((bw_table)i));
+    for (size_t i = 0; given->tables != NULL && table_file(i) != NULL; i++) {
+        char *path = path_in(given->tables, table_file(i));
         if (path == NULL)
             return bw_fail_memory(err);
         same = same || same_file(path, input);

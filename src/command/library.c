@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "emit.h"
 #include "fail.h"
 
 /* No folder is compiled in: an installation may be moved, and a build tree
@@ -77,6 +78,20 @@ static bw_status find_shipped(char *path, size_t size, bw_error *err)
                    "set BOTHWAYS_DATA to the folder that holds 'materials'");
 }
 
+/* A file of materials is not written over either. */
+static bw_status spare_files(const bw_library *library, const settings *given,
+                             bw_error *err)
+{
+    const char *last = "";
+    for (size_t i = 0; i < bw_library_count(library); i++) {
+        const char *file = bw_library_at(library, i)->file;
+        if (given->output != NULL && strcmp(file, last) != 0)
+            BW_TRY(emit_spare(given, file, err));
+        last = file;
+    }
+    return BW_OK;
+}
+
 bw_status library_read(bw_library **out, const settings *given, bw_error *err)
 {
     char shipped[PATH_SIZE * 2];
@@ -85,5 +100,11 @@ bw_status library_read(bw_library **out, const settings *given, bw_error *err)
     paths[0] = shipped;
     for (size_t i = 0; i < given->materials_count; i++)
         paths[i + 1] = given->materials[i];
-    return bw_library_read(out, paths, given->materials_count + 1, err);
+    BW_TRY(bw_library_read(out, paths, given->materials_count + 1, err));
+    bw_status status = spare_files(*out, given, err);
+    if (status != BW_OK) {
+        bw_library_free(*out);
+        *out = NULL;
+    }
+    return status;
 }
