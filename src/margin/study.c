@@ -145,6 +145,6 @@ const char *bw_setting_words(bw_arena *arena, const bw_source *source,
         return bw_setting_is_high(u, value) ? u->high_words : u->low_words;
     bool none = u->unit[0] == '-' && u->unit[1] == '\0';
     return bw_arena_printf(arena, "%s %s%s%s", u->name,
-                           bw_number_g(number, sizeof number, value, 5),
+                           bw_number_g(number, sizeof number, value, 6),
                            none ? "" : " ", none ? "" : u->unit);
 }
