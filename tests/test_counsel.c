@@ -285,6 +285,7 @@ START_TEST(four_kinds_are_simulated_and_no_other_is_advised)
         bw_exposure rain;
     } walls[] = {{5, 1.0, 50.0, 0.90, BW_RAIN_NONE},
                  {4, 1.0, 200.0, 0.95, BW_RAIN_NONE},
+                 {4, 1.0, 20.0, 0.90, BW_RAIN_NONE},
                  {4, 1.0, 200.0, 0.95, BW_RAIN_SHELTERED}};
     runs simulated = {0};
     bw_assessment *a = NULL;
@@ -368,7 +369,7 @@ static Suite *suite(void)
                         5);
     tcase_add_test(t, five_points_more_are_worth_saying);
     tcase_add_loop_test(t, four_kinds_are_simulated_and_no_other_is_advised, 0,
-                        3);
+                        4);
     tcase_add_test(t, a_wall_that_is_not_wetted_does_not_dry);
     tcase_add_test(t,
                    without_a_monthly_run_no_reserve_and_no_drying_is_promised);
