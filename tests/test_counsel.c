@@ -151,7 +151,7 @@ static void check_singles(const bw_assessment *a, size_t at, const try *single,
 }
 
 /* The wall as it is now: is it advised as written at the head? */
-static const bw_assessment *check_wall(void)
+static bw_assessment *check_wall(void)
 {
     const bw_assessment_options options = {.no_transient = true};
     bw_assessment *a = NULL;
@@ -202,10 +202,10 @@ START_TEST(what_is_advised_is_what_trying_everything_gives)
     for (double foil = 0.1; foil < 2000.0; foil *= 3.0)
         for (double mu = 5.0; mu < 2e5; mu *= 3.5) {
             make_wall(humidity_class, foil, mu);
-            bw_assessment_free((bw_assessment *)check_wall());
+            bw_assessment_free(check_wall());
             make_wall(humidity_class, foil, mu);
             c.material[CASE_SHEATHING].group = "masonry"; /* left alone */
-            bw_assessment_free((bw_assessment *)check_wall());
+            bw_assessment_free(check_wall());
         }
 }
 END_TEST
@@ -217,7 +217,7 @@ START_TEST(five_points_more_are_worth_saying)
     for (double foil = 8.0; foil < 60.0; foil *= 1.5)
         for (double mu = 150.0; mu < 300.0; mu *= 1.02) {
             make_wall(3, foil, mu);
-            bw_assessment_free((bw_assessment *)check_wall());
+            bw_assessment_free(check_wall());
         }
 }
 END_TEST
@@ -324,9 +324,83 @@ static bw_assessment *assessed(void)
     const bw_assessment_options options = {.no_transient = true};
     ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
                      BW_OK);
-    ck_assert_uint_gt(a->advice_count, 0);
     return a;
 }
+
+/* The slower of two; negative: never within ten years. */
+static double slower(double months, const bw_monthly_result *run)
+{
+    return months < 0.0 || !run->dried ? -1.0
+                                       : fmax(months, run->months_to_dry);
+}
+
+/* "months, worst section; negative: not in 10 years". */
+static void check_against(const bw_advice *advice, const bw_assessment *after)
+{
+    double both = 0.0, inwards = 0.0, reserve = HUGE_VAL;
+    size_t open = 0;
+    for (size_t i = 0; i < after->section_count; i++) {
+        both = slower(both, &after->section[i].dry_both);
+        inwards = slower(inwards, &after->section[i].dry_inwards);
+        reserve = fmin(reserve, after->section[i].design.reserve);
+    }
+    for (size_t i = 0; i < after->criterion_count; i++) {
+        const bw_criterion *row = &after->criterion[i];
+        open += row->decides && row->verdict == BW_NOT_ASSESSED &&
+                strcmp(row->method, "transient") != 0; /* not looked for */
+    }
+    ck_assert_double_eq_tol(advice->dry_both_after, both, 1e-9);
+    ck_assert_double_eq_tol(advice->dry_inwards_after, inwards, 1e-9);
+    ck_assert_double_eq_tol(advice->reserve_after, reserve, 1e-9);
+    ck_assert_uint_eq(advice->not_assessed_after, open);
+}
+
+/* How many of the changes advised leave a section that never dries, or dries
+ * in less than a month. */
+static void check_changes(const bw_assessment *a, size_t *never, size_t *soon)
+{
+    const bw_assessment_options options = {.no_transient = true,
+                                           .no_advice = true};
+    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    for (size_t i = 0; i < a->advice_count; i++)
+        for (size_t k = 0; k < count && !is_pair(&a->advice[i]); k++) {
+            size_t length = strlen(change[k].text);
+            if (strncmp(a->advice[i].change, change[k].text, length) != 0 ||
+                strcmp(a->advice[i].change + length, ".") != 0)
+                continue;
+            bw_assessment *after = NULL;
+            ck_assert_int_eq(
+                bw_assess(&after,
+                          bw_change_apply(&c.arena, &c.assembly, &change[k]),
+                          &c.climate, &options, NULL),
+                BW_OK);
+            check_against(&a->advice[i], after);
+            *never += a->advice[i].dry_inwards_after < 0.0;
+            *soon += a->advice[i].dry_both_after > 0.0 &&
+                     a->advice[i].dry_both_after < 1.0;
+            bw_assessment_free(after);
+        }
+}
+
+START_TEST(what_is_said_of_a_change_is_what_the_changed_wall_does)
+{
+    static const double foil[] = {0.1, 1.0, 3.0, 1000.0};
+    static const double mu[] = {5.0, 50.0, 200.0, 1000.0};
+    size_t never = 0, soon = 0;
+    for (size_t i = 0; i < COUNT(foil) * COUNT(mu) * 3; i++) {
+        make_wall(3 + (int)(i % 3), foil[i / 3 % 4], mu[i / 12]);
+        c.layer[CASE_INSULATION].framing = (bw_framing){
+            .present = true, .material = &c.stud, .fraction = 0.1};
+        c.assembly.drying_test.wetting = i % 2 == 0 ? 1.0 : 0.05;
+        bw_assessment *a = assessed();
+        ck_assert_uint_eq(a->section_count, 2);
+        check_changes(a, &never, &soon);
+        bw_assessment_free(a);
+    }
+    ck_assert_uint_gt(never, 0);
+    ck_assert_uint_gt(soon, 0);
+}
+END_TEST
 
 /* Without a drying test there are no months in which anything dries. */
 START_TEST(a_wall_that_is_not_wetted_does_not_dry)
@@ -334,6 +408,7 @@ START_TEST(a_wall_that_is_not_wetted_does_not_dry)
     make_wall(4, 1.0, 200.0);
     c.assembly.drying_test.after_layer = 99; /* there is no such layer */
     bw_assessment *a = assessed();
+    ck_assert_uint_gt(a->advice_count, 0);
     for (size_t i = 0; i < a->advice_count; i++) {
         ck_assert_double_lt(a->advice[i].dry_both_after, 0.0);
         ck_assert_double_lt(a->advice[i].dry_inwards_after, 0.0);
@@ -350,6 +425,7 @@ START_TEST(without_a_monthly_run_no_reserve_and_no_drying_is_promised)
     c.climate.month[4].temperature = (double)NAN;
     bw_assessment *a = assessed();
     ck_assert(!a->section[0].has_design);
+    ck_assert_uint_gt(a->advice_count, 0);
     for (size_t i = 0; i < a->advice_count; i++) {
         ck_assert_double_eq(a->advice[i].reserve_after, 0.0);
         ck_assert_double_lt(a->advice[i].dry_both_after, 0.0);
@@ -370,6 +446,7 @@ static Suite *suite(void)
     tcase_add_test(t, five_points_more_are_worth_saying);
     tcase_add_loop_test(t, four_kinds_are_simulated_and_no_other_is_advised, 0,
                         4);
+    tcase_add_test(t, what_is_said_of_a_change_is_what_the_changed_wall_does);
     tcase_add_test(t, a_wall_that_is_not_wetted_does_not_dry);
     tcase_add_test(t,
                    without_a_monthly_run_no_reserve_and_no_drying_is_promised);
