@@ -212,8 +212,10 @@ START_TEST(insulation_is_made_thinner_and_thicker)
     ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 2);
     ck_assert_double_eq_tol(one[0].value, 0.070, 1e-12);
     ck_assert_double_eq_tol(one[1].value, 0.210, 1e-12);
-    ck_assert_ptr_nonnull(strstr(one[0].text, "thinner: 70 mm"));
-    ck_assert_ptr_nonnull(strstr(one[1].text, "thicker: 210 mm"));
+    ck_assert_ptr_nonnull(
+        strstr(one[0].text, "thinner: 70 mm instead of 140 mm"));
+    ck_assert_ptr_nonnull(
+        strstr(one[1].text, "thicker: 210 mm instead of 140 mm"));
     ck_assert_double_eq_tol(with(one)->layer[CASE_INSULATION].thickness, 0.070,
                             1e-12);
     c.assembly.layer = &c.layer[CASE_INSULATION];
@@ -246,6 +248,7 @@ START_TEST(a_dry_room_cannot_be_asked_to_be_drier)
     bw_indoors *in = &c.assembly.indoors;
     ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
     ck_assert_int_eq(with(one)->indoors.humidity_class, 2);
+    ck_assert_ptr_nonnull(strstr(one->text, "class 2 instead of 3"));
     in->humidity_class = 1;
     ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 0);
     in->kind = BW_INDOOR_RH;

@@ -238,6 +238,21 @@ START_TEST(the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out)
 }
 END_TEST
 
+/* "run for walls beyond the monthly method". */
+START_TEST(a_wall_within_the_monthly_method_is_not_simulated)
+{
+    const bw_assessment_options options = {.synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    make_hygroscopic();
+    c.material[CASE_INSULATION].hygroscopic = false;
+    const bw_section_assessment *part = assess(&options);
+    ck_assert_uint_eq(made->scope_count, 0);
+    ck_assert(!part->has_transient);
+    ck_assert_ptr_null(made->transient_sections);
+    ck_assert_ptr_nonnull(strstr(part->transient_reason, "not needed"));
+}
+END_TEST
+
 typedef struct seen {
     double last, most;
     size_t calls, falls;
@@ -287,6 +302,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_room_2_kelvin_below_the_warmest_month_is_not_cooled);
     tcase_add_test(
         t, the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out);
+    tcase_add_test(t, a_wall_within_the_monthly_method_is_not_simulated);
     tcase_add_test(t, the_progress_of_two_simulations_rises_and_never_passes_1);
     suite_add_tcase(s, t);
     return s;
