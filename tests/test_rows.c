@@ -98,6 +98,34 @@ START_TEST(a_veneer_of_less_than_a_kilogram_is_weighed)
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
     ck_assert_double_eq_tol(case_row(&c, BW_C_PANEL_RISE)->value, 2.0, 1e-9);
     ck_assert_int_eq(case_row(&c, BW_C_PANEL_RISE)->outcome, BW_HOLDS);
+    has(case_row(&c, BW_C_PANEL_RISE)->reason,
+        "0.013 kg/m2 in Mar into 1.0 mm of panel");
+}
+END_TEST
+
+/* "condensate left after the first year, limit 0; growth, proven or not". */
+START_TEST(nothing_may_be_left_and_nothing_may_grow)
+{
+    static const struct {
+        double peak, left, growth;
+    } cases[] = {{0.0, 0.0, 0.0}, {0.1, 0.0, 0.0}, {0.1, 0.05, 0.05}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        bw_plane plane;
+        bw_monthly_result design = case_result(&plane, cases[i].peak);
+        design.residual_first = plane.residual = cases[i].left;
+        design.growth = cases[i].growth;
+        design.accumulates = cases[i].growth > 0.0;
+        design.periodic = !design.accumulates;
+        c.rows.count = 0;
+        bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
+        const bw_criterion *left = case_row(&c, BW_C_ANNUAL_BALANCE);
+        const bw_criterion *grown = case_row(&c, BW_C_ACCUMULATION);
+        ck_assert(left->has_limit && grown->has_limit);
+        ck_assert_double_eq(left->value, cases[i].left);
+        ck_assert_double_eq(left->limit, 0.0);
+        ck_assert_double_eq(grown->value, cases[i].growth);
+        ck_assert_double_eq(grown->limit, 0.0);
+    }
 }
 END_TEST
 
@@ -147,6 +175,32 @@ START_TEST(more_than_a_milligram_driven_inwards_is_water)
                              row->value > 0.0,
                          cases[i].said);
     }
+}
+END_TEST
+
+/* "in months in which the vapour pressure at its inner face is above the
+ * room's": 1300 Pa here. */
+START_TEST(the_inner_face_of_the_wet_layer_drives_inwards)
+{
+    bw_boundary boundary[BW_MONTHS];
+    bw_plane plane[3] = {{.at = {CASE_SHEATHING, 0.004, false}},
+                         {.at = {CASE_SHEATHING, 0.009, true}},
+                         {.at = {CASE_INSULATION, 0.14, true}}};
+    plane[2].month[6].condensation = 0.1;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        boundary[m] = (bw_boundary){.theta_i = 20.0, .p_i = 1300.0};
+        plane[0].month[m].saturation_pressure = 3000.0; /* in the sun */
+        plane[1].month[m].saturation_pressure = 1200.0;
+        plane[2].month[m].saturation_pressure = 2000.0;
+    }
+    bw_monthly_result inward = {.plane_count = 3, .plane = plane};
+    ck_assert_double_eq(
+        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, &inward).peak,
+        0.0);
+    plane[1].month[6].saturation_pressure = 1400.0;
+    ck_assert_double_eq(
+        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, &inward).peak,
+        0.1);
 }
 END_TEST
 
@@ -326,7 +380,9 @@ static Suite *suite(void)
     tcase_add_test(t, years_without_an_end_decide);
     tcase_add_test(t, the_month_of_an_amount_is_named_january_too);
     tcase_add_test(t, a_veneer_of_less_than_a_kilogram_is_weighed);
+    tcase_add_test(t, nothing_may_be_left_and_nothing_may_grow);
     tcase_add_test(t, a_reserve_without_a_limit_does_not_decide);
+    tcase_add_test(t, the_inner_face_of_the_wet_layer_drives_inwards);
     tcase_add_test(t, more_than_a_milligram_driven_inwards_is_water);
     tcase_add_test(t, there_are_as_many_surface_rows_as_surfaces);
     tcase_add_test(t, the_limit_of_surface_humidity_is_in_percent);
