@@ -204,6 +204,29 @@ START_TEST(the_inner_face_of_the_wet_layer_drives_inwards)
 }
 END_TEST
 
+/* Twelve months from the first: what comes in then comes in once. */
+START_TEST(a_year_of_inward_water_has_twelve_months)
+{
+    bw_boundary boundary[BW_MONTHS];
+    bw_plane plane[2] = {{.at = {CASE_SHEATHING, 0.009, true}},
+                         {.at = {CASE_INSULATION, 0.14, true}}};
+    plane[1].month[3].condensation = 0.1;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        boundary[m] = (bw_boundary){.theta_i = 20.0, .p_i = 1300.0};
+        plane[0].month[m].saturation_pressure = 3000.0;
+    }
+    for (int start = 0; start < BW_MONTHS; start++) {
+        bw_monthly_result inward = {
+            .plane_count = 2, .plane = plane, .start_month = start};
+        bw_inward_water water = bw_inward_water_of(&c.section, CASE_SHEATHING,
+                                                   boundary, &inward);
+        ck_assert_double_eq(water.peak, 0.1);
+        ck_assert_double_eq(water.inflow, 0.1);
+        ck_assert_int_eq(water.peak_month, 3);
+    }
+}
+END_TEST
+
 /* ---- surfaces ----------------------------------------------------------- */
 
 START_TEST(there_are_as_many_surface_rows_as_surfaces)
@@ -383,6 +406,7 @@ static Suite *suite(void)
     tcase_add_test(t, nothing_may_be_left_and_nothing_may_grow);
     tcase_add_test(t, a_reserve_without_a_limit_does_not_decide);
     tcase_add_test(t, the_inner_face_of_the_wet_layer_drives_inwards);
+    tcase_add_test(t, a_year_of_inward_water_has_twelve_months);
     tcase_add_test(t, more_than_a_milligram_driven_inwards_is_water);
     tcase_add_test(t, there_are_as_many_surface_rows_as_surfaces);
     tcase_add_test(t, the_limit_of_surface_humidity_is_in_percent);
