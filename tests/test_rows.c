@@ -325,6 +325,34 @@ END_TEST
 
 /* ---- the whole ---------------------------------------------------------- */
 
+/* Condensate against 1.0 kg/m2: only where the two choices of mu differ is the
+ * other one said. */
+START_TEST(the_other_choice_of_mu_is_said_where_it_decides_otherwise)
+{
+    static const struct {
+        double as_chosen, otherwise;
+        bool said;
+    } cases[] = {{0.5, 0.6, false},
+                 {0.5, 1.2, true},
+                 {1.2, 0.5, true},
+                 {1.2, 0.95, true},
+                 {1.2, 1.5, false}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        bw_rows bound = {
+            .arena = &c.arena, .limits = c.rows.limits, .section = "whole"};
+        c.rows.count = 0;
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, cases[i].as_chosen, 1.0, "why");
+        bw_rows_most(&bound, BW_C_CONDENSATE, cases[i].otherwise, 1.0, "x");
+        bw_verdict_bound(&c.rows, &bound);
+        const char *reason = case_row(&c, BW_C_CONDENSATE)->reason;
+        has(reason, "why");
+        ck_assert_int_eq(strstr(reason, "other choice") != NULL, cases[i].said);
+        if (cases[i].said && cases[i].as_chosen > 1.0)
+            has(reason, "within the limit");
+    }
+}
+END_TEST
+
 START_TEST(rows_of_one_criterion_stay_in_the_order_they_were_made)
 {
     static const char *const said[] = {"first", "second", "third"};
@@ -412,6 +440,8 @@ static Suite *suite(void)
     tcase_add_test(t, the_limit_of_surface_humidity_is_in_percent);
     tcase_add_test(t, the_water_of_the_years_decides_whatever_it_does);
     tcase_add_test(t, mould_is_said_to_be_between_the_layers_where_it_is);
+    tcase_add_test(t,
+                   the_other_choice_of_mu_is_said_where_it_decides_otherwise);
     tcase_add_test(t, rows_of_one_criterion_stay_in_the_order_they_were_made);
     tcase_add_test(t, of_two_rows_as_close_to_their_limits_the_first_is_named);
     tcase_add_test(t,

@@ -166,6 +166,35 @@ START_TEST(the_outermost_solid_layer_that_absorbs_is_the_wet_one)
 }
 END_TEST
 
+/* "held saturated at both faces": its outer face is the wall's here. */
+START_TEST(the_wet_layer_is_saturated_at_its_inner_face_all_year)
+{
+    c.assembly.outdoors.has_facing = true;
+    c.assembly.outdoors.azimuth = 180.0;
+    c.assembly.outdoors.tilt = 90.0;
+    c.assembly.outdoors.has_solar_absorptance = true;
+    c.assembly.outdoors.solar_absorptance = 0.6;
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (int f = 0; f < BW_FACINGS; f++) {
+            c.climate.month[m].has_vertical[f] = true;
+            c.climate.month[m].vertical[f] = 100.0;
+        }
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert(part->has_inward);
+    size_t faces = 0;
+    for (size_t i = 0; i < part->inward.plane_count; i++) {
+        const bw_plane *plane = &part->inward.plane[i];
+        if (plane->at.slab != part->inward_slab || !plane->at.layer_face)
+            continue;
+        faces++;
+        for (int m = 0; m < BW_MONTHS; m++)
+            ck_assert_double_eq_tol(plane->month[m].relative_humidity, 1.0,
+                                    1e-9);
+    }
+    ck_assert_uint_eq(faces, 1);
+}
+END_TEST
+
 START_TEST(without_a_layer_inside_the_wet_one_nothing_is_driven_inwards)
 {
     bw_layer wall[3] = {layer_of(&sheet, BW_LAYER_SOLID, 0.01),
@@ -182,6 +211,22 @@ START_TEST(without_a_layer_inside_the_wet_one_nothing_is_driven_inwards)
     ck_assert(!assess(NULL)->has_inward);
     ck_assert_str_eq(row_of("inward-condensation")->reason,
                      "the facing is not given, so neither is the sun");
+}
+END_TEST
+
+/* ---- surfaces ------------------------------------------------------------ */
+
+/* f_Rsi = 1 - U Rsi of the section; Rsi 0.25, 0.35 and 1.0 m2 K/W, Rse 0.04. */
+START_TEST(the_temperature_factor_is_that_of_the_section)
+{
+    static const double rsi[] = {0.25, 0.35, 1.0};
+    const double layers = 0.009 / 0.13 + 0.140 / 0.035 + 0.0125 / 0.25;
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert_uint_eq(part->surface_count, COUNT(rsi));
+    for (size_t i = 0; i < COUNT(rsi); i++)
+        ck_assert_double_eq_tol(part->surface[i].frsi,
+                                1.0 - rsi[i] / (0.04 + layers + rsi[i]), 1e-12);
+    ck_assert_double_eq(part->frsi, part->surface[0].frsi);
 }
 END_TEST
 
@@ -299,6 +344,8 @@ static Suite *suite(void)
     tcase_add_test(t, the_outermost_solid_layer_that_absorbs_is_the_wet_one);
     tcase_add_test(
         t, without_a_layer_inside_the_wet_one_nothing_is_driven_inwards);
+    tcase_add_test(t, the_wet_layer_is_saturated_at_its_inner_face_all_year);
+    tcase_add_test(t, the_temperature_factor_is_that_of_the_section);
     tcase_add_test(t, a_room_2_kelvin_below_the_warmest_month_is_not_cooled);
     tcase_add_test(
         t, the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out);
