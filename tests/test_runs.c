@@ -336,6 +336,7 @@ static Suite *suite(void)
 {
     Suite *s = suite_create("runs");
     TCase *t = tcase_create("runs");
+    tcase_set_timeout(t, 60);
     tcase_add_checked_fixture(t, setup, teardown);
     tcase_add_test(t, a_wetting_that_is_not_given_is_1_kg_in_october);
     tcase_add_test(t, a_wetting_starts_in_the_month_given_january_too);
