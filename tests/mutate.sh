@@ -36,7 +36,7 @@ suites_of() {
     thermal) echo 'thermal surface criteria assess' ;;
     glaser) echo 'monthly monthly_limits period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould verdict' ;;
-    criteria) echo 'verdict criteria judging words change advice profile judge assess compare' ;;
+    criteria) echo 'verdict criteria rows judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_short transient'

@@ -212,8 +212,10 @@ START_TEST(insulation_is_made_thinner_and_thicker)
     ck_assert_uint_eq(proposed(BW_CHANGE_INSULATION, &one), 2);
     ck_assert_double_eq_tol(one[0].value, 0.070, 1e-12);
     ck_assert_double_eq_tol(one[1].value, 0.210, 1e-12);
-    ck_assert_ptr_nonnull(strstr(one[0].text, "thinner: 70 mm"));
-    ck_assert_ptr_nonnull(strstr(one[1].text, "thicker: 210 mm"));
+    ck_assert_ptr_nonnull(
+        strstr(one[0].text, "thinner: 70 mm instead of 140 mm"));
+    ck_assert_ptr_nonnull(
+        strstr(one[1].text, "thicker: 210 mm instead of 140 mm"));
     ck_assert_double_eq_tol(with(one)->layer[CASE_INSULATION].thickness, 0.070,
                             1e-12);
     c.assembly.layer = &c.layer[CASE_INSULATION];
@@ -246,6 +248,7 @@ START_TEST(a_dry_room_cannot_be_asked_to_be_drier)
     bw_indoors *in = &c.assembly.indoors;
     ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
     ck_assert_int_eq(with(one)->indoors.humidity_class, 2);
+    ck_assert_ptr_nonnull(strstr(one->text, "class 2 instead of 3"));
     in->humidity_class = 1;
     ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 0);
     in->kind = BW_INDOOR_RH;
@@ -286,6 +289,99 @@ START_TEST(rain_is_kept_off_where_there_is_rain)
 }
 END_TEST
 
+/* By resistance, however thin all of them are; one of unknown conductivity
+ * is a solid layer still. */
+START_TEST(the_main_insulation_is_the_layer_that_insulates_most)
+{
+    c.layer[CASE_INSULATION].thickness = 0.020; /* 0.57 m2 K/W */
+    ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), CASE_INSULATION);
+    c.layer[CASE_LINING].thickness = 0.25; /* 1.0 m2 K/W */
+    ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), CASE_LINING);
+    c.assembly.layer = &c.layer[CASE_FOIL];
+    c.assembly.layer_count = 2;
+    c.material[CASE_LINING].thermal_conductivity.known = false;
+    ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), 1);
+}
+END_TEST
+
+/* docs/methods.md: "humidity-variable at the class limits ..., sd 2 m, 5 m,
+ * none; or adding one". */
+START_TEST(a_membrane_is_added_of_each_kind)
+{
+    const bw_change *one;
+    c.layer[CASE_FOIL] = c.layer[CASE_LINING];
+    c.assembly.layer_count = 3;
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 3);
+    const bw_layer *added = &with(&one[0])->layer[CASE_FOIL];
+    ck_assert_double_eq_tol(bw_curve_log(&added->material->sd_curve, 0.25), 2.0,
+                            1e-12);
+    ck_assert_ptr_nonnull(strstr(one[0].text, "humidity-variable"));
+    for (size_t i = 1; i < 3; i++) {
+        added = &with(&one[i])->layer[CASE_FOIL];
+        ck_assert_uint_eq(added->material->sd_curve.count, 0);
+        ck_assert_double_eq(added->material->sd.value, i == 1 ? 2.0 : 5.0);
+    }
+}
+END_TEST
+
+START_TEST(only_a_membrane_of_no_sd_is_left_out)
+{
+    bw_change change_to = {
+        .kind = BW_CHANGE_MEMBRANE, .layer = CASE_FOIL, .value = 0.2};
+    const bw_assembly *to = with(&change_to);
+    ck_assert_uint_eq(to->layer_count, CASE_LAYERS);
+    ck_assert_double_eq(to->layer[CASE_FOIL].material->sd.value, 0.2);
+    change_to.value = 0.0;
+    ck_assert_uint_eq(with(&change_to)->layer_count, CASE_LAYERS - 1);
+}
+END_TEST
+
+/* Wool of mu 5: sd 0.7 m, tighter than the panel of 0.45 m outside it. */
+START_TEST(the_insulation_is_no_layer_outside_itself)
+{
+    const bw_change *one;
+    c.material[CASE_INSULATION].mu_dry = case_value(5.0);
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_uint_eq(one->layer, CASE_SHEATHING);
+}
+END_TEST
+
+/* "10 points of RH" less, in a room above 40 %. */
+START_TEST(a_humid_room_is_asked_for_ten_points_less)
+{
+    static const struct {
+        double is;
+        const char *words;
+    } rooms[] = {{0.41, "31 % RH instead of 41 %"},
+                 {0.70, "60 % RH instead of 70 %"},
+                 {0.95, "85 % RH instead of 95 %"}};
+    const bw_change *one;
+    c.assembly.indoors.kind = BW_INDOOR_RH;
+    for (size_t i = 0; i < COUNT(rooms); i++) {
+        c.assembly.indoors.relative_humidity = rooms[i].is;
+        ck_assert_uint_eq(proposed(BW_CHANGE_HUMIDITY, &one), 1);
+        ck_assert_ptr_nonnull(strstr(one->text, rooms[i].words));
+        ck_assert_double_eq_tol(with(one)->indoors.relative_humidity,
+                                rooms[i].is - 0.10, 1e-12);
+    }
+}
+END_TEST
+
+/* What was given for slight ventilation is not that of a cavity opened: it is
+ * aired as well-ventilated ones are where nothing is given. */
+START_TEST(a_cavity_opened_is_aired_as_well_ventilated_ones_are)
+{
+    const bw_change *one;
+    c.layer[CASE_SHEATHING].kind = BW_LAYER_CAVITY;
+    c.layer[CASE_SHEATHING].ventilation = BW_VENT_SLIGHT;
+    c.layer[CASE_SHEATHING].air_change = 1.0 / 3600.0;
+    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY, &one), 1);
+    ck_assert_int_eq(with(one)->layer[CASE_SHEATHING].ventilation,
+                     BW_VENT_WELL);
+    ck_assert_double_eq(with(one)->layer[CASE_SHEATHING].air_change, 0.0);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("change");
@@ -307,6 +403,12 @@ static Suite *suite(void)
     tcase_add_test(t, a_dry_room_cannot_be_asked_to_be_drier);
     tcase_add_test(t, a_leaky_wall_may_be_made_tighter);
     tcase_add_test(t, rain_is_kept_off_where_there_is_rain);
+    tcase_add_test(t, the_main_insulation_is_the_layer_that_insulates_most);
+    tcase_add_test(t, a_membrane_is_added_of_each_kind);
+    tcase_add_test(t, only_a_membrane_of_no_sd_is_left_out);
+    tcase_add_test(t, the_insulation_is_no_layer_outside_itself);
+    tcase_add_test(t, a_humid_room_is_asked_for_ten_points_less);
+    tcase_add_test(t, a_cavity_opened_is_aired_as_well_ventilated_ones_are);
     suite_add_tcase(s, t);
     return s;
 }

@@ -219,9 +219,9 @@ START_TEST(a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp)
 }
 END_TEST
 
-/* A wall of one layer has no plane to condense at; a cold surface may fail all
- * the same, and its advice then speaks of no reserve. */
-START_TEST(advice_for_a_wall_without_a_plane_has_no_reserve)
+/* A wall of one layer that no strip cuts: a cold surface may fail, and the
+ * reserve is that of its middle. */
+START_TEST(advice_for_a_wall_of_one_layer_has_its_numbers)
 {
     c.assembly.layer = &c.layer[CASE_LINING];
     c.assembly.layer_count = 1;
@@ -444,7 +444,7 @@ static Suite *suite(void)
     tcase_add_test(t, as_many_limits_are_named_as_there_is_room_for);
     tcase_add_test(t, a_damp_start_is_read_off_the_material_own_curve);
     tcase_add_test(t, a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp);
-    tcase_add_test(t, advice_for_a_wall_without_a_plane_has_no_reserve);
+    tcase_add_test(t, advice_for_a_wall_of_one_layer_has_its_numbers);
     tcase_add_test(t, months_without_vapour_give_no_synthetic_hours);
     tcase_add_test(t, a_simulation_whose_water_does_not_close_is_no_simulation);
     tcase_add_test(t, advice_may_be_cancelled_even_without_an_error_to_fill);

@@ -316,6 +316,110 @@ START_TEST(the_steady_check_fails_where_the_plane_meets_saturation)
 }
 END_TEST
 
+/* The steady check written a second time: NHBC's climate, -2 degC and 95 % RH
+ * outside, 21 degC and 60 % inside; layers cut into strips of at most
+ * 0.25 m2 K/W; the insulation and what lies inside it by the lower of its two
+ * sd values, what lies outside by the higher. Surfaces are no planes. */
+typedef struct dampest {
+    double rh;
+    size_t slab;
+    double share; /* of the slab's thickness */
+} dampest;
+
+static dampest dampest_plane(size_t insulation)
+{
+    double r = 0.04, sd = 0.0, r_total = 0.04 + 0.25, sd_total = 0.0;
+    double part_sd[CASE_LAYERS];
+    for (size_t i = 0; i < wall.section.slab_count; i++) {
+        const bw_slab *s = &wall.section.slab[i];
+        part_sd[i] = i < insulation ? fmax(s->sd_dry, s->sd_wet)
+                                    : fmin(s->sd_dry, s->sd_wet);
+        r_total += s->resistance;
+        sd_total += part_sd[i];
+    }
+    double p_e = 0.95 * bw_saturation_pressure(-2.0);
+    double p_i = 0.60 * bw_saturation_pressure(21.0);
+    dampest found = {0};
+    for (size_t i = 0; i < wall.section.slab_count; i++) {
+        double own = wall.section.slab[i].resistance;
+        int strips = own > 0.25 ? (int)ceil(own / 0.25) : 1;
+        for (int k = 1; k <= strips; k++) {
+            double share = k / (double)strips;
+            double theta = -2.0 + 23.0 * (r + share * own) / r_total;
+            double p = p_e + (p_i - p_e) * (sd + share * part_sd[i]) / sd_total;
+            double rh = 100.0 * p / bw_saturation_pressure(theta);
+            bool surface = k == strips && i + 1 == wall.section.slab_count;
+            if (!surface && rh > found.rh)
+                found = (dampest){rh, i, share};
+        }
+        r += own;
+        sd += part_sd[i];
+    }
+    return found;
+}
+
+static void is_as_computed_here(size_t insulation)
+{
+    const bw_criterion *row = judged("uk-nhbc", BW_C_STEADY_CHECK);
+    dampest is = dampest_plane(insulation);
+    ck_assert_double_eq_tol(row->value, is.rh, 1e-9);
+    bw_plane_at at = {is.slab, is.share * wall.section.slab[is.slab].thickness,
+                      is.share == 1.0};
+    char label[128];
+    bw_plane_label(label, sizeof label, &wall.section, at);
+    ck_assert_msg(strstr(row->reason, label) != NULL, "'%s' in: %s", label,
+                  row->reason);
+    ck_assert_ptr_nonnull(
+        strstr(row->reason, "outdoor humidity taken as 95 %"));
+}
+
+START_TEST(the_steady_check_takes_the_cautious_sd_of_each_layer)
+{
+    is_as_computed_here(CASE_INSULATION);
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        double sd = wall.slab[i].sd_dry;
+        wall.slab[i].sd_wet = 0.3 * sd;
+        is_as_computed_here(CASE_INSULATION);
+        wall.slab[i].sd_wet = 3.0 * sd;
+        is_as_computed_here(CASE_INSULATION);
+        wall.slab[i].sd_wet = sd;
+    }
+}
+END_TEST
+
+/* Solid walls of one layer: the dampest plane lies inside it. */
+START_TEST(the_steady_check_sees_inside_a_layer)
+{
+    static const double resistance[] = {0.26, 0.51, 1.0, 2.6, 4.0, 7.3};
+    wall.section.slab = &wall.slab[CASE_INSULATION];
+    wall.section.slab_count = 1;
+    for (size_t i = 0; i < COUNT(resistance); i++) {
+        wall.slab[CASE_INSULATION].resistance = resistance[i];
+        is_as_computed_here(0);
+    }
+}
+END_TEST
+
+START_TEST(without_a_ventilated_cavity_its_width_is_none)
+{
+    layers[1].ventilation = BW_VENT_NONE;
+    const bw_criterion *row = judged("uk-nhbc", BW_C_CAVITY_WIDTH);
+    ck_assert_double_eq(row->value, 0.0);
+    ck_assert_double_eq(row->margin, -50.0);
+    ck_assert_str_eq(row->reason, "no cavity is ventilated");
+}
+END_TEST
+
+START_TEST(a_section_without_layers_meets_no_rule)
+{
+    wall.section.slab_count = 0;
+    for (size_t i = 0; i < bw_profile_count(); i++) {
+        judged(bw_profile_at(i)->name, BW_C_INNER_SD);
+        ck_assert_uint_eq(wall.rows.count, 0);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("profile");
@@ -338,6 +442,10 @@ int main(void)
     tcase_add_test(tests, the_temperature_factor_has_a_least_value);
     tcase_add_test(tests,
                    the_steady_check_fails_where_the_plane_meets_saturation);
+    tcase_add_test(tests, the_steady_check_takes_the_cautious_sd_of_each_layer);
+    tcase_add_test(tests, the_steady_check_sees_inside_a_layer);
+    tcase_add_test(tests, without_a_ventilated_cavity_its_width_is_none);
+    tcase_add_test(tests, a_section_without_layers_meets_no_rule);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);

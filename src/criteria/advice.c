@@ -97,6 +97,8 @@ static score score_of(const bw_core *core)
         s.worst_margin = 0.0;
     if (!s.has_reserve)
         s.reserve = 0.0;
+    if (!s.has_dry)
+        s.dry_both = s.dry_inwards = -1.0;
     return s;
 }
 

@@ -8,7 +8,7 @@
 /* Adds advice to an assessment that fails, or is marginal by the steady
  * methods: the changes, three at most, that leave the fewest failing criteria,
  * by running the methods on the changed assembly: the steady ones, and the
- * simulation (of three changes at most) where that decides. Nothing is advised
+ * simulation (of four changes at most) where that decides. Nothing is advised
  * that does not improve the result. The progress function is called anew for
  * each simulation. */
 bw_status bw_advise(bw_core *core, const bw_assessment_options *options,

@@ -341,8 +341,7 @@ const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
         break;
     case BW_CHANGE_CAVITY:
         bw_variant_ventilate(&v, change->layer, BW_VENT_WELL);
-        if (change->value > 0.0)
-            v.layer[change->layer].air_change = change->value;
+        v.layer[change->layer].air_change = change->value; /* 0: not given */
         break;
     case BW_CHANGE_RAIN:
         v.assembly->outdoors.driving_rain = BW_RAIN_NONE;

@@ -24,7 +24,7 @@ typedef struct bw_change {
     bool adds;        /* a membrane is added, not exchanged */
     bool variable;    /* the generic humidity-variable membrane */
     double value;     /* sd [m] (0: none), thickness [m], class, RH, q50,
-                         air change [1/s] */
+                         air change [1/s] (0: the usual one) */
     const char *text; /* without a full stop */
 } bw_change;
 

@@ -1,0 +1,469 @@
+/* Advice written a second time, from docs/methods.md ("Advice"): every change
+ * is tried here one by one and what is advised compared with what it should
+ * be. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "bothways/bothways.h"
+#include "criteria/change.h"
+#include "criteria/core.h"
+#include "criteria_case.h"
+
+static criteria_case c;
+static bw_change change[BW_CHANGES_MOST];
+static size_t count;
+
+static void setup(void)
+{
+    case_make(&c);
+}
+
+static void teardown(void)
+{
+    case_free(&c);
+}
+
+/* ---- what each change would do ------------------------------------------ */
+
+typedef struct mark {
+    size_t fails;
+    double margin; /* the worst, as a share of its limit */
+} mark;
+
+/* By the steady methods, without the bound run. A limit of zero that holds has
+ * no margin; one that fails, per 0.1 of its unit. */
+static mark marked(const bw_assembly *assembly)
+{
+    bw_core core = {0};
+    const bw_run_effort effort = {.no_bound = true};
+    mark m = {0, HUGE_VAL};
+    ck_assert_ptr_nonnull(assembly);
+    ck_assert_int_eq(bw_core_steady(&core, assembly, &c.climate,
+                                    bw_limits_of(NULL), &effort, NULL),
+                     BW_OK);
+    ck_assert_int_eq(bw_core_judge(&core, false, NULL), BW_OK);
+    for (size_t i = 0; i < core.rows.count; i++) {
+        const bw_criterion *row = &core.rows.row[i].row;
+        if (!row->decides)
+            continue;
+        bool fails = row->outcome == BW_FAILS, zero = !(fabs(row->limit) > 0.0);
+        m.fails += fails;
+        if (row->has_limit && (fails || !zero))
+            m.margin = fmin(m.margin,
+                            row->margin / (zero ? 0.1 : fabs(row->limit)));
+    }
+    bw_core_release(&core);
+    return m;
+}
+
+static bool better(mark a, mark b)
+{
+    return a.fails < b.fails || (a.fails == b.fails && a.margin > b.margin);
+}
+
+/* "advised if fewer criteria fail, or as many and the worst margin gains 5 %
+ * of the limit and 10 % of what is missing". */
+static bool worth(mark before, mark after)
+{
+    double gain = after.margin - before.margin;
+    return after.fails < before.fails ||
+           (after.fails == before.fails && gain > 0.05 &&
+            gain > 0.10 * fabs(before.margin));
+}
+
+typedef struct
+try {
+    size_t best; /* of change[]; the first of those as good */
+    mark mark;
+}
+try;
+
+/* The best of each kind that is worth saying, the best first. */
+static size_t singles(try to[BW_CHANGE_KINDS], mark before)
+{
+    size_t found = 0;
+    for (int kind = 0; kind < BW_CHANGE_KINDS; kind++) {
+        try best = {count, {0}};
+        for (size_t i = 0; i < count; i++) {
+            if ((int)change[i].kind != kind)
+                continue;
+            mark m = marked(bw_change_apply(&c.arena, &c.assembly, &change[i]));
+            if (best.best == count || better(m, best.mark))
+                best = (try){i, m};
+        }
+        if (best.best == count || !worth(before, best.mark))
+            continue;
+        size_t k = found++;
+        for (; k > 0 && better(best.mark, to[k - 1].mark); k--)
+            to[k] = to[k - 1];
+        to[k] = best;
+    }
+    return found;
+}
+
+/* The best two of them together. */
+static mark best_pair(const try *single, size_t found)
+{
+    mark best = {SIZE_MAX, 0.0};
+    for (size_t i = 0; i < found; i++)
+        for (size_t k = 0; k < found; k++) {
+            const bw_change *first = &change[single[i].best];
+            const bw_change *second = &change[single[k].best];
+            if (first->kind >= second->kind)
+                continue; /* the lower kind first */
+            mark m = marked(bw_change_apply(
+                &c.arena, bw_change_apply(&c.arena, &c.assembly, first),
+                second));
+            if (better(m, best))
+                best = m;
+        }
+    return best;
+}
+
+static bool is_pair(const bw_advice *advice)
+{
+    return strstr(advice->change, ", and ") != NULL;
+}
+
+/* What is said, from the `at`th on, against the singles found here. */
+static void check_singles(const bw_assessment *a, size_t at, const try *single,
+                          size_t found)
+{
+    size_t expected = found + at < 3 ? found + at : 3;
+    ck_assert_uint_eq(a->advice_count, expected);
+    for (size_t i = at; i < a->advice_count; i++) {
+        const bw_advice *one = &a->advice[i];
+        ck_assert(!is_pair(one));
+        ck_assert_uint_eq(one->fails_after, single[i - at].mark.fails);
+        ck_assert_double_eq_tol(one->worst_margin_after,
+                                single[i - at].mark.margin, 1e-9);
+        bool said = false;
+        for (size_t k = 0; k < found; k++) {
+            const char *text = change[single[k].best].text;
+            size_t length = strlen(text);
+            said = said || (strncmp(one->change, text, length) == 0 &&
+                            strcmp(one->change + length, ".") == 0);
+        }
+        ck_assert_msg(said, "%s", one->change);
+    }
+}
+
+/* The wall as it is now: is it advised as written at the head? */
+static bw_assessment *check_wall(void)
+{
+    const bw_assessment_options options = {.no_transient = true};
+    bw_assessment *a = NULL;
+    try single[BW_CHANGE_KINDS];
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    if (a->verdict == BW_HOLDS) {
+        ck_assert_uint_eq(a->advice_count, 0);
+        return a;
+    }
+    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    ck_assert_uint_eq(a->changes_tried, count);
+    mark before = marked(&c.assembly);
+    size_t found = singles(single, before);
+    size_t pairs = 0;
+    if (found > 1 && single[0].mark.fails > 0) {
+        mark pair = best_pair(single, found);
+        if (pair.fails < single[0].mark.fails) {
+            pairs = 1;
+            ck_assert(is_pair(&a->advice[0]));
+            ck_assert_uint_eq(a->advice[0].fails_after, pair.fails);
+            ck_assert_double_eq_tol(a->advice[0].worst_margin_after,
+                                    pair.margin, 1e-9);
+        }
+    }
+    check_singles(a, pairs, single, found);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        ck_assert_uint_eq(a->advice[i].fails_before, before.fails);
+        ck_assert_double_eq_tol(a->advice[i].worst_margin_before, before.margin,
+                                1e-9);
+    }
+    return a;
+}
+
+static void make_wall(int humidity_class, double foil, double mu)
+{
+    case_free(&c);
+    case_make(&c);
+    c.assembly.indoors.humidity_class = humidity_class;
+    c.material[CASE_FOIL].sd = case_value(foil);
+    c.material[CASE_SHEATHING].mu_dry = case_value(mu);
+    c.material[CASE_SHEATHING].mu_wet = case_value(mu);
+}
+
+START_TEST(what_is_advised_is_what_trying_everything_gives)
+{
+    static const double foil[] = {0.1,  0.3,  0.9,   2.7,   8.1,
+                                  24.3, 72.9, 218.7, 656.0, 1968.0};
+    int humidity_class = 1 + _i / (int)COUNT(foil);
+    for (double mu = 5.0; mu < 2e5; mu *= 3.5)
+        for (int face = 0; face < 2; face++) {
+            make_wall(humidity_class, foil[_i % (int)COUNT(foil)], mu);
+            if (face == 1) /* masonry is left alone */
+                c.material[CASE_SHEATHING].group = "masonry";
+            bw_assessment_free(check_wall());
+        }
+}
+END_TEST
+
+/* Walls that are marginal by a little more or less: what gains about five
+ * points of the limit is said, or not. */
+START_TEST(five_points_more_are_worth_saying)
+{
+    for (double foil = 8.0; foil < 60.0; foil *= 1.5)
+        for (double mu = 150.0; mu < 300.0; mu *= 1.02) {
+            make_wall(3, foil, mu);
+            bw_assessment_free(check_wall());
+        }
+}
+END_TEST
+
+/* ---- where the simulation decides --------------------------------------- */
+
+typedef struct runs {
+    double last;
+    size_t count;
+} runs;
+
+static bool count_runs(void *payload, double fraction_done)
+{
+    runs *r = payload;
+    r->count += r->count == 0 || fraction_done < r->last;
+    r->last = fraction_done;
+    return true;
+}
+
+static bw_material air;
+static bw_layer layer[CASE_LAYERS + 1];
+
+/* A wall to which every kind of change applies, beyond the monthly method:
+ * panel, still cavity, hygroscopic wool, foil and board; leaky, in the rain. */
+static void make_simulated(double foil, double mu, double moisture)
+{
+    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
+    air = case_material("air", "air", 0, 0, 1, false);
+    c.material[CASE_INSULATION].hygroscopic = true;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        c.material[i].sorption = (bw_curve){
+            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+        c.material[i].specific_heat = case_value(1600.0);
+        c.material[i].free_saturation = case_value(300.0);
+        c.layer[i].has_initial_moisture = c.layer[i].initial_is_rh = true;
+        c.layer[i].initial_moisture = moisture;
+        layer[i == 0 ? 0 : i + 1] = c.layer[i];
+    }
+    layer[1] = (bw_layer){.id = "gap",
+                          .name = "gap",
+                          .kind = BW_LAYER_CAVITY,
+                          .material = &air,
+                          .thickness = 0.03,
+                          .evidence = BW_EVIDENCE_TABULATED,
+                          .source = ""};
+    c.material[CASE_FOIL].sd = case_value(foil);
+    c.material[CASE_SHEATHING].mu_dry = case_value(mu);
+    c.material[CASE_SHEATHING].mu_wet = case_value(mu);
+    c.assembly.layer = layer;
+    c.assembly.layer_count = CASE_LAYERS + 1;
+    c.assembly.air_leakage = (bw_air_leakage){true, 5.0 / 3600.0, 5.0, false};
+    c.assembly.outdoors.has_facing = true;
+    c.assembly.outdoors.azimuth = 180.0;
+    c.assembly.outdoors.tilt = 90.0;
+}
+
+/* "the best change of each of the first four kinds that apply (membrane, outer
+ * layer, cavity, rain, air, indoors, insulation) is simulated too and judged
+ * by that; no pairs": five simulations, and no advice of a later kind. */
+START_TEST(four_kinds_are_simulated_and_no_other_is_advised)
+{
+    static const struct {
+        int humidity_class;
+        double foil, mu, moisture;
+        bw_exposure rain;
+    } walls[] = {{5, 1.0, 50.0, 0.90, BW_RAIN_NONE},
+                 {4, 1.0, 200.0, 0.95, BW_RAIN_NONE},
+                 {4, 1.0, 20.0, 0.90, BW_RAIN_NONE},
+                 {4, 1.0, 200.0, 0.95, BW_RAIN_SHELTERED}};
+    runs simulated = {0};
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .transient = {.max_years = 1,
+                      .allow_missing = true,
+                      .progress = count_runs,
+                      .payload = &simulated}};
+    c.assembly.indoors.humidity_class = walls[_i].humidity_class;
+    c.assembly.outdoors.driving_rain = walls[_i].rain;
+    make_simulated(walls[_i].foil, walls[_i].mu, walls[_i].moisture);
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    ck_assert(a->section[0].has_transient);
+    ck_assert_int_eq(a->verdict, BW_FAILS);
+    ck_assert_uint_eq(simulated.count, 1 + 4);
+    ck_assert_uint_gt(a->advice_count, 0);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        const char *text = a->advice[i].change;
+        ck_assert(!is_pair(&a->advice[i]));
+        ck_assert_ptr_null(strstr(text, "entilate the room"));
+        ck_assert_ptr_null(strstr(text, "Make mineral wool"));
+        if (walls[_i].rain != BW_RAIN_NONE)
+            ck_assert_ptr_null(strstr(text, "Make it tighter"));
+    }
+    bw_assessment_free(a);
+}
+END_TEST
+
+/* ---- what is said of a change ------------------------------------------- */
+
+static bw_assessment *assessed(void)
+{
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {.no_transient = true};
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    return a;
+}
+
+/* The slower of two; negative: never within ten years. */
+static double slower(double months, const bw_monthly_result *run)
+{
+    return months < 0.0 || !run->dried ? -1.0
+                                       : fmax(months, run->months_to_dry);
+}
+
+/* "months, worst section; negative: not in 10 years". */
+static void check_against(const bw_advice *advice, const bw_assessment *after)
+{
+    double both = 0.0, inwards = 0.0, reserve = HUGE_VAL;
+    size_t open = 0;
+    for (size_t i = 0; i < after->section_count; i++) {
+        both = slower(both, &after->section[i].dry_both);
+        inwards = slower(inwards, &after->section[i].dry_inwards);
+        reserve = fmin(reserve, after->section[i].design.reserve);
+    }
+    for (size_t i = 0; i < after->criterion_count; i++) {
+        const bw_criterion *row = &after->criterion[i];
+        open += row->decides && row->verdict == BW_NOT_ASSESSED &&
+                strcmp(row->method, "transient") != 0; /* not looked for */
+    }
+    ck_assert_double_eq_tol(advice->dry_both_after, both, 1e-9);
+    ck_assert_double_eq_tol(advice->dry_inwards_after, inwards, 1e-9);
+    ck_assert_double_eq_tol(advice->reserve_after, reserve, 1e-9);
+    ck_assert_uint_eq(advice->not_assessed_after, open);
+}
+
+/* How many of the changes advised leave a section that never dries, or dries
+ * in less than a month. */
+static void check_changes(const bw_assessment *a, size_t *never, size_t *soon)
+{
+    const bw_assessment_options options = {.no_transient = true,
+                                           .no_advice = true};
+    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    for (size_t i = 0; i < a->advice_count; i++)
+        for (size_t k = 0; k < count && !is_pair(&a->advice[i]); k++) {
+            size_t length = strlen(change[k].text);
+            if (strncmp(a->advice[i].change, change[k].text, length) != 0 ||
+                strcmp(a->advice[i].change + length, ".") != 0)
+                continue;
+            bw_assessment *after = NULL;
+            ck_assert_int_eq(
+                bw_assess(&after,
+                          bw_change_apply(&c.arena, &c.assembly, &change[k]),
+                          &c.climate, &options, NULL),
+                BW_OK);
+            check_against(&a->advice[i], after);
+            *never += a->advice[i].dry_inwards_after < 0.0;
+            *soon += a->advice[i].dry_both_after > 0.0 &&
+                     a->advice[i].dry_both_after < 1.0;
+            bw_assessment_free(after);
+        }
+}
+
+START_TEST(what_is_said_of_a_change_is_what_the_changed_wall_does)
+{
+    static const double foil[] = {0.1, 1.0, 3.0, 1000.0};
+    static const double mu[] = {5.0, 50.0, 200.0, 1000.0};
+    size_t never = 0, soon = 0;
+    for (size_t i = 0; i < COUNT(foil) * COUNT(mu) * 3; i++) {
+        make_wall(3 + (int)(i % 3), foil[i / 3 % 4], mu[i / 12]);
+        c.layer[CASE_INSULATION].framing = (bw_framing){
+            .present = true, .material = &c.stud, .fraction = 0.1};
+        c.assembly.drying_test.wetting = i % 2 == 0 ? 1.0 : 0.05;
+        bw_assessment *a = assessed();
+        ck_assert_uint_eq(a->section_count, 2);
+        check_changes(a, &never, &soon);
+        bw_assessment_free(a);
+    }
+    ck_assert_uint_gt(never, 0);
+    ck_assert_uint_gt(soon, 0);
+}
+END_TEST
+
+/* Without a drying test there are no months in which anything dries. */
+START_TEST(of_a_wall_that_is_not_wetted_no_drying_is_said)
+{
+    make_wall(4, 1.0, 200.0);
+    c.assembly.drying_test.after_layer = 99; /* there is no such layer */
+    bw_assessment *a = assessed();
+    ck_assert_uint_gt(a->advice_count, 0);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        ck_assert(!a->advice[i].has_dry_after);
+        ck_assert_double_lt(a->advice[i].dry_both_after, 0.0);
+        ck_assert_double_lt(a->advice[i].dry_inwards_after, 0.0);
+    }
+    bw_assessment_free(a);
+}
+END_TEST
+
+/* A climate of which a month is no number: the period balance, whose climate
+ * is its own, fails and is mended; of a reserve nothing is known. */
+START_TEST(without_a_monthly_run_no_reserve_and_no_drying_is_promised)
+{
+    make_wall(3, 0.1, 200.0);
+    c.climate.month[4].temperature = (double)NAN;
+    bw_assessment *a = assessed();
+    ck_assert(!a->section[0].has_design);
+    ck_assert_uint_gt(a->advice_count, 0);
+    for (size_t i = 0; i < a->advice_count; i++) {
+        ck_assert(!a->advice[i].has_reserve_after);
+        ck_assert(!a->advice[i].has_dry_after);
+        ck_assert_double_eq(a->advice[i].reserve_after, 0.0);
+        ck_assert_double_lt(a->advice[i].dry_both_after, 0.0);
+        ck_assert_uint_gt(a->advice[i].not_assessed_after, 0);
+        ck_assert(isfinite(a->advice[i].worst_margin_after));
+    }
+    bw_assessment_free(a);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("counsel");
+    TCase *t = tcase_create("counsel");
+    tcase_set_timeout(t, 120);
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_loop_test(t, what_is_advised_is_what_trying_everything_gives, 0,
+                        5 * 10);
+    tcase_add_test(t, five_points_more_are_worth_saying);
+    tcase_add_loop_test(t, four_kinds_are_simulated_and_no_other_is_advised, 0,
+                        4);
+    tcase_add_test(t, what_is_said_of_a_change_is_what_the_changed_wall_does);
+    tcase_add_test(t, of_a_wall_that_is_not_wetted_no_drying_is_said);
+    tcase_add_test(t,
+                   without_a_monthly_run_no_reserve_and_no_drying_is_promised);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

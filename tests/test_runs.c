@@ -1,0 +1,366 @@
+/* What the runs of a section are given: where water is put, how much and
+ * when, which layer rain wets, and what a simulation sees. The facts are those
+ * of docs/methods.md (sections 3, "Criteria and verdict"), written here a
+ * second time. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria_case.h"
+
+static criteria_case c;
+static bw_assessment *made;
+static bw_material air, sheet;
+static bw_layer layer[CASE_LAYERS + 2];
+
+static void setup(void)
+{
+    case_make(&c);
+    made = NULL;
+    air = case_material("air", "air", 0, 0, 1, false);
+    sheet = case_material("sheet", "board", 1500, 1.0, 20, false);
+}
+
+static void teardown(void)
+{
+    bw_assessment_free(made);
+    case_free(&c);
+}
+
+static const bw_section_assessment *assess(const bw_assessment_options *options)
+{
+    static const bw_assessment_options steady = {.no_transient = true,
+                                                 .no_advice = true};
+    bw_error err = {0};
+    bw_assessment_free(made);
+    made = NULL;
+    bw_status status = bw_assess(&made, &c.assembly, &c.climate,
+                                 options != NULL ? options : &steady, &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    return &made->section[0];
+}
+
+static const bw_criterion *row_of(const char *name)
+{
+    for (size_t i = 0; i < made->criterion_count; i++)
+        if (strcmp(made->criterion[i].criterion, name) == 0)
+            return &made->criterion[i];
+    ck_abort_msg("no row %s", name);
+    return NULL;
+}
+
+/* `first` outside the wall of the case. */
+static void put_outside(const bw_layer *first, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        layer[i] = first[i];
+    for (size_t i = 0; i < CASE_LAYERS; i++)
+        layer[count + i] = c.layer[i];
+    c.assembly.layer = layer;
+    c.assembly.layer_count = CASE_LAYERS + count;
+}
+
+static bw_layer layer_of(const bw_material *material, bw_layer_kind kind,
+                         double thickness)
+{
+    return (bw_layer){.id = material->id,
+                      .name = material->name,
+                      .kind = kind,
+                      .material = material,
+                      .thickness = thickness,
+                      .evidence = BW_EVIDENCE_TABULATED,
+                      .source = ""};
+}
+
+/* ---- the drying test ---------------------------------------------------- */
+
+/* "1.0 kg/m2 unless given, ... from the month three before the coldest". */
+START_TEST(a_wetting_that_is_not_given_is_1_kg_in_october)
+{
+    c.assembly.drying_test.wetting = 0.0;
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert(part->has_dry);
+    ck_assert_double_eq(part->wetting, 1.0);
+    ck_assert_int_eq(part->dry_start, 9);
+    ck_assert_ptr_nonnull(
+        strstr(row_of("drying-test")->reason, "1.00 kg/m2 put"));
+}
+END_TEST
+
+START_TEST(a_wetting_starts_in_the_month_given_january_too)
+{
+    for (int month = 0; month < BW_MONTHS; month++) {
+        c.assembly.drying_test.start_month = month;
+        ck_assert_int_eq(assess(NULL)->dry_start, month);
+        ck_assert_ptr_nonnull(
+            strstr(row_of("drying-test")->reason, bw_month_name(month)));
+    }
+}
+END_TEST
+
+START_TEST(the_inner_face_of_the_layer_named_is_wetted)
+{
+    bw_layer foil = layer_of(&c.material[CASE_FOIL], BW_LAYER_MEMBRANE, 0.0);
+    foil.material = &sheet;
+    sheet.group = "membrane";
+    sheet.mu_dry.known = sheet.mu_wet.known = false;
+    sheet.sd = case_value(0.05);
+    put_outside(&foil, 1); /* a breather, whose inner face stays dry */
+    const bw_section_assessment *part = assess(NULL);
+    bw_plane_at critical = bw_critical_plane(part->section, &part->design);
+    ck_assert_uint_ne(critical.slab, 0);
+    ck_assert_uint_eq(part->wet_plane.slab, critical.slab);
+    for (size_t i = 0; i < 3; i++) {
+        c.assembly.drying_test.after_layer = (long)i;
+        part = assess(NULL);
+        ck_assert_uint_eq(part->wet_plane.slab, i);
+        ck_assert(part->wet_plane.layer_face);
+        ck_assert_double_eq(part->wet_plane.depth, layer[i].thickness);
+    }
+}
+END_TEST
+
+START_TEST(a_layer_beyond_a_ventilated_cavity_is_not_wetted)
+{
+    bw_layer cladding[2] = {layer_of(&sheet, BW_LAYER_SOLID, 0.01),
+                            layer_of(&air, BW_LAYER_CAVITY, 0.05)};
+    cladding[1].ventilation = BW_VENT_WELL;
+    put_outside(cladding, 2);
+    c.assembly.drying_test.after_layer = 0;
+    ck_assert(!assess(NULL)->has_dry);
+    ck_assert_str_eq(row_of("drying-test")->reason,
+                     "the wetted layer lies outside the calculation");
+    c.assembly.drying_test.after_layer = 2;
+    ck_assert(assess(NULL)->has_dry);
+}
+END_TEST
+
+/* ---- the inward run ----------------------------------------------------- */
+
+/* "the outermost layer that absorbs water (else the outermost solid layer)",
+ * outside the layer of highest resistance; a membrane holds no water. */
+START_TEST(the_outermost_solid_layer_that_absorbs_is_the_wet_one)
+{
+    const struct {
+        bw_layer_kind kind;
+        bool first, panel, wool;
+        size_t wet;
+    } cases[] = {{BW_LAYER_SOLID, false, true, false, 1},
+                 {BW_LAYER_SOLID, true, true, false, 0},
+                 {BW_LAYER_SOLID, false, false, false, 0},
+                 {BW_LAYER_SOLID, false, false, true, 0},
+                 {BW_LAYER_MEMBRANE, true, true, false, 1},
+                 {BW_LAYER_MEMBRANE, true, false, false, 1}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        bool solid = cases[i].kind == BW_LAYER_SOLID;
+        sheet.absorbs_condensate = cases[i].first;
+        sheet.sd = case_value(0.1);
+        sheet.group = solid ? "board" : "membrane";
+        c.material[CASE_SHEATHING].absorbs_condensate = cases[i].panel;
+        c.material[CASE_INSULATION].absorbs_condensate = cases[i].wool;
+        bw_layer first = layer_of(&sheet, cases[i].kind, solid ? 0.01 : 0.0);
+        put_outside(&first, 1);
+        ck_assert_uint_eq(assess(NULL)->inward_slab, cases[i].wet);
+    }
+}
+END_TEST
+
+/* "held saturated at both faces": its outer face is the wall's here. */
+START_TEST(the_wet_layer_is_saturated_at_its_inner_face_all_year)
+{
+    c.assembly.outdoors.has_facing = true;
+    c.assembly.outdoors.azimuth = 180.0;
+    c.assembly.outdoors.tilt = 90.0;
+    c.assembly.outdoors.has_solar_absorptance = true;
+    c.assembly.outdoors.solar_absorptance = 0.6;
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (int f = 0; f < BW_FACINGS; f++) {
+            c.climate.month[m].has_vertical[f] = true;
+            c.climate.month[m].vertical[f] = 100.0;
+        }
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert(part->has_inward);
+    size_t faces = 0;
+    for (size_t i = 0; i < part->inward.plane_count; i++) {
+        const bw_plane *plane = &part->inward.plane[i];
+        if (plane->at.slab != part->inward_slab || !plane->at.layer_face)
+            continue;
+        faces++;
+        for (int m = 0; m < BW_MONTHS; m++)
+            ck_assert_double_eq_tol(plane->month[m].relative_humidity, 1.0,
+                                    1e-9);
+    }
+    ck_assert_uint_eq(faces, 1);
+}
+END_TEST
+
+START_TEST(without_a_layer_inside_the_wet_one_nothing_is_driven_inwards)
+{
+    bw_layer wall[3] = {layer_of(&sheet, BW_LAYER_SOLID, 0.01),
+                        layer_of(&air, BW_LAYER_CAVITY, 0.05),
+                        layer_of(&sheet, BW_LAYER_SOLID, 0.2)};
+    wall[1].ventilation = BW_VENT_WELL;
+    c.assembly.layer = wall;
+    c.assembly.layer_count = 3;
+    ck_assert(!assess(NULL)->has_inward);
+    ck_assert_str_eq(row_of("inward-condensation")->reason,
+                     "no layer lies inside the outermost solid one");
+    c.assembly.layer = &wall[2]; /* in the sun: what is missing comes first */
+    c.assembly.layer_count = 1;
+    ck_assert(!assess(NULL)->has_inward);
+    ck_assert_str_eq(row_of("inward-condensation")->reason,
+                     "the facing is not given, so neither is the sun");
+}
+END_TEST
+
+/* ---- surfaces ------------------------------------------------------------ */
+
+/* f_Rsi = 1 - U Rsi of the section; Rsi 0.25, 0.35 and 1.0 m2 K/W, Rse 0.04. */
+START_TEST(the_temperature_factor_is_that_of_the_section)
+{
+    static const double rsi[] = {0.25, 0.35, 1.0};
+    const double layers = 0.009 / 0.13 + 0.140 / 0.035 + 0.0125 / 0.25;
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert_uint_eq(part->surface_count, COUNT(rsi));
+    for (size_t i = 0; i < COUNT(rsi); i++)
+        ck_assert_double_eq_tol(part->surface[i].frsi,
+                                1.0 - rsi[i] / (0.04 + layers + rsi[i]), 1e-12);
+    ck_assert_double_eq(part->frsi, part->surface[0].frsi);
+}
+END_TEST
+
+/* ---- the period balance ------------------------------------------------- */
+
+/* "cooled more than 2 K below a month's outdoor mean": 19 degC in July. */
+START_TEST(a_room_2_kelvin_below_the_warmest_month_is_not_cooled)
+{
+    const struct {
+        double room;
+        bool made;
+    } cases[] = {{20.0, true}, {17.05, true}, {16.95, false}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.assembly.indoors.temperature = cases[i].room;
+        assess(NULL);
+        ck_assert_int_eq(row_of("period-balance")->has_value, cases[i].made);
+        ck_assert_int_eq(row_of("period-balance")->decides, cases[i].made);
+    }
+}
+END_TEST
+
+/* ---- the simulation ----------------------------------------------------- */
+
+/* Data enough for a simulation, all of it invented. */
+static void make_hygroscopic(void)
+{
+    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
+    bw_material *all[] = {&c.material[0], &c.material[1], &c.material[2],
+                          &c.material[3], &c.stud,        &sheet};
+    c.material[CASE_INSULATION].hygroscopic = true;
+    for (size_t i = 0; i < COUNT(all); i++) {
+        all[i]->sorption = (bw_curve){
+            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+        all[i]->specific_heat = case_value(1600.0);
+        all[i]->free_saturation = case_value(300.0);
+    }
+}
+
+START_TEST(the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out)
+{
+    make_hygroscopic();
+    bw_layer cladding[2] = {layer_of(&sheet, BW_LAYER_SOLID, 0.01),
+                            layer_of(&air, BW_LAYER_CAVITY, 0.05)};
+    cladding[1].ventilation = BW_VENT_WELL;
+    put_outside(cladding, 2);
+    const bw_assessment_options options = {.synthetic_hours = true,
+                                           .no_advice = true,
+                                           .transient = {.max_years = 1}};
+    const bw_section_assessment *part = assess(&options);
+    ck_assert_msg(part->has_transient, "%s", part->transient_reason);
+    ck_assert_uint_eq(part->section->slab_count, CASE_LAYERS);
+    ck_assert_uint_eq(part->transient_section->slab_count, CASE_LAYERS + 2);
+    ck_assert_uint_eq(part->transient.slab_count, CASE_LAYERS + 2);
+}
+END_TEST
+
+/* "run for walls beyond the monthly method". */
+START_TEST(a_wall_within_the_monthly_method_is_not_simulated)
+{
+    const bw_assessment_options options = {.synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    make_hygroscopic();
+    c.material[CASE_INSULATION].hygroscopic = false;
+    const bw_section_assessment *part = assess(&options);
+    ck_assert_uint_eq(made->scope_count, 0);
+    ck_assert(!part->has_transient);
+    ck_assert_ptr_null(made->transient_sections);
+    ck_assert_ptr_nonnull(strstr(part->transient_reason, "not needed"));
+}
+END_TEST
+
+typedef struct seen {
+    double last, most;
+    size_t calls, falls;
+} seen;
+
+static bool watch(void *payload, double fraction_done)
+{
+    seen *s = payload;
+    s->calls++;
+    s->falls += fraction_done < s->last;
+    s->last = fraction_done;
+    s->most = fmax(s->most, fraction_done);
+    return true;
+}
+
+START_TEST(the_progress_of_two_simulations_rises_and_never_passes_1)
+{
+    make_hygroscopic();
+    c.layer[CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    seen all = {0};
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .no_advice = true,
+        .transient = {.max_years = 1, .progress = watch, .payload = &all}};
+    ck_assert(assess(&options)->has_transient);
+    ck_assert_uint_eq(made->section_count, 2);
+    ck_assert_uint_gt(all.calls, 10);
+    ck_assert_uint_eq(all.falls, 0);
+    ck_assert_double_gt(all.last, 0.95); /* asked every few days */
+    ck_assert_double_le(all.most, 1.0);
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("runs");
+    TCase *t = tcase_create("runs");
+    tcase_set_timeout(t, 60);
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, a_wetting_that_is_not_given_is_1_kg_in_october);
+    tcase_add_test(t, a_wetting_starts_in_the_month_given_january_too);
+    tcase_add_test(t, the_inner_face_of_the_layer_named_is_wetted);
+    tcase_add_test(t, a_layer_beyond_a_ventilated_cavity_is_not_wetted);
+    tcase_add_test(t, the_outermost_solid_layer_that_absorbs_is_the_wet_one);
+    tcase_add_test(
+        t, without_a_layer_inside_the_wet_one_nothing_is_driven_inwards);
+    tcase_add_test(t, the_wet_layer_is_saturated_at_its_inner_face_all_year);
+    tcase_add_test(t, the_temperature_factor_is_that_of_the_section);
+    tcase_add_test(t, a_room_2_kelvin_below_the_warmest_month_is_not_cooled);
+    tcase_add_test(
+        t, the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out);
+    tcase_add_test(t, a_wall_within_the_monthly_method_is_not_simulated);
+    tcase_add_test(t, the_progress_of_two_simulations_rises_and_never_passes_1);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
