@@ -39,7 +39,8 @@ suites_of() {
     criteria) echo 'verdict criteria rows judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
-            'transient_cells transient_solver transient_short transient'
+            'transient_cells transient_solver transient_short transient' \
+            'transient_years transient_run'
         ;;
     *) echo 'criteria assess' ;;
     esac
@@ -148,7 +149,7 @@ noticed() { # FOLDER BUILD [FLAG...]: one of its suites fails
         # shellcheck disable=SC2086
         gcc "$@" -o "$work/test" \
             "$tree/tests/CMakeFiles/test_$suite.dir/test_$suite.c.o" \
-            "$work/mutant.o" "$tree/src/libbothways.a" $libraries
+            "$work/mutant.o" "$tree/src/libbothways.a" $libraries || exit 1
         timeout 300 "$work/test" >"$work/log" 2>&1 || return 0
     done
     return 1

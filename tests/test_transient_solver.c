@@ -1,5 +1,5 @@
-/* The solver of the hourly method: conservation, the stiffest wall.
- */
+/* The solver of the hourly method: conservation, the stiffest wall; the table
+ * it reads a material from. */
 
 #include <check.h>
 
@@ -108,6 +108,54 @@ START_TEST(foil_on_a_saturated_wall_neither_fails_nor_goes_below_zero)
 }
 END_TEST
 
+static double open_by_humidity(const void *ctx, double phi, double w)
+{
+    (void)ctx;
+    (void)w;
+    return 0.1 + 0.6 * phi * phi;
+}
+
+static double conducts_by_water(const void *ctx, double phi, double w)
+{
+    (void)ctx;
+    (void)phi;
+    return 0.04 + 2e-3 * w;
+}
+
+static double rising_water(const void *ctx, double phi)
+{
+    (void)ctx;
+    return 30 * phi + 50 * phi * phi;
+}
+
+/* What a law says at a humidity, the table says at its place for it. The
+ * tolerance is that of straight lines between 512 rows. */
+START_TEST(the_table_gives_the_laws_of_humidity_back)
+{
+    const bw_hygro_law law = {.water = rising_water,
+                              .openness = open_by_humidity,
+                              .conductivity = conducts_by_water,
+                              .heat_capacity = 1e5,
+                              .full_water = 400};
+    bw_hygro *table = calloc(1, sizeof *table);
+    ck_assert_ptr_nonnull(table);
+    ck_assert_int_eq(bw_hygro_build(table, &law, NULL), BW_OK);
+    for (double phi = 0.05; phi < 1.0; phi += 0.05) {
+        const double z = bw_hygro_z_of_phi(table, phi);
+        const double place = z * table->per_z, f = place - floor(place);
+        const bw_hygro_row *row = &table->row[(size_t)place];
+        const double w = rising_water(NULL, phi);
+        ck_assert_double_eq_tol(bw_hygro_phi(table, z), phi, 1e-9);
+        ck_assert_double_eq_tol(bw_hygro_water(table, z), w, 1e-3);
+        ck_assert_double_eq_tol(row->openness[0] + f * row->openness[1],
+                                open_by_humidity(NULL, phi, w), 1e-4);
+        ck_assert_double_eq_tol(row->lambda[0] + f * row->lambda[1],
+                                conducts_by_water(NULL, phi, w), 1e-4);
+    }
+    free(table);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("transient_solver");
@@ -116,6 +164,7 @@ static Suite *suite(void)
     tcase_add_test(solver, water_and_heat_are_conserved_to_rounding);
     tcase_add_test(solver,
                    foil_on_a_saturated_wall_neither_fails_nor_goes_below_zero);
+    tcase_add_test(solver, the_table_gives_the_laws_of_humidity_back);
     suite_add_tcase(s, solver);
     return s;
 }
