@@ -198,6 +198,21 @@ START_TEST(free_saturation_is_given_or_nine_tenths_of_the_pores)
 }
 END_TEST
 
+/* The weighted harmonic mean of the slopes beside a point (Fritsch & Butland
+ * 1984, from memory, high). By hand: slopes 50 and 83.3 over 0.2 and 0.3,
+ * 1.5/(0.8/50 + 0.7/83.3); over 0.3 and 0.2, 50 and 50. */
+START_TEST(slopes_at_points_are_harmonic_means)
+{
+    sample *s = sample_new();
+    give_points(s, 3, three_x, three_y);
+    const bw_storage made = storage_of(s);
+    ck_assert_uint_eq(made.count, 4);
+    ck_assert_double_eq_tol(made.slope[1], 50, 1e-9);
+    ck_assert_double_eq_tol(made.slope[2], 61.475, 1e-3);
+    free(s);
+}
+END_TEST
+
 /* Where the last slope leads beyond w_f, the way there is straight. */
 START_TEST(way_to_a_low_free_saturation_is_straight)
 {
@@ -465,6 +480,7 @@ static Suite *suite(void)
     tcase_add_test(t, curve_meets_its_points_and_is_level_between_equals);
     tcase_add_test(t, a_point_at_saturation_is_the_free_saturation);
     tcase_add_test(t, points_at_saturation_alone_store_nothing_below);
+    tcase_add_test(t, slopes_at_points_are_harmonic_means);
     tcase_add_test(t, free_saturation_is_given_or_nine_tenths_of_the_pores);
     tcase_add_test(t, way_to_a_low_free_saturation_is_straight);
     tcase_add_test(t, solid_wood_follows_the_handbook_or_the_users_own_points);
