@@ -128,11 +128,19 @@ static double rising_water(const void *ctx, double phi)
     return 30 * phi + 50 * phi * phi;
 }
 
-/* What a law says at a humidity, the table says at its place for it. The
- * tolerance is that of straight lines between 512 rows. */
+static double suction_by_water(const void *ctx, double w)
+{
+    (void)ctx;
+    return 1e-9 * (1 + 0.02 * w);
+}
+
+/* What a law says at a humidity, the table says at its place for it: 1/mu,
+ * lambda, and the liquid conductivity D_w dw/dphi. The tolerance is that of
+ * straight lines between 512 rows. */
 START_TEST(the_table_gives_the_laws_of_humidity_back)
 {
     const bw_hygro_law law = {.water = rising_water,
+                              .diffusivity = suction_by_water,
                               .openness = open_by_humidity,
                               .conductivity = conducts_by_water,
                               .heat_capacity = 1e5,
@@ -151,6 +159,9 @@ START_TEST(the_table_gives_the_laws_of_humidity_back)
                                 open_by_humidity(NULL, phi, w), 1e-4);
         ck_assert_double_eq_tol(row->lambda[0] + f * row->lambda[1],
                                 conducts_by_water(NULL, phi, w), 1e-4);
+        const double liquid = suction_by_water(NULL, w) * (30 + 100 * phi);
+        ck_assert_double_eq_tol(row->kphi[0] + f * row->kphi[1], liquid,
+                                1e-3 * liquid);
     }
     free(table);
 }
