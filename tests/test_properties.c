@@ -297,6 +297,10 @@ START_TEST(more_than_three_variable_layers_are_not_assessed)
     bw_monthly_result r = run(&wall, b, NULL);
     ck_assert(!r.converged);
     check_sound(&r, 1e-9);
+    /* sd at 50 %, by hand: a third of the way from 12 m to 3 m, in logs */
+    for (size_t k = 0; k < 4; ++k)
+        for (int m = 0; m < BW_MONTHS; ++m)
+            ck_assert_double_eq_tol(r.layer_sd[k][m], cbrt(12 * 12 * 3), 1e-9);
     bw_monthly_free(&r);
 }
 END_TEST
