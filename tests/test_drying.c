@@ -126,6 +126,38 @@ START_TEST(drying_test_starts_in_april_where_july_is_coldest)
 }
 END_TEST
 
+/* A plane that is dry half a second before the month ends: in that half second
+ * the other plane already gains less. By hand, before and after. */
+START_TEST(the_last_half_second_of_a_month_counts)
+{
+    static const slab_row rows[] = {{"skin", 0.001, 0, 5},
+                                    {"wool", 0.01, 0.25, 0.2},
+                                    {"board", 0.01, 0.08, 0.05}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 2.0, 2.0);
+    steady(b, 0, 400, 20, 1220);
+    double q = 20 / 4.33, outer = q * 2.0, inner = 20 - q * 2.08;
+    double cold = 610.5 * exp(17.269 * outer / (237.3 + outer));
+    double warm = 610.5 * exp(17.269 * inner / (237.3 + inner));
+    double out = (cold - 400) / 5;
+    double wet = delta_0 * ((warm - cold) / 0.2 - out);
+    double dry = delta_0 * ((1220 - cold) / 0.25 - out);
+    double lost = delta_0 * ((warm - cold) / 0.2 + (warm - 1220) / 0.05);
+    double month = 31 * 86400;
+    bw_monthly_options o = {.start_month = 0,
+                            .wetting = lost * (month - 0.5),
+                            .wet_plane = {.slab = 1, .layer_face = true}};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert_double_gt(wet - dry, 1e-8);
+    ck_assert_double_gt(dry, 0);
+    ck_assert_double_eq_tol(r.wet_plane_months, 1 - 0.5 / month, 1e-12);
+    ck_assert_double_eq_tol(face(&r, 0)->month[0].accumulated,
+                            wet * (month - 0.5) + dry * 0.5, 1e-11);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 /* Water that only moves to another plane is not gone: a warm wet plane feeds
  * the cold one behind the tight outer skin. */
 START_TEST(water_moved_to_another_plane_does_not_count_as_dried)
@@ -179,8 +211,10 @@ START_TEST(leaking_air_raises_the_pressure_then_condenses)
     double dry = (300 / 0.5 + 1400 / 2.0) / (1 / 0.5 + 1 / 2.0);
     double conductance = delta_0 * (1 / 0.5 + 1 / 2.0);
     double most = (psat - dry) * conductance; /* flows off at saturation */
-    for (int wet = 0; wet < 2; ++wet) {
-        double s = most * (wet ? 1.5 : 0.5);
+    static const double part[] = {1e-3, 0.5, 1.5};
+    for (size_t i = 0; i < COUNT(part); ++i) {
+        bool wet = part[i] > 1;
+        double s = most * part[i];
         for (int m = 0; m < BW_MONTHS; ++m)
             o.air_flow[m] = s / excess;
         bw_monthly_result r = run(&wall, b, &o);
@@ -265,6 +299,27 @@ START_TEST(a_plane_next_to_the_end_of_a_strip_is_that_end)
 }
 END_TEST
 
+/* The middle of a film without thickness is its outer face. */
+START_TEST(water_in_a_film_is_at_its_outer_face)
+{
+    static const slab_row rows[] = {{"outer", 0.01, 0.2, 0.5},
+                                    {"film", 0, 0, 1.0},
+                                    {"inner", 0.01, 0.2, 1.0}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    board_flows f = flows_from_boards(1000, 1200); /* 0.5 m out, 2 m in */
+    bw_monthly_options o = {.start_month = 0, .wetting = 0.1};
+    o.wet_plane = (bw_plane_at){.slab = 1};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert_ptr_eq(&r.plane[r.critical_plane], face(&r, 0));
+    ck_assert_double_eq_tol(r.months_to_dry,
+                            0.1 / (f.out + f.in) / bw_month_seconds(0), 1e-9);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 /* A wetted facing: its inner face at saturation feeds the wall; by hand, with
  * the foil's outer face as the one plane. */
 START_TEST(saturated_facing_drives_vapour_onto_the_membrane)
@@ -306,11 +361,13 @@ static Suite *suite(void)
     tcase_add_test(c, what_does_not_dry_is_left_after_ten_years);
     tcase_add_test(c, drying_test_starts_three_months_before_the_coldest);
     tcase_add_test(c, drying_test_starts_in_april_where_july_is_coldest);
+    tcase_add_test(c, the_last_half_second_of_a_month_counts);
     tcase_add_test(c, water_moved_to_another_plane_does_not_count_as_dried);
     tcase_add_test(c, reserve_is_the_net_loss_of_a_plane_kept_wet);
     tcase_add_test(c, leaking_air_raises_the_pressure_then_condenses);
     tcase_add_test(c, leak_and_water_in_one_layer_keep_their_own_depths);
     tcase_add_test(c, a_plane_next_to_the_end_of_a_strip_is_that_end);
+    tcase_add_test(c, water_in_a_film_is_at_its_outer_face);
     tcase_add_test(c, saturated_facing_drives_vapour_onto_the_membrane);
     suite_add_tcase(s, c);
     return s;
