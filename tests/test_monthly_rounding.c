@@ -110,7 +110,7 @@ START_TEST(less_than_rounding_wets_no_plane)
 }
 END_TEST
 
-/* A wall of a kiln: 1e8 kg/m2 and more a year are the same gain in every year,
+/* A wall of a kiln: nearly 1e8 kg/m2 a year are the same gain in every year,
  * though their last digits are not. */
 START_TEST(however_much_a_wall_gains_the_second_year_proves_it)
 {
@@ -208,6 +208,28 @@ START_TEST(a_wet_plane_without_water_is_no_plane)
 }
 END_TEST
 
+/* The header: water at more than 1e-9 kg/m2 counts as standing. Nothing leaves
+ * this plane: the air on both sides is saturated. */
+START_TEST(a_billionth_of_a_kilogram_is_dry_and_more_is_not)
+{
+    static const double water[] = {1e-9, 1.0001e-9};
+    for (size_t i = 0; i < COUNT(water); ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        two_boards(&wall, 1e9);
+        steady(b, 20, saturation(20), 20, saturation(20));
+        bw_monthly_options o = {.wetting = water[i],
+                                .wet_plane = {.slab = 0, .layer_face = true}};
+        bw_monthly_result r = run(&wall, b, &o);
+        ck_assert_int_eq(r.dried, i == 0);
+        ck_assert_double_eq(r.left, i == 0 ? 0 : water[i]);
+        ck_assert_int_eq(r.wet_plane_dried, i == 0);
+        ck_assert_double_eq(r.wet_plane_months, i == 0);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("monthly_rounding");
@@ -219,6 +241,7 @@ static Suite *suite(void)
     tcase_add_test(c, one_year_alone_proves_nothing);
     tcase_add_test(c, water_next_to_the_end_of_a_strip_makes_no_second_plane);
     tcase_add_test(c, a_wet_plane_without_water_is_no_plane);
+    tcase_add_test(c, a_billionth_of_a_kilogram_is_dry_and_more_is_not);
     suite_add_tcase(s, c);
     return s;
 }
