@@ -345,6 +345,14 @@ START_TEST(the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face)
     bw_monthly_result cut = r;
     cut.plane_count = 1;
     ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab, 1);
+    /* water at more than 1e-9 kg/m2 stands, and decides */
+    cut = r;
+    cut.plane[3].peak = 1e-9;
+    ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab, 0);
+    cut.plane[3].peak = 1.0001e-9;
+    ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab,
+                      r.plane[3].at.slab);
+    ck_assert_uint_gt(r.plane[3].at.slab, 1);
     /* without a result, the face before the insulation */
     at = bw_critical_plane(&wall.section, NULL);
     ck_assert_uint_eq(at.slab, 1);

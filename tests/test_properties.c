@@ -283,6 +283,31 @@ START_TEST(variable_layers_meet_their_curves_in_every_month)
 }
 END_TEST
 
+/* docs/methods.md: with one variable layer there is always an answer, also on a
+ * curve that steps up or down within a trillionth of relative humidity. */
+START_TEST(one_variable_layer_is_always_found_however_steep_its_curve)
+{
+    dice d = {7920};
+    int missed = 0;
+    for (int i = 0; i < 10000; ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        random_wall(&d, &wall, -3, 3);
+        random_climate(&d, b);
+        double at = between(&d, 0.2, 0.98);
+        double x[] = {at, at + decades(&d, -12, -0.8)};
+        double y[] = {decades(&d, -3, 3), decades(&d, -3, 3)};
+        bw_curve curve = {2, x, y, 0, "", ""};
+        wall.slab[wall.section.slab_count - 1].sd_curve = &curve;
+        bw_monthly_options o = {.max_cycles = 1};
+        bw_monthly_result r = run(&wall, b, &o);
+        missed += !r.converged;
+        bw_monthly_free(&r);
+    }
+    ck_assert_int_eq(missed, 0);
+}
+END_TEST
+
 START_TEST(more_than_three_variable_layers_are_not_assessed)
 {
     dice d = {5};
@@ -316,6 +341,8 @@ static Suite *suite(void)
     tcase_add_test(c, resistance_added_inside_never_adds_outward_condensation);
     tcase_add_test(c, splitting_a_layer_in_two_changes_nothing);
     tcase_add_test(c, variable_layers_meet_their_curves_in_every_month);
+    tcase_add_test(c,
+                   one_variable_layer_is_always_found_however_steep_its_curve);
     tcase_add_test(c, more_than_three_variable_layers_are_not_assessed);
     suite_add_tcase(s, c);
     return s;
