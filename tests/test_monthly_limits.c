@@ -96,6 +96,24 @@ START_TEST(what_makes_no_sense_is_refused)
 }
 END_TEST
 
+/* Ways to dry are asked of a drying test only. */
+START_TEST(one_sided_drying_of_no_water_is_no_reason_to_refuse)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+    steady(b, 5, 700, 20, 1150);
+    bw_monthly_options o = {.saturated = true};
+    bw_monthly_result r = run(&wall, b, &o);
+    o.ways = BW_DRY_INWARDS;
+    bw_monthly_result s = run(&wall, b, &o);
+    ck_assert_double_eq(r.condensed, s.condensed);
+    ck_assert_double_eq(r.residual_last, s.residual_last);
+    bw_monthly_free(&r);
+    bw_monthly_free(&s);
+}
+END_TEST
+
 /* The ranges of the header: BW_ERR_DOMAIN beyond them, and their ends are
  * still within. */
 START_TEST(every_number_has_its_range)
@@ -292,6 +310,7 @@ static Suite *suite(void)
     Suite *s = suite_create("monthly_limits");
     TCase *c = tcase_create("monthly_limits");
     tcase_add_test(c, what_makes_no_sense_is_refused);
+    tcase_add_test(c, one_sided_drying_of_no_water_is_no_reason_to_refuse);
     tcase_add_test(c, every_number_has_its_range);
     tcase_add_test(c, a_wall_that_nothing_can_be_said_of_is_refused);
     tcase_add_test(c, a_wall_of_one_film_has_no_place_for_water);

@@ -193,6 +193,28 @@ START_TEST(water_next_to_the_end_of_a_strip_makes_no_second_plane)
 }
 END_TEST
 
+/* So one next to a face of the layer is the face. */
+START_TEST(water_next_to_a_face_is_at_the_face)
+{
+    static const bw_plane_at near[] = {{.slab = 0, .depth = 0.1 - 0.5e-7},
+                                       {.slab = 1, .depth = 0.5e-8}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    saturated_wool(&wall, b);
+    for (size_t i = 0; i < COUNT(near); ++i) {
+        bw_monthly_options o = {.wetting = 0.01, .max_cycles = 1};
+        o.wet_plane = (bw_plane_at){.slab = 0, .depth = 0.1, .layer_face = 1};
+        bw_monthly_result r = run(&wall, b, &o);
+        o.wet_plane = near[i];
+        bw_monthly_result s = run(&wall, b, &o);
+        check_same(&r, &s);
+        ck_assert_ptr_eq(&s.plane[s.critical_plane], face(&s, 0));
+        bw_monthly_free(&r);
+        bw_monthly_free(&s);
+    }
+}
+END_TEST
+
 START_TEST(a_wet_plane_without_water_is_no_plane)
 {
     wall_case wall;
@@ -240,6 +262,7 @@ static Suite *suite(void)
     tcase_add_test(c, however_much_a_wall_gains_the_second_year_proves_it);
     tcase_add_test(c, one_year_alone_proves_nothing);
     tcase_add_test(c, water_next_to_the_end_of_a_strip_makes_no_second_plane);
+    tcase_add_test(c, water_next_to_a_face_is_at_the_face);
     tcase_add_test(c, a_wet_plane_without_water_is_no_plane);
     tcase_add_test(c, a_billionth_of_a_kilogram_is_dry_and_more_is_not);
     suite_add_tcase(s, c);
