@@ -58,6 +58,15 @@ static void check_sound(const bw_monthly_result *r, double balance)
     ck_assert_msg(within, "a pressure above saturation, or a negative amount");
 }
 
+/* The balance error is not less than what the figures of one year show. */
+static void check_balance(const bw_monthly_result *r, double wetting)
+{
+    double stored = r->residual_last - wetting;
+    if (r->cycles == 1)
+        ck_assert_double_ge(r->balance_error,
+                            fabs(r->condensed - r->evaporated - stored));
+}
+
 /* Condensed - evaporated = change of what is stored; and plane by plane the
  * reported months add up to what is left. */
 START_TEST(mass_is_balanced_and_no_pressure_exceeds_saturation)
@@ -71,6 +80,7 @@ START_TEST(mass_is_balanced_and_no_pressure_exceeds_saturation)
         bw_monthly_options o = random_options(&d, &wall);
         bw_monthly_result r = run(&wall, b, &o);
         check_sound(&r, 1e-9);
+        check_balance(&r, o.wetting);
         double sum = 0;
         for (size_t k = 0; k < r.plane_count; ++k)
             for (int m = 0; m < BW_MONTHS; ++m)
