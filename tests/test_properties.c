@@ -233,6 +233,43 @@ START_TEST(splitting_a_layer_in_two_changes_nothing)
 }
 END_TEST
 
+/* A plane with more water than a year can dry is kept wet, too; other planes
+ * may condense and dry beside it. A leak without air makes it critical. */
+START_TEST(the_reserve_is_what_a_very_wet_plane_loses_in_a_year)
+{
+    dice d = {1968};
+    int compared = 0, elsewhere = 0;
+    for (int i = 0; i < 2000; ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        random_wall(&d, &wall, -1, 1);
+        random_climate(&d, b);
+        if (wall.section.slab_count < 2)
+            continue;
+        bw_monthly_options o = {.start_month = -1, .has_air_flow = true};
+        o.leak_plane.slab = (size_t)between(
+            &d, 0, (double)(wall.section.slab_count - 1));
+        o.leak_plane.layer_face = true;
+        bw_monthly_result r = run(&wall, b, &o);
+        bw_monthly_options wet = {.start_month = r.start_month,
+                                  .max_cycles = 1,
+                                  .wetting = 1000,
+                                  .wet_plane = o.leak_plane};
+        bw_monthly_result s = run(&wall, b, &wet);
+        ck_assert(r.has_reserve);
+        if (!s.wet_plane_dried) {
+            ck_assert_double_eq_tol(r.reserve, 1000 - s.residual_first, 1e-8);
+            ++compared;
+            elsewhere += s.condensed_elsewhere;
+        }
+        bw_monthly_free(&r);
+        bw_monthly_free(&s);
+    }
+    ck_assert_int_gt(compared, 1000);
+    ck_assert_int_gt(elsewhere, 300);
+}
+END_TEST
+
 /* ---- humidity-variable layers ---- */
 
 static const double curve_x[] = {0.2, 0.45, 0.6, 0.75, 0.95};
@@ -350,6 +387,7 @@ static Suite *suite(void)
     tcase_add_test(c, a_wall_listed_the_other_way_gives_identical_results);
     tcase_add_test(c, resistance_added_inside_never_adds_outward_condensation);
     tcase_add_test(c, splitting_a_layer_in_two_changes_nothing);
+    tcase_add_test(c, the_reserve_is_what_a_very_wet_plane_loses_in_a_year);
     tcase_add_test(c, variable_layers_meet_their_curves_in_every_month);
     tcase_add_test(c,
                    one_variable_layer_is_always_found_however_steep_its_curve);
