@@ -34,7 +34,7 @@ suites_of() {
     case $1 in
     air) echo 'air surface monthly period properties' ;;
     thermal) echo 'thermal surface criteria assess' ;;
-    glaser) echo 'monthly monthly_limits period_faces drying relaxation period surface properties' ;;
+    glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould verdict' ;;
     criteria) echo 'verdict criteria rows judging words change advice counsel profile judge runs assess compare' ;;
     transient)

@@ -51,6 +51,7 @@ START_TEST(flat_roof_reproduces_oracle_a_and_does_not_dry)
     ck_assert_double_eq_tol(r.growth, r.residual_first, 1e-12);
     /* wet all year anyway: what it could lose is minus what it gains */
     ck_assert_double_eq_tol(r.reserve, -r.residual_first, 1e-12);
+    ck_assert_double_eq(r.left, 0); /* of a drying test only */
     bw_monthly_free(&r);
 }
 END_TEST
@@ -319,6 +320,41 @@ START_TEST(mu_is_wet_where_the_layer_is_damp_and_the_bound_run_opposite)
 }
 END_TEST
 
+/* The rule is of the mean of the two faces and the twelve months. By hand, one
+ * temperature throughout: the outer board's faces are at `outer` and half-way
+ * to `inner`; in half of the months `swing` higher, in half lower. */
+START_TEST(mu_is_wet_from_70_percent_as_the_mean_of_faces_and_months)
+{
+    static const slab_row rows[] = {{"outer", 0.01, 0.1, 1.0},
+                                    {"inner", 0.01, 0.1, 1.0}};
+    static const struct {
+        double outer, inner, swing;
+        bool wet;
+    } cases[] = {{.695, .695, 0, false},  {.705, .705, 0, true},
+                 {.79, .41, 0, false},    {.80, .42, 0, true},
+                 {.60, .98, 0, false},    {.62, .98, 0, true},
+                 {.695, .695, .2, false}, {.705, .705, .2, true}};
+    double psat = 610.5 * exp(17.269 * 20 / 257.3);
+    for (size_t i = 0; i < COUNT(cases); ++i) {
+        wall_case wall;
+        bw_boundary b[BW_MONTHS];
+        wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);
+        wall.slab[0].sd_wet = 0.5;
+        for (int m = 0; m < BW_MONTHS; ++m) {
+            double add = m % 2 ? cases[i].swing : -cases[i].swing;
+            b[m] = (bw_boundary){20, psat * (cases[i].outer + add), 20,
+                                 psat * (cases[i].inner + add)};
+        }
+        bw_monthly_result r = run(&wall, b, NULL);
+        double mean = 0.75 * cases[i].outer + 0.25 * cases[i].inner;
+        ck_assert_int_eq(cases[i].wet, mean > 0.7);
+        ck_assert_int_eq(r.used_wet[0], cases[i].wet);
+        ck_assert(!r.used_wet[1]);
+        bw_monthly_free(&r);
+    }
+}
+END_TEST
+
 /* From dry walls: with no condensate, the face outside the insulation that is
  * dampest in winter; a single layer's middle. */
 /* Little resistance to vapour but some to heat in "open": the face outside it
@@ -344,9 +380,18 @@ START_TEST(the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face)
     bw_monthly_result cut = r;
     cut.plane_count = 1;
     ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab, 1);
+    /* water at more than 1e-9 kg/m2 stands, and decides */
+    cut = r;
+    cut.plane[3].peak = 1e-9;
+    ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab, 0);
+    cut.plane[3].peak = 1.0001e-9;
+    ck_assert_uint_eq(bw_critical_plane(&wall.section, &cut).slab,
+                      r.plane[3].at.slab);
+    ck_assert_uint_gt(r.plane[3].at.slab, 1);
     /* without a result, the face before the insulation */
     at = bw_critical_plane(&wall.section, NULL);
     ck_assert_uint_eq(at.slab, 1);
+    ck_assert_double_eq(at.depth, 0.04);
     ck_assert(at.layer_face);
     bw_monthly_free(&r);
 }
@@ -414,6 +459,8 @@ static Suite *suite(void)
     tcase_add_test(c, planes_inside_a_layer_are_named_by_depth);
     tcase_add_test(
         c, mu_is_wet_where_the_layer_is_damp_and_the_bound_run_opposite);
+    tcase_add_test(c,
+                   mu_is_wet_from_70_percent_as_the_mean_of_faces_and_months);
     tcase_add_test(c, critical_plane_of_dry_walls);
     tcase_add_test(c,
                    the_critical_plane_of_a_dry_wall_is_the_dampest_outer_face);

@@ -32,6 +32,35 @@ START_TEST(what_makes_no_sense_is_refused)
          {.wetting = 1, .wet_plane = {.slab = 9, .layer_face = true}}},
         {"no such slab", 1, 700, {.saturated = true, .saturated_slab = 4}},
         {"leak at a surface", 1, 700, {.has_air_flow = true}},
+        {"wetted inner surface",
+         1,
+         700,
+         {.wetting = 1, .wet_plane = {.slab = 3, .layer_face = true}}},
+        {"wetted outer face of a saturated layer",
+         1,
+         700,
+         {.wetting = 1,
+          .wet_plane = {.slab = 1, .layer_face = true},
+          .saturated = true,
+          .saturated_slab = 2}},
+        {"wetted plane within a saturated layer",
+         1,
+         700,
+         {.wetting = 1,
+          .wet_plane = {.slab = 2, .depth = 0.06},
+          .saturated = true,
+          .saturated_slab = 2}},
+        {"wetted inner face of a saturated layer",
+         1,
+         700,
+         {.wetting = 1,
+          .wet_plane = {.slab = 2, .layer_face = true},
+          .saturated = true,
+          .saturated_slab = 2}},
+        {"leak at the inner surface",
+         1,
+         700,
+         {.has_air_flow = true, .leak_plane = {.slab = 3, .layer_face = true}}},
         {"leak in no layer",
          1,
          700,
@@ -74,6 +103,24 @@ START_TEST(what_makes_no_sense_is_refused)
 }
 END_TEST
 
+/* Ways to dry are asked of a drying test only. */
+START_TEST(one_sided_drying_of_no_water_is_no_reason_to_refuse)
+{
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, timber, COUNT(timber), 0.04, 0.25);
+    steady(b, 5, 700, 20, 1150);
+    bw_monthly_options o = {.saturated = true};
+    bw_monthly_result r = run(&wall, b, &o);
+    o.ways = BW_DRY_INWARDS;
+    bw_monthly_result s = run(&wall, b, &o);
+    ck_assert_double_eq(r.condensed, s.condensed);
+    ck_assert_double_eq(r.residual_last, s.residual_last);
+    bw_monthly_free(&r);
+    bw_monthly_free(&s);
+}
+END_TEST
+
 /* The ranges of the header: BW_ERR_DOMAIN beyond them, and their ends are
  * still within. */
 START_TEST(every_number_has_its_range)
@@ -92,8 +139,8 @@ START_TEST(every_number_has_its_range)
         {&wall.slab[3].resistance, 0, 1e6},
         {&wall.slab[3].sd_dry, 0, HUGE_VAL},
         {&wall.slab[3].sd_wet, 0, HUGE_VAL},
-        {&wall.section.outer_resistance, 0, 9e8},
-        {&wall.section.inner_resistance, 0, 9e8},
+        {&wall.section.outer_resistance, 0, 9.9e8},
+        {&wall.section.inner_resistance, 0, 9.9e8},
         {&b[11].theta_e, -100, 200},
         {&b[11].theta_i, -100, 200},
         {&b[11].p_e, 0, 1e6},
@@ -103,8 +150,8 @@ START_TEST(every_number_has_its_range)
     };
     for (size_t i = 0; i < COUNT(numbers); ++i) {
         double low = numbers[i].low, high = numbers[i].high;
-        const double trial[] = {low,        high, low - 1e-9, low - 200,
-                                high * 1.2, NAN,  -HUGE_VAL};
+        const double trial[] = {low,         high, low - 1e-9, low - 200,
+                                high * 1.02, NAN,  -HUGE_VAL};
         double kept = *numbers[i].where;
         for (size_t t = 0; t < COUNT(trial); ++t) {
             bool within = trial[t] >= low && trial[t] <= high;
@@ -136,11 +183,34 @@ START_TEST(a_wall_that_nothing_can_be_said_of_is_refused)
     wall_of(&wall, nothing, 2, 0.04, 0.25);
     r = run(&wall, b, NULL);
     bw_monthly_free(&r);
+    /* a whole resistance of a billionth of 1 m2 K/W is the least */
+    wall_of(&wall, nothing, 2, 0, 0.98e-9);
+    ck_assert_int_eq(bw_monthly(&r, &wall.section, b, NULL, &err),
+                     BW_ERR_DOMAIN);
+    wall_of(&wall, nothing, 2, 0, 1.02e-9);
+    r = run(&wall, b, NULL);
+    bw_monthly_free(&r);
     wall.section.slab_count = 0;
     ck_assert_int_eq(bw_monthly(&r, &wall.section, b, NULL, &err),
                      BW_ERR_DOMAIN);
     ck_assert(strstr(err.message, "no layers") != NULL);
     bw_monthly_free(NULL); /* is allowed */
+}
+END_TEST
+
+/* The middle of a film without thickness is its outer face, a surface. */
+START_TEST(a_wall_of_one_film_has_no_place_for_water)
+{
+    static const slab_row film[] = {{"film", 0, 0.1, 2}};
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, film, 1, 0.04, 0.25);
+    steady(b, -5, 350, 20, 1150);
+    bw_monthly_result r = run(&wall, b, NULL);
+    ck_assert_uint_eq(r.plane_count, 2);
+    ck_assert(!r.condenses && !r.has_reserve);
+    ck_assert_uint_eq(r.critical_plane, 0);
+    bw_monthly_free(&r);
 }
 END_TEST
 
@@ -247,8 +317,10 @@ static Suite *suite(void)
     Suite *s = suite_create("monthly_limits");
     TCase *c = tcase_create("monthly_limits");
     tcase_add_test(c, what_makes_no_sense_is_refused);
+    tcase_add_test(c, one_sided_drying_of_no_water_is_no_reason_to_refuse);
     tcase_add_test(c, every_number_has_its_range);
     tcase_add_test(c, a_wall_that_nothing_can_be_said_of_is_refused);
+    tcase_add_test(c, a_wall_of_one_film_has_no_place_for_water);
     tcase_add_test(c, sd_is_held_between_its_least_and_its_most);
     tcase_add_test(
         c, a_variable_layer_off_its_curve_is_said_not_to_have_converged);

@@ -249,6 +249,12 @@ START_TEST(no_vapour_resistance_is_not_assessed)
     ck_assert_uint_eq(r.plane_count, 0);
     ck_assert(r.reason[0] != '\0');
     ck_assert(!wall(s, 0).assessed);
+    /* nor where only the dry or only the wet values have some */
+    s[0].sd_dry = s[1].sd_dry = 1;
+    ck_assert(!wall(s, COUNT(s)).assessed);
+    s[0].sd_dry = s[1].sd_dry = 0;
+    s[0].sd_wet = s[1].sd_wet = 1;
+    ck_assert(!wall(s, COUNT(s)).assessed);
 }
 END_TEST
 
@@ -325,6 +331,7 @@ START_TEST(three_variable_layers_end_four_are_refused)
                    slab(2, .1), membrane(1), slab(.1, .1), membrane(1)};
     s[1].sd_curve = s[3].sd_curve = s[5].sd_curve = &curve;
     bw_period_result r = wall(s, COUNT(s));
+    ck_assert(r.assessed);
     ck_assert(isfinite(r.reserve));
     s[7].sd_curve = &curve;
     r = wall(s, COUNT(s));

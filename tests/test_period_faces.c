@@ -111,6 +111,61 @@ START_TEST(a_film_without_sd_does_not_end_a_zone)
 }
 END_TEST
 
+/* Faces nearer than 1e-12 of the whole sd are one face: here 1e-9 m of more
+ * than 1000 m, with the film at 1e-10 m. */
+START_TEST(a_film_of_a_billionth_of_the_sd_does_not_end_a_zone_either)
+{
+    bw_slab s[] = {slab(.02, 1000), slab(.30, .25), membrane(1e-10),
+                   slab(.30, .25), slab(.40, .01)};
+    ck_assert_int_eq(wall(s, COUNT(s)).which, BW_PERIOD_ZONE);
+    bw_slab back[] = {s[4], s[3], slab(.01, 1e-10), s[1], s[0]};
+    bw_section mirrored = section_of(back, COUNT(back));
+    mirrored.outer_resistance = .25;
+    mirrored.inner_resistance = .04;
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    c.condensation = (bw_boundary){20, 1168, -5, 321};
+    bw_period_result r;
+    ck_assert_int_eq(bw_period_balance(&r, &mirrored, &c, BW_MU_DRY, NULL),
+                     BW_OK);
+    ck_assert_int_eq(r.which, BW_PERIOD_ZONE);
+}
+END_TEST
+
+/* The header: the inner face of slab k is {k, its thickness, true}. */
+START_TEST(a_plane_at_a_face_has_the_thickness_of_its_layer_as_depth)
+{
+    bw_slab s[] = {slab(.10, 20), slab(1.0, .01), slab(.10, 20), slab(2.5, .01),
+                   slab(.10, .5)};
+    for (size_t k = 0; k < COUNT(s); ++k)
+        s[k].thickness = .01 + .02 * (double)k;
+    bw_period_result r = wall(s, COUNT(s));
+    ck_assert_int_eq(r.which, BW_PERIOD_TWO_PLANES);
+    ck_assert_double_eq(r.plane[0].at.depth, .01);
+    ck_assert_uint_eq(r.plane[1].at.slab, 2);
+    ck_assert_double_eq(r.plane[1].at.depth, .05);
+    bw_slab dry[] = {slab(.1, .5), slab(3, .2), membrane(20), slab(.05, .1)};
+    dry[0].thickness = .03;
+    r = wall(dry, COUNT(dry));
+    ck_assert_int_eq(r.which, BW_PERIOD_NONE);
+    ck_assert_double_eq(r.plane[0].at.depth, .03);
+}
+END_TEST
+
+/* One temperature and saturated air on both sides: every face is saturated,
+ * but no vapour flows, so none condenses. */
+START_TEST(a_saturated_wall_without_flow_has_no_condensate)
+{
+    bw_slab s[] = {slab(.1, .5), slab(3, .2), slab(.05, .1)};
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    double p = bw_saturation_pressure(10);
+    c.condensation = (bw_boundary){10, p, 10, p};
+    bw_period_result r = run(s, COUNT(s), &c, BW_MU_DRY);
+    ck_assert_int_eq(r.which, BW_PERIOD_NONE);
+    ck_assert_uint_eq(r.plane_count, 1);
+    ck_assert_double_eq(r.condensed, 0);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("period_faces");
@@ -120,6 +175,11 @@ static Suite *suite(void)
     tcase_add_test(c, all_sd_in_one_layer_dries_from_its_middle);
     tcase_add_test(c, a_summer_that_dries_nothing_leaves_all_condensate);
     tcase_add_test(c, a_film_without_sd_does_not_end_a_zone);
+    tcase_add_test(c,
+                   a_film_of_a_billionth_of_the_sd_does_not_end_a_zone_either);
+    tcase_add_test(c,
+                   a_plane_at_a_face_has_the_thickness_of_its_layer_as_depth);
+    tcase_add_test(c, a_saturated_wall_without_flow_has_no_condensate);
     suite_add_tcase(s, c);
     return s;
 }

@@ -174,6 +174,9 @@ START_TEST(leakage_flow_and_what_it_condenses)
         ck_assert_double_eq_tol(
             bw_leakage_air_flow(rows[i].q50 / 3600, 10, -5, 20), 2 * flow,
             1e-12);
+        ck_assert_double_eq_tol(
+            bw_leakage_air_flow(rows[i].q50 / 3600, 0.5, -5, 20), flow / 10,
+            1e-12);
     }
 }
 END_TEST

@@ -83,7 +83,7 @@ static void note_drying(bw_run *run, double months)
     for (size_t j = 0; j < run->grid.nodes; ++j)
         if (j != run->wet_node && run->mass[j] > BW_STANDS)
             run->condensed_elsewhere = true;
-    if (!run->wet_plane_dried && run->mass[run->wet_node] <= 0.0) {
+    if (!run->wet_plane_dried && run->mass[run->wet_node] <= BW_STANDS) {
         run->wet_plane_dried = true;
         run->wet_plane_months = months;
     }
