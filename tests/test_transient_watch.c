@@ -270,6 +270,41 @@ static void set_water(scene *s, size_t k, double water)
         set_cell(s, i, 20, bw_hygro_z_of_water(&s->model.hygro[k], water));
 }
 
+/* The outer face, then what ends each slab; the water content is that of the
+ * cell a face belongs to: of a slab the last one, of a membrane the one behind
+ * it, where there is none the other. */
+START_TEST(places_are_named_by_the_slab_they_end_and_hold_its_water)
+{
+    static const char *const label[] = {"paint", "first", "second", "foil"};
+    static const double water[] = {20, 20, 20, 40, 40};
+    transient_case *c = steady_new(20, 0.8, 20, 0.5);
+    add_foil(c, 1);
+    add_board(c, 0.01, 10);
+    add_board(c, 0.02, 10);
+    add_foil(c, 1);
+    for (size_t k = 0; k < COUNT(label); k++)
+        c->slab[k].label = label[k];
+    scene *s = scene_new(c);
+    all_at(s, 20, 0.8);
+    set_water(s, 1, 20);
+    set_water(s, 2, 40);
+    watch_hour(s, 0);
+    ck_assert_uint_eq(s->r.monitor_count, COUNT(label) + 1);
+    ck_assert_uint_eq(s->r.slab_count, COUNT(label));
+    ck_assert_uint_eq(s->r.cells, s->model.wall.n);
+    for (size_t k = 0; k <= COUNT(label); k++) {
+        const bw_monitor *m = &s->r.monitor[k];
+        const size_t slab = k > 0 ? k - 1 : 0;
+        ck_assert_str_eq(m->label, label[slab]);
+        ck_assert_uint_eq(m->slab, slab);
+        ck_assert_int_eq(m->outer_face, k == 0);
+        ck_assert_int_eq(m->room_face, k == COUNT(label));
+        ck_assert_double_eq_tol(s->r.hour[k].water_content, water[k], 1e-6);
+    }
+    scene_free(s);
+}
+END_TEST
+
 /* Two slabs, one content a month, the slabs out of step; besides one wet and
  * one dry hour. A slab that is not wood is wettest in the month of the hour. */
 START_TEST(slab_has_the_lowest_and_highest_hour_and_the_mean_of_months)
@@ -423,6 +458,7 @@ static Suite *suite(void)
     tcase_add_test(t, sun_warms_the_outer_face_and_dries_the_air_at_it);
     tcase_add_test(t, humidity_is_one_on_both_sides_where_water_passes);
     tcase_add_test(t, hours_and_months_are_those_of_the_last_year_mould_of_all);
+    tcase_add_test(t, places_are_named_by_the_slab_they_end_and_hold_its_water);
     tcase_add_test(t,
                    slab_has_the_lowest_and_highest_hour_and_the_mean_of_months);
     tcase_add_test(t,
