@@ -76,8 +76,8 @@ START_TEST(years_end_with_the_first_that_changes_no_slab_beyond_its_allowance)
         double thickness, mu, start;
         bool by_share;
     } row[] = {{0.02, 400, 0.9, false},
-               {0.3, 40, 0.9, true},
-               {0.3, 40, 0.55, true},
+               {0.3, 10, 0.9, true},
+               {0.3, 10, 0.55, true},
                {0.02, 10, 0.8, false}};
     for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
         transient_case *c = steady_new(15, 0.8, 15, 0.8);
