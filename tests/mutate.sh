@@ -39,8 +39,8 @@ suites_of() {
     criteria) echo 'verdict criteria rows judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
-            'transient_cells transient_solver transient_short transient' \
-            'transient_years transient_run'
+            'transient_cells transient_solver transient_watch transient_flows' \
+            'transient_short transient transient_years transient_run'
         ;;
     *) echo 'criteria assess' ;;
     esac

@@ -134,6 +134,28 @@ START_TEST(films_in_one_face_add_up)
 }
 END_TEST
 
+/* A curve that falls to the last point: each row is the curve there, and above
+ * 100 % as at 100 %. */
+START_TEST(film_follows_the_sd_curve_of_its_membrane_up_to_saturation)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    bw_model model = model_of(c, &none);
+    const bw_film *film = model.wall.face[model.range[MEMBRANE].first].film;
+    ck_assert_ptr_nonnull(film);
+    for (int i = 0; i <= BW_FILM_ROWS; i++)
+        ck_assert_double_eq_tol(film->resistance[i] * 2e-10,
+                                bw_curve_log(&c->sd, (double)i / BW_FILM_ROWS),
+                                1e-9);
+    ck_assert_double_eq_tol(film->resistance[0] * 2e-10, 15, 1e-9);
+    ck_assert_double_eq_tol(film->resistance[BW_FILM_ROWS] * 2e-10, 0.25, 1e-9);
+    ck_assert_double_eq(film->resistance[BW_FILM_ROWS + 1],
+                        film->resistance[BW_FILM_ROWS]);
+    bw_model_free(&model);
+    free(c);
+}
+END_TEST
+
 START_TEST(cells_are_refined_as_asked_and_eightfold_at_most)
 {
     static const double asked[] = {0, 1, 2, 2.5, 100};
@@ -336,6 +358,8 @@ static Suite *suite(void)
     t = tcase_create("cells");
     tcase_add_test(t, solids_are_cells_a_cavity_is_one_and_coats_are_films);
     tcase_add_test(t, films_in_one_face_add_up);
+    tcase_add_test(t,
+                   film_follows_the_sd_curve_of_its_membrane_up_to_saturation);
     tcase_add_test(t,
                    cells_fill_a_layer_symmetrically_and_grow_by_half_at_most);
     tcase_add_test(t, cells_are_refined_as_asked_and_eightfold_at_most);

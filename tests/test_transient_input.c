@@ -101,6 +101,36 @@ START_TEST(indoors_follows_the_mean_of_the_day_around)
 }
 END_TEST
 
+/* A humidity class adds to the vapour pressure outside, here at -5 degC the
+ * same all the year: p_i follows the mean of p_e from 12 hours before to 11
+ * after, across the new year, too; the first hour is an hour as any. */
+START_TEST(indoor_vapour_follows_the_mean_of_the_day_around)
+{
+    static const int at[] = {0, 3, 11, 12, 300, 8750, 8759};
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    c->assembly.indoors = (bw_indoors){
+        .kind = BW_INDOOR_CLASS, .humidity_class = 3, .temperature = 20};
+    for (int k = 0; k < CASE_HOURS; k++) {
+        c->hour[k].temperature = -5;
+        c->hour[k].vapour_pressure = 250 + 100 * sin(0.01 * k) + k % 5;
+    }
+    bw_year *year = year_of(c, &none);
+    for (size_t n = 0; n < sizeof at / sizeof *at; n++) {
+        double mean = 0;
+        for (int k = at[n] - 12; k < at[n] + 12; k++)
+            mean += c->hour[(k + CASE_HOURS) % CASE_HOURS].vapour_pressure / 24;
+        const bw_hourly *h = &year->hour[at[n]];
+        /* class 3: 810 Pa, without a margin */
+        ck_assert_double_eq_tol(h->p_i, mean + 810, 1e-6 * h->p_i);
+        ck_assert_double_eq(h->theta_e, -5);
+        ck_assert_double_eq(h->p_e, c->hour[at[n]].vapour_pressure);
+    }
+    free(year);
+    free(c);
+}
+END_TEST
+
 START_TEST(outer_coefficients_follow_wind_and_are_calm_without_a_column)
 {
     const bw_transient_options none = {0};
@@ -370,6 +400,7 @@ static Suite *suite(void)
     tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
     tcase_add_test(t, state_runs_straight_to_the_next_hour_and_round_the_year);
     tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);
+    tcase_add_test(t, indoor_vapour_follows_the_mean_of_the_day_around);
     tcase_add_test(
         t, outer_coefficients_follow_wind_and_are_calm_without_a_column);
     tcase_add_test(t, surface_resistances_of_the_user_replace_the_coefficients);

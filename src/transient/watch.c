@@ -205,22 +205,31 @@ static void see_monitors(bw_watch *w, const bw_solver *s, const bw_edge *edge,
 
 /* ---- the water in slabs ---- */
 
-/* Wettest 10 mm of a slab, u [kg/kg], from sums over `hours`. */
+/* Mean of the day's sums over the 10 mm from cell i on, inwards (step 1) or
+ * outwards (-1) to the slab's face; -1 where less is left of a thicker slab. */
+static double mean_from(const bw_watch *w, bw_range r, size_t i, long step)
+{
+    const double *dx = w->model->wall.dx;
+    const long first = (long)r.first, end = first + (long)r.count;
+    double depth = 0, water = 0;
+    for (long j = (long)i; j >= first && j < end && depth < WOOD_DEPTH;
+         j += step) {
+        const double part = fmin(dx[j], WOOD_DEPTH - depth);
+        depth += part;
+        water += part * w->day[j];
+    }
+    const bool whole = i == r.first && step > 0;
+    return depth > 0.999 * WOOD_DEPTH || whole ? water / depth : -1;
+}
+
+/* Wettest 10 mm of a slab, u [kg/kg], from sums over `hours`: of cells of one
+ * content each it begins or ends where a cell does. */
 static double wettest(const bw_watch *w, size_t slab)
 {
     const bw_range r = w->model->range[slab];
-    const double *dx = w->model->wall.dx;
     double most = 0;
-    for (size_t i = r.first; i < r.first + r.count; i++) {
-        double depth = 0, water = 0;
-        for (size_t j = i; j < r.first + r.count && depth < WOOD_DEPTH; j++) {
-            const double part = fmin(dx[j], WOOD_DEPTH - depth);
-            depth += part;
-            water += part * w->day[j];
-        }
-        if (depth > 0.999 * WOOD_DEPTH || i == r.first)
-            most = fmax(most, water / depth);
-    }
+    for (size_t i = r.first; i < r.first + r.count; i++)
+        most = fmax(most, fmax(mean_from(w, r, i, 1), mean_from(w, r, i, -1)));
     return most / w->day_hours /
            w->model->section->slab[slab].material->density.value;
 }
