@@ -3,8 +3,8 @@
 # steers it.   usage: cli_terminal.sh PROGRAM SOURCE-FOLDER
 . "$(dirname "$0")/cli_helpers.sh"
 
-if ! command -v script >/dev/null 2>&1; then
-    echo 'skipped: no program "script" to play a terminal'
+if ! script -qec true /dev/null >/dev/null 2>&1 </dev/null; then
+    echo 'skipped: no program "script", or no pseudo-terminals to be had'
     finish
     exit
 fi
