@@ -10,7 +10,7 @@
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
 # folders air thermal glaser mould criteria. Prints each survivor with its
 # line, and the kill rate. Survivors that change nothing are explained in
-# docs/quality.md.
+# docs/mutation.md.
 set -eu
 
 count=${1:-40}
