@@ -52,7 +52,8 @@ static const char *const style[] = {
     "dl{display:grid;grid-template-columns:minmax(9rem,max-content) 1fr;"
     "gap:.2rem 1.5rem;margin:1rem 0;padding:.6rem 0;max-width:48rem;"
     "border:solid var(--rule);border-width:1px 0}"
-    "dt{color:var(--soft)}dt.sub{padding-left:1.25rem}dd{margin:0}\n",
+    "dt{color:var(--soft)}dt.sub{padding-left:1.25rem}dd{margin:0}"
+    "dt,dd,h1,h2,h3,caption{overflow-wrap:anywhere}\n",
 
     ".wide{overflow-x:auto;margin:.75rem 0}"
     "table{border-collapse:collapse;font:.84rem/1.35 'Source Sans 3',"
