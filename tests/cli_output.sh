@@ -44,6 +44,11 @@ for name in check compare margin audit materials import; do
         case $name in
         check | compare | margin | audit) is_format "$format" shown ;;
         esac
+        # every report on a wall ends with the cautions
+        case $name$format in
+        checkcsv | comparecsv | margincsv | auditcsv | materials* | import*) ;;
+        *) says shown 'Local building codes and licensed professionals' ;;
+        esac
         # shellcheck disable=SC2086
         run $status $given -o saved
         empty out

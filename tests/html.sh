@@ -18,7 +18,7 @@ fail() {
 }
 
 # --- pages --------------------------------------------------------------------
-# A path, a title and a name without a blank, longer than a phone is wide.
+# A path and a title without a blank, longer than a phone is wide.
 long=namefarlongerthanthescreenofaphoneiswideandevenasheetofpaper
 walls=$work/$long
 cp -r "$root/assemblies" "$walls"

@@ -201,8 +201,8 @@ START_TEST(absorptance_without_sun_is_refused_with_what_is_missing)
 {
     const bw_transient_options allow = {.allow_missing = true};
     for (int which = 0; which < 3; which++) {
-        static const char *const word[] = {"without a facing", "latitude",
-                                           "no radiation"};
+        static const char *const word[] = {"without a facing (faces=)",
+                                           "latitude", "no radiation"};
         transient_case *c = case_new();
         c->assembly.outdoors.driving_rain = BW_RAIN_NONE;
         if (which == 0)
@@ -212,6 +212,7 @@ START_TEST(absorptance_without_sun_is_refused_with_what_is_missing)
         else
             c->climate.columns.solar = false;
         year_refused(c, word[which]);
+        year_refused(c, "leave solar-absorptance= out"); /* what can be done */
         bw_year *year = year_of(c, &allow);
         ck_assert(year->missing_sun && !year->sun &&
                   !year->default_absorptance);
@@ -297,6 +298,7 @@ START_TEST(rain_asked_for_without_its_columns_is_refused_with_what_is_missing)
         else
             c->climate.columns.wind_from = false;
         year_refused(c, word[which]);
+        year_refused(c, "write driving-rain=\"none\"");
         bw_year *year = year_of(c, &allow);
         ck_assert(year->missing_rain && !year->rain);
         free(year);

@@ -8,6 +8,7 @@
 #include "fail.h"
 #include "grid.h"
 #include "names.h"
+#include "parts.h"
 #include "study_parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, DIGITS = 9 };
@@ -261,6 +262,8 @@ static void print_all(bw_page *page, const bw_comparison *c, bool quiet)
     if (!quiet)
         bw_print_compare_table(page, c);
     bw_print_compare_sentences(page, c);
+    if (!quiet)
+        bw_print_cautions(page);
 }
 
 static bw_status finish(bw_page *page, bw_error *err)

@@ -6,6 +6,7 @@
 
 #include "html.h"
 #include "names.h"
+#include "parts.h"
 #include "study_parts.h"
 
 enum { WIDTH = 360, ROW = 25 };
@@ -163,6 +164,7 @@ bw_status bw_report_compare_html(const bw_comparison *comparison,
     if (options == NULL || !options->quiet) {
         bw_print_compare_table(&html.page, comparison);
         draw_rows(&html, comparison);
+        bw_print_cautions(&html.page);
     }
     return bw_html_finish(&html, err);
 }

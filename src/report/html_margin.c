@@ -7,6 +7,7 @@
 #include "html.h"
 #include "html_plot.h"
 #include "names.h"
+#include "parts.h"
 #include "study_parts.h"
 
 enum { WIDTH = 360, ROW = 31, LONGEST = 60 };
@@ -220,6 +221,7 @@ bw_status bw_report_margin_html(const bw_margin *margin,
         bw_print_margin_map(&html.page, margin);
         bw_html_margin_map(&html, margin);
         bw_print_margin_ensemble(&html.page, margin);
+        bw_print_cautions(&html.page);
     }
     return bw_html_finish(&html, err);
 }

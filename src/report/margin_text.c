@@ -8,6 +8,7 @@
 #include "fail.h"
 #include "grid.h"
 #include "names.h"
+#include "parts.h"
 #include "study_parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, BAR = 21 };
@@ -443,6 +444,7 @@ bw_status bw_report_margin_text(const bw_margin *margin,
         bw_print_margin_combination(&page, margin);
         bw_print_margin_map(&page, margin);
         bw_print_margin_ensemble(&page, margin);
+        bw_print_cautions(&page);
     }
     bool written = bw_writer_finish(&page.out);
     bw_arena_release(&page.arena);

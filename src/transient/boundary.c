@@ -42,14 +42,14 @@ static double mean_pressure(const bw_climate *climate)
 
 /* ---- what can be had ---- */
 
+/* What the assembly's author can do about it; a program may set
+ * allow_missing instead. */
 static bw_status missing(bw_error *err, const bw_climate *climate,
                          const char *asked, const char *lacks,
                          const char *instead)
 {
     return bw_fail(err, BW_ERR_DOMAIN, climate->file, 0,
-                   "%s, but the climate has %s; give them, or allow missing "
-                   "data to have %s",
-                   asked, lacks, instead);
+                   "%s, but %s; give that, or %s", asked, lacks, instead);
 }
 
 static bw_status plan(bw_year *year, const bw_assembly *assembly,
@@ -68,10 +68,12 @@ static bw_status plan(bw_year *year, const bw_assembly *assembly,
     year->missing_sun = out->has_solar_absorptance && !year->sun;
     if (year->missing_sun && !allow)
         return missing(err, climate, "the wall's solar absorptance is given",
-                       !out->has_facing ? "no use for it without a facing"
-                       : has->solar     ? "no latitude and longitude"
-                                        : "no radiation columns",
-                       "the sun left out");
+                       !out->has_facing
+                           ? "without a facing (faces=) no sun can be computed"
+                       : has->solar ? "the climate has no latitude and "
+                                      "longitude"
+                                    : "the climate has no radiation columns",
+                       "leave solar-absorptance= out to have no sun counted");
     year->sky = has->longwave;
     year->wind = has->wind;
     const bool asked = out->driving_rain != BW_RAIN_NONE ||
@@ -82,10 +84,12 @@ static bw_status plan(bw_year *year, const bw_assembly *assembly,
     year->missing_rain = asked && !can_rain;
     if (year->missing_rain && !allow)
         return missing(err, climate, "driving rain is asked for",
-                       !has->rain         ? "no rain column"
-                       : !out->has_facing ? "no wall facing to drive it against"
-                                          : "no wind speed and direction",
-                       "no rain at all");
+                       !has->rain ? "the climate has no rain column"
+                       : !out->has_facing
+                           ? "no wall facing (faces=) to drive it against"
+                           : "the climate has no wind speed and direction",
+                       "write driving-rain=\"none\" and no <rain-leak> where "
+                       "no rain reaches the wall");
     return BW_OK;
 }
 

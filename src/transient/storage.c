@@ -164,8 +164,7 @@ static bw_status add_storage(bw_storage *s, const bw_slab *slab,
         return bw_fail(err, BW_ERR_DOMAIN, m->file, m->line,
                        "%s is hygroscopic but has no sorption points, so the "
                        "hourly calculation cannot tell how much water it "
-                       "holds; give at least two, or allow missing data to "
-                       "have it taken as not hygroscopic",
+                       "holds; give at least two",
                        m->name);
     if (s->count == 1) {
         s->missing_sorption = m->hygroscopic;
