@@ -8,7 +8,6 @@
 
 #include "audit_parts.h"
 #include "bothways/bothways.h"
-#include "fail.h"
 
 enum { DIGITS = 9 };
 
@@ -128,12 +127,5 @@ bw_status bw_report_audit_table(const bw_audit *audit, bw_sink *sink,
                  "open", audit->open[i].text);
     text_row(&page, audit, "hold-point", "before closing up", "",
              audit->released ? "released" : "not released", "");
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0,
-                       "audit.csv could not be written");
-    return BW_OK;
+    return bw_page_finish(&page, "audit.csv", err);
 }

@@ -2,7 +2,6 @@
  * and number it rests on, the evidence, and the hold point. */
 
 #include "audit_parts.h"
-#include "fail.h"
 #include "parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200 };
@@ -78,12 +77,5 @@ bw_status bw_report_audit_text(const bw_audit *audit,
                     .colour = given.colour};
     bw_writer_start(&page.out, sink, payload);
     bw_print_audit(&page, audit, &given);
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0,
-                       "the audit sheet could not be written");
-    return BW_OK;
+    return bw_page_finish(&page, "the audit sheet", err);
 }

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "bothways/compare.h"
-#include "fail.h"
 #include "grid.h"
 #include "names.h"
 #include "parts.h"
@@ -266,18 +265,6 @@ static void print_all(bw_page *page, const bw_comparison *c, bool quiet)
         bw_print_cautions(page);
 }
 
-static bw_status finish(bw_page *page, bw_error *err)
-{
-    bool written = bw_writer_finish(&page->out);
-    bw_arena_release(&page->arena);
-    if (page->no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0,
-                       "the comparison could not be written");
-    return BW_OK;
-}
-
 bw_status bw_report_compare_text(const bw_comparison *comparison,
                                  const bw_report_options *options,
                                  bw_sink *sink, void *payload, bw_error *err)
@@ -290,7 +277,7 @@ bw_status bw_report_compare_text(const bw_comparison *comparison,
     bw_page page = {.width = width, .colour = given.colour};
     bw_writer_start(&page.out, sink, payload);
     print_all(&page, comparison, given.quiet);
-    return finish(&page, err);
+    return bw_page_finish(&page, "the comparison", err);
 }
 
 /* ---- CSV --------------------------------------------------------------- */
@@ -345,5 +332,5 @@ bw_status bw_report_compare_csv(const bw_comparison *comparison, bw_sink *sink,
     for (size_t k = 0; k < comparison->row_count; k++)
         for (size_t i = 0; i < comparison->wall_count; i++)
             csv_row(&page, comparison, &comparison->row[k], i);
-    return finish(&page, err);
+    return bw_page_finish(&page, "the comparison", err);
 }

@@ -353,18 +353,6 @@ static void start_table(bw_page *page, bw_table table, bw_sink *sink,
     bw_write_text(&page->out, "\n");
 }
 
-static bw_status finish_table(bw_page *page, bw_table table, bw_error *err)
-{
-    bool written = bw_writer_finish(&page->out);
-    bw_arena_release(&page->arena);
-    if (page->no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written",
-                       tables[table].file);
-    return BW_OK;
-}
-
 bw_status bw_report_table(const bw_assessment *assessment, bw_table table,
                           bw_sink *sink, void *payload, bw_error *err)
 {
@@ -374,7 +362,7 @@ bw_status bw_report_table(const bw_assessment *assessment, bw_table table,
     bw_page page;
     start_table(&page, table, sink, payload);
     tables[table].rows(&page, assessment);
-    return finish_table(&page, table, err);
+    return bw_page_finish(&page, tables[table].file, err);
 }
 
 bw_status bw_report_hours(const bw_assessment *assessment, size_t step,
@@ -387,5 +375,5 @@ bw_status bw_report_hours(const bw_assessment *assessment, size_t step,
     bw_page page;
     start_table(&page, BW_TABLE_HOURLY, sink, payload);
     hour_rows(&page, assessment, step);
-    return finish_table(&page, BW_TABLE_HOURLY, err);
+    return bw_page_finish(&page, tables[BW_TABLE_HOURLY].file, err);
 }

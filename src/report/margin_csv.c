@@ -199,12 +199,5 @@ bw_status bw_report_margin_table(const bw_margin *margin, bw_margin_table table,
     bw_write_text(&page.out, tables[i].header);
     bw_write_text(&page.out, "\n");
     tables[i].rows(&page, margin);
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written",
-                       tables[i].file);
-    return BW_OK;
+    return bw_page_finish(&page, tables[i].file, err);
 }

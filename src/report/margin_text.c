@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "bothways/margin.h"
-#include "fail.h"
 #include "grid.h"
 #include "names.h"
 #include "parts.h"
@@ -446,12 +445,5 @@ bw_status bw_report_margin_text(const bw_margin *margin,
         bw_print_margin_ensemble(&page, margin);
         bw_print_cautions(&page);
     }
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0,
-                       "the margin could not be written");
-    return BW_OK;
+    return bw_page_finish(&page, "the margin", err);
 }

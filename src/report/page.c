@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "fail.h"
 #include "number.h"
 #include "utf8.h"
 
@@ -150,6 +151,18 @@ static void emit_line(bw_page *page, const char *bytes, size_t length,
     bw_page_emit(page, bytes, length);
     if (marked)
         bw_write_text(&page->out, "\x1b[0m");
+}
+
+bw_status bw_page_finish(bw_page *page, const char *what, bw_error *err)
+{
+    bool written = bw_writer_finish(&page->out);
+    bw_arena_release(&page->arena);
+    if (page->no_memory)
+        return bw_fail_memory(err);
+    if (!written)
+        return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written",
+                       what);
+    return BW_OK;
 }
 
 const char *bw_page_cite(bw_page *page, const char *source)

@@ -55,6 +55,10 @@ const char *bw_significant(bw_page *page, double value, int digits);
 /* kg/m2 as grams: "432", "7.3". */
 const char *bw_grams(bw_page *page, double kg_per_m2);
 
+/* Sends what is left and gives the page's memory back; `what`, as in "the
+ * report", could not be written where the sink refused. */
+bw_status bw_page_finish(bw_page *page, const char *what, bw_error *err);
+
 /* "[3]": the number under which a source is listed at the end of the page;
  * the text itself once the list is full. */
 const char *bw_page_cite(bw_page *page, const char *source);

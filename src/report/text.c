@@ -1,4 +1,3 @@
-#include "fail.h"
 #include "parts.h"
 
 enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200 };
@@ -35,12 +34,5 @@ bw_status bw_report_text(const bw_assessment *assessment,
         bw_print_sources(&page);
         bw_print_cautions(&page);
     }
-    bool written = bw_writer_finish(&page.out);
-    bw_arena_release(&page.arena);
-    if (page.no_memory)
-        return bw_fail_memory(err);
-    if (!written)
-        return bw_fail(err, BW_ERR_IO, NULL, 0,
-                       "the report could not be written");
-    return BW_OK;
+    return bw_page_finish(&page, "the report", err);
 }
