@@ -306,4 +306,31 @@ static inline void report_wall_make(report_wall *w)
                                                 .resistance = 2.49};
 }
 
+/* mu of the board, drawn with 5: from 23.5 on a criterion fails. */
+static inline bw_unknown report_unknown(void)
+{
+    return (bw_unknown){.kind = BW_UNKNOWN_RANGE,
+                        .name = "mu of board",
+                        .layer = "board",
+                        .unit = "-",
+                        .continuous = true,
+                        .as_drawn = 5.0,
+                        .low = 5.0,
+                        .high = 60.0,
+                        .low_words = "",
+                        .high_words = "",
+                        .seen = true,
+                        .note = "",
+                        .flips = true,
+                        .flip_value = 23.5,
+                        .flip_criterion = "annual-balance",
+                        .flip_fails = true,
+                        .flip_changes_verdict = true,
+                        .swing_criterion = "annual-balance",
+                        .swing = 1.0,
+                        .swing_lowest = -0.5,
+                        .swing_as_drawn = 0.5,
+                        .swing_highest = 0.5};
+}
+
 #endif

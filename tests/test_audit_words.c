@@ -79,21 +79,7 @@ static void setup(void)
                            .title = "rules of nowhere",
                            .rule_count = 2,
                            .rule = rules};
-    unknown = (bw_unknown){.kind = BW_UNKNOWN_RANGE,
-                           .name = "mu of board",
-                           .layer = "board",
-                           .unit = "-",
-                           .continuous = true,
-                           .as_drawn = 5.0,
-                           .low = 5.0,
-                           .high = 60.0,
-                           .seen = true,
-                           .note = "",
-                           .flips = true,
-                           .flip_value = 23.5,
-                           .flip_criterion = "annual-balance",
-                           .flip_fails = true,
-                           .flip_changes_verdict = true};
+    unknown = report_unknown();
     line = (bw_audit_unknown){&unknown, true, true};
     margin = (bw_margin){.assessment = &wall.assessment,
                          .worst_combination = BW_FAILS,

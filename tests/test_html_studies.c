@@ -55,25 +55,8 @@ static const char *margin_page(void)
 
 static void make_margin(void)
 {
-    unknown[0] = (bw_unknown){.name = "mu of board",
-                              .layer = "board",
-                              .unit = "-",
-                              .continuous = true,
-                              .as_drawn = 5.0,
-                              .low = 5.0,
-                              .high = 60.0,
-                              .low_words = "",
-                              .high_words = "",
-                              .seen = true,
-                              .note = "",
-                              .flips = true,
-                              .flip_value = 23.5,
-                              .flip_criterion = "annual-balance",
-                              .swing_criterion = "annual-balance",
-                              .swing = 1.0,
-                              .swing_lowest = -0.5,
-                              .swing_as_drawn = 0.25,
-                              .swing_highest = 0.5};
+    unknown[0] = report_unknown();
+    unknown[0].swing_as_drawn = 0.25;
     unknown[1] = unknown[0];
     unknown[1].name = "cavity blocked";
     unknown[1].unit = "";
