@@ -162,8 +162,9 @@ fi
 cp "$released" 'a wall.xml'
 sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
 run 0 audit 'a wall.xml'
-says out "'a wall.xml'"
 says out 'signature'
+tr -s ' \n' ' ' <out >joined # the command line may be broken there
+says joined "'a wall.xml'"
 run 4 audit "$released" --profile au-ncc --quiet
 says out 'as profile au-ncc asks'
 run 1 audit "$source/assemblies/upland-tight-outside.xml" --monthly-only --quiet
