@@ -14,13 +14,14 @@ program=$(absolute "$1")
 source=$(cd "$2" && pwd)
 tests=$(cd "$3" && pwd)
 every=${4:-0}
-library=$tests/libfault_machine.so
 work=$(mktemp -d) || exit 1
+library=$work/libfault_machine.so # LD_PRELOAD takes no path with a blank
 trap 'chmod -R u+w "$work"; rm -rf "$work"' EXIT
 unset BOTHWAYS_DATA
 failures=0
 cases=0
 cp -r "$source/assemblies" "$work"
+cp "$tests/libfault_machine.so" "$library" || exit 1
 cd "$work" || exit 1
 wall=assemblies/estuary-fibre.xml
 

@@ -371,17 +371,17 @@ START_TEST(the_schema_agrees_with_the_reader_on_good_files)
         fprintf(stderr, "SKIPPED: no xmllint here to validate with\n");
         return;
     }
-    ck_assert_int_eq(system("xmllint --noout --nonet --schema " BW_SOURCE_DIR
-                            "/docs/assembly.xsd " BW_SOURCE_DIR
-                            "/assemblies/*.xml 2>/dev/null"),
+    ck_assert_int_eq(system("xmllint --noout --nonet --schema '" BW_SOURCE_DIR
+                            "/docs/assembly.xsd' '" BW_SOURCE_DIR
+                            "'/assemblies/*.xml 2>/dev/null"),
                      0);
     put(file_name, sound, strlen(sound));
-    ck_assert_int_eq(system("xmllint --noout --nonet --schema " BW_SOURCE_DIR
-                            "/docs/assembly.xsd ./input-test.xml 2>/dev/null"),
+    ck_assert_int_eq(system("xmllint --noout --nonet --schema '" BW_SOURCE_DIR
+                            "/docs/assembly.xsd' ./input-test.xml 2>/dev/null"),
                      0);
     put_changed("thickness=\"20 mm\"", "thickness=\"20\"");
-    ck_assert_int_ne(system("xmllint --noout --nonet --schema " BW_SOURCE_DIR
-                            "/docs/assembly.xsd ./input-test.xml 2>/dev/null"),
+    ck_assert_int_ne(system("xmllint --noout --nonet --schema '" BW_SOURCE_DIR
+                            "/docs/assembly.xsd' ./input-test.xml 2>/dev/null"),
                      0);
     unlink(file_name);
 }

@@ -466,9 +466,9 @@ START_TEST(shipped_files_follow_the_schema_for_editors)
         printf("skipped: xmllint is not installed, material.xsd unchecked\n");
         return;
     }
-    ck_assert_int_eq(system("xmllint --nonet --noout --schema " BW_SOURCE_DIR
-                            "/docs/material.xsd " BW_SOURCE_DIR
-                            "/materials/*.xml 2>/dev/null"),
+    ck_assert_int_eq(system("xmllint --nonet --noout --schema '" BW_SOURCE_DIR
+                            "/docs/material.xsd' '" BW_SOURCE_DIR
+                            "'/materials/*.xml 2>/dev/null"),
                      0);
 }
 END_TEST
