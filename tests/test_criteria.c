@@ -67,9 +67,12 @@ static bool among(const char *name, const char *const *names)
  * itself, and that the limits of the method are those of the steady rows. */
 START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
 {
-    static const char *const shown_only[] = {"run-off", "drying-outwards",
+    static const char *const shown_only[] = {"run-off",
+                                             "drying-outwards",
                                              "drying-inwards",
-                                             "surface-mould-cupboard", NULL};
+                                             "surface-mould-corner",
+                                             "surface-mould-cupboard",
+                                             NULL};
     static const char *const strict[] = {
         "reserve-with-leakage", "surface-condensation", "wood-moisture",
         "panel-moisture",       "mould-index-hidden",   "mould-index-room",
@@ -79,9 +82,12 @@ START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
         ck_assert_msg(f->informative == among(f->name, shown_only), "%s",
                       f->name);
         ck_assert_msg(f->strict == among(f->name, strict), "%s", f->name);
-        bool steady = strcmp(f->method, "monthly") == 0 ||
-                      strcmp(f->method, "period") == 0;
-        ck_assert_msg(f->scoped == steady, "%s", f->name);
+        const bw_criterion_role role = strcmp(f->method, "monthly") == 0
+                                           ? BW_BY_MONTHS
+                                       : strcmp(f->method, "period") == 0
+                                           ? BW_BY_BLOCKS
+                                           : BW_JUDGES;
+        ck_assert_msg(f->role == role, "%s", f->name);
     }
 }
 END_TEST

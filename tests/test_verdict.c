@@ -312,6 +312,66 @@ START_TEST(a_screening_row_never_holds_and_decides_only_alone)
 }
 END_TEST
 
+/* A method within its limits fails what the simulation holds: marginal, and
+ * both are named; what it holds does not count beside the simulation. */
+START_TEST(a_cross_check_that_fails_makes_a_simulated_wall_marginal)
+{
+    const struct {
+        double months, mould;
+        bool decides;
+        bw_verdict row, overall;
+    } rows[] = {
+        {0.5, 0.5, false, BW_HOLDS, BW_HOLDS},
+        {0.95, 0.5, false, BW_MARGINAL, BW_HOLDS},
+        {2.0, 0.5, true, BW_MARGINAL, BW_MARGINAL},
+        {0.5, 4.0, false, BW_HOLDS, BW_FAILS},
+        {2.0, 4.0, true, BW_MARGINAL, BW_FAILS},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        c.rows.count = 0;
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, rows[i].months, 1.0, "wet");
+        bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, rows[i].mould, 3.0, "mould");
+        bw_verdict_screen(&c.rows, false, true);
+        bw_verdict_settle(&c.rows);
+        const bw_criterion *row = &c.rows.row[0].row;
+        ck_assert(row->cross_check && !row->screening);
+        ck_assert_int_eq(row->decides, rows[i].decides);
+        ck_assert_int_eq(row->verdict, rows[i].row);
+        ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
+        ck_assert(rows[i].overall != BW_MARGINAL ||
+                  strstr(bw_verdict_reason(&c.rows, NULL, 0), "cross-check"));
+    }
+}
+END_TEST
+
+START_TEST(the_block_climate_decides_only_under_the_profile_that_demands_it)
+{
+    const struct {
+        const char *profile;
+        bool beyond, simulated;
+        bw_verdict row, overall;
+    } rows[] = {
+        {"default", false, false, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
+        {"default", false, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
+        {"uk-nhbc", false, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
+        {"de-din4108", false, false, BW_FAILS, BW_FAILS},
+        {"de-din4108", false, true, BW_FAILS, BW_FAILS},
+        {"de-din4108", true, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
+    };
+    const bw_limits *before = c.rows.limits;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        c.rows.count = 0;
+        c.rows.limits = bw_limits_of(rows[i].profile);
+        bw_rows_most(&c.rows, BW_C_PERIOD_CONDENSATE, 2.0, 1.0, "wet");
+        bw_verdict_screen(&c.rows, rows[i].beyond, rows[i].simulated);
+        bw_verdict_settle(&c.rows);
+        ck_assert_int_eq(c.rows.row[0].row.verdict, rows[i].row);
+        ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
+    }
+    c.rows.limits = before;
+}
+END_TEST
+
 START_TEST(screening_says_what_the_number_alone_would_give)
 {
     ck_assert_ptr_nonnull(
@@ -440,6 +500,9 @@ static Suite *suite(void)
     tcase_add_test(
         t, an_unventilated_timber_roof_under_a_tight_cover_is_beyond_it);
     tcase_add_test(t, a_screening_row_never_holds_and_decides_only_alone);
+    tcase_add_test(t, a_cross_check_that_fails_makes_a_simulated_wall_marginal);
+    tcase_add_test(
+        t, the_block_climate_decides_only_under_the_profile_that_demands_it);
     tcase_add_test(t, screening_says_what_the_number_alone_would_give);
     tcase_add_test(t, the_limits_of_the_monthly_method_leave_surfaces_alone);
     tcase_add_test(t, a_simulation_decides_over_a_screening_that_would_fail);

@@ -31,6 +31,9 @@ typedef struct bw_criterion {
                                 of a profile also "steady", "rule" */
     bool screening;        /**< the method is outside its limits here: the
                                 result is shown but does not decide */
+    bool cross_check;      /**< beside a simulation, by a method within its
+                                limits: a number beyond the limit reads
+                                BW_MARGINAL */
     bool decides;          /**< counts for the overall verdict */
     bool has_value;
     double value;
@@ -123,8 +126,7 @@ typedef struct bw_assessment {
 typedef struct bw_assessment_options {
     bool no_transient;     /**< monthly and period only */
     bool no_advice;
-    bool synthetic_hours;  /**< generate hours when the climate has none and
-                                the assembly is beyond the monthly method */
+    bool synthetic_hours;  /**< generate hours when the climate has none */
     const char *profile;   /**< of profile.h; NULL: "default" */
     bw_transient_options transient;
 } bw_assessment_options;

@@ -63,7 +63,7 @@ static void score_rows(score *s, const bw_rows *rows)
         const bw_row *row = &rows->row[i];
         if (!row->row.decides)
             continue;
-        bool fails = row->row.outcome == BW_FAILS;
+        bool fails = row->row.verdict == BW_FAILS;
         s->fails += fails;
         s->not_assessed += row->row.verdict == BW_NOT_ASSESSED;
         /* a limit of zero that holds has no margin to speak of */
@@ -123,7 +123,7 @@ static bw_status evaluate(trial *t, const bw_assembly *assembly, bool simulate,
                                       t->core->rows.limits, &effort, &fault);
     if (status == BW_OK && simulate)
         status = bw_run_transient(&core.assessment, core.part, &core.rows,
-                                  &t->options, true, &fault);
+                                  &t->options, &fault);
     if (status == BW_OK)
         status = bw_core_judge(&core, simulate, &fault);
     *valid = status == BW_OK && (!simulate || all_simulated(&core));

@@ -22,161 +22,165 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
     [BW_C_ANNUAL_BALANCE] =
         {"annual-balance", "Condensate left after a year", "monthly", "kg/m2",
          ISO ": condensate must evaporate within the year [M-hi]", false, false,
-         true},
+         BW_BY_MONTHS},
     [BW_C_ACCUMULATION] = {"accumulation",
                            "Growth of stored condensate over the years",
                            "monthly", "kg/(m2 a)",
                            ISO ", repeated until periodic [M-hi]", false, false,
-                           true},
+                           BW_BY_MONTHS},
     [BW_C_CONDENSATE] = {"condensate-absorbing",
                          "Most condensate at one time, all planes", "monthly",
                          "kg/m2", DIN ": at most 1.0 kg/m2 [S]" IN_THE_MONTHS,
-                         false, false, true},
+                         false, false, BW_BY_MONTHS},
     [BW_C_CONDENSATE_NON_ABSORBING] =
         {"condensate-non-absorbing",
          "Most condensate at a face that does not absorb", "monthly", "kg/m2",
-         DIN ": at most 0.5 kg/m2 [S]" IN_THE_MONTHS, false, false, true},
+         DIN ": at most 0.5 kg/m2 [S]" IN_THE_MONTHS, false, false,
+         BW_BY_MONTHS},
     [BW_C_RUN_OFF] = {"run-off", "Condensate that may run off", "monthly",
                       "kg/m2",
                       ISO ": guide of 0.2 kg/m2 on non-absorbing faces [M-med]",
-                      false, true, true},
+                      false, true, BW_BY_MONTHS},
     [BW_C_RESERVE] = {"drying-reserve", "Drying reserve", "monthly",
                       "kg/(m2 a)",
                       WOOD
                       ": " RESERVE
                       ", walls and floors 0.100, roofs 0.250" IN_THE_MONTHS,
-                      false, false, true},
+                      false, false, BW_BY_MONTHS},
     [BW_C_RESERVE_LEAKY] = {"reserve-with-leakage",
                             "Drying reserve less leaking room air", "monthly",
                             "kg/(m2 a)",
                             "reserve must stay above zero, " NO_SOURCE
                             "; air flow k_CL [M-lo], see " DIN " and WTA 6-2",
-                            true, false, true},
+                            true, false, BW_BY_MONTHS},
     [BW_C_WOOD_RISE] = {"wood-moisture-rise",
                         "Moisture rise of solid wood by condensate", "monthly",
                         "%", DIN ": solid wood 5 %, " RISE IN_THE_MONTHS, false,
-                        false, true},
+                        false, BW_BY_MONTHS},
     [BW_C_PANEL_RISE] = {"panel-moisture-rise",
                          "Moisture rise of wood-based panels by condensate",
                          "monthly", "%",
                          DIN ": wood-based panels 3 %, " RISE IN_THE_MONTHS,
-                         false, false, true},
+                         false, false, BW_BY_MONTHS},
     [BW_C_INWARD] = {"inward-condensation",
                      "Condensate from a wet, sun-warmed outer layer", "monthly",
                      "kg/m2",
                      NO_SOURCE "; 0.2 kg/m2 is the run-off guide of " ISO
                                " [M-med]",
-                     false, false, true},
+                     false, false, BW_BY_MONTHS},
     [BW_C_DRYING] = {"drying-test", "Time to dry after a wetting, both ways",
                      "monthly", "months",
                      "within a year, " NO_SOURCE "; " ISO
                      " calls a wetting not dry in 10 years a failure [M-med]",
-                     false, false, true},
+                     false, false, BW_BY_MONTHS},
     [BW_C_DRYING_OUTWARDS] = {"drying-outwards",
                               "Time to dry after a wetting, outwards only",
                               "monthly", "months",
                               ISO ", drying of a wetted layer [M-med]", false,
-                              true, true},
+                              true, BW_BY_MONTHS},
     [BW_C_DRYING_INWARDS] = {"drying-inwards",
                              "Time to dry after a wetting, inwards only",
                              "monthly", "months",
                              ISO ", drying of a wetted layer [M-med]", false,
-                             true, true},
+                             true, BW_BY_MONTHS},
     [BW_C_SURFACE_MOULD] = {"surface-mould",
                             "Surface temperature factor against mould",
                             "surface", "-",
                             ISO ": surface RH at most 80 % in any month [M-hi]",
-                            false, false, false},
+                            false, false, BW_JUDGES},
     [BW_C_CORNER_MOULD] =
         {"surface-mould-corner", "The same in a corner", "surface", "-",
-         ISO ": surface RH at most 80 % [M-hi]; one-dimensional, Rsi raised "
-             "to stand for a corner, low part of a room",
-         false, false, false},
+         ISO ": surface RH at most 80 % [M-hi]; a raised Rsi stands for the "
+             "corner, which two dimensions find colder: shown, decides "
+             "nothing",
+         false, true, BW_JUDGES},
     [BW_C_CUPBOARD_MOULD] =
         {"surface-mould-cupboard", "The same behind a fitted cupboard",
          "surface", "-",
          ISO ": surface RH at most 80 % [M-hi]; Rsi raised for a fitted "
              "cupboard",
-         false, true, false},
+         false, true, BW_JUDGES},
     [BW_C_SURFACE_CONDENSATION] =
         {"surface-condensation", "Highest monthly surface humidity", "surface",
          "%",
          ISO ": no condensation on the surface [M-hi] (monthly means; colder "
              "days are not seen)",
-         true, false, false},
+         true, false, BW_JUDGES},
     [BW_C_PERIOD_BALANCE] = {"period-balance",
                              "Condensate against what can evaporate", "period",
                              "kg/m2", DIN ": M_c at most M_ev [S]" IN_BLOCKS,
-                             false, false, true},
+                             false, false, BW_BY_BLOCKS},
     [BW_C_PERIOD_CONDENSATE] = {"period-condensate", "Condensate of the period",
                                 "period", "kg/m2",
                                 DIN ": at most 1.0 kg/m2 [S]" IN_BLOCKS, false,
-                                false, true},
+                                false, BW_BY_BLOCKS},
     [BW_C_PERIOD_NON_ABSORBING] =
         {"period-non-absorbing",
          "Condensate of the period at a face that does not absorb", "period",
-         "kg/m2", DIN ": at most 0.5 kg/m2 [S]" IN_BLOCKS, false, false, true},
+         "kg/m2", DIN ": at most 0.5 kg/m2 [S]" IN_BLOCKS, false, false,
+         BW_BY_BLOCKS},
     [BW_C_PERIOD_RESERVE] = {"period-reserve", "Drying reserve of the period",
                              "period", "kg/(m2 a)",
                              WOOD
                              ": " RESERVE
                              ", walls and floors 0.100, roofs 0.250" IN_BLOCKS,
-                             false, false, true},
+                             false, false, BW_BY_BLOCKS},
     [BW_C_PERIOD_WOOD_RISE] = {"period-wood-rise",
                                "Moisture rise of solid wood in the period",
                                "period", "%",
                                DIN ": solid wood 5 %, " RISE IN_BLOCKS, false,
-                               false, true},
+                               false, BW_BY_BLOCKS},
     [BW_C_PERIOD_PANEL_RISE] =
         {"period-panel-rise",
          "Moisture rise of wood-based panels in the period", "period", "%",
-         DIN ": wood-based panels 3 %, " RISE IN_BLOCKS, false, false, true},
+         DIN ": wood-based panels 3 %, " RISE IN_BLOCKS, false, false,
+         BW_BY_BLOCKS},
     [BW_C_STEADY_CHECK] = {"steady-design-check",
                            "Highest humidity at an interface, steady check",
-                           "steady", "%", NATIONAL, true, false, false},
+                           "steady", "%", NATIONAL, true, false, BW_JUDGES},
     [BW_C_INNER_SD] = {"inner-sd", "sd of the tightest layer inside", "rule",
-                       "m", NATIONAL, false, false, false},
+                       "m", NATIONAL, false, false, BW_JUDGES},
     [BW_C_SD_RATIO] = {"sd-ratio", "Inner sd over outer sd", "rule", "-",
-                       NATIONAL, false, false, false},
+                       NATIONAL, false, false, BW_JUDGES},
     [BW_C_BREATHER_SD] = {"breather-sd", "sd of the breather membrane", "rule",
-                          "m", NATIONAL, true, false, false},
+                          "m", NATIONAL, true, false, BW_JUDGES},
     [BW_C_CAVITY_WIDTH] = {"cavity-width", "Width of the ventilated cavity",
-                           "rule", "mm", NATIONAL, false, false, false},
+                           "rule", "mm", NATIONAL, false, false, BW_JUDGES},
     [BW_C_FRSI_LEAST] = {"frsi-least", "Least surface temperature factor",
-                         "surface", "-", NATIONAL, false, false, false},
+                         "surface", "-", NATIONAL, false, false, BW_JUDGES},
     [BW_C_TRANSIENT] =
         {"transient-simulation", "Simulation hour by hour", "transient", "-",
          EN ": asked for where the monthly method is outside its limits [S]",
-         false, false, false},
+         false, false, BW_JUDGES},
     [BW_C_PERIODIC_WATER] =
         {"periodic-water", "Change of total water over the last year",
          "transient", "kg/(m2 a)",
          EN ": the simulation must end periodic or drying; " NO_SOURCE, false,
-         false, false},
+         false, BW_JUDGES},
     [BW_C_WOOD_MOISTURE] =
         {"wood-moisture", "Highest moisture of solid wood, 24 h mean",
          "transient", "%",
          WOOD ": solid wood below 20 % by mass [M-hi]; exceeding it asks for "
               "an inspection, it is no proof of damage",
-         true, false, false},
+         true, false, BW_JUDGES},
     [BW_C_PANEL_MOISTURE] =
         {"panel-moisture", "Highest moisture of wood-based panels, 24 h mean",
          "transient", "%",
          "wood-based panels below 18 % by mass [M-hi], after " WOOD
          "; exceeding it asks for an inspection",
-         true, false, false},
+         true, false, BW_JUDGES},
     [BW_C_MOULD_HIDDEN] =
         {"mould-index-hidden", "Highest mould index at hidden faces",
          "transient", "-",
          "ASHRAE 160-2016: index below 3 [M-hi]; also Australia's NCC 2022 "
          "verification method [S]; model of Hukka & Viitanen",
-         true, false, false},
+         true, false, BW_JUDGES},
     [BW_C_MOULD_ROOM] = {"mould-index-room",
                          "Highest mould index at the room face", "transient",
                          "-",
                          "index below 1, no growth at all, " NO_SOURCE
                          "; model of Hukka & Viitanen",
-                         true, false, false},
+                         true, false, BW_JUDGES},
 };
 
 const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
@@ -184,12 +188,13 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
     return &facts[id];
 }
 
-/* The same in every profile: a profile adds rules (profiles.c). A macro,
- * since C17 copies no constant. */
+/* The same in every profile, but for the block climate: a profile adds rules
+ * (profiles.c). A macro, since C17 copies no constant. */
 /* clang-format off */
-#define LIMITS(name)                                                           \
+#define LIMITS(name, blocks)                                                   \
     {                                                                          \
         .profile = (name),                                                     \
+        .block_climate_decides = (blocks),                                     \
         /* common practice, no source */                                       \
         .marginal_share = 0.10,                                                \
         .marginal_share_assumed = 0.20,                                        \
@@ -231,10 +236,12 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
 /* clang-format on */
 
 static const bw_limits limits[] = {
-    LIMITS("default"),    LIMITS("au-ncc"), LIMITS("ca-obc"),
-    LIMITS("de-din4108"), LIMITS("dk"),     LIMITS("fr-2011"),
-    LIMITS("fr-2019"),    LIMITS("no"),     LIMITS("se"),
-    LIMITS("uk-nhbc"),    LIMITS("us-irc"),
+    LIMITS("default", false), LIMITS("au-ncc", false),
+    LIMITS("ca-obc", false),  LIMITS("de-din4108", true),
+    LIMITS("dk", false),      LIMITS("fr-2011", false),
+    LIMITS("fr-2019", false), LIMITS("no", false),
+    LIMITS("se", false),      LIMITS("uk-nhbc", false),
+    LIMITS("us-irc", false),
 };
 
 const bw_limits *bw_limits_of(const char *profile)

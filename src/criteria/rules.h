@@ -47,12 +47,21 @@ typedef enum bw_criterion_id {
     BW_C_COUNT
 } bw_criterion_id;
 
+/* What a criterion is to the verdict of a section. */
+typedef enum bw_criterion_role {
+    BW_JUDGES,   /* decides wherever it is assessed */
+    BW_BY_MONTHS, /* the monthly method: a cross-check of the simulation within
+                     its limits; decides where there is none */
+    BW_BY_BLOCKS, /* the German block climate: decides under the profile that
+                     demands it and nowhere else */
+} bw_criterion_role;
+
 /* What never changes about a criterion. */
 typedef struct bw_criterion_facts {
     const char *name, *title, *method, *unit, *rule;
     bool strict;      /* at the limit it fails */
     bool informative; /* never decides */
-    bool scoped;      /* the limits of the monthly method apply to it */
+    bw_criterion_role role;
 } bw_criterion_facts;
 
 /* id < BW_C_COUNT; never NULL. */
@@ -63,6 +72,7 @@ typedef struct bw_limits {
     /* "marginal": the margin is smaller than this share of the limit; the
      * second where a layer of the section is only assumed */
     double marginal_share, marginal_share_assumed;
+    bool block_climate_decides; /* the period balance is demanded */
     double marginal_frsi;              /* - */
     double marginal_leaky;             /* kg/(m2 a): its limit is zero */
     double marginal_steady;            /* points of RH, the steady check */

@@ -20,12 +20,11 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
 /* Frees the results of a section (not the struct). */
 void bw_run_free(bw_section_assessment *part);
 
-/* The simulation of every section, sections in parallel. `needed` false: not
- * run, said in transient_reason. Returns BW_OK, BW_ERR_MEMORY or
+/* The simulation of every section, sections in parallel. Returns BW_OK, BW_ERR_MEMORY or
  * BW_ERR_CANCELLED; everything else is a reason. */
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
-                           const bw_assessment_options *options, bool needed,
+                           const bw_assessment_options *options,
                            bw_error *err);
 
 /* The slab with the highest thermal resistance. */

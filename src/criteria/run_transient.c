@@ -155,14 +155,11 @@ static void refuse(bw_assessment *assessment, bw_section_assessment *part,
 
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
-                           const bw_assessment_options *options, bool needed,
-                           bw_error *err)
+                           const bw_assessment_options *options, bw_error *err)
 {
     const bw_climate *climate = assessment->climate;
     const char *reason = NULL;
-    if (!needed)
-        reason = "not needed: the monthly method is within its limits";
-    else if (options->no_transient)
+    if (options->no_transient)
         reason = "the simulation was switched off";
     else if (climate->hour_count == 0 && !options->synthetic_hours)
         reason = "the climate has no hours, and synthetic ones were declined";

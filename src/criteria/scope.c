@@ -16,6 +16,8 @@ static const double LAYER_THICKNESS = 0.030; /* m */
 static const double DAMP = 0.80;             /* RH in some month */
 static const double WET_START = 0.20;        /* kg/kg, timber */
 static const double WET_START_RH = 0.90;
+static const double COLD_BOARD = 0.90;      /* RH in some month */
+static const double HEAVY_CLADDING = 0.040; /* m, holds rain for days */
 /* A cover tighter than this leaves an unventilated timber roof no outward
  * drying (exemption table of DIN 4108-3:2014 [M-med]). */
 static const double TIGHT_COVER = 2.0; /* m */
@@ -98,6 +100,42 @@ static bool starts_wet(const bw_layer *layer)
     return layer->initial_moisture > WET_START;
 }
 
+/* Wood, a panel or a paper-faced board: what mould takes easily. */
+static bool is_sensitive(const bw_material *material)
+{
+    return material->wood_kind != BW_NOT_WOOD ||
+           material->mould_class <= BW_MOULD_SENSITIVE;
+}
+
+/* Months say how humid a board gets, not for how long nor how wet it is. */
+static void find_cold_board(scope *found, const bw_section_assessment *part,
+                            size_t index)
+{
+    const bw_slab *slab = &part->section->slab[index];
+    if (slab->kind != BW_LAYER_SOLID || !is_sensitive(slab->material) ||
+        !(highest_rh(part, index) >= COLD_BOARD))
+        return;
+    note(found,
+         bw_say(found->rows, "wood or board at 90 %% RH or more: %s",
+                slab->label),
+         "months tell neither how wet it gets nor for how long");
+}
+
+/* Masonry that rain wets and the sun warms, whatever lies behind it. */
+static void find_wet_cladding(scope *found, const bw_assembly *assembly,
+                              const bw_section *section)
+{
+    if (section->dropped_layers == 0 || assembly->layer_count == 0 ||
+        assembly->outdoors.driving_rain == BW_RAIN_NONE)
+        return;
+    const bw_layer *face = &assembly->layer[0];
+    if (face->kind == BW_LAYER_SOLID && face->thickness >= HEAVY_CLADDING &&
+        face->material->absorbs_condensate)
+        note(found,
+             bw_say(found->rows, "rain-absorbing cladding: %s", face->name),
+             "the sun drives its water inwards hour by hour");
+}
+
 static void find_rain(scope *found, const bw_assembly *assembly,
                       const bw_section *section)
 {
@@ -143,7 +181,9 @@ static void find_in_section(scope *found, const bw_assembly *assembly,
     for (size_t i = 0; i < part->section->slab_count; i++) {
         find_variable(found, &part->section->slab[i]);
         find_hygroscopic(found, part, i);
+        find_cold_board(found, part, i);
     }
+    find_wet_cladding(found, assembly, part->section);
     find_rain(found, assembly, part->section);
     find_roof(found, assembly, part->section);
 }

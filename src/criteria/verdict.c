@@ -3,10 +3,10 @@
 #include <assert.h>
 #include <string.h>
 
-/* Invariants: a row that does not decide never reads `fails`; a screening row
- * never reads `holds` or `marginal`; the overall verdict follows from the
- * rows that decide alone. So "every assessed criterion holds" and "at least
- * one fails" can be read off the rows. */
+/* Invariants: a row that does not decide, or is a cross-check, never reads
+ * `fails`; a screening row never reads `holds` or `marginal`; the overall
+ * verdict follows from the rows that decide alone. So "every assessed criterion
+ * holds" and "at least one fails" can be read off the rows. */
 
 static bool good(bw_verdict outcome)
 {
@@ -47,6 +47,8 @@ static const char *outcome_words(bw_verdict outcome)
     return outcome == BW_MARGINAL ? "would hold, marginally" : "would hold";
 }
 
+/* Beyond the limits of the method: shown; without a simulation it may fail
+ * the wall and never hold it. */
 static void screen(bw_rows *rows, bw_row *row, bool has_transient)
 {
     bw_criterion *c = &row->row;
@@ -69,11 +71,38 @@ static void screen(bw_rows *rows, bw_row *row, bool has_transient)
                            c->reason);
 }
 
+/* Within the limits of the method, beside a simulation: what it fails makes
+ * the wall marginal, what it holds proves nothing more. */
+static void cross_check(bw_rows *rows, bw_row *row)
+{
+    bw_criterion *c = &row->row;
+    if (row->informative || !c->has_limit)
+        return;
+    c->cross_check = true;
+    c->decides = c->outcome == BW_FAILS;
+    if (c->decides)
+        c->reason = bw_say(rows,
+                           "cross-check by the %s method, which fails "
+                           "it: %s",
+                           c->method, c->reason);
+}
+
 void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient)
 {
-    for (size_t i = 0; beyond && i < rows->count; i++)
-        if (bw_criterion_facts_of(rows->row[i].id)->scoped)
-            screen(rows, &rows->row[i], has_transient);
+    for (size_t i = 0; i < rows->count; i++) {
+        bw_row *row = &rows->row[i];
+        const bw_criterion_role role = bw_criterion_facts_of(row->id)->role;
+        if (role == BW_JUDGES)
+            continue;
+        const bool demanded = role == BW_BY_BLOCKS &&
+                              rows->limits->block_climate_decides;
+        if (role == BW_BY_BLOCKS && !demanded)
+            row->informative = true;
+        if (beyond)
+            screen(rows, row, has_transient);
+        else if (has_transient && !demanded)
+            cross_check(rows, row);
+    }
 }
 
 void bw_verdict_settle(bw_rows *rows)
@@ -83,6 +112,8 @@ void bw_verdict_settle(bw_rows *rows)
         if (rows->row[i].informative)
             c->decides = false;
         c->verdict = c->outcome;
+        if (c->cross_check && c->outcome == BW_FAILS)
+            c->verdict = BW_MARGINAL;
         if (!c->decides && c->outcome == BW_FAILS)
             c->verdict = BW_NOT_ASSESSED;
         if (c->screening && good(c->outcome))

@@ -9,9 +9,11 @@
  * that holds in one and fails in the other is marginal. */
 void bw_verdict_bound(bw_rows *rows, const bw_rows *bound);
 
-/* Applies the limits of the monthly method to the rows of one section.
- * `beyond`: rows of the monthly method are screening; they decide only where
- * there is no simulation, and then never `holds`. */
+/* Says what the rows of the monthly and the period method are to the verdict
+ * of one section (rules.h). `beyond` their limits they are screening: shown
+ * beside a simulation; without one they may fail the wall and never hold it.
+ * Within, they decide alone, and beside a simulation are its cross-check: what
+ * they fail makes the wall marginal. */
 void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient);
 
 /* Sets `verdict` of every row from its outcome, and `decides`. */

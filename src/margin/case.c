@@ -51,10 +51,11 @@ static bool counts(const bw_criterion *row, size_t key)
 static void take(bw_case *out, const bw_criterion *row, size_t key)
 {
     double m = relative(row);
-    out->outcome[key] = (signed char)row->outcome;
+    bw_verdict outcome = row->cross_check ? row->verdict : row->outcome;
+    out->outcome[key] = (signed char)outcome;
     out->margin[key] = m;
     out->screening = out->screening || row->screening;
-    out->fails += row->outcome == BW_FAILS;
+    out->fails += outcome == BW_FAILS;
     if (isnan(m))
         return;
     out->worst = isnan(out->worst) ? m : fmin(out->worst, m);
