@@ -14,6 +14,30 @@ BW_BEGIN_C
 /** Asked between steps; return false to stop (BW_ERR_CANCELLED). */
 typedef bool bw_progress(void *payload, double fraction_done);
 
+/** The hours of the year that every series of a run has. */
+enum { BW_TRANSIENT_HOURS = 8760, BW_TRANSIENT_DAYS = 365 };
+
+/** Water put at a face of a slab at the start of a run.
+ *
+ *  It goes into the slab's own cells, from that face on, filling each to its
+ *  free saturation, then into those of the neighbour across the face, from the
+ *  face on. A slab without cells (a membrane) has the water on that side of
+ *  it. More than these hold: BW_ERR_DOMAIN. */
+typedef struct bw_water_put {
+    double water;           /**< kg/m2; 0: none is put */
+    size_t slab;            /**< index into the section's slabs */
+    bool outer_side;        /**< at its outer face; else at its inner face */
+} bw_water_put;
+
+/** Which way the wetted cells are closed to vapour and liquid, not to heat:
+ *  the faces right beside them, on that side. */
+typedef enum bw_closed {
+    BW_CLOSED_NOWHERE,
+    BW_CLOSED_INSIDE,       /**< dries outwards only */
+    BW_CLOSED_OUTSIDE,      /**< dries inwards only */
+    BW_CLOSED_BOTH_SIDES,   /**< does not dry at all */
+} bw_closed;
+
 /** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
@@ -35,9 +59,35 @@ typedef struct bw_transient_options {
                                  radiation: no sun */
     bool fixed_permeability; /**< BW_DELTA_0 at every temperature, to be laid
                                   beside the steady methods */
+    const double *state;    /**< NULL: the layers' initial moisture and, without
+                                 one, 80 % RH. Else a month of the state of a
+                                 result of the same wall with the same options,
+                                 2 * state_cells values; borrowed */
+    size_t state_cells;     /**< must be the cells of this wall */
+    bw_water_put put;       /**< on top of either */
+    bw_closed closed;       /**< beside `put`; needs one */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;
+
+/** Hours a year above 80, 90 and 95 % RH. */
+typedef struct bw_humid_hours {
+    double above_80, above_90, above_95;
+    int month;              /**< 0..11 with the most hours above 80 %; -1: none
+                                 above it */
+} bw_humid_hours;
+
+/** Water that stands at a place in a year: what the half slab on either side
+ *  of the face holds beyond what its material can bind. A material of known
+ *  water absorption binds up to free saturation, any other (mineral fibre,
+ *  foam, metal, air) what it sorbs at 98 % RH. A cavity of one cell counts at
+ *  both its faces. */
+typedef struct bw_free_water {
+    double largest;         /**< kg/m2 */
+    int month;              /**< of it, 0..11; -1: none ever stood */
+    int hour;               /**< of it, 0..8759 from 1 January; -1 */
+    double hours;           /**< with more than 0.01 kg/m2 (estimate) */
+} bw_free_water;
 
 /** What is watched at a place: an interface between slabs. Index 0 is the
  *  outer face of the outermost slab. */
@@ -51,11 +101,25 @@ typedef struct bw_monitor {
     double highest_rh;      /**< -, last year */
     double highest_mould;   /**< index, over all years */
     double final_mould;
+    bw_mould_state mould_end;      /**< to carry the index on from */
+    bw_humid_hours first_year, last_year;
+    bw_free_water first_free, last_free; /**< of the first, the last year */
     double month_rh[BW_MONTHS];    /**< -, mean of last year */
     double month_theta[BW_MONTHS]; /**< degC, mean of last year */
 } bw_monitor;
 
-/** Moisture of one slab over the last year. */
+/** One hour of the last year at a monitor. */
+typedef struct bw_monitor_hour {
+    float theta, phi, free_water; /**< degC, -, kg/m2 */
+} bw_monitor_hour;
+
+/** Means of a day over the wettest 10 mm of wood of that day. */
+typedef struct bw_wood_day {
+    double moisture;        /**< kg/kg */
+    double theta, phi;      /**< degC, - (of the pores) */
+} bw_wood_day;
+
+/** Moisture of one slab; of the last year where nothing else is said. */
 typedef struct bw_slab_moisture {
     double initial;         /**< kg/m2 */
     double lowest, highest; /**< kg/m2, last year */
@@ -65,6 +129,18 @@ typedef struct bw_slab_moisture {
                                         if thinner), 24 h mean, last year */
     int highest_month;
     double hours_above_limit;      /**< hours over 20 % (wood) / 18 % (panel) */
+    /* of wood only, else 0 and NULL */
+    double limit;                  /**< kg/kg, that limit */
+    double first_highest_wood_moisture; /**< kg/kg, first year */
+    int first_highest_month;
+    double first_hours_above_limit;
+    double weeks_to_limit;         /**< from the start until it stays below its
+                                        limit to the end of the run; 0: never
+                                        above; -1: above in the last year (after
+                                        one year alone: on its last day) */
+    bw_wood_day *first_days, *last_days; /**< BW_TRANSIENT_DAYS rows from the
+                                        start of first_month; the same values
+                                        after one year alone */
 } bw_slab_moisture;
 
 /** One hour of what is watched (keep_hours). Arrays of monitor_count. */
@@ -100,8 +176,15 @@ typedef struct bw_transient_result {
     double energy_balance_error;
     size_t cells;
     size_t steps, rejected_steps, newton_iterations;
+    int first_month;             /**< 0..11, in which every year of the run
+                                      and every series of a year begins */
+    bw_monitor_hour *last_hours; /**< [BW_TRANSIENT_HOURS][monitor_count] */
+    double first_month_water[BW_MONTHS]; /**< kg/m2, total, month means */
+    double month_water[BW_MONTHS];
+    double *state;               /**< [BW_MONTHS][2 * cells], opaque: the state
+                                      at the start of each month of the last
+                                      year */
     size_t hour_count;           /**< rows kept: hour_count * monitor_count */
-    int first_month;             /**< month of the first kept hour */
     bw_hour_row *hour;           /**< [hour][monitor], or NULL */
     double *hour_total_water;    /**< [hour] kg/m2, or NULL */
 } bw_transient_result;

@@ -178,6 +178,8 @@ static bw_status run_year(run *r, bw_error *err)
     memset(r->traffic, 0, sizeof r->traffic);
     bw_watch_year(&r->watch);
     for (int hour = 0; hour < BW_YEAR_HOURS; hour++) {
+        bw_keep_state(&r->watch.keep, r->solver.v,
+                      (r->first_hour + hour) % BW_YEAR_HOURS);
         BW_TRY(run_hour(r, base + hour, r->options->keep_hours, err));
         const double done = (double)(base + hour + 1) /
                             (r->years * BW_YEAR_HOURS);
@@ -294,11 +296,10 @@ static void set_tolerances(bw_solver *s, const bw_transient_options *options)
     s->tolerance_z = STEP_TO_INTERFACE * (phi > 0 ? phi : TOLERANCE_PHI);
 }
 
-static bool keep_room(bw_transient_result *out, int first_hour)
+static bool keep_room(bw_transient_result *out)
 {
     const size_t rows = (size_t)BW_YEAR_HOURS;
     out->hour_count = rows;
-    out->first_month = bw_hour_in_month(first_hour);
     out->hour = calloc(rows * out->monitor_count, sizeof *out->hour);
     out->hour_total_water = calloc(rows, sizeof *out->hour_total_water);
     return out->hour != NULL && out->hour_total_water != NULL;
@@ -321,11 +322,12 @@ static bw_status simulate(run *r, const bw_assembly *assembly,
         return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
                        "a simulation starts in month 0 to 11 and runs for at "
                        "most 32 years");
+    r->result->first_month = month;
     for (int m = 0; m < month; m++)
         r->first_hour += (int)(bw_month_seconds(m) / 3600);
     if (!bw_solver_init(&r->solver, &r->model.wall, &r->model.arena) ||
         !bw_watch_init(&r->watch, &r->model, r->result) ||
-        (o->keep_hours && !keep_room(r->result, r->first_hour)))
+        (o->keep_hours && !keep_room(r->result)))
         return bw_fail_memory(err);
     set_tolerances(&r->solver, o);
     if (!start(r, assembly))
@@ -358,12 +360,21 @@ void bw_transient_free(bw_transient_result *result)
 {
     if (result == NULL)
         return;
+    const size_t slabs = result->slab != NULL ? result->slab_count : 0;
+    for (size_t k = 0; k < slabs; k++) {
+        free(result->slab[k].first_days);
+        free(result->slab[k].last_days);
+    }
     free(result->monitor);
     free(result->slab);
+    free(result->last_hours);
+    free(result->state);
     free(result->hour);
     free(result->hour_total_water);
     result->monitor = NULL;
     result->slab = NULL;
+    result->last_hours = NULL;
+    result->state = NULL;
     result->hour = NULL;
     result->hour_total_water = NULL;
     result->monitor_count = result->slab_count = result->hour_count = 0;
