@@ -77,6 +77,9 @@ typedef struct bw_framing {
     double width;      /**< m, 0 if given as a fraction */
     double spacing;    /**< m, 0 if given as a fraction */
     double depth;      /**< m; 0: the full layer */
+    bool has_initial_moisture;
+    double initial_moisture; /**< kg/kg, transient */
+    bool initial_is_rh;      /**< initial_moisture is a RH [0..1] instead */
 } bw_framing;
 
 /** A range the user is unsure within (used by `margin`). SI values. */
@@ -109,7 +112,8 @@ typedef struct bw_layer {
     double air_change;    /**< 1/s, cavity, transient; 0: not given */
     bw_framing framing;
     bool has_initial_moisture;
-    double initial_moisture; /**< kg/kg, transient */
+    double initial_moisture; /**< kg/kg, transient; of the layer's own material,
+                                  not of its framing */
     bool initial_is_rh;      /**< initial_moisture is a RH [0..1] instead */
     size_t uncertain_count;
     const bw_uncertain *uncertain;
