@@ -29,13 +29,18 @@ typedef struct bw_water_put {
     bool outer_side;        /**< at its outer face; else at its inner face */
 } bw_water_put;
 
-/** Which way the wetted cells are closed to vapour and liquid, not to heat:
- *  the faces right beside them, on that side. */
+/** Which way out is closed to vapour and liquid, not to heat: the face on that
+ *  side of the water put beyond which the air is that the wall dries into, of
+ *  its surface or, where one lies before it, of a ventilated cavity. All that
+ *  lies between still takes up water and gives it back. So with nothing closed
+ *  a wall dries no slower than either way. (Closed right beside the water it
+ *  could seem faster: nothing would spread into what lies behind.) Where a
+ *  ventilated cavity is wetted itself: BW_ERR_DOMAIN. */
 typedef enum bw_closed {
     BW_CLOSED_NOWHERE,
     BW_CLOSED_INSIDE,       /**< dries outwards only */
     BW_CLOSED_OUTSIDE,      /**< dries inwards only */
-    BW_CLOSED_BOTH_SIDES,   /**< does not dry at all */
+    BW_CLOSED_BOTH_SIDES,   /**< does not dry at all, unless by a leak */
 } bw_closed;
 
 /** Options; zero-initialise for the defaults. */
@@ -65,7 +70,7 @@ typedef struct bw_transient_options {
                                  2 * state_cells values; borrowed */
     size_t state_cells;     /**< must be the cells of this wall */
     bw_water_put put;       /**< on top of either */
-    bw_closed closed;       /**< beside `put`; needs one */
+    bw_closed closed;       /**< other than nowhere only with `put` */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;
@@ -223,6 +228,53 @@ BW_API bw_status bw_transient_converge(bw_transient_convergence *out,
                                        const bw_climate *climate,
                                        const bw_transient_options *options,
                                        bw_error *err);
+
+/** A wetting that is followed until it has dried. */
+typedef struct bw_wetting_options {
+    bw_transient_options run; /**< as the base run; its start, put, closed,
+                                   years and hours kept are set from below */
+    bw_water_put put;       /**< more than 0 kg/m2 */
+    int month;              /**< 0..11, at whose start it is put */
+    bw_closed closed;
+    double share;           /**< of the water put that may be left; 0: 0.10 */
+    int years;              /**< to wait; 0: 2; at most 10 */
+} bw_wetting_options;
+
+/** Months are of 365/12 days and count whole days from the wetting. The wall
+ *  that was not wetted starts from the same state and is closed alike. */
+typedef struct bw_wetting_result {
+    double months;          /**< until the excess, the water of the whole wall
+                                 beyond that of the wall not wetted, stays below
+                                 the share; -1: not within the years */
+    double place_months;    /**< until the place stays back within its limits:
+                                 the wetted cell at the face at 80 % RH or less
+                                 in the mean of a day, and the wettest 10 mm of
+                                 wood beside it at 20 % (panel: 18 %) or less;
+                                 or, where the wall not wetted is above that,
+                                 no more than 1 % RH and 0.5 % by mass above
+                                 it. -1: not within the years; 0: never out */
+    double left;            /**< kg/m2, excess when it ended */
+    double left_outwards, left_inwards; /**< kg/m2 of the water put, by now */
+    double highest_mould;   /**< index in the wetted cell, from 0 on */
+    double highest_mould_dry; /**< the same of the wall not wetted */
+    size_t day_count;       /**< until it ended: a week after both are reached,
+                                 the years over, or a year over and the share
+                                 out of reach though every year to come leave
+                                 as much of the excess as that one did */
+    double *excess;         /**< [day_count], kg/m2 at the end of each day */
+} bw_wetting_result;
+
+/** Wet a wall at a place and follow how it dries.
+ *  @param base  a result of the same wall, with the same run options
+ *  @return as bw_transient; BW_ERR_DOMAIN too for what is out of its range */
+BW_API bw_status bw_wetting(bw_wetting_result *out, const bw_assembly *assembly,
+                            const bw_section *section,
+                            const bw_climate *climate,
+                            const bw_transient_result *base,
+                            const bw_wetting_options *options, bw_error *err);
+
+/** Frees what a result owns (not the struct); NULL is allowed. */
+BW_API void bw_wetting_free(bw_wetting_result *result);
 
 /** Frees what a result owns (not the struct); NULL is allowed. */
 BW_API void bw_transient_free(bw_transient_result *result);

@@ -95,6 +95,8 @@ static double fill(bw_start *start, const bw_wall *wall, long i, long step,
             *z = bw_hygro_z_of_water(slab, held + part / wall->dx[i]);
         left -= part;
         bw_range *wetted = &start->wetted;
+        if (wetted->count == 0)
+            start->place = (size_t)i;
         if (wetted->count == 0 || (size_t)i < wetted->first)
             wetted->first = (size_t)i;
         wetted->count++;
@@ -131,20 +133,45 @@ static bw_status put_water(bw_start *start, const bw_model *model,
     return BW_OK;
 }
 
-/* Closes the faces beside the wetted cells. */
-static bool close_sides(const bw_start *start, bw_model *model,
-                        bw_closed closed)
+static bool is_vented(const bw_wall *wall, size_t cell)
 {
+    for (size_t k = 0; k < wall->vent_count; k++)
+        if (wall->vent[k].cell == cell)
+            return true;
+    return false;
+}
+
+/* The faces on either side of the wetted cells beyond which the air is that
+ * the wall dries into: that of a ventilated cavity or of a surface. */
+static void ends_of(const bw_wall *wall, bw_range wetted, size_t side[2])
+{
+    side[0] = wetted.first;
+    while (side[0] > 0 && !is_vented(wall, side[0] - 1))
+        side[0]--;
+    side[1] = wetted.first + wetted.count;
+    while (side[1] < wall->n && !is_vented(wall, side[1]))
+        side[1]++;
+}
+
+static bw_status close_sides(const bw_start *start, bw_model *model,
+                             bw_closed closed, bw_error *err)
+{
+    const bw_range wetted = start->wetted;
+    for (size_t i = wetted.first; i < wetted.first + wetted.count; i++)
+        if (is_vented(&model->wall, i))
+            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                           "no side of a ventilated cavity that is wetted "
+                           "itself can be closed");
     const size_t faces = model->wall.n + 1;
     bw_face *face = BW_NEW(&model->arena, bw_face, faces);
     bw_film *film = BW_NEW(&model->arena, bw_film, 1);
     if (face == NULL || film == NULL)
-        return false;
+        return bw_fail_memory(err);
     memcpy(face, model->wall.face, faces * sizeof *face);
     for (int i = 0; i < BW_FILM_ROWS + 2; i++)
         film->resistance[i] = CLOSED;
-    const size_t side[2] = {start->wetted.first,
-                            start->wetted.first + start->wetted.count};
+    size_t side[2];
+    ends_of(&model->wall, wetted, side);
     const bool shut[2] = {closed != BW_CLOSED_INSIDE,
                           closed != BW_CLOSED_OUTSIDE};
     for (int k = 0; k < 2; k++)
@@ -153,7 +180,7 @@ static bool close_sides(const bw_start *start, bw_model *model,
             face[side[k]].liquid = false;
         }
     model->wall.face = face;
-    return true;
+    return BW_OK;
 }
 
 /* ---- the whole ---- */
@@ -194,8 +221,7 @@ bw_status bw_start_make(bw_start *start, bw_model *model,
     if (!(options->put.water > 0))
         return BW_OK;
     BW_TRY(put_water(start, model, &options->put, err));
-    if (options->closed != BW_CLOSED_NOWHERE &&
-        !close_sides(start, model, options->closed))
-        return bw_fail_memory(err);
-    return BW_OK;
+    return options->closed == BW_CLOSED_NOWHERE
+               ? BW_OK
+               : close_sides(start, model, options->closed, err);
 }

@@ -16,6 +16,7 @@ typedef struct bw_start {
     double *v;       /* 2n, the state */
     bool by_rule;    /* something starts at BW_START_RH */
     bw_range wetted; /* cells; none: count 0 */
+    size_t place;    /* of these the one at the face */
 } bw_start;
 
 /* Fills start->v, from the arena of the model, for the instant `now`. Where the
