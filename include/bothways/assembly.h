@@ -72,6 +72,7 @@ typedef enum bw_ventilation { BW_VENT_NONE, BW_VENT_SLIGHT, BW_VENT_WELL }
 /** Framing that interrupts a layer. */
 typedef struct bw_framing {
     bool present;
+    const char *id;    /**< the member of its moisture readings; NULL: none */
     const bw_material *material;
     double fraction;   /**< area fraction 0..1 of the framing */
     double width;      /**< m, 0 if given as a fraction */
@@ -213,6 +214,20 @@ typedef struct bw_assembly {
  */
 BW_API bw_status bw_assembly_read(bw_assembly **out, const char *path,
                                   const bw_library *library, bw_error *err);
+
+/**
+ * Let the simulation start from the moisture readings of <closing-up>: each
+ * layer and framing whose id is a member that was read starts with the highest
+ * of its readings that count, the newest at each place; a later but shallower
+ * one does not replace a deeper one. Adds a note for each member, one that is in no
+ * layer or framing a warning. To be called before the assembly is used.
+ *
+ * @return BW_OK; BW_ERR_INPUT: no readings, none of a layer or framing, or one
+ *         that is more than the pores hold; BW_ERR_MEMORY. Unless BW_OK the
+ *         assembly is as before.
+ */
+BW_API bw_status bw_assembly_start_from_readings(bw_assembly *assembly,
+                                                 bw_error *err);
 
 /** Frees an assembly; NULL is allowed. */
 BW_API void bw_assembly_free(bw_assembly *assembly);

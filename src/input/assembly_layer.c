@@ -57,7 +57,8 @@ static bw_status read_framing_start(bw_reader *r, bw_layer *layer,
 static bw_status read_framing(bw_reader *r, bw_layer *layer,
                               const xmlNode *node)
 {
-    static const char *const allowed[] = {"material",
+    static const char *const allowed[] = {"id",
+                                          "material",
                                           "width",
                                           "spacing",
                                           "fraction",
@@ -88,6 +89,8 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
             "is deeper than the layer that it stands in "
             "(%s mm)",
             bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
+    const char *id = bw_xml_value(node, "id");
+    f->id = id != NULL ? bw_keep(r, id) : NULL;
     f->present = true;
     return read_framing_start(r, layer, node);
 }
