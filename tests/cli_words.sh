@@ -17,6 +17,15 @@ refuse() {
     [ "$(wc -l <err)" -eq 1 ] || fail "more than one line: bothways $*"
 }
 
+# --- a start from readings ----------------------------------------------------
+refuse '--from-readings starts a simulation, of which there is none with --monthly-only' \
+    check "$wall" --from-readings --monthly-only
+run 2 check "$foil" --from-readings
+says err 'there is no <reading> in <closing-up>'
+run_any check "$wall" --from-readings
+says out 'the simulation starts with sheathing at 17 % by mass'
+says out 'the readings of stud, up to 16.5 %, start nothing'
+
 # --- verbs --------------------------------------------------------------------
 refuse "unknown verb ''; see bothways --help" ''
 refuse "unknown verb 'frobnicate'; see bothways --help" frobnicate

@@ -231,7 +231,11 @@ static inline void report_simulate(report_wall *w)
     w->moisture[0] = (bw_slab_moisture){.is_wood = true,
                                         .highest_wood_moisture = 0.213,
                                         .highest_month = 2,
-                                        .hours_above_limit = 345.0};
+                                        .hours_above_limit = 345.0,
+                                        .limit = 0.18,
+                                        .first_highest_wood_moisture = 0.243,
+                                        .first_highest_month = 10,
+                                        .weeks_to_limit = 14.2};
     for (int i = 0; i < 4; i++)
         w->hour[i] = (bw_hour_row){
             .theta = 1.5 + i, .phi = 0.8, .water_content = 40.0, .mould = 0.5};

@@ -181,6 +181,29 @@ START_TEST(overrides_are_marked_given_and_the_library_stays_as_it_was)
 }
 END_TEST
 
+START_TEST(framing_starts_with_its_own_moisture)
+{
+    bw_assembly *a = read_changed(
+        "spacing=\"600 mm\"", "spacing=\"600 mm\" initial-moisture=\"22 %\"");
+    const bw_layer *bay = &a->layer[2];
+    ck_assert(bay->framing.has_initial_moisture);
+    ck_assert(!bay->framing.initial_is_rh);
+    ck_assert_double_eq_tol(bay->framing.initial_moisture, 0.22, 1e-15);
+    ck_assert(!bay->has_initial_moisture);
+    bw_assembly_free(a);
+    a = read_changed("spacing=\"600 mm\"",
+                     "spacing=\"600 mm\" initial-relative-humidity=\"90 %\"");
+    ck_assert(a->layer[2].framing.initial_is_rh);
+    ck_assert_double_eq_tol(a->layer[2].framing.initial_moisture, 0.9, 1e-15);
+    bw_assembly_free(a);
+    /* as much as the pores hold */
+    a = read_changed("thickness=\"20 mm\"",
+                     "thickness=\"20 mm\" initial-moisture=\"58 %\"");
+    ck_assert_double_eq_tol(a->layer[0].initial_moisture, 0.58, 1e-15);
+    bw_assembly_free(a);
+}
+END_TEST
+
 START_TEST(a_variable_membrane_keeps_its_curve)
 {
     bw_assembly *a = read_changed("\"test-foil\"", "\"test-variable\"");
@@ -315,6 +338,8 @@ static const note_row noted[] = {
      "ventilation=\"none\"><framing material=\"test-timber\" "
      "fraction=\"10 %\"/></cavity>",
      BW_NOTE_INFO, "framing in 2 layers is taken to coincide"},
+    {"thickness=\"90 mm\"", "thickness=\"90 mm\" initial-moisture=\"20 %\"",
+     BW_NOTE_WARNING, "its framing starts as one that no moisture is given"},
 };
 
 START_TEST(what_looks_wrong_is_noted_but_read)
@@ -401,6 +426,7 @@ int main(void)
                         (int)COUNT(inlines));
     tcase_add_test(tcase,
                    overrides_are_marked_given_and_the_library_stays_as_it_was);
+    tcase_add_test(tcase, framing_starts_with_its_own_moisture);
     tcase_add_test(tcase, a_variable_membrane_keeps_its_curve);
     tcase_add_test(tcase, a_high_permeance_is_a_low_sd_in_an_uncertain_range);
     tcase_add_test(

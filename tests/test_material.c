@@ -65,6 +65,41 @@ static const bw_property *property(const bw_material *m, size_t i)
     return (const bw_property *)((const char *)m + properties[i].offset);
 }
 
+/* ---- pores ------------------------------------------------------------- */
+
+/* By hand: 1 - rho/1500 of plant, 1 - rho/2650 of mineral, in kg/kg 1000/rho
+ * of that; free saturation or a sorption point where higher. */
+START_TEST(pores_are_told_or_follow_from_the_density)
+{
+    static const double x[] = {0.9, 1.0}, y[] = {0.2, 0.9};
+    bw_material m = {.density = {.known = true, .value = 1325}};
+    ck_assert_double_eq_tol(bw_material_pores(&m), 0.5, 1e-12);
+    ck_assert_double_eq_tol(bw_material_most_moisture(&m), 500 / 1325.0, 1e-12);
+    m.wood_kind = BW_SOLID_WOOD;
+    m.density.value = 600;
+    ck_assert_double_eq_tol(bw_material_pores(&m), 0.6, 1e-12);
+    ck_assert_double_eq_tol(bw_material_most_moisture(&m), 1.0, 1e-12);
+    m.wood_kind = BW_NOT_WOOD;
+    m.hygroscopic = true; /* light enough to be fibre, then not */
+    m.density.value = 300;
+    ck_assert_double_eq_tol(bw_material_pores(&m), 0.8, 1e-12);
+    m.density.value = 350;
+    ck_assert_double_eq_tol(bw_material_pores(&m), 1 - 350 / 2650.0, 1e-12);
+    m.density.value = 7800; /* steel */
+    ck_assert_double_eq_tol(bw_material_pores(&m), 0.02, 1e-12);
+    m.density.value = 10;
+    ck_assert_double_eq_tol(bw_material_pores(&m), 0.99, 1e-12);
+    m.porosity = (bw_property){.known = true, .value = 0.3};
+    m.density.value = 1000;
+    ck_assert_double_eq(bw_material_pores(&m), 0.3);
+    ck_assert_double_eq_tol(bw_material_most_moisture(&m), 0.3, 1e-12);
+    m.free_saturation = (bw_property){.known = true, .value = 400};
+    ck_assert_double_eq_tol(bw_material_most_moisture(&m), 0.4, 1e-12);
+    m.sorption = (bw_curve){.count = 2, .x = x, .y = y};
+    ck_assert_double_eq_tol(bw_material_most_moisture(&m), 0.9, 1e-12);
+}
+END_TEST
+
 /* ---- the shipped library ------------------------------------------------ */
 
 START_TEST(shipped_library_has_eighty_materials_at_least)
@@ -478,6 +513,7 @@ static Suite *suite(void)
     Suite *s = suite_create("material");
     TCase *t = tcase_create("all");
     tcase_add_checked_fixture(t, open_shipped, close_shipped);
+    tcase_add_test(t, pores_are_told_or_follow_from_the_density);
     tcase_add_test(t, shipped_library_has_eighty_materials_at_least);
     tcase_add_test(t, every_value_has_source_basis_and_a_range_that_holds_it);
     tcase_add_test(t,

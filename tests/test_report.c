@@ -367,10 +367,17 @@ START_TEST(a_simulation_stands_beside_the_monthly_method)
     HAS(text, "2.25");
     HAS(text,
         "softboard: at most 21.3 % by mass (Mar), 345 hours above its limit");
+    HAS(text, "First year:");
+    HAS(text, "softboard: at most 24.3 % by mass (Nov), below 18 % for good "
+              "after 15 weeks.");
     HAS(text, "The hours are synthetic");
     HAS(text, "no rain in the climate");
     wall.checked.transient.periodic = true;
     HAS(text_of(200, false, false), "repeats after 3 years");
+    wall.moisture[0].weeks_to_limit = 0;
+    HAS(text_of(200, false, false), "(Nov), never above 18 %.");
+    wall.moisture[0].weeks_to_limit = -1;
+    HAS(text_of(200, false, false), "(Nov), not below 18 % for good.");
 }
 END_TEST
 

@@ -32,8 +32,8 @@ static const bw_transient_options one_year = {.max_years = 1};
 
 /* ---- the start ---- */
 
-/* 80 % unless the layer says otherwise, as a humidity or by mass; framing,
- * and what belongs to no layer, does not listen to it. */
+/* 80 % unless the layer says otherwise, as a humidity or by mass; framing
+ * listens to its own word, what belongs to no layer to none. */
 START_TEST(layers_start_as_they_say_and_else_at_80_percent)
 {
     transient_case *c = steady_new(10, 0.8, 20, 0.5);
@@ -53,12 +53,15 @@ START_TEST(layers_start_as_they_say_and_else_at_80_percent)
     c->layer[6] = c->layer[1]; /* beyond the last layer */
     c->layer[4].has_initial_moisture = c->layer[4].initial_is_rh = true;
     c->layer[4].initial_moisture = 1.5; /* is 100 % */
+    c->layer[5].framing.has_initial_moisture = true;
+    c->layer[5].framing.initial_moisture = 0.09;
+    c->slab[5].is_framing = true;
     bw_storage board;
     ck_assert_int_eq(bw_storage_of_slab(&board, &c->slab[0], false, NULL),
                      BW_OK);
     const double expected[] = {
         bw_storage_water(&board, 0.6), 0.07 * 600, 60, 60,
-        bw_storage_water(&board, 1),   60,         60};
+        bw_storage_water(&board, 1),   0.09 * 600, 60};
     bw_transient_result r = run(c, &one_year);
     double all = 0;
     for (size_t k = 0; k < COUNT(expected); k++) {
@@ -145,7 +148,8 @@ START_TEST(what_was_assumed_is_told)
     ck_assert(told(&r, "rain runs off"));
     ck_assert(told(&r, "Henderson's form: 1 layer, e.g. board"));
     ck_assert(told(&r, "0.9 of the pores: 1 layer, e.g. board"));
-    ck_assert_uint_eq(r.note_count, 4);
+    ck_assert(told(&r, "start: 80 % RH in all that no moisture is given for"));
+    ck_assert_uint_eq(r.note_count, 5);
     ck_assert(!r.synthetic_climate);
     ck_assert_ptr_null(strstr(r.method, "synthetic"));
     bw_transient_free(&r);

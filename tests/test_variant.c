@@ -348,7 +348,14 @@ END_TEST
 START_TEST(built_in_moisture_is_that_of_wood_alone)
 {
     v.layer[BOARD].initial_is_rh = true;
+    v.layer[FOIL].framing = (bw_framing){.present = true, .material = &beam};
+    v.layer[VARIABLE].framing = (bw_framing){.present = true,
+                                             .material = &foil};
     bw_variant_built_in(&v, 0.3);
+    ck_assert_double_eq(v.layer[FOIL].framing.initial_moisture, 0.3);
+    ck_assert(v.layer[FOIL].framing.has_initial_moisture);
+    ck_assert(!v.layer[VARIABLE].framing.has_initial_moisture);
+    ck_assert(!v.layer[BEAM].framing.has_initial_moisture);
     for (size_t i = 0; i < LAYERS; ++i)
         ck_assert_int_eq(v.layer[i].has_initial_moisture, i < FOIL);
     ck_assert_double_eq(v.layer[BOARD].initial_moisture, 0.3);

@@ -72,11 +72,15 @@ typedef enum bw_ventilation { BW_VENT_NONE, BW_VENT_SLIGHT, BW_VENT_WELL }
 /** Framing that interrupts a layer. */
 typedef struct bw_framing {
     bool present;
+    const char *id;    /**< the member of its moisture readings; NULL: none */
     const bw_material *material;
     double fraction;   /**< area fraction 0..1 of the framing */
     double width;      /**< m, 0 if given as a fraction */
     double spacing;    /**< m, 0 if given as a fraction */
     double depth;      /**< m; 0: the full layer */
+    bool has_initial_moisture;
+    double initial_moisture; /**< kg/kg, transient */
+    bool initial_is_rh;      /**< initial_moisture is a RH [0..1] instead */
 } bw_framing;
 
 /** A range the user is unsure within (used by `margin`). SI values. */
@@ -109,7 +113,8 @@ typedef struct bw_layer {
     double air_change;    /**< 1/s, cavity, transient; 0: not given */
     bw_framing framing;
     bool has_initial_moisture;
-    double initial_moisture; /**< kg/kg, transient */
+    double initial_moisture; /**< kg/kg, transient; of the layer's own material,
+                                  not of its framing */
     bool initial_is_rh;      /**< initial_moisture is a RH [0..1] instead */
     size_t uncertain_count;
     const bw_uncertain *uncertain;
@@ -209,6 +214,20 @@ typedef struct bw_assembly {
  */
 BW_API bw_status bw_assembly_read(bw_assembly **out, const char *path,
                                   const bw_library *library, bw_error *err);
+
+/**
+ * Let the simulation start from the moisture readings of <closing-up>: each
+ * layer and framing whose id is a member that was read starts with the highest
+ * of its readings that count, the newest at each place; a later but shallower
+ * one does not replace a deeper one. Adds a note for each member, one that is in no
+ * layer or framing a warning. To be called before the assembly is used.
+ *
+ * @return BW_OK; BW_ERR_INPUT: no readings, none of a layer or framing, or one
+ *         that is more than the pores hold; BW_ERR_MEMORY. Unless BW_OK the
+ *         assembly is as before.
+ */
+BW_API bw_status bw_assembly_start_from_readings(bw_assembly *assembly,
+                                                 bw_error *err);
 
 /** Frees an assembly; NULL is allowed. */
 BW_API void bw_assembly_free(bw_assembly *assembly);

@@ -117,6 +117,16 @@ typedef struct bw_material {
     bw_curve mu_curve;  /**< local RH [0..1] -> mu [-] */
 } bw_material;
 
+/** Pores as a part of the volume: the porosity where known, else
+ *  1 - rho/rho_s, held to 0.02..0.99, rho_s 1500 kg/m3 for wood and plant fibre,
+ *  2650 for mineral (estimate). The density must be known. */
+BW_API double bw_material_pores(const bw_material *material);
+
+/** The most moisture it can hold [kg/kg]: its pores full, or its free
+ *  saturation or last sorption point where those are higher. The density must
+ *  be known. */
+BW_API double bw_material_most_moisture(const bw_material *material);
+
 /** A set of materials by id. Opaque. */
 typedef struct bw_library bw_library;
 

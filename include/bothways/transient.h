@@ -14,6 +14,35 @@ BW_BEGIN_C
 /** Asked between steps; return false to stop (BW_ERR_CANCELLED). */
 typedef bool bw_progress(void *payload, double fraction_done);
 
+/** The hours of the year that every series of a run has. */
+enum { BW_TRANSIENT_HOURS = 8760, BW_TRANSIENT_DAYS = 365 };
+
+/** Water put at a face of a slab at the start of a run.
+ *
+ *  It goes into the slab's own cells, from that face on, filling each to its
+ *  free saturation, then into those of the neighbour across the face, from the
+ *  face on. A slab without cells (a membrane) has the water on that side of
+ *  it. More than these hold: BW_ERR_DOMAIN. */
+typedef struct bw_water_put {
+    double water;           /**< kg/m2; 0: none is put */
+    size_t slab;            /**< index into the section's slabs */
+    bool outer_side;        /**< at its outer face; else at its inner face */
+} bw_water_put;
+
+/** Which way out is closed to vapour and liquid, not to heat: the face on that
+ *  side of the water put beyond which the air is that the wall dries into, of
+ *  its surface or, where one lies before it, of a ventilated cavity. All that
+ *  lies between still takes up water and gives it back. So with nothing closed
+ *  a wall dries no slower than either way. (Closed right beside the water it
+ *  could seem faster: nothing would spread into what lies behind.) Where a
+ *  ventilated cavity is wetted itself: BW_ERR_DOMAIN. */
+typedef enum bw_closed {
+    BW_CLOSED_NOWHERE,
+    BW_CLOSED_INSIDE,       /**< dries outwards only */
+    BW_CLOSED_OUTSIDE,      /**< dries inwards only */
+    BW_CLOSED_BOTH_SIDES,   /**< does not dry at all, unless by a leak */
+} bw_closed;
+
 /** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
@@ -35,9 +64,35 @@ typedef struct bw_transient_options {
                                  radiation: no sun */
     bool fixed_permeability; /**< BW_DELTA_0 at every temperature, to be laid
                                   beside the steady methods */
+    const double *state;    /**< NULL: the layers' initial moisture and, without
+                                 one, 80 % RH. Else a month of the state of a
+                                 result of the same wall with the same options,
+                                 2 * state_cells values; borrowed */
+    size_t state_cells;     /**< must be the cells of this wall */
+    bw_water_put put;       /**< on top of either */
+    bw_closed closed;       /**< other than nowhere only with `put` */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;
+
+/** Hours a year above 80, 90 and 95 % RH. */
+typedef struct bw_humid_hours {
+    double above_80, above_90, above_95;
+    int month;              /**< 0..11 with the most hours above 80 %; -1: none
+                                 above it */
+} bw_humid_hours;
+
+/** Water that stands at a place in a year: what the half slab on either side
+ *  of the face holds beyond what its material can bind. A material of known
+ *  water absorption binds up to free saturation, any other (mineral fibre,
+ *  foam, metal, air) what it sorbs at 98 % RH. A cavity of one cell counts at
+ *  both its faces. */
+typedef struct bw_free_water {
+    double largest;         /**< kg/m2 */
+    int month;              /**< of it, 0..11; -1: none ever stood */
+    int hour;               /**< of it, 0..8759 from 1 January; -1 */
+    double hours;           /**< with more than 0.01 kg/m2 (estimate) */
+} bw_free_water;
 
 /** What is watched at a place: an interface between slabs. Index 0 is the
  *  outer face of the outermost slab. */
@@ -51,11 +106,25 @@ typedef struct bw_monitor {
     double highest_rh;      /**< -, last year */
     double highest_mould;   /**< index, over all years */
     double final_mould;
+    bw_mould_state mould_end;      /**< to carry the index on from */
+    bw_humid_hours first_year, last_year;
+    bw_free_water first_free, last_free; /**< of the first, the last year */
     double month_rh[BW_MONTHS];    /**< -, mean of last year */
     double month_theta[BW_MONTHS]; /**< degC, mean of last year */
 } bw_monitor;
 
-/** Moisture of one slab over the last year. */
+/** One hour of the last year at a monitor. */
+typedef struct bw_monitor_hour {
+    float theta, phi, free_water; /**< degC, -, kg/m2 */
+} bw_monitor_hour;
+
+/** Means of a day over the wettest 10 mm of wood of that day. */
+typedef struct bw_wood_day {
+    double moisture;        /**< kg/kg */
+    double theta, phi;      /**< degC, - (of the pores) */
+} bw_wood_day;
+
+/** Moisture of one slab; of the last year where nothing else is said. */
 typedef struct bw_slab_moisture {
     double initial;         /**< kg/m2 */
     double lowest, highest; /**< kg/m2, last year */
@@ -65,6 +134,18 @@ typedef struct bw_slab_moisture {
                                         if thinner), 24 h mean, last year */
     int highest_month;
     double hours_above_limit;      /**< hours over 20 % (wood) / 18 % (panel) */
+    /* of wood only, else 0 and NULL */
+    double limit;                  /**< kg/kg, that limit */
+    double first_highest_wood_moisture; /**< kg/kg, first year */
+    int first_highest_month;
+    double first_hours_above_limit;
+    double weeks_to_limit;         /**< from the start until it stays below its
+                                        limit to the end of the run; 0: never
+                                        above; -1: above in the last year (after
+                                        one year alone: on its last day) */
+    bw_wood_day *first_days, *last_days; /**< BW_TRANSIENT_DAYS rows from the
+                                        start of first_month; the same values
+                                        after one year alone */
 } bw_slab_moisture;
 
 /** One hour of what is watched (keep_hours). Arrays of monitor_count. */
@@ -100,8 +181,15 @@ typedef struct bw_transient_result {
     double energy_balance_error;
     size_t cells;
     size_t steps, rejected_steps, newton_iterations;
+    int first_month;             /**< 0..11, in which every year of the run
+                                      and every series of a year begins */
+    bw_monitor_hour *last_hours; /**< [BW_TRANSIENT_HOURS][monitor_count] */
+    double first_month_water[BW_MONTHS]; /**< kg/m2, total, month means */
+    double month_water[BW_MONTHS];
+    double *state;               /**< [BW_MONTHS][2 * cells], opaque: the state
+                                      at the start of each month of the last
+                                      year */
     size_t hour_count;           /**< rows kept: hour_count * monitor_count */
-    int first_month;             /**< month of the first kept hour */
     bw_hour_row *hour;           /**< [hour][monitor], or NULL */
     double *hour_total_water;    /**< [hour] kg/m2, or NULL */
 } bw_transient_result;
@@ -140,6 +228,53 @@ BW_API bw_status bw_transient_converge(bw_transient_convergence *out,
                                        const bw_climate *climate,
                                        const bw_transient_options *options,
                                        bw_error *err);
+
+/** A wetting that is followed until it has dried. */
+typedef struct bw_wetting_options {
+    bw_transient_options run; /**< as the base run; its start, put, closed,
+                                   years and hours kept are set from below */
+    bw_water_put put;       /**< more than 0 kg/m2 */
+    int month;              /**< 0..11, at whose start it is put */
+    bw_closed closed;
+    double share;           /**< of the water put that may be left; 0: 0.10 */
+    int years;              /**< to wait; 0: 2; at most 10 */
+} bw_wetting_options;
+
+/** Months are of 365/12 days and count whole days from the wetting. The wall
+ *  that was not wetted starts from the same state and is closed alike. */
+typedef struct bw_wetting_result {
+    double months;          /**< until the excess, the water of the whole wall
+                                 beyond that of the wall not wetted, stays below
+                                 the share; -1: not within the years */
+    double place_months;    /**< until the place stays back within its limits:
+                                 the wetted cell at the face at 80 % RH or less
+                                 in the mean of a day, and the wettest 10 mm of
+                                 wood beside it at 20 % (panel: 18 %) or less;
+                                 or, where the wall not wetted is above that,
+                                 no more than 1 % RH and 0.5 % by mass above
+                                 it. -1: not within the years; 0: never out */
+    double left;            /**< kg/m2, excess when it ended */
+    double left_outwards, left_inwards; /**< kg/m2 of the water put, by now */
+    double highest_mould;   /**< index in the wetted cell, from 0 on */
+    double highest_mould_dry; /**< the same of the wall not wetted */
+    size_t day_count;       /**< until it ended: a week after both are reached,
+                                 the years over, or a year over and the share
+                                 out of reach though every year to come leave
+                                 as much of the excess as that one did */
+    double *excess;         /**< [day_count], kg/m2 at the end of each day */
+} bw_wetting_result;
+
+/** Wet a wall at a place and follow how it dries.
+ *  @param base  a result of the same wall, with the same run options
+ *  @return as bw_transient; BW_ERR_DOMAIN too for what is out of its range */
+BW_API bw_status bw_wetting(bw_wetting_result *out, const bw_assembly *assembly,
+                            const bw_section *section,
+                            const bw_climate *climate,
+                            const bw_transient_result *base,
+                            const bw_wetting_options *options, bw_error *err);
+
+/** Frees what a result owns (not the struct); NULL is allowed. */
+BW_API void bw_wetting_free(bw_wetting_result *result);
 
 /** Frees what a result owns (not the struct); NULL is allowed. */
 BW_API void bw_transient_free(bw_transient_result *result);

@@ -354,12 +354,22 @@ void bw_variant_ventilate(bw_variant *v, size_t layer, bw_ventilation to)
         v->layer[layer].air_change = 0.0;
 }
 
+static bool is_wood(const bw_material *m)
+{
+    return m->wood_kind == BW_SOLID_WOOD || m->wood_kind == BW_WOOD_PANEL;
+}
+
 void bw_variant_built_in(bw_variant *v, double moisture)
 {
     for (size_t i = 0; !v->no_memory && i < v->assembly->layer_count; i++) {
         bw_layer *layer = &v->layer[i];
-        if (layer->material->wood_kind != BW_SOLID_WOOD &&
-            layer->material->wood_kind != BW_WOOD_PANEL)
+        bw_framing *framing = &layer->framing;
+        if (framing->present && is_wood(framing->material)) {
+            framing->has_initial_moisture = true;
+            framing->initial_is_rh = false;
+            framing->initial_moisture = moisture;
+        }
+        if (!is_wood(layer->material))
             continue;
         layer->has_initial_moisture = true;
         layer->initial_is_rh = false;

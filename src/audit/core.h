@@ -16,9 +16,6 @@ typedef struct bw_audit_core {
     bw_margin *margin;
 } bw_audit_core;
 
-/* Moisture as compared: a billionth of kg/kg is no difference. */
-#define BW_MOISTURE_SAME 1e-9
-
 /* A string in the arena; NULL when out of memory. Numbers by bw_audit_number
  * only. */
 #define BW_AUDIT_SAY(core, ...) bw_arena_printf(&(core)->arena, __VA_ARGS__)

@@ -3,6 +3,7 @@
 
 #include "core.h"
 #include "fail.h"
+#include "readings.h"
 
 /* The hold point before closing up: every reason it stays closed. Released is
  * what has no reason left; nothing else releases it. */

@@ -3,6 +3,7 @@
 
 #include "core.h"
 #include "fail.h"
+#include "readings.h"
 
 /* Moisture readings before closing up.
  *
@@ -52,23 +53,6 @@ static bw_reading_decision decide(const bw_moisture_limit *limit,
     return moisture <= limit->critical + BW_MOISTURE_SAME
                ? BW_READING_DRY_AND_READ
                : BW_READING_INSPECT;
-}
-
-/* Does `later` stand in the place of `earlier`? ISO dates compare as text. */
-static bool replaces(const bw_reading *later, const bw_reading *earlier)
-{
-    return strcmp(later->member, earlier->member) == 0 &&
-           strcmp(later->place, earlier->place) == 0 &&
-           strcmp(later->date, earlier->date) > 0 &&
-           later->depth >= earlier->depth - BW_MOISTURE_SAME;
-}
-
-static bool counts(const bw_closing_up *up, size_t index)
-{
-    for (size_t i = 0; i < up->reading_count; i++)
-        if (replaces(&up->reading[i], &up->reading[index]))
-            return false;
-    return true;
 }
 
 static bw_reading_when when(const bw_air_test *test, const char *date)
@@ -164,7 +148,7 @@ bw_status bw_audit_readings(bw_audit_core *core, bw_error *err)
         const bw_reading *reading = &up->reading[i];
         entry[i] = (bw_reading_entry){
             .reading = reading,
-            .counts = counts(up, i),
+            .counts = bw_reading_counts(up, i),
             .when = when(audit->air_test, reading->date),
             .decision = decide(limit_of(up, reading->member),
                                reading->moisture)};

@@ -30,6 +30,10 @@ static bw_status check_count(const settings *given, bw_error *err)
                        "a page is of one wall, %zu given; check them one by "
                        "one, or compare them",
                        given->operand_count);
+    if (given->from_readings && given->monthly_only)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--from-readings starts a simulation, of which there "
+                       "is none with --monthly-only");
     return BW_OK;
 }
 
@@ -37,6 +41,8 @@ static bw_status read_all(job *work, bw_error *err)
 {
     BW_TRY(check_count(work->given, err));
     BW_TRY(walls_read(&work->all, work->given, err));
+    for (size_t i = 0; work->given->from_readings && i < work->all.count; i++)
+        BW_TRY(bw_assembly_start_from_readings(work->all.assembly[i], err));
     work->assessment = calloc(work->all.count, sizeof(bw_assessment *));
     return work->assessment != NULL ? BW_OK : bw_fail_memory(err);
 }
@@ -176,7 +182,8 @@ const verb verb_check = {
         "  bothways check wall.xml --format csv --output verdict.csv\n"
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
+        "  bothways check wall.xml --from-readings\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotrpmMsJqnhv",
+    .options = "cfotrpmMsRJqnhv",
     .run = run_check,
 };

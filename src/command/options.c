@@ -188,6 +188,7 @@ FLAG(help)
 FLAG(version)
 FLAG(monthly_only)
 FLAG(no_synthetic_hours)
+FLAG(from_readings)
 FLAG(transient)
 FLAG(as_drawn)
 
@@ -216,6 +217,9 @@ static const struct option options[] = {
     {'s', "--no-synthetic-hours", NULL, NULL,
      "no simulation on hours generated from a monthly climate",
      store_no_synthetic_hours},
+    {'R', "--from-readings", NULL, NULL,
+     "start the simulation from the moisture readings of <closing-up>",
+     store_from_readings},
     {'e', "--equal", NULL, "u|thickness|drawn",
      "what is held equal, by the thickness of one layer", store_equal},
     {'l', "--scale-layer", NULL, "ID",

@@ -37,6 +37,7 @@ typedef struct settings {
     bool quiet, no_colour, help, version;
     bool list_profiles; /* --profile list */
     bool monthly_only, no_synthetic_hours;
+    bool from_readings;
     const char *equal; /* compare: "u", "thickness" or "drawn"; NULL: drawn */
     const char *scale_layer;
     bool as_drawn;

@@ -3,7 +3,7 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --from-readings --threads -q --quiet --no-colour -h --help --version' ;;
     compare) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --no-synthetic-hours --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;

@@ -42,6 +42,7 @@ complete -c bothways -n '__bothways_verb check' -l profile -x -a "$__bothways_pr
 complete -c bothways -n '__bothways_verb check' -l materials -x -a '(__fish_complete_directories)' -d 'materials that add to and override the shipped ones; may be repeated'
 complete -c bothways -n '__bothways_verb check' -l monthly-only -d 'no hourly simulation, the monthly method alone'
 complete -c bothways -n '__bothways_verb check' -l no-synthetic-hours -d 'no simulation on hours generated from a monthly climate'
+complete -c bothways -n '__bothways_verb check' -l from-readings -d 'start the simulation from the moisture readings of <closing-up>'
 complete -c bothways -n '__bothways_verb check' -l threads -x -d 'threads to compute on; without it one a core'
 complete -c bothways -n '__bothways_verb check' -s q -l quiet -d 'the summary alone, no progress bar'
 complete -c bothways -n '__bothways_verb check' -l no-colour -d 'no bold type on a terminal (NO_COLOR does the same)'

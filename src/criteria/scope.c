@@ -87,17 +87,30 @@ static void find_variable(scope *found, const bw_slab *slab)
          "asks for a simulation to EN 15026 [S]");
 }
 
-static bool starts_wet(const bw_layer *layer)
+static bool starts_wet(const bw_material *material, bool given, bool is_rh,
+                       double moisture)
 {
-    if (!layer->has_initial_moisture)
+    if (!given)
         return false;
-    if (layer->initial_is_rh)
-        return layer->initial_moisture > WET_START_RH;
-    const bw_material *material = layer->material;
+    if (is_rh)
+        return moisture > WET_START_RH;
     if (material->wood_kind == BW_NOT_WOOD && material->sorption.count >= 2)
-        return layer->initial_moisture >
-               bw_curve_linear(&material->sorption, WET_START_RH);
-    return layer->initial_moisture > WET_START;
+        return moisture > bw_curve_linear(&material->sorption, WET_START_RH);
+    return moisture > WET_START;
+}
+
+static void find_wet(scope *found, const bw_layer *layer)
+{
+    const char *unseen = "water built in is not in the monthly balance";
+    const bw_framing *f = &layer->framing;
+    if (starts_wet(layer->material, layer->has_initial_moisture,
+                   layer->initial_is_rh, layer->initial_moisture))
+        note(found, bw_say(found->rows, "wet start: %s", layer->name), unseen);
+    if (f->present && starts_wet(f->material, f->has_initial_moisture,
+                                 f->initial_is_rh, f->initial_moisture))
+        note(found,
+             bw_say(found->rows, "wet start: framing in %s", layer->name),
+             unseen);
 }
 
 /* Wood, a panel or a paper-faced board: what mould takes easily. */
@@ -196,9 +209,7 @@ size_t bw_scope_find(bw_scope_item *items, size_t capacity, bw_rows *rows,
     for (size_t i = 0; i < part_count; i++)
         find_in_section(&found, assembly, &part[i]);
     for (size_t i = 0; i < assembly->layer_count; i++)
-        if (starts_wet(&assembly->layer[i]))
-            note(&found, bw_say(rows, "wet start: %s", assembly->layer[i].name),
-                 "water built in is not in the monthly balance");
+        find_wet(&found, &assembly->layer[i]);
     if (assembly->rain_leak.given && assembly->rain_leak.fraction > 0.0)
         note(&found, "rain leaking past the face",
              "the monthly method knows no rain");

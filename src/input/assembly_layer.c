@@ -35,11 +35,36 @@ static bw_status read_fraction(bw_reader *r, bw_framing *f, const xmlNode *node)
     return BW_OK;
 }
 
+static bw_status read_framing_start(bw_reader *r, bw_layer *layer,
+                                    const xmlNode *node)
+{
+    bw_framing *f = &layer->framing;
+    bw_initial initial = {0};
+    BW_TRY(bw_read_initial(r, &initial, f->material, node));
+    f->has_initial_moisture = initial.given;
+    f->initial_is_rh = initial.is_rh;
+    f->initial_moisture = initial.value;
+    if (layer->has_initial_moisture && !initial.given)
+        bw_add_note(r, BW_NOTE_WARNING, node,
+                    "the moisture that the layer %s starts with is that of "
+                    "its own material: its framing starts as one that no "
+                    "moisture is given for; give <framing> its own "
+                    "initial-moisture=",
+                    layer->id);
+    return BW_OK;
+}
+
 static bw_status read_framing(bw_reader *r, bw_layer *layer,
                               const xmlNode *node)
 {
-    static const char *const allowed[] = {"material", "width", "spacing",
-                                          "fraction", "depth"};
+    static const char *const allowed[] = {"id",
+                                          "material",
+                                          "width",
+                                          "spacing",
+                                          "fraction",
+                                          "depth",
+                                          "initial-moisture",
+                                          "initial-relative-humidity"};
     const bw_xml *xml = &r->xml;
     bw_framing *f = &layer->framing;
     bool given;
@@ -64,8 +89,10 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
             "is deeper than the layer that it stands in "
             "(%s mm)",
             bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
+    const char *id = bw_xml_value(node, "id");
+    f->id = id != NULL ? bw_keep(r, id) : NULL;
     f->present = true;
-    return BW_OK;
+    return read_framing_start(r, layer, node);
 }
 
 /* A range for one property of the layer. */
@@ -196,25 +223,6 @@ static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
 
 /* ---- layers of a material ---------------------------------------------- */
 
-static bw_status read_initial(bw_reader *r, bw_layer *layer,
-                              const xmlNode *node)
-{
-    bool moisture, humidity;
-    BW_TRY(bw_xml_quantity(&layer->initial_moisture, &moisture, &r->xml, node,
-                           "initial-moisture", BW_DIM_RATIO, 0.0, 10.0,
-                           r->err));
-    BW_TRY(bw_xml_quantity(&layer->initial_moisture, &humidity, &r->xml, node,
-                           "initial-relative-humidity", BW_DIM_FRACTION, 0.0,
-                           1.0, r->err));
-    if (moisture && humidity)
-        return bw_xml_fail_at(&r->xml, node, "initial-moisture", r->err,
-                              "and initial-relative-humidity= say the same "
-                              "thing twice; give one");
-    layer->has_initial_moisture = moisture || humidity;
-    layer->initial_is_rh = humidity;
-    return BW_OK;
-}
-
 static bw_status read_solid(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     static const char *const parts[] = {"framing", "uncertain", "alternative"};
@@ -225,7 +233,11 @@ static bw_status read_solid(bw_reader *r, bw_layer *layer, const xmlNode *node)
     BW_TRY(bw_xml_children(&r->xml, node, solid ? parts : parts + 1,
                            solid ? 3 : 2, r->err));
     BW_TRY(bw_read_layer_material(r, layer, node));
-    BW_TRY(read_initial(r, layer, node));
+    bw_initial initial = {0};
+    BW_TRY(bw_read_initial(r, &initial, layer->material, node));
+    layer->has_initial_moisture = initial.given;
+    layer->initial_is_rh = initial.is_rh;
+    layer->initial_moisture = initial.value;
     return read_inside(r, layer, node);
 }
 

@@ -50,6 +50,16 @@ bw_status bw_read_indoors(bw_reader *r, const xmlNode *node);
 /* One of <layer>, <membrane>, <cavity> into *layer. */
 bw_status bw_read_layer(bw_reader *r, bw_layer *layer, const xmlNode *node);
 
+/* Moisture to start with: kg/kg, or RH [0..1]. */
+typedef struct bw_initial {
+    bool given, is_rh;
+    double value;
+} bw_initial;
+
+/* initial-moisture= or initial-relative-humidity= of what is made of m. */
+bw_status bw_read_initial(bw_reader *r, bw_initial *out, const bw_material *m,
+                          const xmlNode *node);
+
 /* The layer's material with the inline values applied; fills
  * layer->material, thickness, resistance, evidence, source and name. */
 bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,

@@ -292,19 +292,29 @@ void bw_print_audit_climate(bw_page *page, const bw_audit *audit)
 
 /* ---- moisture ----------------------------------------------------------- */
 
+static void print_start_of(bw_page *page, const char *name, double moisture,
+                           bool is_rh)
+{
+    bw_page_pair(page, "Moisture at the start",
+                 bw_phrase(page, "%s: %s %% %s", name,
+                           bw_significant(page, 100.0 * moisture, 3),
+                           is_rh ? "RH" : "by mass"));
+}
+
 static void print_start(bw_page *page, const bw_assembly *assembly)
 {
     bool any = false;
     for (size_t i = 0; i < assembly->layer_count; i++) {
         const bw_layer *layer = &assembly->layer[i];
-        if (!layer->has_initial_moisture)
-            continue;
-        any = true;
-        bw_page_pair(
-            page, "Moisture at the start",
-            bw_phrase(page, "%s: %s %% %s", layer->name,
-                      bw_significant(page, 100.0 * layer->initial_moisture, 3),
-                      layer->initial_is_rh ? "RH" : "by mass"));
+        const bw_framing *framing = &layer->framing;
+        if (layer->has_initial_moisture)
+            print_start_of(page, layer->name, layer->initial_moisture,
+                           layer->initial_is_rh);
+        if (framing->has_initial_moisture)
+            print_start_of(page, framing->material->name,
+                           framing->initial_moisture, framing->initial_is_rh);
+        any = any || layer->has_initial_moisture ||
+              framing->has_initial_moisture;
     }
     if (!any)
         bw_page_pair(page, "Moisture at the start",

@@ -1,5 +1,7 @@
 /* The simulation beside the monthly screening. */
 
+#include <math.h>
+
 #include "grid.h"
 #include "names.h"
 #include "parts.h"
@@ -167,6 +169,37 @@ static void print_wood(bw_page *page, const bw_transient_result *run)
     }
 }
 
+static const char *drying(bw_page *page, const bw_slab_moisture *slab)
+{
+    const char *limit = bw_fixed(page, slab->limit * 100.0, 0);
+    if (slab->weeks_to_limit < 0.0)
+        return bw_phrase(page, "not below %s %% for good", limit);
+    if (slab->weeks_to_limit == 0.0)
+        return bw_phrase(page, "never above %s %%", limit);
+    return bw_phrase(page, "below %s %% for good after %s weeks", limit,
+                     bw_fixed(page, ceil(slab->weeks_to_limit), 0));
+}
+
+static void print_first_year(bw_page *page, const bw_transient_result *run)
+{
+    bool any = false;
+    for (size_t i = 0; i < run->slab_count; i++) {
+        const bw_slab_moisture *slab = &run->slab[i];
+        if (!slab->is_wood)
+            continue;
+        if (!any)
+            bw_page_text(page, 2, 2, "First year:");
+        any = true;
+        bw_page_text(
+            page, 2, 4,
+            bw_phrase(
+                page, "%s: at most %s %% by mass (%s), %s.",
+                bw_short_name(page, bw_simulated_slab(run, i)),
+                bw_fixed(page, slab->first_highest_wood_moisture * 100.0, 1),
+                bw_month_name(slab->first_highest_month), drying(page, slab)));
+    }
+}
+
 static void print_section(bw_page *page, const bw_section_assessment *section)
 {
     const bw_transient_result *run = &section->transient;
@@ -183,6 +216,7 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
     print_beside(page, section);
     print_places(page, run);
     print_wood(page, run);
+    print_first_year(page, run);
     if (run->synthetic_climate)
         bw_page_text(page, 2, 2,
                      "The hours are synthetic, generated from monthly "

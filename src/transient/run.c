@@ -5,30 +5,16 @@
 #include <string.h>
 
 #include "fail.h"
-#include "watch.h"
+#include "run.h"
 
 /* One simulation: hours into years until a year repeats the last. */
 
-#define START_MONTH 9        /* October */
-#define START_RH 0.80        /* EN 15026 practice */
 #define PERIODIC_WATER 0.005 /* kg/m2 per slab, or the share below of it */
 #define PERIODIC_SHARE 0.002
 #define TOLERANCE_THETA 0.01
 #define TOLERANCE_PHI 0.0005
 #define STEP_TO_INTERFACE 10
 enum { YEARS = 10, MOST_YEARS = 32, PROGRESS_HOURS = 73 };
-
-typedef struct run {
-    bw_model model;
-    bw_year *year;
-    bw_solver solver;
-    bw_watch watch;
-    bw_transient_result *result;
-    const bw_transient_options *options;
-    int first_hour, years;
-    double *slab_before; /* water per slab at the start of the year */
-    double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
-} run;
 
 __attribute__((format(printf, 2, 3))) static void
 note(bw_transient_result *result, const char *format, ...)
@@ -42,61 +28,9 @@ note(bw_transient_result *result, const char *format, ...)
     va_end(list);
 }
 
-/* ---- the start ---- */
-
-static double start_z(const run *r, const bw_assembly *assembly, size_t slab)
-{
-    const bw_slab *s = &r->model.section->slab[slab];
-    const bw_hygro *h = &r->model.hygro[slab];
-    if (s->layer >= assembly->layer_count)
-        return bw_hygro_z_of_phi(h, START_RH);
-    const bw_layer *layer = &assembly->layer[s->layer];
-    if (!layer->has_initial_moisture || s->is_framing)
-        return bw_hygro_z_of_phi(h, START_RH);
-    if (layer->initial_is_rh)
-        return bw_hygro_z_of_phi(h, fmin(layer->initial_moisture, 1));
-    return bw_hygro_z_of_water(h, layer->initial_moisture *
-                                      s->material->density.value);
-}
-
-/* Moisture by slab; temperature straight over resistance. */
-static bool start(run *r, const bw_assembly *assembly)
-{
-    const bw_wall *wall = &r->model.wall;
-    const bw_hourly *now = &r->year->hour[r->first_hour];
-    double *v = BW_NEW(&r->model.arena, double, 2 * wall->n);
-    if (v == NULL)
-        return false;
-    for (size_t k = 0; k < r->model.section->slab_count; k++) {
-        const bw_range range = r->model.range[k];
-        if (range.count == 0)
-            continue;
-        const double z = start_z(r, assembly, k);
-        for (size_t i = range.first; i < range.first + range.count; i++)
-            v[2 * i + 1] = z;
-    }
-    bw_cells_at(wall, v, r->solver.cell, false);
-    double sum = 1 / now->h_e;
-    for (size_t i = 0; i < wall->n; i++)
-        sum += wall->face[i].heat_resistance + 2 * r->solver.cell[i].rt;
-    const double all = sum + 1 / r->year->h_i;
-    sum = 1 / now->h_e;
-    for (size_t i = 0; i < wall->n; i++) {
-        const double half = r->solver.cell[i].rt;
-        sum += wall->face[i].heat_resistance + half;
-        v[2 * i] = now->theta_e + (now->theta_i - now->theta_e) * sum / all;
-        sum += half;
-    }
-    bw_solver_start(&r->solver, v, 0);
-    for (size_t k = 0; k < r->result->slab_count; k++)
-        r->result->slab[k].initial = bw_water_slab(&r->model, k, v);
-    r->result->initial_water = bw_water_total(wall, v);
-    return true;
-}
-
 /* ---- years ---- */
 
-static bw_status run_hour(run *r, int hour_of_run, bool keep, bw_error *err)
+bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
     const bw_hour_span span = {
@@ -120,7 +54,7 @@ static bw_status run_hour(run *r, int hour_of_run, bool keep, bw_error *err)
     return BW_OK;
 }
 
-static double total_heat(const run *r)
+static double total_heat(const bw_run *r)
 {
     const bw_wall *wall = &r->model.wall;
     double sum = 0;
@@ -131,7 +65,7 @@ static double total_heat(const run *r)
     return sum;
 }
 
-static void close_balances(run *r, double water, double heat)
+static void close_balances(bw_run *r, double water, double heat)
 {
     bw_transient_result *out = r->result;
     const double *x = r->crossing;
@@ -156,7 +90,7 @@ static void close_balances(run *r, double water, double heat)
 }
 
 /* Whether every slab ended the year as it began it. */
-static bool repeats(run *r)
+static bool repeats(bw_run *r)
 {
     bool same = true;
     for (size_t k = 0; k < r->result->slab_count; k++) {
@@ -169,7 +103,7 @@ static bool repeats(run *r)
     return same;
 }
 
-static bw_status run_year(run *r, bw_error *err)
+static bw_status run_year(bw_run *r, bw_error *err)
 {
     const int base = r->result->years * BW_YEAR_HOURS;
     const double water = bw_water_total(&r->model.wall, r->solver.v);
@@ -178,7 +112,9 @@ static bw_status run_year(run *r, bw_error *err)
     memset(r->traffic, 0, sizeof r->traffic);
     bw_watch_year(&r->watch);
     for (int hour = 0; hour < BW_YEAR_HOURS; hour++) {
-        BW_TRY(run_hour(r, base + hour, r->options->keep_hours, err));
+        bw_keep_state(&r->watch.keep, r->solver.v,
+                      (r->first_hour + hour) % BW_YEAR_HOURS);
+        BW_TRY(bw_run_hour(r, base + hour, r->options->keep_hours, err));
         const double done = (double)(base + hour + 1) /
                             (r->years * BW_YEAR_HOURS);
         if (hour % PROGRESS_HOURS == 0 && r->options->progress != NULL &&
@@ -192,7 +128,7 @@ static bw_status run_year(run *r, bw_error *err)
     return BW_OK;
 }
 
-static bw_status run_years(run *r, bw_error *err)
+static bw_status run_years(bw_run *r, bw_error *err)
 {
     bw_transient_result *out = r->result;
     const size_t slabs = out->slab_count;
@@ -219,7 +155,15 @@ static bw_status run_years(run *r, bw_error *err)
 
 /* ---- what is told ---- */
 
-static void tell_climate(run *r, const bw_climate *climate)
+static void tell_start(bw_run *r)
+{
+    if (r->start.by_rule)
+        note(r->result,
+             "start: 80 %% RH in all that no moisture is given for, practice "
+             "with EN 15026 (guideline WTA 6-2, from memory)");
+}
+
+static void tell_climate(bw_run *r, const bw_climate *climate)
 {
     bw_transient_result *out = r->result;
     const bw_year *y = r->year;
@@ -248,7 +192,7 @@ static void tell_climate(run *r, const bw_climate *climate)
                   "absorption or is coated");
 }
 
-static void tell_materials(run *r)
+static void tell_materials(bw_run *r)
 {
     bw_transient_result *out = r->result;
     size_t fitted = 0, ended = 0;
@@ -294,45 +238,67 @@ static void set_tolerances(bw_solver *s, const bw_transient_options *options)
     s->tolerance_z = STEP_TO_INTERFACE * (phi > 0 ? phi : TOLERANCE_PHI);
 }
 
-static bool keep_room(bw_transient_result *out, int first_hour)
+static bool keep_room(bw_transient_result *out)
 {
     const size_t rows = (size_t)BW_YEAR_HOURS;
     out->hour_count = rows;
-    out->first_month = bw_hour_in_month(first_hour);
     out->hour = calloc(rows * out->monitor_count, sizeof *out->hour);
     out->hour_total_water = calloc(rows, sizeof *out->hour_total_water);
     return out->hour != NULL && out->hour_total_water != NULL;
 }
 
-static bw_status simulate(run *r, const bw_assembly *assembly,
-                          const bw_section *section, const bw_climate *climate,
-                          bw_error *err)
+static bw_status begin(bw_run *r, const bw_assembly *assembly, bw_error *err)
 {
-    const bw_transient_options *o = r->options;
+    bw_transient_result *out = r->result;
+    BW_TRY(bw_start_make(&r->start, &r->model, assembly, r->year,
+                         &r->year->hour[r->first_hour], r->options, err));
+    bw_solver_start(&r->solver, r->start.v, 0);
+    for (size_t k = 0; k < out->slab_count; k++)
+        out->slab[k].initial = bw_water_slab(&r->model, k, r->start.v);
+    out->initial_water = bw_water_total(&r->model.wall, r->start.v);
+    return BW_OK;
+}
+
+bw_status bw_run_open(bw_run *r, bw_transient_result *result,
+                      const bw_assembly *assembly, const bw_section *section,
+                      const bw_climate *climate, const bw_transient_options *o,
+                      bw_error *err)
+{
+    memset(r, 0, sizeof *r);
+    r->result = result;
+    r->options = o;
     r->year = calloc(1, sizeof *r->year);
     if (r->year == NULL)
         return bw_fail_memory(err);
     BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
     BW_TRY(
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
-    const int month = o->start_month_given ? o->start_month : START_MONTH;
+    const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
     if (month < 0 || month >= BW_MONTHS || r->years > MOST_YEARS)
         return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
                        "a simulation starts in month 0 to 11 and runs for at "
                        "most 32 years");
+    result->first_month = month;
     for (int m = 0; m < month; m++)
         r->first_hour += (int)(bw_month_seconds(m) / 3600);
     if (!bw_solver_init(&r->solver, &r->model.wall, &r->model.arena) ||
         !bw_watch_init(&r->watch, &r->model, r->result) ||
-        (o->keep_hours && !keep_room(r->result, r->first_hour)))
+        (o->keep_hours && !keep_room(r->result)))
         return bw_fail_memory(err);
     set_tolerances(&r->solver, o);
-    if (!start(r, assembly))
-        return bw_fail_memory(err);
+    BW_TRY(begin(r, assembly, err));
     tell_climate(r, climate);
     tell_materials(r);
-    return run_years(r, err);
+    tell_start(r);
+    return BW_OK;
+}
+
+void bw_run_close(bw_run *r)
+{
+    bw_model_free(&r->model);
+    free(r->year);
+    r->year = NULL;
 }
 
 bw_status bw_transient(bw_transient_result *out, const bw_assembly *assembly,
@@ -341,11 +307,12 @@ bw_status bw_transient(bw_transient_result *out, const bw_assembly *assembly,
 {
     const bw_transient_options defaults = {0};
     bw_transient_result result = {0};
-    run r = {.result = &result,
-             .options = options != NULL ? options : &defaults};
-    const bw_status status = simulate(&r, assembly, section, climate, err);
-    bw_model_free(&r.model);
-    free(r.year);
+    bw_run r;
+    bw_status status = bw_run_open(&r, &result, assembly, section, climate,
+                                   options != NULL ? options : &defaults, err);
+    if (status == BW_OK)
+        status = run_years(&r, err);
+    bw_run_close(&r);
     if (status != BW_OK) {
         bw_transient_free(&result);
         return status;
@@ -358,12 +325,21 @@ void bw_transient_free(bw_transient_result *result)
 {
     if (result == NULL)
         return;
+    const size_t slabs = result->slab != NULL ? result->slab_count : 0;
+    for (size_t k = 0; k < slabs; k++) {
+        free(result->slab[k].first_days);
+        free(result->slab[k].last_days);
+    }
     free(result->monitor);
     free(result->slab);
+    free(result->last_hours);
+    free(result->state);
     free(result->hour);
     free(result->hour_total_water);
     result->monitor = NULL;
     result->slab = NULL;
+    result->last_hours = NULL;
+    result->state = NULL;
     result->hour = NULL;
     result->hour_total_water = NULL;
     result->monitor_count = result->slab_count = result->hour_count = 0;

@@ -102,20 +102,10 @@ static void add_ending(bw_storage *s)
 
 /* ---- the material ---- */
 
-static double pores(const bw_material *m)
-{
-    if (m->porosity.known)
-        return m->porosity.value;
-    const bool plant = m->wood_kind != BW_NOT_WOOD ||
-                       (m->hygroscopic && m->density.value < 350);
-    const double open = 1 - m->density.value / (plant ? 1500 : 2650);
-    return fmin(fmax(open, 0.02), 0.99);
-}
-
 static void add_saturation(bw_storage *s, const bw_material *m)
 {
     const double highest = s->water[s->count - 1];
-    s->full_water = 1000 * pores(m);
+    s->full_water = 1000 * bw_material_pores(m);
     if (m->free_saturation.known && m->free_saturation.value > highest)
         s->free_water = m->free_saturation.value;
     if (!(s->free_water > 1.001 * highest)) {

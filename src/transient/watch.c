@@ -4,9 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define WOOD_DEPTH 0.010 /* m, what the limits on moisture look at */
-#define WOOD_LIMIT 0.20  /* kg/kg, DIN 68800-2 */
-#define PANEL_LIMIT 0.18 /* kg/kg */
 #define HOURS 3600.0
 
 double bw_water_slab(const bw_model *model, size_t slab, const double *v)
@@ -79,12 +76,12 @@ bool bw_watch_init(bw_watch *w, bw_model *model, bw_transient_result *result)
     result->slab = calloc(slabs, sizeof *result->slab);
     w->mould = BW_NEW(&model->arena, bw_mould_state, slabs + 1);
     w->seconds = BW_NEW(&model->arena, double, BW_MONTHS);
-    w->day = BW_NEW(&model->arena, double, model->wall.n);
     if (result->monitor == NULL || result->slab == NULL || w->mould == NULL ||
-        w->seconds == NULL || w->day == NULL)
+        w->seconds == NULL)
         return false;
     lay_monitors(w);
-    return true;
+    return bw_keep_init(&w->keep, model, result) &&
+           bw_wood_init(&w->wood, model, result);
 }
 
 void bw_watch_year(bw_watch *w)
@@ -103,9 +100,10 @@ void bw_watch_year(bw_watch *w)
         bw_slab_moisture *s = &r->slab[k];
         s->lowest = HUGE_VAL;
         s->highest = 0;
-        s->highest_wood_moisture = s->hours_above_limit = 0;
         memset(s->month_mean, 0, sizeof s->month_mean);
     }
+    bw_keep_year(&w->keep);
+    bw_wood_year(&w->wood);
 }
 
 /* ---- the state at a face ---- */
@@ -177,8 +175,10 @@ static void see(bw_watch *w, size_t k, double theta, double p, double content,
     m->highest_rh = fmax(m->highest_rh, phi);
     m->month_rh[month] += phi;
     m->month_theta[month] += theta;
+    bw_keep_monitor(&w->keep, k, theta, phi, month);
     bw_mould_step(&w->mould[k], m->mould_class, theta, phi, 1);
     m->final_mould = w->mould[k].index;
+    m->mould_end = w->mould[k];
     m->highest_mould = fmax(m->highest_mould, w->mould[k].index);
     if (keep)
         w->result->hour[w->hour * w->result->monitor_count + k] = (bw_hour_row){
@@ -205,57 +205,9 @@ static void see_monitors(bw_watch *w, const bw_solver *s, const bw_edge *edge,
 
 /* ---- the water in slabs ---- */
 
-/* Mean of the day's sums over the 10 mm from cell i on, inwards (step 1) or
- * outwards (-1) to the slab's face; -1 where less is left of a thicker slab. */
-static double mean_from(const bw_watch *w, bw_range r, size_t i, long step)
+static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
 {
-    const double *dx = w->model->wall.dx;
-    const long first = (long)r.first, end = first + (long)r.count;
-    double depth = 0, water = 0;
-    for (long j = (long)i; j >= first && j < end && depth < WOOD_DEPTH;
-         j += step) {
-        const double part = fmin(dx[j], WOOD_DEPTH - depth);
-        depth += part;
-        water += part * w->day[j];
-    }
-    const bool whole = i == r.first && step > 0;
-    return depth > 0.999 * WOOD_DEPTH || whole ? water / depth : -1;
-}
-
-/* Wettest 10 mm of a slab, u [kg/kg], from sums over `hours`: of cells of one
- * content each it begins or ends where a cell does. */
-static double wettest(const bw_watch *w, size_t slab)
-{
-    const bw_range r = w->model->range[slab];
-    double most = 0;
-    for (size_t i = r.first; i < r.first + r.count; i++)
-        most = fmax(most, fmax(mean_from(w, r, i, 1), mean_from(w, r, i, -1)));
-    return most / w->day_hours /
-           w->model->section->slab[slab].material->density.value;
-}
-
-static void end_day(bw_watch *w, int month)
-{
-    for (size_t k = 0; k < w->result->slab_count; k++) {
-        bw_slab_moisture *s = &w->result->slab[k];
-        if (!s->is_wood)
-            continue;
-        const bw_wood_kind kind =
-            w->model->section->slab[k].material->wood_kind;
-        const double u = wettest(w, k);
-        if (u > (kind == BW_SOLID_WOOD ? WOOD_LIMIT : PANEL_LIMIT))
-            s->hours_above_limit += w->day_hours;
-        if (u > s->highest_wood_moisture) {
-            s->highest_wood_moisture = u;
-            s->highest_month = month;
-        }
-    }
-    memset(w->day, 0, w->model->wall.n * sizeof *w->day);
-    w->day_hours = 0;
-}
-
-static void see_slabs(bw_watch *w, const bw_solver *s, int month)
-{
+    const int month = bw_hour_in_month(hour_of_year);
     for (size_t k = 0; k < w->result->slab_count; k++) {
         const bw_range r = w->model->range[k];
         bw_slab_moisture *m = &w->result->slab[k];
@@ -268,10 +220,8 @@ static void see_slabs(bw_watch *w, const bw_solver *s, int month)
         m->highest = fmax(m->highest, water);
         m->month_mean[month] += water;
     }
-    for (size_t i = 0; i < s->wall->n; i++)
-        w->day[i] += s->cell[i].water;
-    if (++w->day_hours == 24)
-        end_day(w, month);
+    bw_wood_hour(&w->wood, s, month);
+    bw_keep_hour(&w->keep, s->cell, hour_of_year);
 }
 
 void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,
@@ -280,7 +230,7 @@ void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,
     const int month = bw_hour_in_month(hour_of_year);
     w->seconds[month] += HOURS;
     see_monitors(w, s, edge, month, keep);
-    see_slabs(w, s, month);
+    see_slabs(w, s, hour_of_year);
     if (keep) {
         double total = 0;
         for (size_t i = 0; i < s->wall->n; i++)
@@ -302,4 +252,6 @@ void bw_watch_end_year(bw_watch *w)
         for (size_t k = 0; k < r->slab_count; k++)
             r->slab[k].month_mean[m] /= hours;
     }
+    bw_keep_end_year(&w->keep, w->seconds);
+    bw_wood_end_year(&w->wood);
 }

@@ -9,16 +9,18 @@
  * faces, one for each slab it ends. */
 
 #include "boundary.h"
+#include "keep.h"
 #include "model.h"
 #include "solver.h"
+#include "wood.h"
 
 typedef struct bw_watch {
     const bw_model *model;
     bw_transient_result *result;
     bw_mould_state *mould; /* per monitor */
     double *seconds;       /* per month, of the running year */
-    double *day;           /* water of every cell summed over 24 h, kg/m3 */
-    int day_hours;
+    bw_keep keep;
+    bw_wood wood;
     size_t hour; /* kept rows */
 } bw_watch;
 

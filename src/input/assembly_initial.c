@@ -1,0 +1,40 @@
+#include "assembly_reader.h"
+#include "fail.h"
+#include "number.h"
+
+/* The moisture that a material is built in with. */
+
+static bw_status check_room(bw_reader *r, const bw_material *m, double moisture,
+                            const xmlNode *node)
+{
+    char most[32], pores[32];
+    if (!m->density.known || moisture <= bw_material_most_moisture(m))
+        return BW_OK;
+    return bw_xml_fail_at(
+        &r->xml, node, "initial-moisture", r->err,
+        "is more than %s holds: with %s %% of it pores%s it takes at most "
+        "%s %% by mass",
+        m->name,
+        bw_number_g(pores, sizeof pores, 100 * bw_material_pores(m), 3),
+        m->porosity.known ? "" : ", estimated from its density,",
+        bw_number_g(most, sizeof most, 100 * bw_material_most_moisture(m), 3));
+}
+
+bw_status bw_read_initial(bw_reader *r, bw_initial *out, const bw_material *m,
+                          const xmlNode *node)
+{
+    bool moisture, humidity;
+    BW_TRY(bw_xml_quantity(&out->value, &moisture, &r->xml, node,
+                           "initial-moisture", BW_DIM_RATIO, 0.0, 10.0,
+                           r->err));
+    BW_TRY(bw_xml_quantity(&out->value, &humidity, &r->xml, node,
+                           "initial-relative-humidity", BW_DIM_FRACTION, 0.0,
+                           1.0, r->err));
+    if (moisture && humidity)
+        return bw_xml_fail_at(&r->xml, node, "initial-moisture", r->err,
+                              "and initial-relative-humidity= say the same "
+                              "thing twice; give one");
+    out->given = moisture || humidity;
+    out->is_rh = humidity;
+    return moisture ? check_room(r, m, out->value, node) : BW_OK;
+}

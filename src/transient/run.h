@@ -1,0 +1,33 @@
+#ifndef BW_TRANSIENT_RUN_H
+#define BW_TRANSIENT_RUN_H
+
+/* One simulation, to be taken hour by hour. */
+
+#include "start.h"
+#include "watch.h"
+
+typedef struct bw_run {
+    bw_model model;
+    bw_year *year;
+    bw_solver solver;
+    bw_watch watch;
+    bw_start start;
+    bw_transient_result *result;
+    const bw_transient_options *options;
+    int first_hour, years;
+    double *slab_before; /* water per slab at the start of the year */
+    double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
+} bw_run;
+
+/* Everything up to the first hour. Whatever it returns, end with
+ * bw_run_close; the result is the caller's to free. */
+bw_status bw_run_open(bw_run *run, bw_transient_result *result,
+                      const bw_assembly *assembly, const bw_section *section,
+                      const bw_climate *climate,
+                      const bw_transient_options *options, bw_error *err);
+void bw_run_close(bw_run *run);
+
+/* The next hour; keep: its row is kept. */
+bw_status bw_run_hour(bw_run *run, int hour_of_run, bool keep, bw_error *err);
+
+#endif

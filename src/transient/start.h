@@ -1,0 +1,31 @@
+#ifndef BW_TRANSIENT_START_H
+#define BW_TRANSIENT_START_H
+
+/* What a run starts from: the moisture of layers and framing as given and else
+ * 80 % RH, or a state of an earlier run; and water put at a face on top. */
+
+#include "boundary.h"
+#include "model.h"
+
+/* Practice with EN 15026, which leaves the start to the user: in October, in
+ * balance with 80 % RH (guideline WTA 6-2, from memory, med). */
+#define BW_START_RH 0.80
+enum { BW_START_MONTH = 9 };
+
+typedef struct bw_start {
+    double *v;       /* 2n, the state */
+    bool by_rule;    /* something starts at BW_START_RH */
+    bw_range wetted; /* cells; none: count 0 */
+    size_t place;    /* of these the one at the face */
+} bw_start;
+
+/* Fills start->v, from the arena of the model, for the instant `now`. Where the
+ * options close a side, model->wall gets other faces. BW_ERR_DOMAIN: a state of
+ * another wall; water that is put nowhere, or more than there is room for;
+ * closed with no water put. */
+bw_status bw_start_make(bw_start *start, bw_model *model,
+                        const bw_assembly *assembly, const bw_year *year,
+                        const bw_hourly *now,
+                        const bw_transient_options *options, bw_error *err);
+
+#endif

@@ -1,0 +1,227 @@
+/* The same wall twice from the same state, once wetted at a place, day by day
+ * side by side until they differ no more.
+ *
+ * Invariant: what was put = excess + what left more than from the dry wall. */
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "run.h"
+
+#define SHARE 0.10
+#define LIMIT_RH 0.80   /* below it no mould grows, Hukka & Viitanen 1999 */
+#define SAME_RH 0.01    /* estimate: what is no longer told apart */
+#define SAME_WOOD 0.005 /* kg/kg, estimate */
+#define MONTH_DAYS (365.0 / 12)
+enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
+
+/* One of the two walls. */
+typedef struct half {
+    bw_transient_options options;
+    bw_transient_result result;
+    bw_run run;
+    bw_mould_state mould;
+    double highest_mould;
+    double phi; /* at the place, mean of the day */
+} half;
+
+typedef struct study {
+    half wet, dry;
+    const bw_wetting_options *options;
+    bw_wetting_result *out;
+    size_t monitor;         /* of the place */
+    int last_wet, last_out; /* days until the last that was */
+} study;
+
+/* ---- opening ---- */
+
+static bw_status check(const bw_wetting_options *o, bw_error *err)
+{
+    if (!(o->put.water > 0) || o->month < 0 || o->month >= BW_MONTHS ||
+        o->years < 0 || o->years > MOST_YEARS || !(o->share >= 0) ||
+        o->share >= 1)
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "a wetting takes more than 0 kg/m2 of water, a month 0 "
+                       "to 11, a share below 1 and at most 10 years");
+    return BW_OK;
+}
+
+static bw_status open_half(half *h, const bw_assembly *assembly,
+                           const bw_section *section, const bw_climate *climate,
+                           const bw_transient_result *base,
+                           const bw_wetting_options *o, bw_error *err)
+{
+    h->options = o->run;
+    h->options.start_month = o->month;
+    h->options.start_month_given = true;
+    h->options.state = base->state + 2 * base->cells * (size_t)o->month;
+    h->options.state_cells = base->cells;
+    h->options.put = o->put;
+    h->options.closed = o->closed;
+    h->options.max_years = 1;
+    h->options.keep_hours = false;
+    return bw_run_open(&h->run, &h->result, assembly, section, climate,
+                       &h->options, err);
+}
+
+/* ---- days ---- */
+
+static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
+{
+    bw_run *r = &h->run;
+    const size_t place = r->start.place;
+    if (day % BW_TRANSIENT_DAYS == 0)
+        bw_watch_year(&r->watch);
+    h->phi = 0;
+    for (int k = 0; k < DAY_HOURS; k++) {
+        BW_TRY(bw_run_hour(r, DAY_HOURS * day + k, false, err));
+        const double phi = fmin(r->solver.cell[place].phi, 1);
+        bw_mould_step(&h->mould, mould, r->solver.v[2 * place], phi, 1);
+        h->highest_mould = fmax(h->highest_mould, h->mould.index);
+        h->phi += phi / DAY_HOURS;
+    }
+    return BW_OK;
+}
+
+/* Whether a slab of wood is back within its limit. */
+static bool wood_within(const study *s, size_t slab, int day)
+{
+    const bw_slab_moisture *wet = &s->wet.result.slab[slab];
+    const bw_slab_moisture *dry = &s->dry.result.slab[slab];
+    const int row = day % BW_TRANSIENT_DAYS;
+    return !wet->is_wood ||
+           wet->last_days[row].moisture <=
+               fmax(wet->limit, dry->last_days[row].moisture + SAME_WOOD);
+}
+
+static bool place_within(const study *s, int day)
+{
+    const size_t k = s->monitor; /* between slabs k - 1 and k */
+    return s->wet.phi <= fmax(LIMIT_RH, s->dry.phi + SAME_RH) &&
+           (k == 0 || wood_within(s, k - 1, day)) &&
+           (k == s->wet.result.slab_count || wood_within(s, k, day));
+}
+
+static double water(const half *h)
+{
+    return bw_water_total(&h->run.model.wall, h->run.solver.v);
+}
+
+/* At the end of a year: whether too much is left at the end of the last, every
+ * year to come leaving the part that this one did. (The fastest ways of drying
+ * come first, so it leaves more.) */
+static bool out_of_reach(const study *s, int day, int days, double allowed)
+{
+    const bw_wetting_result *out = s->out;
+    if ((day + 1) % BW_TRANSIENT_DAYS != 0)
+        return false;
+    const int before = day - BW_TRANSIENT_DAYS;
+    const double part = out->left / (before >= 0 ? out->excess[before]
+                                                 : s->options->put.water);
+    const int years = (days - day - 1) / BW_TRANSIENT_DAYS;
+    return out->left * pow(fmin(part, 1), years) > allowed;
+}
+
+static bool is_over(const study *s, int day, int days, double allowed)
+{
+    const int last = s->last_wet > s->last_out ? s->last_wet : s->last_out;
+    return day >= last + SURE_DAYS || out_of_reach(s, day, days, allowed);
+}
+
+static bw_status run_days(study *s, bw_error *err)
+{
+    const bw_wetting_options *o = s->options;
+    const int days = BW_TRANSIENT_DAYS * (o->years > 0 ? o->years : YEARS);
+    const double allowed = o->put.water * (o->share > 0 ? o->share : SHARE);
+    const bw_mould_class mould = s->wet.result.monitor[s->monitor].mould_class;
+    bw_wetting_result *out = s->out;
+    out->excess = calloc((size_t)days, sizeof *out->excess);
+    if (out->excess == NULL)
+        return bw_fail_memory(err);
+    for (int day = 0; day < days; day++) {
+        BW_TRY(run_day(&s->wet, day, mould, err));
+        BW_TRY(run_day(&s->dry, day, mould, err));
+        out->left = water(&s->wet) - water(&s->dry);
+        out->excess[out->day_count++] = out->left;
+        if (out->left > allowed)
+            s->last_wet = day + 1;
+        if (!place_within(s, day))
+            s->last_out = day + 1;
+        if (is_over(s, day, days, allowed))
+            break;
+        if (o->run.progress != NULL &&
+            !o->run.progress(o->run.payload, (day + 1.0) / days))
+            return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                           "the simulation was stopped");
+    }
+    return BW_OK;
+}
+
+/* ---- what came out ---- */
+
+static double months(const study *s, int last)
+{
+    return last < (int)s->out->day_count ? last / MONTH_DAYS : -1;
+}
+
+static void conclude(study *s)
+{
+    bw_wetting_result *out = s->out;
+    const double *wet = s->wet.run.crossing, *dry = s->dry.run.crossing;
+    for (int k = 0; k < BW_X_HEAT_E; k++) {
+        const bool inwards = k == BW_X_VAPOUR_I || k == BW_X_LEAK_AIR;
+        *(inwards ? &out->left_inwards : &out->left_outwards) -= wet[k] -
+                                                                 dry[k];
+    }
+    out->months = months(s, s->last_wet);
+    out->place_months = months(s, s->last_out);
+    out->highest_mould = s->wet.highest_mould;
+    out->highest_mould_dry = s->dry.highest_mould;
+}
+
+static bw_status follow(study *s, const bw_assembly *assembly,
+                        const bw_section *section, const bw_climate *climate,
+                        const bw_transient_result *base, bw_error *err)
+{
+    const bw_wetting_options *o = s->options;
+    BW_TRY(check(o, err));
+    BW_TRY(open_half(&s->wet, assembly, section, climate, base, o, err));
+    BW_TRY(open_half(&s->dry, assembly, section, climate, base, o, err));
+    bw_solver_start(&s->dry.run.solver, s->dry.options.state, 0);
+    s->monitor = o->put.slab + !o->put.outer_side;
+    BW_TRY(run_days(s, err));
+    conclude(s);
+    return BW_OK;
+}
+
+bw_status bw_wetting(bw_wetting_result *out, const bw_assembly *assembly,
+                     const bw_section *section, const bw_climate *climate,
+                     const bw_transient_result *base,
+                     const bw_wetting_options *options, bw_error *err)
+{
+    bw_wetting_result result = {0};
+    study s = {.options = options, .out = &result};
+    const bw_status status = follow(&s, assembly, section, climate, base, err);
+    half *both[] = {&s.wet, &s.dry};
+    for (int k = 0; k < 2; k++) {
+        bw_run_close(&both[k]->run);
+        bw_transient_free(&both[k]->result);
+    }
+    if (status != BW_OK) {
+        bw_wetting_free(&result);
+        return status;
+    }
+    *out = result;
+    return BW_OK;
+}
+
+void bw_wetting_free(bw_wetting_result *result)
+{
+    if (result == NULL)
+        return;
+    free(result->excess);
+    result->excess = NULL;
+    result->day_count = 0;
+}

@@ -1,0 +1,145 @@
+/* A simulation that starts from the moisture readings of <closing-up>. */
+
+#define FILE_OF_SUITE "readings.xml"
+#include "input_case.h"
+
+#define FRAMING "<framing material=\"test-timber\""
+#define STUD "<framing id=\"stud\" material=\"test-timber\""
+#define LIMIT(member)                                                          \
+    "<moisture-limit member=\"" member                                         \
+    "\" allowed=\"18 %\" critical=\"20 %\"/>\n"
+#define READING(date, member, place, moisture, depth)                          \
+    "<reading date=\"2031-" date "\" member=\"" member "\" place=\"" place     \
+    "\" moisture=\"" moisture " %\" depth=\"" depth " mm\"/>\n"
+#define END "<evidence kind"
+
+/* The sound file, its stud named, with more in <closing-up>. */
+static bw_assembly *read_with(const char *framing, const char *more)
+{
+    char text[8192], both[4096];
+    const char *first = strstr(sound, FRAMING), *last = strstr(sound, END);
+    snprintf(both, sizeof both, "%.*s%s%.*s%s%s", (int)(first - sound), sound,
+             framing, (int)(last - first - (long)strlen(FRAMING)),
+             first + strlen(FRAMING), more, last);
+    const int length = snprintf(text, sizeof text, "%s", both);
+    ck_assert_int_gt(length, 0);
+    put(file_name, text, (size_t)length);
+    bw_assembly *a = NULL;
+    bw_error err;
+    const bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_msg(status == BW_OK, "%ld: %s", err.line, err.message);
+    return a;
+}
+
+START_TEST(a_stud_starts_with_its_reading)
+{
+    bw_assembly *a = read_with(STUD, "");
+    ck_assert_str_eq(a->layer[2].framing.id, "stud");
+    ck_assert(!a->layer[2].framing.has_initial_moisture);
+    ck_assert_int_eq(bw_assembly_start_from_readings(a, NULL), BW_OK);
+    const bw_framing *f = &a->layer[2].framing;
+    ck_assert(f->has_initial_moisture && !f->initial_is_rh);
+    ck_assert_double_eq_tol(f->initial_moisture, 0.165, 1e-12);
+    for (size_t i = 0; i < a->layer_count; i++)
+        ck_assert(!a->layer[i].has_initial_moisture);
+    ck_assert(has_note(a, BW_NOTE_INFO, "starts with stud at 16.5 %"));
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* The highest of what counts: of each place the newest, unless shallower. */
+static const struct {
+    const char *more;
+    double moisture;
+} newest[] = {
+    {READING("05-09", "stud", "bay 3", "14", "20"), 0.14},
+    {READING("05-09", "stud", "bay 3", "14", "10"), 0.165}, /* shallower */
+    {READING("05-09", "stud", "bay 4", "14", "20"), 0.165}, /* elsewhere */
+    {READING("04-09", "stud", "bay 3", "22", "20"), 0.165}, /* earlier */
+    {READING("04-09", "stud", "bay 4", "22", "20"), 0.22},
+    {READING("05-09", "stud", "bay 3", "19", "20")
+         READING("05-20", "stud", "bay 3", "17", "20"),
+     0.17},
+};
+
+START_TEST(a_member_starts_with_the_highest_of_its_newest_readings)
+{
+    bw_assembly *a = read_with(STUD, newest[_i].more);
+    ck_assert_int_eq(bw_assembly_start_from_readings(a, NULL), BW_OK);
+    ck_assert_double_eq_tol(a->layer[2].framing.initial_moisture,
+                            newest[_i].moisture, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_layer_is_a_member_by_its_id)
+{
+    bw_assembly *a = read_with(
+        FRAMING, LIMIT("face") LIMIT("gap")
+                     READING("05-01", "face", "foot", "15.25", "0")
+                         READING("05-01", "gap", "foot", "15", "0"));
+    ck_assert_int_eq(bw_assembly_start_from_readings(a, NULL), BW_OK);
+    ck_assert(a->layer[0].has_initial_moisture);
+    ck_assert_double_eq_tol(a->layer[0].initial_moisture, 0.1525, 1e-12);
+    ck_assert(!a->layer[1].has_initial_moisture);
+    ck_assert(!a->layer[2].framing.has_initial_moisture);
+    /* who is in no layer is named */
+    ck_assert(has_note(a, BW_NOTE_WARNING, "the readings of stud, up to 16.5"));
+    ck_assert(has_note(a, BW_NOTE_WARNING, "the readings of gap, up to 15 %"));
+    ck_assert(has_note(a, BW_NOTE_INFO, "starts with face at 15.2"));
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_start_from_readings_replaces_what_the_file_says)
+{
+    bw_assembly *a = read_with(STUD " initial-relative-humidity=\"95 %\"", "");
+    ck_assert_int_eq(bw_assembly_start_from_readings(a, NULL), BW_OK);
+    ck_assert(!a->layer[2].framing.initial_is_rh);
+    ck_assert_double_eq_tol(a->layer[2].framing.initial_moisture, 0.165, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+static void refused(bw_assembly *a, long line, const char *text)
+{
+    bw_error err = {0};
+    ck_assert_int_eq(bw_assembly_start_from_readings(a, &err), BW_ERR_INPUT);
+    ck_assert_str_eq(err.file, file_name);
+    ck_assert_int_eq(err.line, line);
+    ck_assert_msg(strstr(err.message, text) != NULL, "%s", err.message);
+    ck_assert(!a->layer[0].has_initial_moisture);
+    bw_assembly_free(a);
+}
+
+START_TEST(no_start_without_readings_of_the_wall)
+{
+    refused(read_changed("<reading date=\"2031-05-01\" member=\"stud\" "
+                         "place=\"bay 3\" moisture=\"16.5 %\" depth=\"20 "
+                         "mm\"/>\n",
+                         ""),
+            0, "there is no <reading> in <closing-up>");
+    refused(read_with(FRAMING, ""), 22,
+            "member='stud': no member that was read is a layer or framing");
+    refused(read_with(FRAMING, LIMIT("face")
+                                   READING("05-01", "face", "foot", "59", "0")),
+            24,
+            "of member 'face', 59 %, is more than Test board holds: at "
+            "most 58.3 %");
+}
+END_TEST
+
+int main(void)
+{
+    TCase *t = tcase_create("readings");
+    tcase_add_unchecked_fixture(t, read_library, free_library);
+    tcase_add_test(t, a_stud_starts_with_its_reading);
+    tcase_add_loop_test(t,
+                        a_member_starts_with_the_highest_of_its_newest_readings,
+                        0, COUNT(newest));
+    tcase_add_test(t, a_layer_is_a_member_by_its_id);
+    tcase_add_test(t, a_start_from_readings_replaces_what_the_file_says);
+    tcase_add_test(t, no_start_without_readings_of_the_wall);
+    return run_case("readings", t);
+}
