@@ -60,15 +60,16 @@ typedef struct bw_mould_exposure {
 /** Where the index ends when a year repeats. */
 typedef struct bw_mould_outcome {
     int years;       /**< run, 1..BW_MOULD_YEARS */
-    bool settled;    /**< the last year's peak is the one's before within
-                          0.01; the peak holds for good. Else it still moves
-                          after all the years: see `rise` */
+    bool settled;    /**< peak and year's end are those of the year before
+                          within 0.01; else they still move after all the
+                          years: see `rise` */
     double peak;     /**< highest index of the last year run */
     double highest;  /**< highest index of all the years, the start included */
     double rise;     /**< change of the peak from the year before; of the
                           first year from the start */
     int passed_year; /**< from 1, in which the index first reaches the limit;
-                          -1 never in the years run */
+                          -1 never in the years run: with `settled` false or
+                          `rise` > 0 that is no promise beyond them */
 } bw_mould_outcome;
 
 /**
