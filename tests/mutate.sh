@@ -35,7 +35,8 @@ suites_of() {
     air) echo 'air surface monthly period properties' ;;
     thermal) echo 'thermal surface criteria assess' ;;
     glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
-    mould) echo 'mould verdict' ;;
+    mould) echo 'mould mould_years verdict' ;;
+    decay) echo 'decay' ;;
     criteria) echo 'verdict criteria rows judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \

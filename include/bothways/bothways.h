@@ -9,6 +9,7 @@
 #include "bothways/audit.h"
 #include "bothways/climate.h"
 #include "bothways/compare.h"
+#include "bothways/decay.h"
 #include "bothways/error.h"
 #include "bothways/exchange.h"
 #include "bothways/export.h"

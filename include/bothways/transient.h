@@ -101,7 +101,7 @@ typedef struct bw_monitor {
                                  face 0 with `outer_face` true */
     bool outer_face, room_face;
     const char *label;
-    bw_mould_class mould_class; /**< the more sensitive of the two faces */
+    bw_mould_class mould_class; /**< of bw_mould_class_between */
     double hours_above_80, hours_above_90, hours_above_95; /**< last year */
     double highest_rh;      /**< -, last year */
     double highest_mould;   /**< index, over all years */

@@ -15,35 +15,31 @@
  * Hukka & Viitanen 1999 [from memory, high confidence].
  *
  * Choices: SQ = 0 and W = 0 for every class (whether W is 1 outside the very
- * sensitive class is not certain; 0 is the faster growth by 15 %). C_mat is 1
- * for the very sensitive class, the pine of the original model; a slower class
- * grows and declines more slowly: 0.5, 0.25, 0.1, the steps Ojanen et al. name
- * [from memory], their assignment to the classes an estimate here.
+ * sensitive class is not certain; 0 is the faster growth by 15 %). C_mat is
+ * the caller's: rule.c has the pairs of decline and limit.
  *
  * Invariants: 0 <= M; growth never carries M over M_max; one long step equals
  * many short ones, since both laws are integrated exactly: with
  * u = exp(2.3 (M_max - M)), growth is du/dt = -2.3 rate (u - 1). */
 
+#include "growth.h"
+
 #include <assert.h>
 #include <math.h>
-
-#include "bothways/mould.h"
 
 typedef struct class_data {
     double k1_below_one, k1_above_one;
     double a, b, c;
     double rh_min; /* % */
-    double c_mat;
 } class_data;
 
 static const class_data classes[] = {
-    [BW_MOULD_VERY_SENSITIVE] = {1.000, 2.000, 1.0, 7.0, 2.0, 80.0, 1.0},
-    [BW_MOULD_SENSITIVE] = {0.578, 0.386, 0.3, 6.0, 1.0, 80.0, 0.5},
-    [BW_MOULD_MEDIUM_RESISTANT] = {0.072, 0.097, 0.0, 5.0, 1.5, 85.0, 0.25},
-    [BW_MOULD_RESISTANT] = {0.033, 0.014, 0.0, 3.0, 1.0, 85.0, 0.1},
+    [BW_MOULD_VERY_SENSITIVE] = {1.000, 2.000, 1.0, 7.0, 2.0, 80.0},
+    [BW_MOULD_SENSITIVE] = {0.578, 0.386, 0.3, 6.0, 1.0, 80.0},
+    [BW_MOULD_MEDIUM_RESISTANT] = {0.072, 0.097, 0.0, 5.0, 1.5, 85.0},
+    [BW_MOULD_RESISTANT] = {0.033, 0.014, 0.0, 3.0, 1.0, 85.0},
 };
 
-static const double steepness = 2.3;
 static const double growth_below = 50.0; /* degC */
 static const double fast_decline = 0.032 / 24.0, slow_decline = 0.016 / 24.0;
 static const double pause_from = 6.0, pause_to = 24.0; /* h */
@@ -59,11 +55,29 @@ static double critical_percent(const class_data *m, double theta)
     return fmax(line, m->rh_min);
 }
 
+bool bw_mould_growth_of(bw_mould_growth *growth, bw_mould_class mould_class,
+                        double theta, double phi)
+{
+    const class_data *m = &classes[mould_class];
+    double rh = 100.0 * fmin(phi, 1.0);
+    double critical = critical_percent(m, theta);
+    if (critical >= 100.0 || rh < critical)
+        return false;
+    double r = (rh - critical) / (100.0 - critical);
+    double weeks = exp(-0.68 * log(theta) - 13.9 * log(rh) + 66.02);
+    double rate = 1.0 / (weeks * 7.0 * 24.0);
+    growth->m_max = m->a + m->b * r - m->c * r * r;
+    growth->below_one = m->k1_below_one * rate;
+    growth->above_one = m->k1_above_one * rate;
+    return true;
+}
+
 /* Growth at a constant rate [1/h] towards m_max for `hours`; stops at
  * m_stop. Returns the hours used and moves *index. */
 static double grow(double *index, double rate, double m_max, double m_stop,
                    double hours)
 {
+    const double steepness = BW_MOULD_STEEPNESS;
     double excess = expm1(steepness * (m_max - *index));
     assert(rate > 0.0);
     if (excess <= 0.0)
@@ -88,35 +102,37 @@ static double overlap(double from, double to, double begin, double end)
     return fmax(0.0, fmin(to, end) - fmax(from, begin));
 }
 
-static void decline(bw_mould_state *state, const class_data *m, double hours)
+double bw_mould_drop(double dry_hours, double hours)
 {
-    double from = state->dry_hours, to = from + hours;
-    double drop = fast_decline * overlap(from, to, 0.0, pause_from) +
-                  slow_decline * overlap(from, to, pause_to, HUGE_VAL);
-    state->index = fmax(0.0, state->index - m->c_mat * drop);
-    state->dry_hours = to;
+    double from = dry_hours, to = from + hours;
+    return fast_decline * overlap(from, to, 0.0, pause_from) +
+           slow_decline * overlap(from, to, pause_to, HUGE_VAL);
+}
+
+void bw_mould_advance(bw_mould_state *state, bw_mould_class mould_class,
+                      double decline, double theta, double phi, double hours)
+{
+    bw_mould_growth growth;
+    assert(decline > 0.0);
+    if (!bw_mould_growth_of(&growth, mould_class, theta, phi)) {
+        double drop = decline * bw_mould_drop(state->dry_hours, hours);
+        state->index = fmax(0.0, state->index - drop);
+        state->dry_hours += hours;
+        return;
+    }
+    state->dry_hours = 0.0;
+    double left = hours;
+    if (state->index < 1.0)
+        left -= grow(&state->index, growth.below_one, growth.m_max, 1.0, left);
+    if (left > 0.0)
+        grow(&state->index, growth.above_one, growth.m_max, HUGE_VAL, left);
 }
 
 void bw_mould_step(bw_mould_state *state, bw_mould_class mould_class,
                    double theta, double phi, double hours)
 {
-    const class_data *m = &classes[mould_class];
-    double rh = 100.0 * fmin(phi, 1.0);
-    double critical = critical_percent(m, theta);
-    if (critical >= 100.0 || rh < critical) {
-        decline(state, m, hours);
-        return;
-    }
-    state->dry_hours = 0.0;
-    double r = (rh - critical) / (100.0 - critical);
-    double m_max = m->a + m->b * r - m->c * r * r;
-    double weeks = exp(-0.68 * log(theta) - 13.9 * log(rh) + 66.02);
-    double rate = 1.0 / (weeks * 7.0 * 24.0); /* per hour */
-    double left = hours;
-    if (state->index < 1.0)
-        left -= grow(&state->index, m->k1_below_one * rate, m_max, 1.0, left);
-    if (left > 0.0)
-        grow(&state->index, m->k1_above_one * rate, m_max, HUGE_VAL, left);
+    const double decline = bw_mould_rule_by_class()->decline[mould_class];
+    bw_mould_advance(state, mould_class, decline, theta, phi, hours);
 }
 
 double bw_mould_critical_rh(bw_mould_class mould_class, double theta)

@@ -24,23 +24,6 @@ double bw_water_total(const bw_wall *wall, const double *v)
     return sum;
 }
 
-static bw_mould_class more_sensitive(const bw_slab *a, const bw_slab *b)
-{
-    const bw_mould_class x = a->material->mould_class;
-    const bw_mould_class y = b->material->mould_class;
-    return x < y ? x : y;
-}
-
-/* Air does not grow mould: a face of a cavity is the other slab's. */
-static bw_mould_class class_between(const bw_slab *outer, const bw_slab *inner)
-{
-    if (outer->kind == BW_LAYER_CAVITY)
-        return inner->material->mould_class;
-    if (inner->kind == BW_LAYER_CAVITY)
-        return outer->material->mould_class;
-    return more_sensitive(outer, inner);
-}
-
 static void lay_monitors(bw_watch *w)
 {
     const bw_section *section = w->model->section;
@@ -48,15 +31,16 @@ static void lay_monitors(bw_watch *w)
     const size_t n = section->slab_count;
     m[0].outer_face = true;
     m[0].label = section->slab[0].label;
-    m[0].mould_class = section->slab[0].material->mould_class;
+    m[0].mould_class =
+        bw_mould_class_between(NULL, &section->slab[0]).mould_class;
     for (size_t k = 0; k < n; k++) {
         const bw_slab *slab = &section->slab[k];
         m[k + 1].slab = k;
         m[k + 1].label = slab->label;
         m[k + 1].room_face = k + 1 == n;
-        m[k + 1].mould_class = k + 1 == n
-                                   ? slab->material->mould_class
-                                   : class_between(slab, &section->slab[k + 1]);
+        m[k + 1].mould_class = bw_mould_class_between(slab, k + 1 < n ? slab + 1
+                                                                      : NULL)
+                                   .mould_class;
         w->result->slab[k].is_wood = slab->material->wood_kind != BW_NOT_WOOD &&
                                      slab->kind == BW_LAYER_SOLID &&
                                      w->model->range[k].count > 0;
