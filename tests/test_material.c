@@ -189,6 +189,8 @@ START_TEST(wood_and_panels_are_told_apart)
         {"bitumen-softboard", BW_WOOD_PANEL},
         {"wood-wool-cement-board", BW_WOOD_WOOL_BOARD},
         {"hemp-batt", BW_NOT_WOOD},
+        {"wood-fibre-batt", BW_NOT_WOOD},
+        {"wood-fibre-board-180", BW_NOT_WOOD},
         {"brick-facing", BW_NOT_WOOD},
     };
     for (size_t i = 0; i < COUNT(rows); i++)
@@ -236,8 +238,6 @@ static const struct {
     {"limestone-soft", 1800, 1.1, 1000, 40, 25},
     {"limestone-semi-hard", 2000, 1.4, 1000, 50, 40},
     {"limestone-hard", 2200, 1.7, 1000, 200, 150},
-    {"softwood", 450, 0.12, 1600, 50, 20},
-    {"softwood-500", 500, 0.13, 1600, 50, 20},
     {"hardwood", 700, 0.18, 1600, 200, 50},
     {"plywood-softwood", 500, 0.13, 1600, 200, 70},
     {"plywood-dense", 700, 0.17, 1600, 220, 90},
@@ -279,7 +279,6 @@ static const struct {
     {"perlite-board", 140, 240, 5, 5, 900},
     {"cork-board", 90, 140, 10, 5, 1560},
     {"wood-wool-cement-board", 250, 450, 5, 3, 1470},
-    {"wood-fibre-batt", 40, 250, 5, 3, 2000},
     {"wood-fibre-board-180", 40, 250, 5, 3, 2000},
     {"cellulose-fibre", 20, 60, 2, 2, 1600},
     {"perlite-loose", 30, 150, 2, 2, 900},
@@ -334,7 +333,6 @@ START_TEST(two_point_isotherms_pass_through_iso_10456_table_4)
         bool by_volume;
         double at_50, at_80;
     } rows[] = {
-        {"cellulose-fibre", false, .11, .18},
         {"perlite-board", false, .02, .03},
         {"wood-wool-cement-board", false, .03, .05},
         {"aerated-concrete-400", false, .026, .045},
@@ -367,6 +365,65 @@ START_TEST(wood_holds_what_the_wood_handbook_tabulates)
         ck_assert_double_eq_tol(
             100 * bw_curve_linear(&material("softwood")->sorption, rh[i]), u[i],
             1e-9);
+}
+END_TEST
+
+/* ---- against measurements, where they differ from the standard ----------- */
+
+/* Spreads of published measurements [from memory, medium confidence]: mu of
+ * softwood across the grain 80 to 150 dry; of wood-fibre batts 1 to 2; u of
+ * wood-fibre insulation 0.11 to 0.13, of cellulose below the 0.18 of ISO
+ * 10456, at 80 % RH; mu of plywood and OSB 15 to 30 at 95 %; A_w of
+ * engineering brick 0.005 to 0.05. */
+START_TEST(measured_values_lie_in_the_published_spread)
+{
+    const struct {
+        const char *what;
+        double value, low, high;
+    } rows[] = {
+        {"softwood", material("softwood")->mu_dry.value, 80, 150},
+        {"batt", material("wood-fibre-batt")->mu_dry.value, 1, 2},
+        {"board u",
+         bw_curve_linear(&material("wood-fibre-board-180")->sorption, .8), .11,
+         .13},
+        {"cellulose u",
+         bw_curve_linear(&material("cellulose-fibre")->sorption, .8), .11,
+         .1799},
+        {"osb", bw_curve_log(&material("osb")->mu_curve, .95), 15, 30},
+        {"osb sheathing",
+         bw_curve_log(&material("osb-sheathing")->mu_curve, .95), 15, 30},
+        {"plywood", bw_curve_log(&material("plywood-softwood")->mu_curve, .95),
+         15, 30},
+        {"plywood dense",
+         bw_curve_log(&material("plywood-dense")->mu_curve, .95), 15, 30},
+        {"brick A_w", material("brick-dense")->water_absorption.value, .005,
+         .05},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++)
+        ck_assert_msg(rows[i].low <= rows[i].value &&
+                          rows[i].value <= rows[i].high,
+                      "%s: %g", rows[i].what, rows[i].value);
+}
+END_TEST
+
+/* One value by two ways: the cups of a curve are mu dry and mu wet. */
+START_TEST(a_mu_curve_passes_through_the_cups)
+{
+    size_t seen = 0;
+    for (size_t k = 0; k < bw_library_count(shipped); k++) {
+        const bw_material *m = bw_library_at(shipped, k);
+        /* that of concrete is a single sample's */
+        if (m->mu_curve.count == 0 || strcmp(m->group, "masonry") == 0)
+            continue;
+        seen++;
+        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .25),
+                                m->mu_dry.value, 1e-9);
+        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .72),
+                                m->mu_wet.value, 1e-9);
+        for (size_t i = 1; i < m->mu_curve.count; i++)
+            ck_assert_double_lt(m->mu_curve.y[i], m->mu_curve.y[i - 1]);
+    }
+    ck_assert_uint_ge(seen, 6);
 }
 END_TEST
 
@@ -493,6 +550,8 @@ static Suite *suite(void)
     tcase_add_test(t, foils_are_those_of_iso_10456_table_5);
     tcase_add_test(t, two_point_isotherms_pass_through_iso_10456_table_4);
     tcase_add_test(t, wood_holds_what_the_wood_handbook_tabulates);
+    tcase_add_test(t, measured_values_lie_in_the_published_spread);
+    tcase_add_test(t, a_mu_curve_passes_through_the_cups);
     tcase_add_test(
         t, sorption_starts_at_zero_rises_and_stays_below_free_saturation);
     tcase_add_test(t, wet_cups_are_not_tighter_than_dry_ones);
