@@ -322,6 +322,50 @@ START_TEST(still_air_follows_the_table)
 }
 END_TEST
 
+/* At emissivity 0.9 the formula is the table's own (both faces 0.9), which is
+ * rounded to 0.01; rows of ISO 6946:2017 table 8 (from memory, high). */
+START_TEST(the_formula_of_iso_6946_gives_its_own_table)
+{
+    static const struct {
+        double d, up, horizontal, down;
+    } rows[] = {{0.005, .11, .11, .11}, {0.007, .13, .13, .13},
+                {0.010, .15, .15, .15}, {0.015, .16, .17, .17},
+                {0.025, .16, .18, .19}, {0.050, .16, .18, .21},
+                {0.100, .16, .18, .22}, {0.300, .16, .18, .23}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const double want[3] = {[BW_FLOW_UP] = rows[i].up,
+                                [BW_FLOW_HORIZONTAL] = rows[i].horizontal,
+                                [BW_FLOW_DOWN] = rows[i].down};
+        for (int k = 0; k < 3; k++)
+            ck_assert_double_eq_tol(
+                bw_low_emissivity_resistance(rows[i].d, 0.9, (bw_heat_flow)k),
+                want[k], 0.0055);
+    }
+}
+END_TEST
+
+/* By hand: E = 1/(1/0.05 + 1/0.9 - 1) = 0.04972, h_r = 0.2536 W/(m2 K);
+ * h_a 1.25, 1.95 and, down, 0.025/0.05 = 0.5 (0.12 x 0.05^-0.44 is less);
+ * at 5 mm 5. */
+START_TEST(a_bright_face_slows_radiation)
+{
+    static const struct {
+        double d;
+        bw_heat_flow flow;
+        double r;
+    } rows[] = {{0.05, BW_FLOW_HORIZONTAL, 1 / (1.25 + .2536)},
+                {0.05, BW_FLOW_UP, 1 / (1.95 + .2536)},
+                {0.05, BW_FLOW_DOWN, 1 / (.5 + .2536)},
+                {0.005, BW_FLOW_DOWN, 1 / (5 + .2536)},
+                {0.9, BW_FLOW_DOWN, 1 / (.12 * 1.69859 + .2536)},
+                {0, BW_FLOW_UP, 0}};
+    for (size_t i = 0; i < COUNT(rows); i++)
+        ck_assert_double_eq_tol(
+            bw_low_emissivity_resistance(rows[i].d, 0.05, rows[i].flow),
+            rows[i].r, 2e-3 * rows[i].r + 1e-12);
+}
+END_TEST
+
 /* ---- indoors ----------------------------------------------------------- */
 
 static double indoor_pressure(const bw_indoors *in, double theta_e, double p_e,
@@ -472,6 +516,8 @@ int main(void)
     tcase_add_test(tcase, a_framed_cavity_keeps_its_sd_beside_shallow_framing);
     tcase_add_test(tcase, framing_in_left_out_layers_makes_no_section);
     tcase_add_test(tcase, still_air_follows_the_table);
+    tcase_add_test(tcase, the_formula_of_iso_6946_gives_its_own_table);
+    tcase_add_test(tcase, a_bright_face_slows_radiation);
     tcase_add_test(tcase, class_3_gives_the_example_s_indoor_pressures);
     tcase_add_test(tcase, classes_have_the_standard_s_excess_pressures);
     tcase_add_test(tcase,

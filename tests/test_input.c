@@ -105,8 +105,9 @@ static const inline_row inlines[] = {
     {"<layer name=\"slab\" thickness=\"180 mm\" lambda=\"2 W/(m.K)\" "
      "mu=\"100\"/>",
      0.09, 18, 18, BW_EVIDENCE_ASSUMED},
+    /* its values are estimates, which is no word on the wall */
     {"<layer material=\"test-board\" thickness=\"10 mm\"/>", 0.05, 0.1, 0.04,
-     BW_EVIDENCE_ASSUMED},
+     BW_EVIDENCE_TABULATED},
     {"<layer material=\"test-board\" thickness=\"10 mm\" mu=\"15\" "
      "source=\"data sheet\"/>",
      0.05, 0.15, 0.15, BW_EVIDENCE_DECLARED},
@@ -122,7 +123,7 @@ static const inline_row inlines[] = {
     {"<layer material=\"test-board\" thickness=\"10 mm\" "
      "resistance=\"0.07 m2.K/W\"/>",
      0.07, 0.1, 0.04, BW_EVIDENCE_ASSUMED},
-    {"<membrane material=\"test-foil\"/>", 0, 50, 50, BW_EVIDENCE_ASSUMED},
+    {"<membrane material=\"test-foil\"/>", 0, 50, 50, BW_EVIDENCE_TABULATED},
     {"<membrane material=\"test-foil\" sd=\"30 m\" "
      "resistance=\"0.01 m2.K/W\"/>",
      0.01, 30, 30, BW_EVIDENCE_ASSUMED},
@@ -242,6 +243,22 @@ START_TEST(a_cavity_may_be_slightly_ventilated_framed_and_given_its_air)
     ck_assert_double_eq_tol(gap->air_change, 0.01, 1e-15);
     ck_assert_double_eq_tol(gap->framing.fraction, 0.10, 1e-15);
     ck_assert_str_eq(gap->material->id, "still-air");
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* 50 mm with a face of 0.05, by hand from ISO 6946: 1/(1.25 + 0.2536). */
+START_TEST(a_cavity_with_a_bright_face_resists_more)
+{
+    bw_assembly *a = read_changed("ventilation=\"none\"/>",
+                                  "ventilation=\"none\" emissivity=\"0.05\"/>");
+    ck_assert_double_eq(a->layer[1].emissivity, 0.05);
+    bw_sections *sections;
+    bw_error err;
+    ck_assert_int_eq(bw_sections_make(&sections, a, NULL, &err), BW_OK);
+    ck_assert_double_eq_tol(sections->section[0].slab[1].resistance, 0.6651,
+                            1e-4);
+    bw_sections_free(sections);
     bw_assembly_free(a);
 }
 END_TEST
@@ -431,6 +448,7 @@ int main(void)
     tcase_add_test(tcase, a_high_permeance_is_a_low_sd_in_an_uncertain_range);
     tcase_add_test(
         tcase, a_cavity_may_be_slightly_ventilated_framed_and_given_its_air);
+    tcase_add_test(tcase, a_cavity_with_a_bright_face_resists_more);
     tcase_add_test(tcase, indoors_takes_humidity_conditions_and_months);
     tcase_add_test(
         tcase, a_facing_may_be_given_in_degrees_and_an_absolute_climate_stays);

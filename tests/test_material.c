@@ -102,11 +102,11 @@ END_TEST
 
 /* ---- the shipped library ------------------------------------------------ */
 
-START_TEST(shipped_library_has_eighty_materials_at_least)
+START_TEST(shipped_library_reads_without_a_note)
 {
     size_t notes;
     bw_library_notes(shipped, &notes);
-    ck_assert_uint_ge(bw_library_count(shipped), 80);
+    ck_assert_uint_gt(bw_library_count(shipped), 0);
     ck_assert_uint_eq(notes, 0);
 }
 END_TEST
@@ -126,9 +126,9 @@ START_TEST(every_value_has_source_basis_and_a_range_that_holds_it)
             ck_assert_msg(!p->has_range ||
                               (p->low <= p->value && p->value <= p->high),
                           "%s %s", m->id, what);
-            ck_assert_msg((p->evidence == BW_EVIDENCE_ASSUMED) ==
-                              (p->basis == BW_BASIS_ESTIMATE),
-                          "%s %s", m->id, what);
+            /* an estimate is a grade of the figure, not of the wall */
+            ck_assert_msg(p->evidence == BW_EVIDENCE_TABULATED, "%s %s", m->id,
+                          what);
         }
         ck_assert_uint_gt(strlen(m->flags_source), 10);
         ck_assert_int_gt(m->line, 1);
@@ -224,6 +224,8 @@ START_TEST(wood_and_panels_are_told_apart)
         {"bitumen-softboard", BW_WOOD_PANEL},
         {"wood-wool-cement-board", BW_WOOD_WOOL_BOARD},
         {"hemp-batt", BW_NOT_WOOD},
+        {"wood-fibre-batt", BW_NOT_WOOD},
+        {"wood-fibre-board-180", BW_NOT_WOOD},
         {"brick-facing", BW_NOT_WOOD},
     };
     for (size_t i = 0; i < COUNT(rows); i++)
@@ -271,8 +273,6 @@ static const struct {
     {"limestone-soft", 1800, 1.1, 1000, 40, 25},
     {"limestone-semi-hard", 2000, 1.4, 1000, 50, 40},
     {"limestone-hard", 2200, 1.7, 1000, 200, 150},
-    {"softwood", 450, 0.12, 1600, 50, 20},
-    {"softwood-500", 500, 0.13, 1600, 50, 20},
     {"hardwood", 700, 0.18, 1600, 200, 50},
     {"plywood-softwood", 500, 0.13, 1600, 200, 70},
     {"plywood-dense", 700, 0.17, 1600, 220, 90},
@@ -314,7 +314,6 @@ static const struct {
     {"perlite-board", 140, 240, 5, 5, 900},
     {"cork-board", 90, 140, 10, 5, 1560},
     {"wood-wool-cement-board", 250, 450, 5, 3, 1470},
-    {"wood-fibre-batt", 40, 250, 5, 3, 2000},
     {"wood-fibre-board-180", 40, 250, 5, 3, 2000},
     {"cellulose-fibre", 20, 60, 2, 2, 1600},
     {"perlite-loose", 30, 150, 2, 2, 900},
@@ -369,7 +368,6 @@ START_TEST(two_point_isotherms_pass_through_iso_10456_table_4)
         bool by_volume;
         double at_50, at_80;
     } rows[] = {
-        {"cellulose-fibre", false, .11, .18},
         {"perlite-board", false, .02, .03},
         {"wood-wool-cement-board", false, .03, .05},
         {"aerated-concrete-400", false, .026, .045},
@@ -402,6 +400,65 @@ START_TEST(wood_holds_what_the_wood_handbook_tabulates)
         ck_assert_double_eq_tol(
             100 * bw_curve_linear(&material("softwood")->sorption, rh[i]), u[i],
             1e-9);
+}
+END_TEST
+
+/* ---- against measurements, where they differ from the standard ----------- */
+
+/* Spreads of published measurements [from memory, medium confidence]: mu of
+ * softwood across the grain 80 to 150 dry; of wood-fibre batts 1 to 2; u of
+ * wood-fibre insulation 0.11 to 0.13, of cellulose below the 0.18 of ISO
+ * 10456, at 80 % RH; mu of plywood and OSB 15 to 30 at 95 %; A_w of
+ * engineering brick 0.005 to 0.05. */
+START_TEST(measured_values_lie_in_the_published_spread)
+{
+    const struct {
+        const char *what;
+        double value, low, high;
+    } rows[] = {
+        {"softwood", material("softwood")->mu_dry.value, 80, 150},
+        {"batt", material("wood-fibre-batt")->mu_dry.value, 1, 2},
+        {"board u",
+         bw_curve_linear(&material("wood-fibre-board-180")->sorption, .8), .11,
+         .13},
+        {"cellulose u",
+         bw_curve_linear(&material("cellulose-fibre")->sorption, .8), .11,
+         .1799},
+        {"osb", bw_curve_log(&material("osb")->mu_curve, .95), 15, 30},
+        {"osb sheathing",
+         bw_curve_log(&material("osb-sheathing")->mu_curve, .95), 15, 30},
+        {"plywood", bw_curve_log(&material("plywood-softwood")->mu_curve, .95),
+         15, 30},
+        {"plywood dense",
+         bw_curve_log(&material("plywood-dense")->mu_curve, .95), 15, 30},
+        {"brick A_w", material("brick-dense")->water_absorption.value, .005,
+         .05},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++)
+        ck_assert_msg(rows[i].low <= rows[i].value &&
+                          rows[i].value <= rows[i].high,
+                      "%s: %g", rows[i].what, rows[i].value);
+}
+END_TEST
+
+/* One value by two ways: the cups of a curve are mu dry and mu wet. */
+START_TEST(a_mu_curve_passes_through_the_cups)
+{
+    size_t seen = 0;
+    for (size_t k = 0; k < bw_library_count(shipped); k++) {
+        const bw_material *m = bw_library_at(shipped, k);
+        /* that of concrete is a single sample's */
+        if (m->mu_curve.count == 0 || strcmp(m->group, "masonry") == 0)
+            continue;
+        seen++;
+        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .25),
+                                m->mu_dry.value, 1e-9);
+        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .72),
+                                m->mu_wet.value, 1e-9);
+        for (size_t i = 1; i < m->mu_curve.count; i++)
+            ck_assert_double_lt(m->mu_curve.y[i], m->mu_curve.y[i - 1]);
+    }
+    ck_assert_uint_ge(seen, 6);
 }
 END_TEST
 
@@ -458,27 +515,35 @@ START_TEST(solid_layers_can_carry_heat_and_vapour)
 }
 END_TEST
 
-/* End points: broad, a trade encyclopaedia [seen]: beyond 10 m near 40 %,
- * 0.25 m above 80 %; narrow, a public statement [seen]: 0.3 to 5 m; class
- * limits of DIN 4108-3:2018, a secondary text [seen]: 2 m at 25 %, 0.5 m at
- * 90 %; polyamide, a trade-press note [seen]: above 3.5 m (1 US perm) dry,
- * below 0.175 m (20 US perm) humid. */
-START_TEST(variable_membranes_have_their_published_end_points)
+/* Class limits: DIN 4108-3:2018, a secondary text [seen]: 2 to 10 m at 25 %,
+ * at most 0.5 m at 90 % mean RH. DIN 68800-2 [from memory, medium]: at least
+ * 3 m at 45 %, 1.5 to 2.5 m at 70 %. Responsive class of North America [from
+ * memory, medium]: at most 1 US perm (3.5 m) dry, above 1 US perm wet. */
+START_TEST(variable_membranes_keep_the_limits_of_their_class)
 {
-    const bw_curve *broad = &material("variable-membrane-broad")->sd_curve;
-    const bw_curve *narrow = &material("variable-membrane-narrow")->sd_curve;
+    static const char *const adaptive[] = {
+        "variable-membrane-narrow", "variable-membrane-medium",
+        "variable-membrane-broad", "variable-membrane-din-limits"};
+    for (size_t i = 0; i < COUNT(adaptive); i++) {
+        const bw_curve *c = &material(adaptive[i])->sd_curve;
+        ck_assert_double_ge(bw_curve_log(c, .25), 2 - 1e-12);
+        ck_assert_double_le(bw_curve_log(c, .25), 10 + 1e-12);
+        ck_assert_double_le(bw_curve_log(c, .90), .5 + 1e-12);
+    }
     const bw_curve *din = &material("variable-membrane-din-limits")->sd_curve;
-    const bw_curve *pa = &material("variable-membrane-polyamide")->sd_curve;
-    ck_assert_double_eq_tol(bw_curve_log(broad, .4), 10, 1e-12);
-    ck_assert_double_eq_tol(bw_curve_log(broad, .9), .25, 1e-12);
-    ck_assert_double_eq_tol(bw_curve_log(narrow, 0), 5, 1e-12);
-    ck_assert_double_eq_tol(bw_curve_log(narrow, 1), .3, 1e-12);
     ck_assert_double_eq_tol(bw_curve_log(din, .25), 2, 1e-12);
     ck_assert_double_eq_tol(bw_curve_log(din, .9), .5, 1e-12);
     /* logarithmic between: half way from 25 to 90 % the geometric mean */
     ck_assert_double_eq_tol(bw_curve_log(din, .575), 1, 1e-12);
-    ck_assert_double_gt(bw_curve_log(pa, .25), 3.5);
-    ck_assert_double_lt(bw_curve_log(pa, .95), .175);
+    const bw_curve *roof =
+        &material("variable-membrane-din-68800-limits")->sd_curve;
+    ck_assert_double_ge(bw_curve_log(roof, .30), 3 - 1e-12);
+    ck_assert_double_ge(bw_curve_log(roof, .45), 3 - 1e-12);
+    ck_assert_double_ge(bw_curve_log(roof, .70), 1.5);
+    ck_assert_double_le(bw_curve_log(roof, .70), 2.5 + 1e-12);
+    const bw_curve *us = &material("variable-membrane-responsive")->sd_curve;
+    ck_assert_double_ge(bw_curve_log(us, .25), 3.5 - 1e-12);
+    ck_assert_double_lt(bw_curve_log(us, .75), 3.5);
 }
 END_TEST
 
@@ -514,7 +579,7 @@ static Suite *suite(void)
     TCase *t = tcase_create("all");
     tcase_add_checked_fixture(t, open_shipped, close_shipped);
     tcase_add_test(t, pores_are_told_or_follow_from_the_density);
-    tcase_add_test(t, shipped_library_has_eighty_materials_at_least);
+    tcase_add_test(t, shipped_library_reads_without_a_note);
     tcase_add_test(t, every_value_has_source_basis_and_a_range_that_holds_it);
     tcase_add_test(t,
                    what_a_file_does_not_say_is_unknown_and_its_texts_are_empty);
@@ -529,11 +594,13 @@ static Suite *suite(void)
     tcase_add_test(t, foils_are_those_of_iso_10456_table_5);
     tcase_add_test(t, two_point_isotherms_pass_through_iso_10456_table_4);
     tcase_add_test(t, wood_holds_what_the_wood_handbook_tabulates);
+    tcase_add_test(t, measured_values_lie_in_the_published_spread);
+    tcase_add_test(t, a_mu_curve_passes_through_the_cups);
     tcase_add_test(
         t, sorption_starts_at_zero_rises_and_stays_below_free_saturation);
     tcase_add_test(t, wet_cups_are_not_tighter_than_dry_ones);
     tcase_add_test(t, solid_layers_can_carry_heat_and_vapour);
-    tcase_add_test(t, variable_membranes_have_their_published_end_points);
+    tcase_add_test(t, variable_membranes_keep_the_limits_of_their_class);
     tcase_add_test(t, variable_membranes_fall_with_humidity);
     tcase_add_test(t, shipped_files_follow_the_schema_for_editors);
     suite_add_tcase(s, t);

@@ -243,6 +243,8 @@ START_TEST(a_sound_file_is_read_value_by_value)
                 "evidence=\"measured\" basis=\"given\" source=\"lab  sheet\" "
                 "note=\"n\"/>"
                 "<sd value=\"20 mm\" basis=\"opened\" source=\"sheet\"/>"
+                "<thickness value=\"1 mm\" basis=\"given\" "
+                "source=\"sheet\"/>"
                 "<conductivity-factor kind=\"f-psi\" value=\"4\" "
                 "basis=\"estimate\" source=\"sheet\"/>"
                 "<sorption basis=\"given\" source=\"sheet\"><point rh=\"50 %\" "
@@ -273,7 +275,8 @@ START_TEST(a_sound_file_is_read_value_by_value)
     ck_assert(!m->sd.has_range && !m->mu_dry.known);
     ck_assert_int_eq(m->sd.evidence, BW_EVIDENCE_TABULATED);
     ck_assert_int_eq(m->conductivity_rule, BW_CONDUCTIVITY_F_PSI);
-    ck_assert_int_eq(m->conductivity_factor.evidence, BW_EVIDENCE_ASSUMED);
+    ck_assert_int_eq(m->conductivity_factor.evidence, BW_EVIDENCE_TABULATED);
+    ck_assert_int_eq(m->thickness.evidence, BW_EVIDENCE_ASSUMED);
     ck_assert_uint_eq(m->sorption.count, 3);
     ck_assert_double_eq_tol(m->sorption.y[1], .1, 1e-15);
     ck_assert(m->hygroscopic && !m->absorbs_condensate);

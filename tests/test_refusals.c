@@ -98,6 +98,11 @@ static const refusal refusals[] = {
      "has no ventilation=, which it needs; write one of: none, slight, well"},
     {"ventilation=\"none\"", "ventilation=\"slight\" openings=\"9000 mm2/m\"",
      7, "is no slight ventilation"},
+    {"ventilation=\"none\"", "ventilation=\"none\" emissivity=\"0.99\"", 7,
+     "outside what is possible here"},
+    {"ventilation=\"none\"",
+     "ventilation=\"none\" emissivity=\"0.05\" resistance=\"0.4 m2.K/W\"", 7,
+     "and resistance= both set"},
     {"</layers>", "<cavity thickness=\"5 mm\" ventilation=\"none\"/></layers>",
      15, "is the innermost layer"},
     /* framing: two sections' fractions over 100 % */

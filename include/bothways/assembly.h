@@ -110,6 +110,8 @@ typedef struct bw_layer {
     const char *source;   /**< "" if none given */
     bw_ventilation ventilation; /**< cavities */
     double vent_openings; /**< m2 per m (slight); 0.001 if not given */
+    double emissivity;    /**< -, of a cavity's shinier face, the other 0.9;
+                               0: both 0.9 */
     double air_change;    /**< 1/s, cavity, transient; 0: not given */
     bw_framing framing;
     bool has_initial_moisture;

@@ -14,10 +14,12 @@
 
 BW_BEGIN_C
 
-/** How good the evidence is that a value describes THIS wall. */
+/** How good the evidence is that a value describes THIS wall. Where the
+ *  figure itself comes from is its bw_basis: an estimate of the library may
+ *  belong to a layer that was looked at, a standard's to one that was not. */
 typedef enum bw_evidence {
     BW_EVIDENCE_ASSUMED = 0, /**< nobody looked */
-    BW_EVIDENCE_TABULATED,   /**< a standard or handbook table */
+    BW_EVIDENCE_TABULATED,   /**< a table: a standard's, the library's */
     BW_EVIDENCE_DECLARED,    /**< a data sheet */
     BW_EVIDENCE_MEASURED,    /**< on this wall or this product */
 } bw_evidence;

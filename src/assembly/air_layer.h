@@ -14,6 +14,11 @@
  * the last. */
 double bw_still_air_resistance(double thickness, bw_heat_flow flow);
 
+/* The same where one face has a low emissivity and the other 0.9: convection
+ * and radiation of ISO 6946, annex on airspaces, at 10 degC. emissivity > 0. */
+double bw_low_emissivity_resistance(double thickness, double emissivity,
+                                    bw_heat_flow flow);
+
 /* Internal surface resistance [m2 K/W] for a direction of heat flow. */
 double bw_internal_resistance(bw_heat_flow flow);
 

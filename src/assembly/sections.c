@@ -77,6 +77,9 @@ static void set_resistance(bw_slab *slab, const bw_layer *layer,
     const bw_property *lambda = &slab->material->thermal_conductivity;
     if (layer->resistance.known && !slab->is_framing)
         slab->resistance = layer->resistance.value;
+    else if (slab->kind == BW_LAYER_CAVITY && layer->emissivity > 0.0)
+        slab->resistance = bw_low_emissivity_resistance(
+            slab->thickness, layer->emissivity, flow);
     else if (slab->kind == BW_LAYER_CAVITY)
         slab->resistance = bw_still_air_resistance(slab->thickness, flow);
     else if (slab->kind == BW_LAYER_SOLID && lambda->known)

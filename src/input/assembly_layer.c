@@ -326,11 +326,25 @@ static bw_status read_cavity_resistance(bw_reader *r, bw_layer *layer,
     return BW_OK;
 }
 
+/* A shiny face, told apart from a resistance that already counts it. */
+static bw_status read_emissivity(bw_reader *r, bw_layer *layer,
+                                 const xmlNode *node)
+{
+    bool given;
+    BW_TRY(bw_xml_quantity(&layer->emissivity, &given, &r->xml, node,
+                           "emissivity", BW_DIM_NUMBER, 0.02, 0.95, r->err));
+    if (given && bw_xml_value(node, "resistance") != NULL)
+        return bw_xml_fail_at(&r->xml, node, "emissivity", r->err,
+                              "and resistance= both set the resistance of the "
+                              "air; give one");
+    return BW_OK;
+}
+
 static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     static const char *const allowed[] = {
         "id",         "name",       "thickness", "ventilation", "openings",
-        "air-change", "resistance", "evidence",  "source"};
+        "air-change", "resistance", "evidence",  "source",      "emissivity"};
     static const char *const parts[] = {"framing", "uncertain"};
     static const char *const words[] = {"none", "slight", "well"};
     static const char *const names[] = {"still air cavity",
@@ -350,6 +364,7 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
     layer->source = bw_keep(r, bw_xml_value(node, "source"));
     BW_TRY(read_openings(r, layer, node));
     BW_TRY(read_cavity_resistance(r, layer, node));
+    BW_TRY(read_emissivity(r, layer, node));
     BW_TRY(bw_xml_quantity(&layer->air_change, &given, xml, node, "air-change",
                            BW_DIM_RATE, 0.0, 1.0, r->err));
     layer->material = still_air(r);

@@ -148,7 +148,9 @@ static bw_status read_grade(making *m)
                     bw_xml_name(m->node), bw_xml_value(m->node, "evidence"));
     if (given || m->overridden || m->library == NULL)
         return BW_OK;
-    /* A plain library layer is as well known as its weakest value. */
+    /* A plain library layer: its material is stated, its values are as near to
+     * this wall as the weakest of them. That one is an estimate is the grade
+     * of a figure (its basis), not of what is known about the wall. */
     const bw_property *p[] = {&m->library->thermal_conductivity,
                               &m->library->mu_dry, &m->library->sd};
     layer->evidence = BW_EVIDENCE_TABULATED;

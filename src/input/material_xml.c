@@ -68,9 +68,10 @@ static bw_status read_evidence(bw_property *p, const bw_material_reader *r,
         [BW_EVIDENCE_DECLARED] = "declared",
         [BW_EVIDENCE_MEASURED] = "measured",
     };
-    bool published = p->basis != BW_BASIS_ESTIMATE &&
-                     p->basis != BW_BASIS_GIVEN;
-    int index = published ? BW_EVIDENCE_TABULATED : BW_EVIDENCE_ASSUMED;
+    /* How good a figure is, its basis says; a figure of a library, estimated
+     * or not, is tabulated. What a user gives without a word is assumed. */
+    int index = p->basis == BW_BASIS_GIVEN ? BW_EVIDENCE_ASSUMED
+                                           : BW_EVIDENCE_TABULATED;
     bool given;
     BW_TRY(bw_xml_word(&index, &given, r->xml, node, "evidence", words,
                        COUNT(words), r->err));

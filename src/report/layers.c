@@ -84,6 +84,10 @@ const char *bw_slab_sources(bw_page *page, const bw_slab_values *values,
     else if (values->vapour_from != NULL)
         gather_property(&to, values->has_mu ? "mu" : "sd", values->vapour_from);
     if (to.text[0] == '\0' && layer->kind == BW_LAYER_CAVITY)
-        gather(&to, "still air", "ISO 6946, table of air layers", "");
+        gather(&to, "still air",
+               layer->emissivity > 0.0
+                   ? "ISO 6946, airspace with a face of low emissivity"
+                   : "ISO 6946, table of air layers",
+               "");
     return to.text;
 }
