@@ -135,7 +135,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
 bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err)
 {
     bw_rows *all = &core->rows;
-    bw_rows part[2] = {0};
+    bw_rows part[BW_MOST_SECTIONS] = {0};
     size_t count = 0;
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         part[i] = judge_section(core, i, simulate);
