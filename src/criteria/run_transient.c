@@ -163,7 +163,9 @@ bw_status bw_run_transient(bw_assessment *assessment,
 {
     const bw_climate *climate = assessment->climate;
     const char *reason = NULL;
-    if (!needed)
+    if (assessment->room_reason != NULL)
+        reason = assessment->room_reason;
+    else if (!needed)
         reason = "not needed: the monthly method is within its limits";
     else if (options->no_transient)
         reason = "the simulation was switched off";
