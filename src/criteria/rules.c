@@ -20,7 +20,7 @@
 
 static const bw_criterion_facts facts[BW_C_COUNT] = {
     [BW_C_INDOOR_AIR] = {"indoor-air", "Indoor air as given", "rule", "-",
-                         "a room holds at most saturated air", false, false,
+                         "a room holds at most saturated air [D]", false, false,
                          false},
     [BW_C_ANNUAL_BALANCE] =
         {"annual-balance", "Condensate left after a year", "monthly", "kg/m2",

@@ -55,6 +55,11 @@ bw_status bw_read_layer(bw_reader *r, bw_layer *layer, const xmlNode *node);
 bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
                                  const xmlNode *node);
 
+/* kind= of a layer without a library material: the flags of `material`. */
+bw_status bw_read_kind(bw_reader *r, bw_material *material,
+                       const bw_layer *layer, const xmlNode *node,
+                       bool library);
+
 /* The layer's attributes about material values, for the list of allowed. */
 extern const char *const bw_material_attributes[];
 extern const size_t bw_material_attribute_count;
