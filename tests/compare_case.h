@@ -36,7 +36,7 @@ typedef struct case_wall {
     "<layer id='lining' material='gypsum-plasterboard' thickness='12.5 mm'/>"
 #define CASE_WOOL(millimetres, lambda)                                         \
     "<layer id='wool' name='wool' thickness='" millimetres                     \
-    " mm' lambda='" lambda " W/(m.K)' mu='1'/>"
+    " mm' lambda='" lambda " W/(m.K)' mu='1' kind='mineral-wool'/>"
 #define CASE_OUTDOORS "faces='N' driving-rain='none'"
 #define CASE_INDOORS "temperature='20 degC' humidity-class='2'"
 

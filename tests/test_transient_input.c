@@ -37,6 +37,24 @@ static void year_refused(const transient_case *c, const char *word)
     free(year);
 }
 
+START_TEST(a_room_above_saturation_in_some_hours_is_refused)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    c->assembly.indoors = (bw_indoors){
+        .kind = BW_INDOOR_CLASS, .temperature = 9.0, .humidity_class = 5};
+    bw_year *year = calloc(1, sizeof *year);
+    bw_error err = {0};
+    ck_assert_int_eq(bw_year_make(year, &c->assembly, &c->climate, &none, &err),
+                     BW_ERR_DOMAIN);
+    ck_assert_msg(strstr(err.message, "hours of the year, more than air "
+                                      "holds; write relative-humidity="),
+                  "%s", err.message);
+    free(year);
+    free(c);
+}
+END_TEST
+
 /* ---- hours ---- */
 
 START_TEST(hours_lie_in_the_months_of_a_year_of_365_days)
@@ -399,6 +417,7 @@ static Suite *suite(void)
 {
     Suite *s = suite_create("transient_input");
     TCase *t = tcase_create("hours");
+    tcase_add_test(t, a_room_above_saturation_in_some_hours_is_refused);
     tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
     tcase_add_test(t, state_runs_straight_to_the_next_hour_and_round_the_year);
     tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);

@@ -113,6 +113,10 @@ typedef struct bw_layer {
     double emissivity;    /**< -, of a cavity's shinier face, the other 0.9;
                                0: both 0.9 */
     double air_change;    /**< 1/s, cavity, transient; 0: not given */
+    const bw_material *blocked_with; /**< what bridges a part of a cavity; NULL:
+                               nothing. A cavity filled all over is read as a
+                               solid layer of its filling */
+    double blocked;       /**< share of the cavity's area 0..1 so bridged */
     bw_framing framing;
     bool has_initial_moisture;
     double initial_moisture; /**< kg/kg, transient; of the layer's own material,
@@ -255,20 +259,30 @@ typedef struct bw_slab {
     bool is_framing;
 } bw_slab;
 
-/** One path: between studs, or through a stud. Slabs outside to inside,
- *  those beyond a well-ventilated cavity already left out. */
+/** Most sections an assembly has. */
+enum { BW_MOST_SECTIONS = 3 };
+
+/** One path: between studs, through a stud, or between studs where cavities
+ *  are blocked. Slabs outside to inside, those beyond a well-ventilated cavity
+ *  already left out. */
 typedef struct bw_section {
-    const char *name;       /**< "whole", "between-studs", "through-stud" */
+    const char *name;       /**< "whole", "between-studs", "open-cavity",
+                                 "through-stud", "blocked-cavity" */
+    bool through_stud;
+    bool cavity_blocked;
     double fraction;        /**< of the area, 0..1 */
     size_t slab_count;
     const bw_slab *slab;
     double outer_resistance; /**< m2 K/W: Rse, or Rsi-like behind a
                                   well-ventilated cavity */
     double inner_resistance; /**< m2 K/W: Rsi of the moisture check */
-    size_t dropped_layers;   /**< outer layers left out, the cavity too */
+    size_t dropped_layers;   /**< outer layers left out, the cavity too; fewer
+                                  where the cavity is blocked */
 } bw_section;
 
-/** The sections of an assembly, one or two. Opaque owner of plain data. */
+/** The sections of an assembly, one to BW_MOST_SECTIONS, their fractions
+ *  together 1, the open path between studs first. Opaque owner of plain
+ *  data. */
 typedef struct bw_sections {
     size_t count;
     const bw_section *section;

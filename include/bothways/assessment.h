@@ -108,6 +108,8 @@ typedef struct bw_assessment {
     bw_sections *sections;
     bw_sections *transient_sections; /**< with every layer; NULL if unused */
     bw_thermal_result thermal;
+    const char *room_reason;     /**< NULL, or why the room given cannot be: then
+                                      no method was run, nothing is assessed */
     size_t section_count;
     bw_section_assessment *section;
     size_t scope_count;          /**< > 0: monthly results are screening */

@@ -113,6 +113,8 @@ typedef struct bw_material {
     bw_wood_kind wood_kind;
     bw_mould_class mould_class;
     const char *flags_source; /**< why the four flags are as they are */
+    bool flags_assumed; /**< nobody said what it is made of: the flags are the
+                             cautious reading, and rain counts as taken up */
 
     bw_curve sorption;  /**< RH [0..1] -> u [kg/kg dry], rising from (0, 0) */
     bw_curve sd_curve;  /**< mean RH of the two faces [0..1] -> sd [m] */

@@ -26,9 +26,9 @@ BW_API double bw_air_layer_resistance(double thickness, bw_heat_flow flow);
 /** U-value of an element with its limits. */
 typedef struct bw_thermal_result {
     size_t section_count;
-    double section_resistance[2]; /**< R_T of each path, m2 K/W; of one
-                                   that is not there 0 */
-    double section_fraction[2];
+    double section_resistance[BW_MOST_SECTIONS]; /**< R_T of each path,
+                                   m2 K/W; of one that is not there 0 */
+    double section_fraction[BW_MOST_SECTIONS];
     double upper_limit;   /**< R', m2 K/W */
     double lower_limit;   /**< R'', m2 K/W */
     double resistance;    /**< R_T = (R' + R'')/2 */

@@ -1,3 +1,4 @@
+#include <math.h>
 #include <stdlib.h>
 
 #include "air_layer.h"
@@ -8,8 +9,14 @@
 
 /* One-dimensional sections: docs/methods.md, section 1.
  *
- * Invariant: slabs keep the order outside to inside; both sections drop the
- * same outer layers; the fractions of the sections add up to 1. */
+ * Invariant: slabs keep the order outside to inside; all sections drop the
+ * same outer layers, but for the one whose cavity is blocked; the fractions of
+ * the sections add up to 1. */
+
+/* What is not the open path between studs. */
+typedef struct path {
+    bool through_stud, blocked;
+} path;
 
 typedef struct owner {
     bw_sections sections; /* first: a bw_sections * points to its owner */
@@ -31,17 +38,32 @@ static double largest_fraction(const bw_assembly *assembly, size_t first)
     return largest;
 }
 
+/* Blocked cavities coincide, with the largest share: as framing does. */
+static double largest_blocked(const bw_assembly *assembly, size_t first)
+{
+    double largest = 0.0;
+    for (size_t i = first; i < assembly->layer_count; i++)
+        if (assembly->layer[i].blocked_with != NULL)
+            largest = fmax(largest, assembly->layer[i].blocked);
+    return largest;
+}
+
+static bool bridged(const bw_layer *layer, path at)
+{
+    return at.blocked && layer->blocked_with != NULL;
+}
+
 /* How many outer layers lie outside the calculation: those up to and with the
- * innermost well-ventilated cavity. */
+ * innermost well-ventilated cavity that is open on this path. */
 static size_t dropped(const bw_assembly *assembly,
-                      const bw_section_options *options)
+                      const bw_section_options *options, path at)
 {
     if (options->cavities_blocked || options->keep_all_layers)
         return 0;
     for (size_t i = assembly->layer_count; i > 0; i--) {
         const bw_layer *layer = &assembly->layer[i - 1];
         if (layer->kind == BW_LAYER_CAVITY &&
-            layer->ventilation == BW_VENT_WELL)
+            layer->ventilation == BW_VENT_WELL && !bridged(layer, at))
             return i;
     }
     return 0;
@@ -75,7 +97,8 @@ static void set_resistance(bw_slab *slab, const bw_layer *layer,
                            bw_heat_flow flow)
 {
     const bw_property *lambda = &slab->material->thermal_conductivity;
-    if (layer->resistance.known && !slab->is_framing)
+    bool another = slab->is_framing || slab->material != layer->material;
+    if (layer->resistance.known && !another)
         slab->resistance = layer->resistance.value;
     else if (slab->kind == BW_LAYER_CAVITY && layer->emissivity > 0.0)
         slab->resistance = bw_low_emissivity_resistance(
@@ -95,17 +118,22 @@ static bw_slab layer_slab(const bw_layer *layer, size_t index)
                      .thickness = layer->thickness};
 }
 
-/* Appends what the path meets in one layer: the layer, its framing, or, where
- * the framing is shallower, the layer's outer part and then the framing. */
+/* Appends what the path meets in one layer: the layer, what blocks it, its
+ * framing, or, where the framing is shallower, the layer's outer part and then
+ * the framing. */
 static void add_layer(bw_section *section, bw_slab *slab,
-                      const bw_assembly *assembly, size_t index,
-                      bool through_stud)
+                      const bw_assembly *assembly, size_t index, path at)
 {
     const bw_layer *layer = &assembly->layer[index];
     const bw_framing *framing = &layer->framing;
     bw_heat_flow flow = bw_winter_flow(assembly->element);
     bw_slab whole = layer_slab(layer, index);
-    if (!through_stud || !framing->present) {
+    if (bridged(layer, at)) {
+        whole.kind = BW_LAYER_SOLID;
+        whole.material = layer->blocked_with;
+        whole.label = layer->blocked_with->name;
+    }
+    if (!at.through_stud || !framing->present) {
         set_resistance(&whole, layer, flow);
         set_sd(&whole);
         slab[section->slab_count++] = whole;
@@ -137,8 +165,7 @@ static void add_layer(bw_section *section, bw_slab *slab,
 }
 
 static bool make_section(bw_section *section, bw_arena *arena,
-                         const bw_assembly *assembly, size_t first,
-                         bool through_stud)
+                         const bw_assembly *assembly, size_t first, path at)
 {
     bw_slab *slab = BW_NEW(arena, bw_slab, 2 * assembly->layer_count + 1);
     if (slab == NULL)
@@ -146,7 +173,9 @@ static bool make_section(bw_section *section, bw_arena *arena,
     bw_heat_flow flow = bw_winter_flow(assembly->element);
     section->slab = slab;
     for (size_t i = first; i < assembly->layer_count; i++)
-        add_layer(section, slab, assembly, i, through_stud);
+        add_layer(section, slab, assembly, i, at);
+    section->through_stud = at.through_stud;
+    section->cavity_blocked = at.blocked;
     section->dropped_layers = first;
     section->outer_resistance = first > 0 ? bw_internal_resistance(flow)
                                           : BW_RSE_MOISTURE;
@@ -167,6 +196,45 @@ static bool framing_inside(const bw_assembly *assembly, size_t first)
     return false;
 }
 
+/* The shares: a blocked cavity is blocked between the studs; at the studs,
+ * where the wall is warmer, it counts as open (docs/methods.md, section 1). */
+static bool make_all(owner *made, bw_section *section,
+                     const bw_assembly *assembly,
+                     const bw_section_options *options)
+{
+    const path open = {false, false}, stud = {true, false},
+               closed = {false, true};
+    size_t first = dropped(assembly, options, open);
+    size_t behind = dropped(assembly, options, closed);
+    bool framed = framing_inside(assembly, first);
+    double framing = framed ? largest_fraction(assembly, first) : 0.0;
+    double blocked = options->cavities_blocked
+                         ? 0.0
+                         : largest_blocked(assembly, behind);
+    size_t count = 0;
+    bw_section *between = &section[count++];
+    between->name = framed          ? "between-studs"
+                    : blocked > 0.0 ? "open-cavity"
+                                    : "whole";
+    between->fraction = (1.0 - framing) * (1.0 - blocked);
+    bool ok = make_section(between, &made->arena, assembly, first, open);
+    if (framed) {
+        section[count].name = "through-stud";
+        section[count].fraction = framing;
+        ok = ok && make_section(&section[count++], &made->arena, assembly,
+                                first, stud);
+    }
+    if (blocked > 0.0) {
+        section[count].name = "blocked-cavity";
+        section[count].fraction = (1.0 - framing) * blocked;
+        ok = ok && make_section(&section[count++], &made->arena, assembly,
+                                behind, closed);
+    }
+    made->sections.count = count;
+    made->sections.section = section;
+    return ok;
+}
+
 bw_status bw_sections_make(bw_sections **out, const bw_assembly *assembly,
                            const bw_section_options *options, bw_error *err)
 {
@@ -174,24 +242,12 @@ bw_status bw_sections_make(bw_sections **out, const bw_assembly *assembly,
     owner *made = calloc(1, sizeof *made);
     if (made == NULL)
         return bw_fail_memory(err);
-    bw_section *section = BW_NEW(&made->arena, bw_section, 2);
-    size_t first = dropped(assembly, options != NULL ? options : &as_drawn);
-    bool framed = framing_inside(assembly, first);
-    bool ok = section != NULL &&
-              make_section(&section[0], &made->arena, assembly, first, false) &&
-              (!framed ||
-               make_section(&section[1], &made->arena, assembly, first, true));
-    if (!ok) {
+    bw_section *section = BW_NEW(&made->arena, bw_section, BW_MOST_SECTIONS);
+    if (section == NULL || !make_all(made, section, assembly,
+                                     options != NULL ? options : &as_drawn)) {
         bw_sections_free(&made->sections);
         return bw_fail_memory(err);
     }
-    double fraction = framed ? largest_fraction(assembly, first) : 0.0;
-    section[0].name = framed ? "between-studs" : "whole";
-    section[0].fraction = 1.0 - fraction;
-    section[1].name = "through-stud";
-    section[1].fraction = fraction;
-    made->sections.count = framed ? 2 : 1;
-    made->sections.section = section;
     *out = &made->sections;
     return BW_OK;
 }

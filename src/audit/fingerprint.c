@@ -60,6 +60,8 @@ static void note(list *files, const char *path)
 static void note_layer(list *files, const bw_layer *layer)
 {
     note(files, layer->material->file);
+    if (layer->blocked_with != NULL)
+        note(files, layer->blocked_with->file);
     if (layer->framing.present)
         note(files, layer->framing.material->file);
     for (size_t k = 0; k < layer->alternative_count; k++)
@@ -70,7 +72,7 @@ static size_t most_files(const bw_assembly *assembly)
 {
     size_t most = 2;
     for (size_t i = 0; i < assembly->layer_count; i++)
-        most += 2 + assembly->layer[i].alternative_count;
+        most += 3 + assembly->layer[i].alternative_count;
     return most;
 }
 

@@ -22,8 +22,10 @@ static bw_status publish(bw_core *core, bw_error *err)
     a->criterion_count = core->rows.count;
     a->profile = core->rows.limits->profile;
     a->verdict = bw_verdict_overall(&core->rows);
-    a->verdict_reason = bw_verdict_reason(&core->rows, a->scope,
-                                          a->scope_count);
+    a->verdict_reason =
+        a->room_reason != NULL
+            ? bw_say(&core->rows, "No such room: %s.", a->room_reason)
+            : bw_verdict_reason(&core->rows, a->scope, a->scope_count);
     return core->rows.out_of_memory ? bw_fail_memory(err) : BW_OK;
 }
 

@@ -2,6 +2,7 @@
 
 #include "fail.h"
 #include "judge.h"
+#include "room.h"
 #include "scope.h"
 #include "verdict.h"
 
@@ -13,6 +14,36 @@ static void count_assumed(bw_core *core)
                                           BW_EVIDENCE_ASSUMED;
 }
 
+/* NULL, or why there can be no such room: its most humid month. */
+static const char *impossible_room(bw_rows *rows, const bw_assembly *assembly,
+                                   const bw_section_assessment *part)
+{
+    double highest = 0.0;
+    int month = 0;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        const bw_boundary *b = &part->boundary[m];
+        double rh = bw_room_humidity(b->theta_i, b->p_i);
+        if (rh > highest) {
+            highest = rh;
+            month = m;
+        }
+    }
+    if (!bw_room_impossible(highest))
+        return NULL;
+    char text[200];
+    bw_room_reason(text, sizeof text, &assembly->indoors, highest,
+                   bw_month_name(month));
+    return bw_say(rows, "%s", text);
+}
+
+/* What would be computed of such a room would be of no room. */
+static bw_status refuse_room(bw_section_assessment *part, const char *reason)
+{
+    part->design_reason = part->inward_reason = part->dry_reason = reason;
+    part->transient_reason = reason;
+    return BW_OK;
+}
+
 bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
                          const bw_climate *climate, const bw_limits *limits,
                          const bw_run_effort *effort, bw_error *err)
@@ -20,6 +51,7 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
     bw_assessment *a = &core->assessment;
     a->assembly = assembly;
     a->climate = climate;
+    a->room_reason = NULL;
     core->rows = (bw_rows){.arena = &core->arena, .limits = limits};
     BW_TRY(bw_sections_make(&a->sections, assembly, NULL, err));
     BW_TRY(bw_thermal(&a->thermal, assembly, err));
@@ -34,11 +66,16 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
         part->section = &a->sections->section[i];
         part->inward_reason = part->dry_reason = part->design_reason = "";
         part->transient_reason = "";
-        BW_TRY(
-            bw_run_steady(part, &core->rows, assembly, climate, effort, err));
+        bw_run_boundaries(part, assembly, climate);
+        a->room_reason = impossible_room(&core->rows, assembly, part);
+        BW_TRY(a->room_reason != NULL
+                   ? refuse_room(part, a->room_reason)
+                   : bw_run_steady(part, &core->rows, assembly, climate, effort,
+                                   err));
     }
-    a->scope_count = bw_scope_find(core->scope, BW_SCOPE_MOST, &core->rows,
-                                   assembly, core->part, a->section_count);
+    if (a->room_reason == NULL)
+        a->scope_count = bw_scope_find(core->scope, BW_SCOPE_MOST, &core->rows,
+                                       assembly, core->part, a->section_count);
     a->scope = core->scope;
     count_assumed(core);
     return core->rows.out_of_memory ? bw_fail_memory(err) : BW_OK;
@@ -120,6 +157,11 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
                     .limits = core->rows.limits,
                     .section = part->section->name,
                     .assumed = has_assumed(a->assembly, part->section)};
+    if (a->room_reason != NULL) {
+        bw_rows_none(&rows, BW_C_INDOOR_AIR, a->room_reason);
+        bw_verdict_settle(&rows);
+        return rows;
+    }
     judge_monthly(&rows, a->assembly, part);
     bw_judge_surfaces(&rows, part);
     judge_period(&rows, a->assembly, part);
@@ -135,7 +177,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
 bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err)
 {
     bw_rows *all = &core->rows;
-    bw_rows part[2] = {0};
+    bw_rows part[BW_MOST_SECTIONS] = {0};
     size_t count = 0;
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         part[i] = judge_section(core, i, simulate);

@@ -72,7 +72,8 @@ static bool rain_wets(const bw_assembly *assembly, const bw_section *section)
 {
     return section->dropped_layers == 0 && section->slab_count > 0 &&
            assembly->outdoors.driving_rain != BW_RAIN_NONE &&
-           section->slab[0].material->absorbs_condensate;
+           (section->slab[0].material->absorbs_condensate ||
+            section->slab[0].material->flags_assumed);
 }
 
 void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,

@@ -10,8 +10,12 @@ typedef struct bw_run_effort {
     bool no_bound;
 } bw_run_effort;
 
-/* Boundaries and all steady runs of one section. Fills `part`, whose section
- * is set; what cannot be computed leaves its has_ flag false and a reason.
+/* Outdoor and indoor state month by month: part->boundary. */
+void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
+                       const bw_climate *climate);
+
+/* All steady runs of one section. Fills `part`, whose section and boundary are
+ * set; what cannot be computed leaves its has_ flag false and a reason.
  * Returns BW_OK, or BW_ERR_MEMORY. */
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_assembly *assembly, const bw_climate *climate,

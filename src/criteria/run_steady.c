@@ -50,16 +50,17 @@ static bw_status run(job *j, bw_monthly_result *out,
     return status;
 }
 
-static void set_boundaries(job *j)
+void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
+                       const bw_climate *climate)
 {
-    bool sky = j->assembly->outdoors.open_sky &&
-               j->part->section->dropped_layers == 0;
+    bool sky = assembly->outdoors.open_sky &&
+               part->section->dropped_layers == 0;
     for (int m = 0; m < BW_MONTHS; m++) {
-        const bw_climate_month *month = &j->climate->month[m];
-        bw_boundary *b = &j->part->boundary[m];
+        const bw_climate_month *month = &climate->month[m];
+        bw_boundary *b = &part->boundary[m];
         b->theta_e = month->temperature - (sky ? SKY_LOSS : 0.0);
         b->p_e = month->vapour_pressure;
-        bw_indoor_state(&j->assembly->indoors, m, month->temperature, b->p_e,
+        bw_indoor_state(&assembly->indoors, m, month->temperature, b->p_e,
                         &b->theta_i, &b->p_i);
     }
 }
@@ -262,7 +263,6 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_run_effort *effort, bw_error *err)
 {
     job j = {part, rows, assembly, climate, err};
-    set_boundaries(&j);
     run_surfaces(&j);
     BW_TRY(run_period(&j));
     bw_monthly_options options = {.run = "design", .start_month = -1};

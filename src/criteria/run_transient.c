@@ -10,7 +10,7 @@
  * its own result, so their number of threads cannot change a figure. The
  * caller's progress function is called by one thread at a time. */
 
-enum { SECTIONS = 2 };
+enum { SECTIONS = BW_MOST_SECTIONS };
 
 typedef struct meter {
     pthread_mutex_t lock;
@@ -75,15 +75,18 @@ static void simulate_all(simulation *s, size_t count)
             pthread_join(thread[i], NULL);
 }
 
+/* The same path with every layer: framing of dropped layers may have given it
+ * another name. */
 static const bw_section *matching(const bw_sections *sections,
                                   const bw_section *wanted)
 {
-    size_t i = 0;
-    while (strcmp(sections->section[i].name, wanted->name) != 0) {
-        i++;
-        assert(i < sections->count); /* same assembly, same names */
+    const bw_section *s = sections->section;
+    while (s->through_stud != wanted->through_stud ||
+           s->cavity_blocked != wanted->cavity_blocked) {
+        s++;
+        assert(s < sections->section + sections->count);
     }
-    return &sections->section[i];
+    return s;
 }
 
 /* Keeps what came out: a result, a reason, or a failure of the machine. */
@@ -159,7 +162,9 @@ bw_status bw_run_transient(bw_assessment *assessment,
 {
     const bw_climate *climate = assessment->climate;
     const char *reason = NULL;
-    if (options->no_transient)
+    if (assessment->room_reason != NULL)
+        reason = assessment->room_reason;
+    else if (options->no_transient)
         reason = "the simulation was switched off";
     else if (climate->hour_count == 0 && !options->synthetic_hours)
         reason = "the climate has no hours, and synthetic ones were declined";

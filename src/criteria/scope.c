@@ -159,7 +159,8 @@ static void find_rain(scope *found, const bw_assembly *assembly,
         return;
     const bw_property *absorption = &face->material->water_absorption;
     bool drinks = absorption->known ? absorption->value > 0.0
-                                    : face->material->absorbs_condensate;
+                                    : face->material->absorbs_condensate ||
+                                          face->material->flags_assumed;
     if (drinks)
         note(found,
              bw_say(found->rows, "rain-absorbing outer face: %s", face->label),

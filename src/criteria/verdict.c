@@ -181,10 +181,19 @@ static const bw_row *closest(const bw_rows *rows)
 
 static const char *place(const bw_row *row)
 {
-    if (strcmp(row->row.section, "whole") == 0)
-        return "";
-    return strcmp(row->row.section, "through-stud") == 0 ? " (through a stud)"
-                                                         : " (between studs)";
+    static const struct {
+        const char *section, *words;
+    } places[] = {
+        {"whole", ""},
+        {"between-studs", " (between studs)"},
+        {"through-stud", " (through a stud)"},
+        {"open-cavity", " (where the cavity is open)"},
+        {"blocked-cavity", " (where the cavity is blocked)"},
+    };
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++)
+        if (strcmp(places[i].section, row->row.section) == 0)
+            return places[i].words;
+    return "";
 }
 
 static const char *state_words(bw_verdict verdict, size_t number)

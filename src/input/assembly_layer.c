@@ -340,11 +340,67 @@ static bw_status read_emissivity(bw_reader *r, bw_layer *layer,
     return BW_OK;
 }
 
+/* A cavity filled all over is a layer of its filling. */
+static bw_status fill_whole(bw_reader *r, bw_layer *layer,
+                            const bw_material *filling, const xmlNode *node)
+{
+    if (layer->ventilation != BW_VENT_NONE)
+        return bw_xml_fail_at(&r->xml, node, "ventilation", r->err,
+                              "and filled-with=\"%s\" contradict each other: "
+                              "no air passes where all is filled. Write "
+                              "ventilation=\"none\", or blocked=\"20 %%\" for "
+                              "the share of the area that is filled",
+                              filling->id);
+    if (bw_xml_value(node, "resistance") != NULL)
+        return bw_xml_fail_at(&r->xml, node, "resistance", r->err,
+                              "is that of still air; what fills the cavity "
+                              "has its own");
+    layer->kind = BW_LAYER_SOLID;
+    layer->material = filling;
+    if (*layer->name == '\0') {
+        const char *name = bw_arena_printf(r->arena, "cavity filled with %s",
+                                           filling->name);
+        r->out_of_memory = r->out_of_memory || name == NULL;
+        layer->name = name != NULL ? name : "";
+    }
+    return BW_OK;
+}
+
+/* filled-with= and blocked=: what bridges the cavity, and where. */
+static bw_status read_filling(bw_reader *r, bw_layer *layer,
+                              const xmlNode *node)
+{
+    const bw_xml *xml = &r->xml;
+    const bw_material *filling;
+    bool blocked;
+    BW_TRY(bw_xml_quantity(&layer->blocked, &blocked, xml, node, "blocked",
+                           BW_DIM_FRACTION, 1e-4, 0.9999, r->err));
+    if (bw_xml_value(node, "filled-with") == NULL)
+        return !blocked ? BW_OK
+                        : bw_xml_fail_at(xml, node, "blocked", r->err,
+                                         "needs filled-with= beside it: what "
+                                         "is the cavity blocked with? For "
+                                         "example filled-with=\"masonry-"
+                                         "mortar\"");
+    BW_TRY(bw_read_material(r, &filling, node, "filled-with"));
+    bool sd = filling->sd_curve.count >= 2 || filling->sd.known;
+    if (!filling->thermal_conductivity.known ||
+        !(filling->mu_dry.known || filling->mu_wet.known || sd))
+        return bw_xml_fail_at(xml, node, "filled-with", r->err,
+                              "has no conductivity or no mu in the library, "
+                              "so nothing can be filled with it");
+    if (!blocked)
+        return fill_whole(r, layer, filling, node);
+    layer->blocked_with = filling;
+    return BW_OK;
+}
+
 static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     static const char *const allowed[] = {
-        "id",         "name",       "thickness", "ventilation", "openings",
-        "air-change", "resistance", "evidence",  "source",      "emissivity"};
+        "id",       "name",       "thickness",   "ventilation",
+        "openings", "air-change", "resistance",  "evidence",
+        "source",   "emissivity", "filled-with", "blocked"};
     static const char *const parts[] = {"framing", "uncertain"};
     static const char *const words[] = {"none", "slight", "well"};
     static const char *const names[] = {"still air cavity",
@@ -370,6 +426,7 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
     layer->material = still_air(r);
     if (layer->material == NULL)
         return bw_fail_memory(r->err);
+    BW_TRY(read_filling(r, layer, node));
     if (*layer->name == '\0')
         layer->name = names[ventilation];
     return read_inside(r, layer, node);

@@ -30,6 +30,7 @@ const char *const bw_material_attributes[] = {
     "specific-heat",
     "evidence",
     "source",
+    "kind",
     "initial-moisture",
     "initial-relative-humidity",
 };
@@ -107,8 +108,7 @@ static bw_status start_inline(making *m)
                            .water_absorption = unknown,
                            .porosity = unknown,
                            .conductivity_factor = unknown,
-                           .flags_source = "not given: taken as neither "
-                                           "storing nor absorbing water"};
+                           .flags_source = "a film: holds no water"};
     fresh->id = bw_keep(m->r, id != NULL && *id != '\0' ? id : name);
     fresh->name = bw_keep(m->r, name != NULL && *name != '\0' ? name : id);
     fresh->group = m->layer->kind == BW_LAYER_MEMBRANE ? "membrane" : "given";
@@ -325,6 +325,7 @@ bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
 {
     making m = {.r = r, .node = node, .layer = layer};
     BW_TRY(start(&m));
+    BW_TRY(bw_read_kind(r, m.material, layer, node, m.library != NULL));
     BW_TRY(read_grade(&m));
     BW_TRY(read_thickness(&m));
     BW_TRY(read_values(&m));

@@ -65,6 +65,11 @@ bw_status bw_read_initial(bw_reader *r, bw_initial *out, const bw_material *m,
 bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
                                  const xmlNode *node);
 
+/* kind= of a layer without a library material: the flags of `material`. */
+bw_status bw_read_kind(bw_reader *r, bw_material *material,
+                       const bw_layer *layer, const xmlNode *node,
+                       bool library);
+
 /* The layer's attributes about material values, for the list of allowed. */
 extern const char *const bw_material_attributes[];
 extern const size_t bw_material_attribute_count;

@@ -4,7 +4,7 @@ bw_folder(input
     assembly_closing.c
     assembly_edges.c
     assembly_events.c
-    assembly_initial.c
+    assembly_initial.c assembly_kind.c
     assembly_layer.c
     assembly_material.c
     assembly_read.c

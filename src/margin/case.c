@@ -9,8 +9,8 @@
  * criterion's unit, as in the advice. A criterion at a limit of zero with
  * nothing to show for it (no water left) has no distance and no margin. */
 
-static const char *const sections[BW_CASE_SECTIONS] = {"whole", "between-studs",
-                                                       "through-stud"};
+static const char *const sections[BW_CASE_SECTIONS] = {
+    "whole", "between-studs", "through-stud", "open-cavity", "blocked-cavity"};
 
 static size_t section_of(const char *name)
 {

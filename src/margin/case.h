@@ -7,7 +7,7 @@
 #include "study.h"
 
 /* A criterion in a section. */
-enum { BW_CASE_SECTIONS = 3, BW_CASE_KEYS = BW_CASE_SECTIONS * BW_C_COUNT };
+enum { BW_CASE_SECTIONS = 5, BW_CASE_KEYS = BW_CASE_SECTIONS * BW_C_COUNT };
 
 typedef struct bw_case {
     bw_verdict verdict; /* of all that decides, by the numbers alone */

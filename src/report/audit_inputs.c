@@ -149,6 +149,18 @@ static void add_material(bw_page *page, bw_grid *grid, const bw_material *m)
               "kg/(m2.s^0.5)");
 }
 
+/* Another material in a part of the layer's area. */
+static void add_other(bw_page *page, bw_grid *grid, const bw_material *material,
+                      const char *what, double share)
+{
+    const char **cell = bw_grid_add(grid);
+    cell[0] = bw_short_name(page, material->name);
+    cell[1] = what;
+    cell[2] = bw_significant(page, 100.0 * share, 3);
+    cell[3] = "% of area";
+    add_material(page, grid, material);
+}
+
 static void add_layer(bw_page *page, bw_grid *grid, const bw_layer *layer)
 {
     const char *name = bw_short_name(page, layer->name);
@@ -165,14 +177,13 @@ static void add_layer(bw_page *page, bw_grid *grid, const bw_layer *layer)
     add_value(page, grid, "", "resistance", &layer->resistance, "m2.K/W");
     if (layer->kind != BW_LAYER_CAVITY)
         add_material(page, grid, layer->material);
+    if (layer->blocked_with != NULL)
+        add_other(page, grid, layer->blocked_with, "blocks the cavity",
+                  layer->blocked);
     if (!layer->framing.present)
         return;
-    cell = bw_grid_add(grid);
-    cell[0] = bw_short_name(page, layer->framing.material->name);
-    cell[1] = "framing";
-    cell[2] = bw_significant(page, 100.0 * layer->framing.fraction, 3);
-    cell[3] = "% of area";
-    add_material(page, grid, layer->framing.material);
+    add_other(page, grid, layer->framing.material, "framing",
+              layer->framing.fraction);
 }
 
 static void print_unsure(bw_page *page, const bw_layer *layer)

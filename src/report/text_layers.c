@@ -96,6 +96,14 @@ static bool print_section(bw_page *page, const bw_assessment *assessment,
     return marks;
 }
 
+static bool has_blocked(const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        if (assessment->section[i].section->cavity_blocked)
+            return true;
+    return false;
+}
+
 static void print_dropped(bw_page *page, const bw_assessment *assessment)
 {
     size_t dropped = assessment->section[0].section->dropped_layers;
@@ -104,11 +112,13 @@ static void print_dropped(bw_page *page, const bw_assessment *assessment)
         names = bw_phrase(page, "%s%s%s", names, i > 0 ? ", " : "",
                           assessment->assembly->layer[i].name);
     if (dropped > 0)
-        bw_page_text(page, 2, 2,
-                     bw_phrase(page,
-                               "Left out of the calculation, which ends at the "
-                               "well-ventilated cavity: %s.",
-                               names));
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page,
+                      "Left out of the calculation, which ends at the "
+                      "well-ventilated cavity%s: %s.",
+                      has_blocked(assessment) ? " where that is open" : "",
+                      names));
 }
 
 void bw_print_layers(bw_page *page, const bw_assessment *assessment)

@@ -292,6 +292,8 @@ static const bw_grid_column surface_columns[] = {
 void bw_print_surface(bw_page *page, const bw_assessment *assessment)
 {
     bw_grid grid;
+    if (assessment->room_reason != NULL)
+        return;
     bw_page_heading(page, "Room-side surface");
     bw_grid_start(&grid, page, surface_columns,
                   sizeof surface_columns / sizeof surface_columns[0]);

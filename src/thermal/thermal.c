@@ -14,11 +14,15 @@
  * Paths are those of the sections: framing of several layers coincides, with
  * the largest fraction (the cautious upper limit); R'' takes each layer's own
  * fraction. Framing less deep than its layer lies at the layer's inner face.
+ * A cavity that is blocked in part is a layer of two materials, too; one that
+ * lies outside a well-ventilated cavity, or is itself well ventilated, is left
+ * out with all that is.
  *
  * Invariants: without framing R' = R'' = R_T; with framing in one layer
  * R'' <= R_T <= R'. */
 
 #include <assert.h>
+#include <math.h>
 
 #include "air_layer.h"
 #include "bothways/thermal.h"
@@ -66,51 +70,91 @@ static layer_path path_of_layer(const bw_section *section, size_t layer)
     return sum;
 }
 
+/* The path of this kind; NULL if the element has none. */
+static const bw_section *section_of(const bw_sections *sections, bool stud,
+                                    bool blocked)
+{
+    for (size_t q = 0; q < sections->count; q++)
+        if (sections->section[q].through_stud == stud &&
+            sections->section[q].cavity_blocked == blocked)
+            return &sections->section[q];
+    return NULL;
+}
+
+/* The layer beside its framing: itself in parallel with what blocks it. */
+static double beside_framing(const bw_sections *sections, const bw_layer *layer,
+                             size_t index, double open)
+{
+    const bw_section *blocked = section_of(sections, false, true);
+    if (blocked == NULL || layer->blocked_with == NULL)
+        return open;
+    double filled = path_of_layer(blocked, index).rest;
+    return 1.0 / (layer->blocked / filled + (1.0 - layer->blocked) / open);
+}
+
 /* R_j of one layer: what lies before shallower framing in series, the rest
  * in parallel with the framing. */
 static double layer_resistance(const bw_sections *sections,
                                const bw_layer *layer, size_t index)
 {
     layer_path between = path_of_layer(&sections->section[0], index);
+    double rest = beside_framing(sections, layer, index, between.rest);
     if (!layer->framing.present)
-        return between.rest;
-    assert(sections->count == 2);
-    layer_path stud = path_of_layer(&sections->section[1], index);
-    double beside = between.rest - stud.rest;
+        return rest;
+    const bw_section *through = section_of(sections, true, false);
+    assert(through != NULL);
+    layer_path stud = path_of_layer(through, index);
+    double beside = rest - stud.rest;
     if (beside <= 0.0 || stud.framing <= 0.0)
         return stud.rest;
     double f = layer->framing.fraction;
     return stud.rest + 1.0 / (f / stud.framing + (1.0 - f) / beside);
 }
 
+/* R_T of one path from layer `first` inwards. */
+static double path_resistance(const bw_section *section, size_t first,
+                              size_t layers, double surfaces)
+{
+    double sum = surfaces;
+    for (size_t j = first; j < layers; j++) {
+        layer_path path = path_of_layer(section, j);
+        sum += path.framing + path.rest;
+    }
+    return sum;
+}
+
 /* The element from layer `first` inwards. */
 static bw_thermal_result from_layer(const bw_assembly *assembly,
                                     const bw_sections *sections, size_t first)
 {
-    bw_thermal_result r = {.section_count = 1};
+    bw_thermal_result r = {.section_count = 0};
     double rsi = bw_internal_resistance(bw_winter_flow(assembly->element));
     double surfaces = rsi + (first > 0 ? rsi : BW_RSE_ISO_6946);
-    r.lower_limit = r.section_resistance[0] = r.section_resistance[1] =
-        surfaces;
+    double framing = 0.0, blocked = 0.0;
+    r.lower_limit = surfaces;
     for (size_t j = first; j < assembly->layer_count; j++) {
         const bw_layer *layer = &assembly->layer[j];
         r.lower_limit += layer_resistance(sections, layer, j);
-        for (size_t q = 0; q < sections->count; q++) {
-            layer_path path = path_of_layer(&sections->section[q], j);
-            r.section_resistance[q] += path.framing + path.rest;
-        }
-        if (layer->framing.present &&
-            layer->framing.fraction > r.section_fraction[1])
-            r.section_fraction[1] = layer->framing.fraction;
         if (layer->framing.present)
-            r.section_count = 2;
+            framing = fmax(framing, layer->framing.fraction);
+        if (layer->blocked_with != NULL)
+            blocked = fmax(blocked, layer->blocked);
     }
-    r.section_fraction[0] = 1.0 - r.section_fraction[1];
-    if (r.section_count == 1)
-        r.section_resistance[1] = 0.0;
     double conductance = 0.0;
-    for (size_t q = 0; q < r.section_count; q++)
-        conductance += r.section_fraction[q] / r.section_resistance[q];
+    for (size_t q = 0; q < sections->count; q++) {
+        const bw_section *section = &sections->section[q];
+        double share = section->through_stud ? framing
+                       : section->cavity_blocked
+                           ? (1.0 - framing) * blocked
+                           : (1.0 - framing) * (1.0 - blocked);
+        if (share <= 0.0)
+            continue;
+        size_t at = r.section_count++;
+        r.section_fraction[at] = share;
+        r.section_resistance[at] = path_resistance(
+            section, first, assembly->layer_count, surfaces);
+        conductance += share / r.section_resistance[at];
+    }
     r.upper_limit = 1.0 / conductance;
     return r;
 }

@@ -2,11 +2,13 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "bothways/air.h"
 #include "bothways/glaser.h"
 #include "fail.h"
+#include "room.h"
 
 #define RADIANS (3.14159265358979323846 / 180)
 #define STEFAN_BOLTZMANN 5.670374e-8 /* W/(m2 K4) */
@@ -186,6 +188,26 @@ static void add_inside(bw_year *year, int hour, const bw_assembly *assembly)
     h->p_i = fmax(h->p_i, 1);
 }
 
+static bw_status check_room(const bw_year *year, const bw_assembly *assembly,
+                            bw_error *err)
+{
+    double highest = 0;
+    int hours = 0;
+    for (int i = 0; i < BW_YEAR_HOURS; i++) {
+        const bw_hourly *h = &year->hour[i];
+        const double rh = bw_room_humidity(h->theta_i, h->p_i);
+        highest = fmax(highest, rh);
+        hours += bw_room_impossible(rh);
+    }
+    if (hours == 0)
+        return BW_OK;
+    char when[64], text[200];
+    snprintf(when, sizeof when, "%d hour%s of the year", hours,
+             hours == 1 ? "" : "s");
+    bw_room_reason(text, sizeof text, &assembly->indoors, highest, when);
+    return bw_fail(err, BW_ERR_DOMAIN, assembly->file, 0, "%s", text);
+}
+
 static void add_air_flow(bw_year *year, const bw_assembly *assembly)
 {
     const bw_air_leakage *leak = &assembly->air_leakage;
@@ -212,6 +234,7 @@ bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
         add_outside(year, &year->hour[i], i, assembly, climate);
     for (int i = 0; i < BW_YEAR_HOURS; i++)
         add_inside(year, i, assembly);
+    BW_TRY(check_room(year, assembly, err));
     if (!options->no_air_leakage)
         add_air_flow(year, assembly);
     const bw_indoors *in = &assembly->indoors;
