@@ -5,6 +5,7 @@
  * From results to verdict: what `bothways check` computes, as plain data.
  */
 
+#include "bothways/decay.h"
 #include "bothways/glaser.h"
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
@@ -68,6 +69,40 @@ typedef struct bw_scope_item {
     const char *unseen;   /**< what the monthly method cannot see of it */
 } bw_scope_item;
 
+/** Mould at a monitor of a simulation, its last year repeated to the end, by
+ *  the rule that decides and by the other (mould.h). */
+typedef struct bw_place_mould {
+    double highest;           /**< index, of the years simulated and repeated */
+    bw_mould_outcome judged;  /**< by bw_mould_rule_ashrae160 */
+    bw_mould_outcome by_class;/**< by bw_mould_rule_by_class, from a clean
+                                   start */
+} bw_place_mould;
+
+/** What a simulation did to a slab of wood: the wettest 10 mm by days. */
+typedef struct bw_wood_damage {
+    bw_timber_line_result line;      /**< last year */
+    bw_timber_line_result first_line;
+    double dose;                     /**< d, last year (bw_decay_dose_year) */
+    double first_dose;
+    double service_dose;             /**< d: the first year, then the last
+                                          repeated to BW_SERVICE_YEARS */
+} bw_wood_damage;
+
+/** What a building element is meant to last: EN 1990, design working life,
+ *  category 4 (from memory, high). */
+#define BW_SERVICE_YEARS 50
+
+/** The wetting test of a simulated section: wetting.h. */
+typedef struct bw_section_wetting {
+    bool ran;                 /**< the three results are valid */
+    const char *reason;       /**< "" or why not */
+    bw_plane_at place;        /**< in the slabs of transient_section */
+    double water;             /**< kg/m2 put there */
+    int month;                /**< 0..11 */
+    bool one_way;             /**< `outwards` and `inwards` ran, too */
+    bw_wetting_result both, outwards, inwards;
+} bw_section_wetting;
+
 typedef struct bw_section_assessment {
     const bw_section *section;   /**< borrowed from the assessment */
     bw_boundary boundary[BW_MONTHS];
@@ -100,6 +135,10 @@ typedef struct bw_section_assessment {
     const bw_section *transient_section; /**< the slabs `transient` counts
                                  (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
+    bw_place_mould *mould;       /**< [monitor_count] of transient, or NULL */
+    bw_wood_damage *wood;        /**< [slab_count] of transient, zero where not
+                                      wood; or NULL */
+    bw_section_wetting wetting;
 } bw_section_assessment;
 
 typedef struct bw_assessment {

@@ -116,14 +116,14 @@ static bw_status evaluate(trial *t, const bw_assembly *assembly, bool simulate,
                           score *out, bool *valid)
 {
     bw_core core = {0};
-    bw_run_effort effort = {.no_bound = true};
+    bw_run_effort effort = {.no_bound = true, .no_one_way = true};
     bw_error fault = {0};
     bw_status status = bw_core_steady(&core, assembly,
                                       t->core->assessment.climate,
                                       t->core->rows.limits, &effort, &fault);
     if (status == BW_OK && simulate)
         status = bw_run_transient(&core.assessment, core.part, &core.rows,
-                                  &t->options, &fault);
+                                  &t->options, &effort, &fault);
     if (status == BW_OK)
         status = bw_core_judge(&core, simulate, &fault);
     *valid = status == BW_OK && (!simulate || all_simulated(&core));

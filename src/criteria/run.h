@@ -8,6 +8,7 @@
 /* What the advice does without. */
 typedef struct bw_run_effort {
     bool no_bound;
+    bool no_one_way; /* of the wetting test */
 } bw_run_effort;
 
 /* Outdoor and indoor state month by month: part->boundary. */
@@ -23,13 +24,24 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
 
 /* Frees the results of a section (not the struct). */
 void bw_run_free(bw_section_assessment *part);
+/* The simulation and what was made of it alone; has_transient is false. */
+void bw_run_free_transient(bw_section_assessment *part);
 
 /* The simulation of every section, sections in parallel. Returns BW_OK, BW_ERR_MEMORY or
  * BW_ERR_CANCELLED; everything else is a reason. */
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
                            const bw_assessment_options *options,
-                           bw_error *err);
+                           const bw_run_effort *effort, bw_error *err);
+
+/* The last year of a simulated section, repeated through mould and wood. */
+bw_status bw_run_damage(bw_section_assessment *part, bw_error *err);
+
+/* The wetting test of a simulated section; `options` as it was run with. */
+bw_status bw_run_wetting(bw_section_assessment *part,
+                         const bw_assembly *assembly, const bw_climate *climate,
+                         const bw_transient_options *options, bool one_way,
+                         bw_error *err);
 
 /* The slab with the highest thermal resistance. */
 size_t bw_main_insulation(const bw_section *section);

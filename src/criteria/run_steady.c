@@ -286,8 +286,7 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
 
 void bw_run_free(bw_section_assessment *part)
 {
-    if (part->has_transient)
-        bw_transient_free(&part->transient);
+    bw_run_free_transient(part);
     bw_monthly_free(&part->design);
     bw_monthly_free(&part->bound);
     bw_monthly_free(&part->inward);

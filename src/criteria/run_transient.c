@@ -2,6 +2,7 @@
 
 #include <assert.h>
 #include <pthread.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"
@@ -26,10 +27,13 @@ typedef struct simulation {
     const bw_assembly *assembly;
     const bw_climate *climate;
     bw_transient_options options;
+    bool one_way;
     meter *meter;
     size_t index;
     bw_status status;
     bw_error fault;
+    bw_status wetted;
+    bw_error wetting_fault;
 } simulation;
 
 static bool report_progress(void *payload, double fraction_done)
@@ -55,6 +59,18 @@ static void *simulate(void *payload)
     s->status = bw_transient(&s->part->transient, s->assembly,
                              s->part->transient_section, s->climate,
                              &s->options, &s->fault);
+    if (s->status != BW_OK)
+        return NULL;
+    s->part->has_transient = true;
+    s->status = bw_run_damage(s->part, &s->fault);
+    if (s->status != BW_OK)
+        return NULL;
+    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &s->options,
+                               s->one_way, &s->wetting_fault);
+    if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
+        s->status = s->wetted;
+        s->fault = s->wetting_fault;
+    }
     return NULL;
 }
 
@@ -77,6 +93,21 @@ static void simulate_all(simulation *s, size_t count)
 
 /* The same path with every layer: framing of dropped layers may have given it
  * another name. */
+void bw_run_free_transient(bw_section_assessment *part)
+{
+    if (part->has_transient)
+        bw_transient_free(&part->transient);
+    part->has_transient = false;
+    free(part->mould);
+    free(part->wood);
+    part->mould = NULL;
+    part->wood = NULL;
+    bw_wetting_free(&part->wetting.both);
+    bw_wetting_free(&part->wetting.outwards);
+    bw_wetting_free(&part->wetting.inwards);
+    part->wetting.ran = false;
+}
+
 static const bw_section *matching(const bw_sections *sections,
                                   const bw_section *wanted)
 {
@@ -93,16 +124,17 @@ static const bw_section *matching(const bw_sections *sections,
 static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
     bw_section_assessment *part = s->part;
-    part->has_transient = s->status == BW_OK;
-    if (part->has_transient &&
+    if (s->wetted != BW_OK)
+        part->wetting.reason = bw_say(rows, "%s", s->wetting_fault.message);
+    if (s->status == BW_OK &&
         part->transient.water_balance_error > rows->limits->balance_error) {
-        bw_transient_free(&part->transient);
-        part->has_transient = false;
+        bw_run_free_transient(part);
         part->transient_reason = "the simulation's water balance did not close";
-    } else if (part->has_transient) {
+    } else if (s->status == BW_OK) {
         part->transient_reason = "";
         return BW_OK;
     } else {
+        bw_run_free_transient(part);
         part->transient_reason = bw_say(rows, "%s", s->fault.message);
     }
     part->transient_section = NULL;
@@ -117,7 +149,7 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 static bw_status run_sections(bw_assessment *assessment,
                               bw_section_assessment *part, bw_rows *rows,
                               const bw_climate *climate,
-                              const bw_transient_options *options,
+                              const bw_transient_options *options, bool one_way,
                               bw_error *err)
 {
     size_t count = assessment->section_count;
@@ -133,6 +165,7 @@ static bw_status run_sections(bw_assessment *assessment,
                             .assembly = assessment->assembly,
                             .climate = climate,
                             .options = *options,
+                            .one_way = one_way,
                             .meter = &shared,
                             .index = i};
         s[i].options.progress = report_progress;
@@ -189,7 +222,7 @@ bw_status bw_run_transient(bw_assessment *assessment,
                                         assessment->assembly, &all, err);
     if (status == BW_OK)
         status = run_sections(assessment, part, rows, climate,
-                              &options->transient, err);
+                              &options->transient, !effort->no_one_way, err);
     bw_climate_free(generated);
     return status;
 }

@@ -1,0 +1,114 @@
+/* What the hours of a simulation mean for wood and mould: the index with the
+ * last year repeated until it repeats itself, the criterion line and the decay
+ * dose of the wettest 10 mm. Results without judgement. */
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "fail.h"
+#include "run.h"
+
+/* ---- mould ---- */
+
+static void hours_at(const bw_transient_result *result, size_t monitor,
+                     double *theta, double *phi)
+{
+    for (size_t h = 0; h < BW_TRANSIENT_HOURS; h++) {
+        const bw_monitor_hour *row =
+            &result->last_hours[h * result->monitor_count + monitor];
+        theta[h] = (double)row->theta;
+        phi[h] = (double)row->phi;
+    }
+}
+
+static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
+                          const double *theta, const double *phi, bw_error *err)
+{
+    const bw_mould_class class = monitor->mould_class;
+    const bw_mould_rule *rule = bw_mould_rule_ashrae160();
+    const bw_mould_rule *other = bw_mould_rule_by_class();
+    const bool room = monitor->room_face;
+    bw_mould_exposure year = {
+        .theta = theta,
+        .phi = phi,
+        .hours = BW_TRANSIENT_HOURS,
+        .start = monitor->mould_end.index,
+        .mould_class = class,
+        .decline = rule->decline[class],
+        .limit = room ? rule->limit_room : rule->limit_hidden,
+    };
+    BW_TRY(bw_mould_repeat(&out->judged, &year, err));
+    year.start = 0;
+    year.decline = other->decline[class];
+    year.limit = room ? other->limit_room : other->limit_hidden;
+    BW_TRY(bw_mould_repeat(&out->by_class, &year, err));
+    out->highest = fmax(monitor->highest_mould, out->judged.highest);
+    return BW_OK;
+}
+
+static bw_status run_mould(bw_section_assessment *part, bw_error *err)
+{
+    const bw_transient_result *result = &part->transient;
+    double *theta = malloc(2 * BW_TRANSIENT_HOURS * sizeof *theta);
+    if (theta == NULL)
+        return bw_fail_memory(err);
+    double *phi = theta + BW_TRANSIENT_HOURS;
+    bw_status status = BW_OK;
+    for (size_t i = 0; status == BW_OK && i < result->monitor_count; i++) {
+        hours_at(result, i, theta, phi);
+        status = mould_at(&part->mould[i], &result->monitor[i], theta, phi,
+                          err);
+    }
+    free(theta);
+    return status;
+}
+
+/* ---- wood ---- */
+
+enum { DAYS = BW_TRANSIENT_DAYS };
+
+typedef struct wood_year {
+    double theta[DAYS], phi[DAYS], moisture[DAYS];
+} wood_year;
+
+static void judge_days(wood_year *year, const bw_wood_day *day,
+                       bw_timber_line_result *line, double *dose)
+{
+    for (size_t d = 0; d < DAYS; d++) {
+        year->theta[d] = day[d].theta;
+        year->phi[d] = day[d].phi;
+        year->moisture[d] = day[d].moisture;
+    }
+    *line = bw_timber_line_year(year->theta, year->phi, DAYS);
+    *dose = bw_decay_dose_year(year->moisture, year->theta, DAYS,
+                               BW_DECAY_DOSE_CRITICAL)
+                .dose;
+}
+
+static void run_wood(bw_section_assessment *part)
+{
+    const bw_transient_result *result = &part->transient;
+    for (size_t k = 0; k < result->slab_count; k++) {
+        const bw_slab_moisture *slab = &result->slab[k];
+        bw_wood_damage *wood = &part->wood[k];
+        if (!slab->is_wood)
+            continue;
+        wood_year year;
+        judge_days(&year, slab->first_days, &wood->first_line,
+                   &wood->first_dose);
+        judge_days(&year, slab->last_days, &wood->line, &wood->dose);
+        wood->service_dose = wood->first_dose +
+                             (BW_SERVICE_YEARS - 1) * wood->dose;
+    }
+}
+
+bw_status bw_run_damage(bw_section_assessment *part, bw_error *err)
+{
+    const bw_transient_result *result = &part->transient;
+    part->mould = calloc(result->monitor_count, sizeof *part->mould);
+    part->wood = calloc(result->slab_count, sizeof *part->wood);
+    if (part->mould == NULL || part->wood == NULL)
+        return bw_fail_memory(err);
+    run_wood(part);
+    return run_mould(part, err);
+}
