@@ -2,7 +2,7 @@
 
 #include "air_layer.h"
 #include "arena.h"
-#include "bothways/assembly.h"
+#include "bothways/geography.h"
 #include "fail.h"
 #include "surface_resistance.h"
 
@@ -38,13 +38,7 @@ static size_t dropped(const bw_assembly *assembly,
 {
     if (options->cavities_blocked || options->keep_all_layers)
         return 0;
-    for (size_t i = assembly->layer_count; i > 0; i--) {
-        const bw_layer *layer = &assembly->layer[i - 1];
-        if (layer->kind == BW_LAYER_CAVITY &&
-            layer->ventilation == BW_VENT_WELL)
-            return i;
-    }
-    return 0;
+    return bw_layers_outside(assembly, BW_VENT_WELL);
 }
 
 static void set_sd(bw_slab *slab)

@@ -28,7 +28,4 @@ bw_status bw_run_transient(bw_assessment *assessment,
                            const bw_assessment_options *options, bool needed,
                            bw_error *err);
 
-/* The slab with the highest thermal resistance. */
-size_t bw_main_insulation(const bw_section *section);
-
 #endif
