@@ -418,12 +418,12 @@ static void add_published(TCase *c)
     tcase_add_test(c, published_case_of_the_older_climate);
 }
 
-/* Of the two faces outside the insulation now one is the dampest, now the
- * other; between them lies sd 0.5 m. One step is 2 % of an sd. */
+/* Of the faces now one is the dampest, now another; one step is 2 % of an sd.
+ */
 START_TEST(the_reserve_of_a_given_place_does_not_jump_where_the_dampest_moves)
 {
-    bw_slab s[] = {slab(0.1, 1.0), slab(0.6, 0.5), slab(4.0, 0.2),
-                   membrane(20.0)};
+    bw_slab s[] = {slab(0.1, 1.0), slab(0.1, 1.0), slab(4.0, 1.0),
+                   membrane(50.0)};
     const bw_plane_at place = {1, 0.1, true};
     bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
     double before = NAN, free_before = NAN, jump = 0.0;
@@ -436,13 +436,13 @@ START_TEST(the_reserve_of_a_given_place_does_not_jump_where_the_dampest_moves)
                          BW_OK);
         dampest = wall(s, 4);
         if (!isnan(before)) {
-            ck_assert_double_lt(fabs(at.reserve / before - 1.0), 0.05);
+            ck_assert_double_lt(fabs(at.reserve / before - 1.0), 0.03);
             jump = fmax(jump, fabs(dampest.reserve / free_before - 1.0));
         }
         before = at.reserve;
         free_before = dampest.reserve;
     }
-    ck_assert_double_gt(jump, 0.10); /* as it is without a place */
+    ck_assert_double_gt(jump, 1.0); /* as it is without a place */
 }
 END_TEST
 
