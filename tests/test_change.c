@@ -289,13 +289,15 @@ START_TEST(rain_is_kept_off_where_there_is_rain)
 }
 END_TEST
 
-/* By resistance, however thin all of them are; one of unknown conductivity
- * is a solid layer still. */
+/* An insulation from a tenth of all resistance; without one the solid layer of
+ * highest, one of unknown conductivity too. */
 START_TEST(the_main_insulation_is_the_layer_that_insulates_most)
 {
     c.layer[CASE_INSULATION].thickness = 0.020; /* 0.57 m2 K/W */
     ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), CASE_INSULATION);
     c.layer[CASE_LINING].thickness = 0.25; /* 1.0 m2 K/W */
+    ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), CASE_INSULATION);
+    c.layer[CASE_INSULATION].thickness = 0.004; /* 0.11 of 1.18 m2 K/W */
     ck_assert_uint_eq(bw_main_insulation_layer(&c.assembly), CASE_LINING);
     c.assembly.layer = &c.layer[CASE_FOIL];
     c.assembly.layer_count = 2;

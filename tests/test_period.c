@@ -418,6 +418,34 @@ static void add_published(TCase *c)
     tcase_add_test(c, published_case_of_the_older_climate);
 }
 
+/* Of the faces now one is the dampest, now another; one step is 2 % of an sd.
+ */
+START_TEST(the_reserve_of_a_given_place_does_not_jump_where_the_dampest_moves)
+{
+    bw_slab s[] = {slab(0.1, 1.0), slab(0.1, 1.0), slab(4.0, 1.0),
+                   membrane(50.0)};
+    const bw_plane_at place = {1, 0.1, true};
+    bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
+    double before = NAN, free_before = NAN, jump = 0.0;
+    for (double sd = 0.02; sd < 20.0; sd *= 1.02) {
+        bw_period_result at, dampest = {.assessed = false};
+        s[0].sd_dry = s[0].sd_wet = sd;
+        bw_section section = section_of(s, 4);
+        ck_assert_int_eq(bw_period_balance_at(&at, &section, &c, BW_MU_LOCAL,
+                                              &place, 1, NULL),
+                         BW_OK);
+        dampest = wall(s, 4);
+        if (!isnan(before)) {
+            ck_assert_double_lt(fabs(at.reserve / before - 1.0), 0.03);
+            jump = fmax(jump, fabs(dampest.reserve / free_before - 1.0));
+        }
+        before = at.reserve;
+        free_before = dampest.reserve;
+    }
+    ck_assert_double_gt(jump, 1.0); /* as it is without a place */
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("period");
@@ -438,6 +466,8 @@ static Suite *suite(void)
     tcase_add_test(c, three_variable_layers_end_four_are_refused);
     tcase_add_test(c, a_wall_listed_the_other_way_gives_the_same);
     tcase_add_test(c, resistance_inside_never_adds_condensate);
+    tcase_add_test(
+        c, the_reserve_of_a_given_place_does_not_jump_where_the_dampest_moves);
     suite_add_tcase(s, c);
     return s;
 }

@@ -8,6 +8,7 @@
 
 #include "assembly/variant.h"
 #include "bothways/air.h"
+#include "bothways/geography.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define KNOWN(v)                                                               \
@@ -307,14 +308,14 @@ END_TEST
 
 START_TEST(the_wall_begins_inside_the_last_well_ventilated_cavity)
 {
-    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    ck_assert_uint_eq(bw_layers_outside(v.assembly, BW_VENT_WELL), 0);
     v.layer[BOARD].ventilation = BW_VENT_WELL; /* no cavity: says nothing */
-    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    ck_assert_uint_eq(bw_layers_outside(v.assembly, BW_VENT_WELL), 0);
     v.layer[BEAM].kind = BW_LAYER_CAVITY;
     v.layer[BEAM].ventilation = BW_VENT_SLIGHT;
-    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), 0);
+    ck_assert_uint_eq(bw_layers_outside(v.assembly, BW_VENT_WELL), 0);
     v.layer[BEAM].ventilation = BW_VENT_WELL;
-    ck_assert_uint_eq(bw_first_layer_inside(v.assembly), BEAM + 1);
+    ck_assert_uint_eq(bw_layers_outside(v.assembly, BW_VENT_WELL), BEAM + 1);
 }
 END_TEST
 

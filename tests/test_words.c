@@ -347,14 +347,14 @@ static bw_assessment *assessed(void)
     return a;
 }
 
-/* docs/methods.md: the outermost absorbing layer outside the insulation, else
- * the outermost solid one. */
+/* docs/methods.md: the outermost solid layer if it takes up water, else none.
+ */
 START_TEST(the_sun_drives_water_out_of_the_outermost_layer_that_holds_it)
 {
     const struct {
         bool panel, wool;
         size_t wet;
-    } cases[] = {{true, false, 0}, {false, true, 0}, {false, false, 0}};
+    } cases[] = {{true, false, 0}, {false, true, CASE_LAYERS}, {true, true, 0}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         c.material[CASE_SHEATHING].absorbs_condensate = cases[i].panel;
         c.material[CASE_INSULATION].absorbs_condensate = cases[i].wool;

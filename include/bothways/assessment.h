@@ -117,11 +117,14 @@ typedef struct bw_section_assessment {
     bool has_bound;
     bw_monthly_result inward;
     bool has_inward;
-    size_t inward_slab;          /**< the slab held saturated, if has_inward */
+    size_t inward_slab;          /**< the slab held saturated, if has_inward:
+                                      the one that rain wets */
     const char *inward_reason;   /**< "" or why there is no inward run */
     bool has_dry;                /**< the three drying runs are valid */
     const char *dry_reason;      /**< "" or why not */
-    bw_plane_at wet_plane;       /**< where the water was put, if has_dry */
+    bool dry_needless;           /**< not run, as water would harm no face */
+    bw_plane_at wet_plane;       /**< where the water was put, if has_dry: of
+                                      the places at risk the slowest to dry */
     double wetting;              /**< kg/m2, if has_dry */
     int dry_start;               /**< month 0..11 of the wetting, if has_dry */
     bw_monthly_result dry_both, dry_outwards, dry_inwards;

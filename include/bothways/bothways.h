@@ -13,6 +13,7 @@
 #include "bothways/error.h"
 #include "bothways/exchange.h"
 #include "bothways/export.h"
+#include "bothways/geography.h"
 #include "bothways/glaser.h"
 #include "bothways/margin.h"
 #include "bothways/material.h"

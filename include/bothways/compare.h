@@ -74,7 +74,7 @@ typedef struct bw_compare_options {
     bool conditions_may_differ; /**< walls in different climates or rooms are
                                      compared all the same; not together with
                                      an `equal` that rescales */
-    const char *scaled_layer;   /**< layer id to rescale; NULL: the thickest
+    const char *scaled_layer;   /**< layer id to rescale; NULL: the main
                                      insulation layer */
     bw_assessment_options assessment; /**< its progress function is called by
                                      one thread at a time, over all walls */

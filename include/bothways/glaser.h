@@ -8,7 +8,7 @@
  * Pure functions of their arguments.
  */
 
-#include "bothways/assembly.h"
+#include "bothways/geography.h"
 
 BW_BEGIN_C
 
@@ -31,17 +31,6 @@ typedef enum bw_mu_choice {
 /** Which way the wetted plane may give off vapour. */
 typedef enum bw_drying_ways { BW_DRY_BOTH, BW_DRY_OUTWARDS, BW_DRY_INWARDS }
     bw_drying_ways;
-
-/** A plane: a layer face, or a depth inside a subdivided layer. The outer
- *  surface is {0, 0, false}; the inner face of slab k is {k, its thickness,
- *  true}, so the inner surface is the last slab's; a plane within slab k is
- *  {k, depth, false} with 0 < depth < thickness. */
-typedef struct bw_plane_at {
-    size_t slab;       /**< index of the slab on its OUTER side (a face: its
-                            inner face) or which it lies in */
-    double depth;      /**< m from the outer face of that slab */
-    bool layer_face;   /**< true: the inner face of `slab` */
-} bw_plane_at;
 
 /** Names a plane for a reader: "outer surface" ("cavity face of A" where
  *  layers beyond a cavity were left out), "between A and B", "in A, 35 mm from
@@ -90,6 +79,11 @@ typedef struct bw_monthly_options {
     bool has_air_flow;
     double air_flow[BW_MONTHS]; /**< m3/(m2 s) of room air to `leak_plane` */
     bw_plane_at leak_plane;
+    /* where water would do harm (bw_places_at_risk); none: the reserve is that
+     * of bw_critical_plane */
+    size_t place_count;
+    const bw_plane_at *place;   /**< layer faces inside the wall, or the middle
+                                     of an only slab */
 } bw_monthly_options;
 
 /** What one monthly run gives. Free with bw_monthly_free. */
@@ -120,7 +114,9 @@ typedef struct bw_monthly_result {
      *  off in a year if it were kept wet, kg/(m2 a); may be negative. */
     bool has_reserve;
     double reserve;
-    size_t critical_plane;      /**< index into plane; of a drying test the
+    size_t critical_plane;      /**< index into plane: of the places of the
+                                     options the one of least reserve, the
+                                     outermost of equals; of a drying test the
                                      wetted one, with air flow the leak's */
     /* the drying test */
     bool dried;                 /**< no water anywhere any more */
@@ -201,6 +197,17 @@ BW_API bw_status bw_period_balance(bw_period_result *out,
                                    const bw_section *section,
                                    const bw_period_climate *climate,
                                    bw_mu_choice mu, bw_error *err);
+
+/** The same with the reserve of given places: without condensate M_ev is the
+ *  least of them, and with some the reserve is no more than that, M_ev being
+ *  the reserve and M_c. It moves steadily with every sd.
+ *  @param place       layer faces inside the wall; others do not count
+ *  @param place_count 0: as bw_period_balance */
+BW_API bw_status bw_period_balance_at(bw_period_result *out,
+                                      const bw_section *section,
+                                      const bw_period_climate *climate,
+                                      bw_mu_choice mu, const bw_plane_at *place,
+                                      size_t place_count, bw_error *err);
 
 /** Surface humidity, month by month (ISO 13788). */
 typedef struct bw_surface_month {

@@ -3,7 +3,7 @@
 
 #include "air_layer.h"
 #include "arena.h"
-#include "bothways/assembly.h"
+#include "bothways/geography.h"
 #include "fail.h"
 #include "surface_resistance.h"
 

@@ -72,16 +72,6 @@ bool bw_layer_sd_by_mu(const bw_layer *layer)
     return vapour_by_mu(layer->material, layer->kind, layer->thickness);
 }
 
-size_t bw_first_layer_inside(const bw_assembly *assembly)
-{
-    size_t first = 0;
-    for (size_t i = 0; i < assembly->layer_count; i++)
-        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
-            assembly->layer[i].ventilation == BW_VENT_WELL)
-            first = i + 1;
-    return first;
-}
-
 static double known(const bw_property *p)
 {
     return p->known ? p->value : (double)NAN;

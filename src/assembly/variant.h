@@ -86,7 +86,4 @@ bool bw_indoors_step_up(bw_indoors *indoors);
 /* An sd is taken from mu and thickness, as the sections read it. */
 bool bw_layer_sd_by_mu(const bw_layer *layer);
 
-/* The first layer inside any well-ventilated cavity. */
-size_t bw_first_layer_inside(const bw_assembly *assembly);
-
 #endif

@@ -1,6 +1,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "bothways/geography.h"
 #include "core.h"
 #include "fail.h"
 #include "variant.h"
@@ -18,43 +19,6 @@
 /* What a layer may become [m]: thinner is no layer, thicker no wall. */
 static const double THINNEST = 1e-3, THICKEST = 1.0;
 
-/* Common practice (DIN 4108 calls such materials thermal insulation, from
- * memory, medium): up to this a material given by its values alone insulates
- * [W/(m K)]. */
-static const double INSULATES = 0.1;
-
-static bool is_insulation(const bw_layer *layer)
-{
-    const bw_material *m = layer->material;
-    if (layer->kind != BW_LAYER_SOLID || layer->thickness <= 0.0)
-        return false;
-    return strcmp(m->group, "insulation") == 0 ||
-           (strcmp(m->group, "given") == 0 && m->thermal_conductivity.known &&
-            m->thermal_conductivity.value <= INSULATES);
-}
-
-/* The first layer inside any well-ventilated cavity. */
-static size_t first_counted(const bw_assembly *assembly)
-{
-    size_t first = 0;
-    for (size_t i = 0; i < assembly->layer_count; i++)
-        if (assembly->layer[i].kind == BW_LAYER_CAVITY &&
-            assembly->layer[i].ventilation == BW_VENT_WELL)
-            first = i + 1;
-    return first;
-}
-
-static size_t thickest_insulation(const bw_assembly *assembly)
-{
-    size_t found = assembly->layer_count;
-    for (size_t i = first_counted(assembly); i < assembly->layer_count; i++)
-        if (is_insulation(&assembly->layer[i]) &&
-            (found == assembly->layer_count ||
-             assembly->layer[i].thickness > assembly->layer[found].thickness))
-            found = i;
-    return found;
-}
-
 static const char *layer_ids(bw_compare_core *core, const bw_assembly *assembly)
 {
     const char *text = "";
@@ -69,8 +33,9 @@ static bw_status find_layer(bw_compare_core *core, size_t wall, size_t *index,
 {
     const bw_assembly *a = core->given[wall];
     const char *wanted = core->options.scaled_layer;
-    *index = thickest_insulation(a);
-    if (wanted == NULL && *index < a->layer_count)
+    *index = bw_main_insulation_layer(a);
+    if (wanted == NULL && *index < a->layer_count &&
+        bw_is_insulation(a->layer[*index].material))
         return BW_OK;
     if (wanted == NULL)
         return bw_fail(err, BW_ERR_DOMAIN, a->file, 0,

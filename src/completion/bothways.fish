@@ -59,7 +59,7 @@ complete -c bothways -n '__bothways_verb compare' -l materials -x -a '(__fish_co
 complete -c bothways -n '__bothways_verb compare' -l monthly-only -d 'no hourly simulation, the monthly method alone'
 complete -c bothways -n '__bothways_verb compare' -l no-synthetic-hours -d 'no simulation on hours generated from a monthly climate'
 complete -c bothways -n '__bothways_verb compare' -l equal -x -a 'u thickness drawn' -d 'what is held equal, by the thickness of one layer'
-complete -c bothways -n '__bothways_verb compare' -l scale-layer -x -d 'the layer to rescale; without it the thickest insulation'
+complete -c bothways -n '__bothways_verb compare' -l scale-layer -x -d 'the layer to rescale; without it the main insulation'
 complete -c bothways -n '__bothways_verb compare' -l as-drawn -d 'compare walls in different climates or rooms all the same'
 complete -c bothways -n '__bothways_verb compare' -s q -l quiet -d 'the summary alone, no progress bar'
 complete -c bothways -n '__bothways_verb compare' -l no-colour -d 'no bold type on a terminal (NO_COLOR does the same)'

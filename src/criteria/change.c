@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "bothways/geography.h"
 #include "variant.h"
 
 /* Proposing and applying changes. The generic variable membrane is no
@@ -37,32 +38,12 @@ static void add(list *to, bw_change change)
     to->change[to->count++] = change;
 }
 
-/* As the sections read them, dry; 0 where nothing is known. */
-static double layer_resistance(const bw_layer *layer)
-{
-    return fmax(bw_layer_value(layer, BW_VARIED_RESISTANCE), 0.0);
-}
-
+/* As the sections read it, dry; 0 where nothing is known. */
 static double layer_sd(const bw_layer *layer)
 {
     const bw_curve *curve = &layer->material->sd_curve;
     return curve->count >= 2 ? bw_curve_log(curve, variable_rh[0])
                              : fmax(bw_layer_value(layer, BW_VARIED_SD), 0.0);
-}
-
-size_t bw_main_insulation_layer(const bw_assembly *assembly)
-{
-    size_t found = assembly->layer_count;
-    double most = -1.0;
-    for (size_t i = bw_first_layer_inside(assembly); i < assembly->layer_count;
-         i++) {
-        double r = layer_resistance(&assembly->layer[i]);
-        if (assembly->layer[i].kind == BW_LAYER_SOLID && r > most) {
-            most = r;
-            found = i;
-        }
-    }
-    return found;
 }
 
 /* The tightest membrane inside layer `main`; layer_count if none. */
@@ -145,7 +126,7 @@ static void propose_outer(list *to, size_t main)
 {
     const bw_assembly *assembly = to->assembly;
     size_t found = main;
-    for (size_t i = bw_first_layer_inside(assembly); i < main; i++) {
+    for (size_t i = bw_layers_outside(assembly, BW_VENT_WELL); i < main; i++) {
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_CAVITY ||
             strcmp(layer->material->group, "masonry") == 0)
@@ -176,7 +157,8 @@ static void propose_outer(list *to, size_t main)
 
 static void propose_cavity(list *to, size_t main)
 {
-    for (size_t i = main; i > bw_first_layer_inside(to->assembly); i--) {
+    for (size_t i = main; i > bw_layers_outside(to->assembly, BW_VENT_WELL);
+         i--) {
         const bw_layer *layer = &to->assembly->layer[i - 1];
         if (layer->kind != BW_LAYER_CAVITY || layer->framing.present)
             continue; /* a gap between studs has no openings to make */

@@ -39,8 +39,4 @@ size_t bw_changes_propose(bw_change changes[BW_CHANGES_MOST], bw_rows *rows,
 const bw_assembly *bw_change_apply(bw_arena *arena, const bw_assembly *assembly,
                                    const bw_change *change);
 
-/* The layer with the highest thermal resistance inside any well-ventilated
- * cavity; layer_count if there is no solid one. */
-size_t bw_main_insulation_layer(const bw_assembly *assembly);
-
 #endif

@@ -67,13 +67,16 @@ bw_inward_water bw_inward_water_of(const bw_section *section,
     return most;
 }
 
-/* Can rain wet a layer that holds water at the outer face? */
+/* Does rain wet a layer that holds water? */
 static bool rain_wets(const bw_assembly *assembly, const bw_section *section)
 {
-    return section->dropped_layers == 0 && section->slab_count > 0 &&
-           assembly->outdoors.driving_rain != BW_RAIN_NONE &&
-           (section->slab[0].material->absorbs_condensate ||
-            section->slab[0].material->flags_assumed);
+    bw_geography geography;
+    const char *why;
+    if (section->slab_count == 0 ||
+        assembly->outdoors.driving_rain == BW_RAIN_NONE)
+        return false;
+    bw_geography_find(&geography, assembly, section);
+    return bw_rain_wetted_slab(&why, &geography, section) < section->slab_count;
 }
 
 void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
@@ -163,7 +166,8 @@ static void judge_one_way(bw_rows *rows, bw_criterion_id id,
 void bw_judge_drying(bw_rows *rows, const bw_section_assessment *part)
 {
     if (!part->has_dry) {
-        bw_rows_none(rows, BW_C_DRYING, part->dry_reason);
+        bw_row *row = bw_rows_none(rows, BW_C_DRYING, part->dry_reason);
+        row->informative = part->dry_needless;
         return;
     }
     const bw_monthly_result *both = &part->dry_both;

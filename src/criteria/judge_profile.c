@@ -110,15 +110,14 @@ static bw_row *no_timber(profile_job *job, bw_criterion_id id)
 static bw_row *judge_inner(profile_job *job, const bw_profile_rule *rule)
 {
     const bw_section *section = job->part->section;
-    const bw_slab *tightest = NULL;
     if (!job->timber)
         return no_timber(job, BW_C_INNER_SD);
-    for (size_t i = job->insulation + 1; i < section->slab_count; i++)
-        if (tightest == NULL || section->slab[i].sd_dry > tightest->sd_dry)
-            tightest = &section->slab[i];
-    if (tightest == NULL)
+    size_t found = bw_tightest_slab(section, job->insulation + 1,
+                                    section->slab_count, false);
+    if (found == section->slab_count)
         return bw_rows_least(job->rows, BW_C_INNER_SD, 0.0, rule->limit,
                              "no layer lies inside the insulation");
+    const bw_slab *tightest = &section->slab[found];
     return bw_rows_least(
         job->rows, BW_C_INNER_SD, tightest->sd_dry, rule->limit,
         bw_say(job->rows, "%s, by its dry-cup value", tightest->label));
@@ -153,16 +152,13 @@ static bw_row *judge_ratio(profile_job *job, const bw_profile_rule *rule)
 static bw_row *judge_breather(profile_job *job, const bw_profile_rule *rule)
 {
     const bw_section *section = job->part->section;
-    const bw_slab *worst = NULL;
     if (!job->timber)
         return no_timber(job, BW_C_BREATHER_SD);
-    for (size_t i = 0; i < job->insulation; i++)
-        if (section->slab[i].kind == BW_LAYER_MEMBRANE &&
-            (worst == NULL || section->slab[i].sd_dry > worst->sd_dry))
-            worst = &section->slab[i];
-    if (worst == NULL)
+    size_t found = bw_tightest_slab(section, 0, job->insulation, true);
+    if (found == job->insulation)
         return bw_rows_none(job->rows, BW_C_BREATHER_SD,
                             "no membrane lies outside the insulation");
+    const bw_slab *worst = &section->slab[found];
     return bw_rows_most(
         job->rows, BW_C_BREATHER_SD, worst->sd_dry, rule->limit,
         bw_say(job->rows, "%s, by its dry-cup value", worst->label));
@@ -263,10 +259,12 @@ void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
     const bw_profile *profile = bw_profile_find(rows->limits->profile);
     if (profile == NULL || part->section->slab_count == 0)
         return;
+    bw_geography geography;
+    bw_geography_find(&geography, assembly, part->section);
     profile_job job = {.rows = rows,
                        .assembly = assembly,
                        .part = part,
-                       .insulation = bw_main_insulation(part->section),
+                       .insulation = geography.insulation,
                        .timber = bw_assembly_has_wood(assembly, BW_SOLID_WOOD)};
     for (size_t i = 0; i < profile->rule_count; i++)
         judge_one(&job, &profile->rule[i]);

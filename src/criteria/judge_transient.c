@@ -3,25 +3,9 @@
 #include <assert.h>
 #include <math.h>
 
-/* Judging the simulation. Cladding outside a well-ventilated cavity is
+/* Judging the simulation. What lies outside the weather line is
  * weathered anyway and is not judged. Above a limit the words are "exceeds,
  * inspect": field walls above such limits have been opened and found sound. */
-
-/* The first slab that is judged: behind the innermost well-ventilated
- * cavity. */
-static size_t first_judged(const bw_assembly *assembly,
-                           const bw_section *section)
-{
-    size_t first = 0;
-    for (size_t i = 0; i < section->slab_count; i++) {
-        const bw_slab *slab = &section->slab[i];
-        if (slab->kind == BW_LAYER_CAVITY &&
-            slab->layer < assembly->layer_count &&
-            assembly->layer[slab->layer].ventilation == BW_VENT_WELL)
-            first = i + 1;
-    }
-    return first;
-}
 
 static void judge_water(bw_rows *rows, const bw_transient_result *result)
 {
@@ -143,7 +127,9 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
     const bw_transient_result *result = &part->transient;
     const bw_section *section = part->transient_section;
     const bw_limits *limits = rows->limits;
-    size_t first = first_judged(assembly, section);
+    bw_geography geography;
+    bw_geography_find(&geography, assembly, section);
+    size_t first = geography.first;
     judge_water(rows, result);
     judge_wood(rows, BW_C_WOOD_MOISTURE, BW_SOLID_WOOD, limits->wood_moisture,
                section, result, first);

@@ -43,7 +43,4 @@ bw_status bw_run_wetting(bw_section_assessment *part,
                          const bw_transient_options *options, bool one_way,
                          bw_error *err);
 
-/* The slab with the highest thermal resistance. */
-size_t bw_main_insulation(const bw_section *section);
-
 #endif

@@ -18,6 +18,9 @@ typedef struct job {
     const bw_assembly *assembly;
     const bw_climate *climate;
     bw_error *err;
+    bw_geography geography;
+    bw_plane_at *place; /* where water would do harm */
+    size_t place_count;
 } job;
 
 /* A run that could not be done is a reason, not a failure, unless the machine
@@ -89,38 +92,16 @@ static const char *set_sun(job *j)
     return NULL;
 }
 
-size_t bw_main_insulation(const bw_section *section)
-{
-    size_t found = 0;
-    for (size_t i = 1; i < section->slab_count; i++)
-        if (section->slab[i].resistance > section->slab[found].resistance)
-            found = i;
-    return found;
-}
-
-/* The outermost layer that absorbs water outside the main insulation, else
- * the outermost solid one; slab_count if there is none. */
-static size_t wetted_slab(const bw_section *section)
-{
-    size_t insulation = bw_main_insulation(section);
-    size_t solid = section->slab_count;
-    for (size_t i = section->slab_count; i > 0; i--)
-        if (section->slab[i - 1].kind == BW_LAYER_SOLID)
-            solid = i - 1;
-    for (size_t i = 0; i < insulation; i++)
-        if (section->slab[i].kind == BW_LAYER_SOLID &&
-            section->slab[i].material->absorbs_condensate)
-            return i;
-    return solid;
-}
-
 static bw_status run_inward(job *j)
 {
     bw_section_assessment *part = j->part;
-    const char *missing = set_sun(j);
-    part->inward_slab = wetted_slab(part->section);
-    if (missing == NULL && part->inward_slab + 1 >= part->section->slab_count)
-        missing = "no layer lies inside the outermost solid one";
+    const char *dry = "", *missing = set_sun(j);
+    part->inward_slab = bw_rain_wetted_slab(&dry, &j->geography, part->section);
+    if (dry[0] != '\0')
+        missing = dry;
+    else if (missing == NULL &&
+             part->inward_slab + 1 == part->section->slab_count)
+        missing = "no layer lies inside the one that rain wets";
     part->inward_reason = missing != NULL ? missing : "";
     if (missing != NULL)
         return BW_OK;
@@ -152,61 +133,109 @@ static int coldest_month(const bw_boundary boundary[BW_MONTHS])
     return coldest;
 }
 
-/* Where the drying test's water goes; false if its layer is not there. */
-static bool find_wet_plane(job *j)
+/* Where the drying test's water may go: the inner face of the layer named, or
+ * every place at risk. Returns how many; 0: why in dry_reason. */
+static size_t wet_places(job *j, const bw_plane_at **place, bw_plane_at *named)
+{
+    const bw_section *section = j->part->section;
+    long after = j->assembly->drying_test.after_layer;
+    *place = after < 0 ? j->place : named;
+    j->part->dry_needless = after < 0 && j->place_count == 0;
+    if (j->part->dry_needless)
+        j->part->dry_reason = "no face inside the weather line is of wood, of "
+                              "a panel or of insulation that water harms";
+    if (after < 0)
+        return j->place_count;
+    for (size_t i = section->slab_count; i > 0; i--)
+        if (section->slab[i - 1].layer == (size_t)after) {
+            *named = (bw_plane_at){i - 1, section->slab[i - 1].thickness, true};
+            return 1;
+        }
+    j->part->dry_reason = "the wetted layer lies outside the calculation";
+    return 0;
+}
+
+static bool slower(const bw_monthly_result *a, const bw_monthly_result *b)
+{
+    static const double SAME = 1e-9; /* months, kg/m2: the outermost stays */
+    if (a->dried != b->dried)
+        return b->dried;
+    return a->dried ? a->months_to_dry > b->months_to_dry + SAME
+                    : a->left > b->left + SAME;
+}
+
+/* One drying run at part->wet_plane. */
+static bw_status run_wetted(job *j, bw_monthly_result *out, const char *name,
+                            bw_drying_ways ways, bool *done)
 {
     bw_section_assessment *part = j->part;
-    const bw_drying_test *test = &j->assembly->drying_test;
-    const bw_section *section = part->section;
-    if (test->after_layer < 0) {
-        part->wet_plane = bw_critical_plane(section, &part->design);
-        return true;
-    }
-    for (size_t i = section->slab_count; i > 0; i--)
-        if (section->slab[i - 1].layer == (size_t)test->after_layer) {
-            part->wet_plane = (bw_plane_at){
-                i - 1, section->slab[i - 1].thickness, true};
-            return true;
+    bw_monthly_options options = {.run = name,
+                                  .wetting = part->wetting,
+                                  .wet_plane = part->wet_plane,
+                                  .ways = ways,
+                                  .start_month = part->dry_start};
+    return run(j, out, part->boundary, &options, done, &part->dry_reason);
+}
+
+/* The slowest of all places, drying both ways. */
+static bw_status run_slowest(job *j, const bw_plane_at *place, size_t count,
+                             bool *done)
+{
+    bw_section_assessment *part = j->part;
+    bw_plane_at slowest = place[0];
+    *done = true;
+    for (size_t i = 0; i < count && *done; i++) {
+        bw_monthly_result at;
+        part->wet_plane = place[i];
+        BW_TRY(run_wetted(j, &at, "wetted-both-ways", BW_DRY_BOTH, done));
+        if (!*done)
+            break;
+        if (i == 0 || slower(&at, &part->dry_both)) {
+            bw_monthly_free(&part->dry_both);
+            part->dry_both = at;
+            slowest = place[i];
+        } else {
+            bw_monthly_free(&at);
         }
-    return false;
+    }
+    part->wet_plane = slowest;
+    return BW_OK;
 }
 
 static bw_status run_drying(job *j)
 {
     bw_section_assessment *part = j->part;
     const bw_drying_test *test = &j->assembly->drying_test;
+    const bw_plane_at *place;
+    bw_plane_at named;
+    bool done;
     part->dry_reason = "";
-    if (!find_wet_plane(j)) {
-        part->dry_reason = "the wetted layer lies outside the calculation";
-        return BW_OK;
-    }
     part->wetting = test->wetting > 0.0 ? test->wetting : 1.0;
     part->dry_start = test->start_month >= 0
                           ? test->start_month
                           : (coldest_month(part->boundary) + 9) % BW_MONTHS;
-    const struct {
-        const char *name;
-        bw_drying_ways ways;
-        bw_monthly_result *out;
-    } runs[] = {
-        {"wetted-both-ways", BW_DRY_BOTH, &part->dry_both},
-        {"wetted-outwards", BW_DRY_OUTWARDS, &part->dry_outwards},
-        {"wetted-inwards", BW_DRY_INWARDS, &part->dry_inwards},
-    };
-    for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++) {
-        bw_monthly_options options = {.run = runs[i].name,
-                                      .wetting = part->wetting,
-                                      .wet_plane = part->wet_plane,
-                                      .ways = runs[i].ways,
-                                      .start_month = part->dry_start};
-        bool done = false;
-        BW_TRY(run(j, runs[i].out, part->boundary, &options, &done,
-                   &part->dry_reason));
-        if (!done)
-            return BW_OK;
-    }
-    part->has_dry = true;
+    size_t count = wet_places(j, &place, &named);
+    if (count == 0)
+        return BW_OK;
+    BW_TRY(run_slowest(j, place, count, &done));
+    if (done)
+        BW_TRY(run_wetted(j, &part->dry_outwards, "wetted-outwards",
+                          BW_DRY_OUTWARDS, &done));
+    if (done)
+        BW_TRY(run_wetted(j, &part->dry_inwards, "wetted-inwards",
+                          BW_DRY_INWARDS, &done));
+    part->has_dry = done;
     return BW_OK;
+}
+
+/* Where leaking air leaves its water; it leaves none at the outer surface. */
+static bw_plane_at leak_plane(const job *j)
+{
+    const bw_section *section = j->part->section;
+    size_t leak = j->geography.leak;
+    if (leak == 0)
+        return bw_critical_plane(section, &j->part->design);
+    return (bw_plane_at){leak - 1, section->slab[leak - 1].thickness, true};
 }
 
 static bw_status run_leaky(job *j)
@@ -217,7 +246,7 @@ static bw_status run_leaky(job *j)
         return BW_OK;
     bw_monthly_options options = {
         .run = "leaky", .start_month = -1, .has_air_flow = true};
-    options.leak_plane = bw_critical_plane(part->section, &part->design);
+    options.leak_plane = leak_plane(j);
     for (int m = 0; m < BW_MONTHS; m++)
         options.air_flow[m] = bw_leakage_air_flow(
             leakage->q50, leakage->connected_height, part->boundary[m].theta_e,
@@ -258,14 +287,35 @@ static bw_status run_period(job *j)
                              BW_MU_LOCAL, j->err);
 }
 
+static bw_status find_places(job *j)
+{
+    const bw_section *section = j->part->section;
+    if (section->slab_count == 0)
+        return BW_OK;
+    bw_geography_find(&j->geography, j->assembly, section);
+    j->place = BW_NEW(j->rows->arena, bw_plane_at, section->slab_count);
+    if (j->place == NULL)
+        return bw_fail_memory(j->err);
+    j->place_count = bw_places_at_risk(j->place, &j->geography, section);
+    return BW_OK;
+}
+
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_assembly *assembly, const bw_climate *climate,
                         const bw_run_effort *effort, bw_error *err)
 {
-    job j = {part, rows, assembly, climate, err};
+    job j = {.part = part,
+             .rows = rows,
+             .assembly = assembly,
+             .climate = climate,
+             .err = err};
+    BW_TRY(find_places(&j));
     run_surfaces(&j);
     BW_TRY(run_period(&j));
-    bw_monthly_options options = {.run = "design", .start_month = -1};
+    bw_monthly_options options = {.run = "design",
+                                  .start_month = -1,
+                                  .place_count = j.place_count,
+                                  .place = j.place};
     BW_TRY(run(&j, &part->design, part->boundary, &options, &part->has_design,
                &part->design_reason));
     if (!part->has_design) {

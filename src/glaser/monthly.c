@@ -153,26 +153,42 @@ static void run_years(bw_monthly_result *out, bw_run *run, int most,
                               fabs(run->entered - stored));
 }
 
+/* What the node could lose if kept wet. */
+static void set_reserve(bw_monthly_result *out, bw_run *run, size_t node)
+{
+    double reserve = bw_reserve(run, node);
+    if (out->has_reserve && reserve >= out->reserve)
+        return;
+    bw_plane_at at = bw_grid_at(&run->grid, run->section, node);
+    out->has_reserve = true;
+    out->reserve = reserve;
+    out->critical_plane = bw_result_plane(out, at);
+    out->converged = run->converged;
+}
+
 /* The plane that matters most, and what it could lose if kept wet. */
 static void find_reserve(bw_monthly_result *out, bw_run *run,
                          const bw_monthly_options *options)
 {
+    const bw_grid *grid = &run->grid;
     bw_plane_at at = bw_critical_plane(run->section, out);
-    if (run->wet_node != BW_NO_NODE)
-        at = bw_grid_at(&run->grid, run->section, run->wet_node);
-    else if (run->leak != BW_NO_NODE)
-        at = bw_grid_at(&run->grid, run->section, run->leak);
+    bool one = run->wet_node != BW_NO_NODE || run->leak != BW_NO_NODE;
+    if (one)
+        at = bw_grid_at(grid, run->section,
+                        run->wet_node != BW_NO_NODE ? run->wet_node
+                                                    : run->leak);
     out->critical_plane = bw_result_plane(out, at);
-    if (out->peak <= BW_STANDS)
-        out->peak_plane = out->critical_plane;
-    size_t node = bw_grid_node(&run->grid, run->section, at);
-    assert(node != BW_NO_NODE);
-    if (run->wet_node != BW_NO_NODE || options->saturated ||
-        !run->may_hold[node])
+    if (run->wet_node != BW_NO_NODE || options->saturated)
         return;
-    out->has_reserve = true;
-    out->reserve = bw_reserve(run, node);
-    out->converged = run->converged;
+    for (size_t i = 0; !one && i < options->place_count; ++i) {
+        size_t node = bw_grid_node(grid, run->section, options->place[i]);
+        if (node != BW_NO_NODE && run->may_hold[node])
+            set_reserve(out, run, node);
+    }
+    size_t node = bw_grid_node(grid, run->section, at);
+    assert(node != BW_NO_NODE);
+    if (!out->has_reserve && run->may_hold[node])
+        set_reserve(out, run, node);
 }
 
 static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
@@ -204,6 +220,8 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     BW_TRY(bw_result_fill(out, &run, used_wet, err));
     out->condenses = out->condensed > BW_STANDS;
     find_reserve(out, &run, options);
+    if (out->peak <= BW_STANDS)
+        out->peak_plane = out->critical_plane;
     return BW_OK;
 }
 

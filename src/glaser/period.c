@@ -392,6 +392,30 @@ static void balance(bw_period_result *r, const work *w,
     r->reserve = r->evaporable - r->condensed;
 }
 
+/* Of the places the one that could lose least, kept wet. */
+static void charge_places(bw_period_result *r, const work *w,
+                          const bw_period_climate *c, const bw_plane_at *place,
+                          size_t count)
+{
+    double least = HUGE_VAL;
+    for (size_t i = 0; i < count; i++) {
+        size_t k = place[i].slab + 1;
+        if (!place[i].layer_face || k >= w->slabs || !inside(w, k))
+            continue;
+        ways rate = evaporation(w, c, w->s[k]);
+        double loss = c->evaporation_seconds * (rate.out + rate.in);
+        if (!(loss < least))
+            continue;
+        least = loss;
+        if (r->which == BW_PERIOD_NONE) {
+            r->plane[0] = plane_at_face(w, k);
+            r->plane[0].evaporable = r->reserve = loss;
+        }
+    }
+    r->reserve = fmin(r->reserve, least);
+    r->evaporable = r->reserve + r->condensed;
+}
+
 /* What the method has no answer for, before any profile. */
 static const char *beyond(const bw_section *section)
 {
@@ -413,6 +437,14 @@ bw_status bw_period_balance(bw_period_result *out, const bw_section *section,
                             const bw_period_climate *climate, bw_mu_choice mu,
                             bw_error *err)
 {
+    return bw_period_balance_at(out, section, climate, mu, NULL, 0, err);
+}
+
+bw_status bw_period_balance_at(bw_period_result *out, const bw_section *section,
+                               const bw_period_climate *climate,
+                               bw_mu_choice mu, const bw_plane_at *place,
+                               size_t place_count, bw_error *err)
+{
     bw_period_result r = {.which = BW_PERIOD_NONE};
     const char *why_not = beyond(section);
     if (why_not != NULL) {
@@ -427,6 +459,8 @@ bw_status bw_period_balance(bw_period_result *out, const bw_section *section,
     }
     choose_and_solve(&w, mu);
     balance(&r, &w, climate);
+    if (r.assessed && place_count > 0)
+        charge_places(&r, &w, climate, place, place_count);
     bw_arena_release(&w.arena);
     *out = r;
     return BW_OK;

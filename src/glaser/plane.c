@@ -28,15 +28,6 @@ char *bw_plane_label(char *text, size_t size, const bw_section *section,
     return text;
 }
 
-static size_t main_insulation(const bw_section *section)
-{
-    size_t best = 0;
-    for (size_t k = 1; k < section->slab_count; ++k)
-        if (section->slab[k].resistance > section->slab[best].resistance)
-            best = k;
-    return best;
-}
-
 static size_t coldest_month(const bw_monthly_result *design)
 {
     size_t coldest = 0;
@@ -80,7 +71,9 @@ bw_plane_at bw_critical_plane(const bw_section *section,
         return wettest->at;
     if (section->slab_count == 1)
         return (bw_plane_at){.depth = 0.5 * section->slab[0].thickness};
-    size_t insulation = main_insulation(section);
+    bw_geography g;
+    bw_geography_find(&g, NULL, section);
     return dampest_face(section, design,
-                        insulation > 0 ? insulation : section->slab_count - 1);
+                        g.insulation > 0 ? g.insulation
+                                         : section->slab_count - 1);
 }

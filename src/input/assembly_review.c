@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "assembly_reader.h"
+#include "bothways/geography.h"
 #include "fail.h"
 #include "number.h"
 
@@ -214,13 +215,12 @@ static void note_reversed(bw_reader *r, const bw_sections *drawn,
                     listed);
 }
 
-/* Vapour resistance on either side of the layer that insulates most. */
+/* Vapour resistance on either side of the main insulation. */
 static void note_sd(bw_reader *r, const bw_section *section)
 {
-    size_t k = 0;
-    for (size_t i = 1; i < section->slab_count; i++)
-        if (section->slab[i].resistance > section->slab[k].resistance)
-            k = i;
+    bw_geography geography;
+    bw_geography_find(&geography, r->assembly, section);
+    size_t k = geography.insulation;
     double outside = 0.0, inside = 0.0, wet_outside = 0.0, wet_inside = 0.0;
     for (size_t i = 0; i < section->slab_count; i++) {
         const bw_slab *s = &section->slab[i];

@@ -7,7 +7,9 @@
 /* Period balance of the first section (the clear field) with the sd of one
  * layer inside and one outside the main insulation replaced: the tightest
  * membrane inside, the tightest layer outside; where there is none, a film is
- * put in. */
+ * put in. The reserve is that of the outer face of the main insulation, or of
+ * what condenses if that is less, so that it does not jump where another plane
+ * becomes the dampest. */
 
 enum { CELLS = 8, ALL_CELLS = CELLS * CELLS };
 static const double inner_sd[CELLS] = {0.2, 0.5, 1, 2, 5, 10, 30, 100};
@@ -18,30 +20,6 @@ typedef struct plan {
     size_t count, inner, outer;
 } plan;
 
-static size_t main_slab(const bw_section *section)
-{
-    size_t found = 0;
-    for (size_t i = 1; i < section->slab_count; i++)
-        if (section->slab[i].resistance > section->slab[found].resistance)
-            found = i;
-    return found;
-}
-
-/* The tightest slab in [from, to) that is of that kind; `to` if none. */
-static size_t tightest(const bw_section *section, size_t from, size_t to,
-                       bool membranes_only)
-{
-    size_t found = to;
-    for (size_t i = from; i < to; i++) {
-        const bw_slab *s = &section->slab[i];
-        bool fits = membranes_only ? s->kind == BW_LAYER_MEMBRANE
-                                   : s->kind != BW_LAYER_CAVITY;
-        if (fits && (found == to || s->sd_dry > section->slab[found].sd_dry))
-            found = i;
-    }
-    return found;
-}
-
 static void put_film(plan *p, size_t at)
 {
     memmove(p->slab + at + 1, p->slab + at, (p->count - at) * sizeof *p->slab);
@@ -49,13 +27,16 @@ static void put_film(plan *p, size_t at)
     p->count++;
 }
 
-static void make_plan(plan *p, bw_margin *out, const bw_section *section)
+static void make_plan(plan *p, bw_margin *out, const bw_assembly *assembly,
+                      const bw_section *section)
 {
-    size_t main = main_slab(section), count = section->slab_count;
+    bw_geography g;
+    bw_geography_find(&g, assembly, section);
+    size_t main = g.insulation, count = section->slab_count;
     memcpy(p->slab, section->slab, count * sizeof *p->slab);
     p->count = count;
-    p->inner = tightest(section, main + 1, count, true);
-    p->outer = tightest(section, 0, main, false);
+    p->inner = bw_tightest_slab(section, main + 1, count, true);
+    p->outer = bw_tightest_slab(section, 0, main, false);
     bool has_inner = p->inner < count, has_outer = p->outer < main;
     out->map_inner = has_inner ? section->slab[p->inner].label
                                : "a membrane put inside the insulation";
@@ -79,19 +60,23 @@ static void replace(bw_slab *slab, double sd)
 }
 
 static bw_status fill(bw_sd_cell *cell, plan *p, const bw_section *like,
-                      bw_element element, bw_error *err)
+                      const bw_assembly *assembly, bw_error *err)
 {
     bw_section section = *like;
-    bw_period_climate climate = bw_period_climate_din4108(element);
+    bw_period_climate climate = bw_period_climate_din4108(assembly->element);
+    bw_geography g;
     section.slab = p->slab;
     section.slab_count = p->count;
+    bw_geography_find(&g, assembly, &section);
+    size_t outside = g.insulation - 1; /* a film at least */
+    bw_plane_at place = {outside, p->slab[outside].thickness, true};
     for (size_t i = 0; i < ALL_CELLS; i++) {
         bw_period_result r;
         replace(&p->slab[p->outer], outer_sd[i / CELLS]);
         replace(&p->slab[p->inner], inner_sd[i % CELLS]);
         bw_error fault = {0};
-        bw_status status = bw_period_balance(&r, &section, &climate,
-                                             BW_MU_LOCAL, &fault);
+        bw_status status = bw_period_balance_at(&r, &section, &climate,
+                                                BW_MU_LOCAL, &place, 1, &fault);
         if (status == BW_ERR_MEMORY)
             return bw_fail_memory(err);
         bool good = status == BW_OK && r.assessed;
@@ -114,8 +99,8 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
     bw_sd_cell *cell = BW_NEW(study->arena, bw_sd_cell, ALL_CELLS);
     if (p.slab == NULL || cell == NULL)
         return bw_fail_memory(err);
-    make_plan(&p, out, section);
-    BW_TRY(fill(cell, &p, section, study->assembly->element, err));
+    make_plan(&p, out, study->assembly, section);
+    BW_TRY(fill(cell, &p, section, study->assembly, err));
     out->inner_count = out->outer_count = CELLS;
     out->inner_sd = inner_sd;
     out->outer_sd = outer_sd;

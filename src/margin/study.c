@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "bothways/geography.h"
 #include "number.h"
 
 static const double RAIN_LEAK = 0.01; /* of the driving rain */
@@ -28,11 +29,8 @@ double bw_scale_value(bool geometric, double low, double high, double share)
  * else inside the outermost layer. */
 static long rain_layer(const bw_assembly *assembly)
 {
-    for (size_t i = assembly->layer_count; i > 0; i--)
-        if (assembly->layer[i - 1].kind == BW_LAYER_CAVITY &&
-            assembly->layer[i - 1].ventilation != BW_VENT_NONE)
-            return (long)i - 1;
-    return 0;
+    size_t outside = bw_layers_outside(assembly, BW_VENT_SLIGHT);
+    return outside > 0 ? (long)outside - 1 : 0;
 }
 
 static void leak_rain(bw_assembly *to)

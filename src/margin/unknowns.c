@@ -2,6 +2,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "bothways/geography.h"
 #include "fail.h"
 #include "number.h"
 #include "study.h"
@@ -190,7 +191,7 @@ static void add_blocked(finder *f, size_t layer)
 static void add_layers(finder *f)
 {
     const bw_assembly *assembly = f->study->assembly;
-    size_t first = bw_first_layer_inside(assembly);
+    size_t first = bw_layers_outside(assembly, BW_VENT_WELL);
     for (size_t i = 0; i < assembly->layer_count; i++) {
         const bw_layer *layer = &assembly->layer[i];
         for (size_t k = 0; k < layer->uncertain_count; k++)
@@ -206,8 +207,8 @@ static void add_layers(finder *f)
 static void add_framing(finder *f)
 {
     const bw_assembly *assembly = f->study->assembly;
-    for (size_t i = bw_first_layer_inside(assembly); i < assembly->layer_count;
-         i++) {
+    for (size_t i = bw_layers_outside(assembly, BW_VENT_WELL);
+         i < assembly->layer_count; i++) {
         const bw_framing *framing = &assembly->layer[i].framing;
         if (!framing->present || !cups_differ(framing->material))
             continue;

@@ -84,6 +84,31 @@ static void print_surroundings(bw_page *page, const bw_assessment *assessment)
                            "moisture damage begins with it.");
 }
 
+/* Where the methods took what to be, in the clear field. */
+static void print_places(bw_page *page, const bw_assessment *assessment)
+{
+    const bw_section *section = assessment->section_count > 0
+                                    ? assessment->section[0].section
+                                    : NULL;
+    if (section == NULL || section->slab_count == 0)
+        return;
+    bw_geography g;
+    bw_geography_find(&g, assessment->assembly, section);
+    bw_plane_at leak = {0, 0.0, false};
+    if (g.leak > 0)
+        leak = (bw_plane_at){g.leak - 1, section->slab[g.leak - 1].thickness,
+                             true};
+    bw_page_item(
+        page,
+        bw_phrase(page,
+                  "Taken as the main insulation: %s; weather line: %s; "
+                  "leaking room air is stopped: %s.",
+                  section->slab[g.insulation].label,
+                  section->dropped_layers > 0 ? "the well-ventilated cavity"
+                                              : "the outer surface",
+                  bw_plane_text(page, section, leak)));
+}
+
 void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
                           const bw_report_options *options)
 {
@@ -97,6 +122,7 @@ void bw_print_assumptions(bw_page *page, const bw_assessment *assessment,
         print_notes(page, options->note, options->note_count, k);
     }
     print_surroundings(page, assessment);
+    print_places(page, assessment);
     if (assembly->remark[0] != '\0')
         bw_page_item(
             page, bw_phrase(page, "Remark in the file: %s", assembly->remark));

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "bothways/air.h"
+#include "bothways/geography.h"
 #include "fail.h"
 #include "mesh.h"
 
@@ -202,13 +203,11 @@ static void place_leaks(bw_model *model, const bw_assembly *assembly)
     bw_wall *wall = &model->wall;
     wall->leak_cell = wall->rain_cell = -1;
     model->leak_slab = section->slab_count;
-    size_t most = 0;
-    for (size_t k = 1; k < section->slab_count; k++)
-        if (section->slab[k].resistance > section->slab[most].resistance)
-            most = k;
-    const long plane = thirstier(wall, model->range[most].first);
+    bw_geography geography;
+    bw_geography_find(&geography, assembly, section);
+    const long plane = thirstier(wall, model->range[geography.leak].first);
     if (assembly->air_leakage.given) {
-        model->leak_slab = most;
+        model->leak_slab = geography.leak;
         wall->leak_cell = plane;
     }
     const bw_rain_leak *rain = &assembly->rain_leak;
