@@ -104,6 +104,30 @@ START_TEST(a_repeated_year_is_that_of_hourly_steps)
 }
 END_TEST
 
+/* A dry hour at the end and dry ones at the beginning are one drought. */
+START_TEST(a_drought_goes_on_over_the_end_of_the_year)
+{
+    static double theta[48], phi[48];
+    fill(theta, 48, 20);
+    for (int dry_at_end = 1; dry_at_end <= 7; dry_at_end += 2) {
+        fill(phi, 48, .97);
+        fill(phi, 12, .5);
+        fill(phi + 48 - dry_at_end, (size_t)dry_at_end, .5);
+        const bw_mould_exposure x = {.theta = theta,
+                                     .phi = phi,
+                                     .hours = 48,
+                                     .mould_class = BW_MOULD_RESISTANT,
+                                     .decline = .25,
+                                     .limit = 3};
+        bw_mould_outcome out;
+        ck_assert_int_eq(bw_mould_repeat(&out, &x, NULL), BW_OK);
+        check_by_steps(out, &x);
+        /* it is seen only in an index that does not fall to nothing */
+        ck_assert_double_gt(out.peak, .01);
+    }
+}
+END_TEST
+
 /* Dry, by hand: 0.1 (0.032/4 + 0.016 364) = 0.5832 in the first year, 0.1
  * 0.016 365 = 0.584 in those after; 2 is gone in the fourth, the peak of the
  * fifth is 0, the sixth repeats it. */
@@ -351,6 +375,7 @@ static Suite *suite(void)
     Suite *s = suite_create("mould_years");
     TCase *c = tcase_create("mould_years");
     tcase_add_test(c, a_repeated_year_is_that_of_hourly_steps);
+    tcase_add_test(c, a_drought_goes_on_over_the_end_of_the_year);
     tcase_add_test(c, without_growth_the_index_falls_to_nothing_and_stays);
     tcase_add_test(c, under_constant_damp_the_index_ends_at_its_maximum);
     tcase_add_test(c, what_a_year_leaves_adds_up_over_the_years);
