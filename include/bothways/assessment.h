@@ -96,6 +96,7 @@ typedef struct bw_wood_damage {
 typedef struct bw_section_wetting {
     bool ran;                 /**< the three results are valid */
     const char *reason;       /**< "" or why not */
+    bool nothing_at_risk;     /**< not run: no place where water would harm */
     bw_plane_at place;        /**< in the slabs of transient_section */
     double water;             /**< kg/m2 put there */
     int month;                /**< 0..11 */
@@ -141,7 +142,7 @@ typedef struct bw_section_assessment {
     bw_place_mould *mould;       /**< [monitor_count] of transient, or NULL */
     bw_wood_damage *wood;        /**< [slab_count] of transient, zero where not
                                       wood; or NULL */
-    bw_section_wetting wetting;
+    bw_section_wetting wetting_test;
 } bw_section_assessment;
 
 typedef struct bw_assessment {

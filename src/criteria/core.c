@@ -65,7 +65,7 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
         bw_section_assessment *part = &core->part[i];
         part->section = &a->sections->section[i];
         part->inward_reason = part->dry_reason = part->design_reason = "";
-        part->transient_reason = "";
+        part->transient_reason = part->wetting_test.reason = "";
         bw_run_boundaries(part, assembly, climate);
         a->room_reason = impossible_room(&core->rows, assembly, part);
         BW_TRY(a->room_reason != NULL

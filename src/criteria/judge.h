@@ -4,6 +4,7 @@
 /* Results + limits -> rows. Pure: nothing is computed here that a method
  * computes, and hand-made results judge as real ones do. */
 
+#include "bothways/geography.h"
 #include "rows.h"
 
 /* Water at a plane, whatever method found it. */
@@ -68,6 +69,16 @@ void bw_judge_period(bw_rows *rows, const bw_assembly *assembly,
 /* `part->has_transient` false: one row, transient_reason. */
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part);
+
+/* The parts of it: water that stands and hours near saturation at places at
+ * risk; mould to its end; wood inside the weather line; the wetting test. */
+void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography);
+void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,
+                    const bw_geography *geography);
+void bw_judge_wood(bw_rows *rows, const bw_section_assessment *part,
+                   const bw_geography *geography);
+void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part);
 
 /* The rules of the profile of rows->limits, if it has any. */
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,

@@ -137,7 +137,9 @@ static bw_row *judge(bw_rows *rows, bw_criterion_id id, double value,
     row->row.margin = margin;
     bool strict = bw_criterion_facts_of(id)->strict;
     if (strict ? margin <= 0.0 : margin < 0.0) {
-        row->row.outcome = BW_FAILS;
+        row->row.outcome = bw_criterion_inspects(id) ? BW_MARGINAL : BW_FAILS;
+    } else if (bw_criterion_inspects(id)) {
+        row->row.outcome = BW_HOLDS;
     } else if (margin < needed_margin(rows, id, limit)) {
         row->row.outcome = BW_MARGINAL;
         row->row.reason = bw_say(

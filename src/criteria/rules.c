@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "bothways/decay.h"
+
 /* The limits and whose they are. Marks as in docs/methods.md: [S] seen,
  * [M-hi] / [M-med] / [M-lo] from memory with that confidence. Where no source
  * was found the rule says so in the report, too. */
@@ -160,23 +162,58 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
          "transient", "kg/(m2 a)",
          EN ": the simulation must end periodic or drying; " NO_SOURCE, false,
          false, BW_JUDGES},
+    [BW_C_STANDING_WATER] =
+        {"standing-water",
+         "Most water that stands at a face or in a layer "
+         "that does not absorb",
+         "transient", "kg/m2",
+         ISO ": guide of 0.2 kg/m2 on non-absorbing faces, beyond which it "
+             "runs off [M-med], here hour by hour",
+         false, false, BW_JUDGES},
+    [BW_C_HUMID_HOURS] =
+        {"hours-above-95",
+         "Hours a year above 95 % RH at wood, board or "
+         "insulation",
+         "transient", "h/a",
+         "inspect beyond 720 h, thirty days of the year, " NO_SOURCE
+         "; 95 % is where WTA 6-4 stops trusting a hidden face [M-med]",
+         false, false, BW_JUDGES},
     [BW_C_WOOD_MOISTURE] =
         {"wood-moisture", "Highest moisture of solid wood, 24 h mean",
          "transient", "%",
-         WOOD ": solid wood below 20 % by mass [M-hi]; exceeding it asks for "
-              "an inspection, it is no proof of damage",
+         WOOD ": solid wood below 20 % by mass [M-hi]; beyond it inspect, "
+              "what decides is the decay dose",
          true, false, BW_JUDGES},
     [BW_C_PANEL_MOISTURE] =
         {"panel-moisture", "Highest moisture of wood-based panels, 24 h mean",
          "transient", "%",
          "wood-based panels below 18 % by mass [M-hi], after " WOOD
-         "; exceeding it asks for an inspection",
+         "; beyond it inspect, what decides is the decay dose",
          true, false, BW_JUDGES},
+    [BW_C_TIMBER_LINE] =
+        {"timber-line", "Days a year above the line of embedded timber",
+         "transient", "d/a",
+         "WTA 6-8: pores of the wettest 10 mm at most 95 % RH at 0 degC, "
+         "86 % at 30 degC [M-hi]; beyond it inspect, what decides is the "
+         "decay dose",
+         false, false, BW_JUDGES},
+    [BW_C_DECAY] =
+        {"decay-dose", "Decay dose of hidden wood in 50 years", "transient",
+         "d",
+         "first decay at a dose of 325 d, Isaksson, Brischke & Thelandersson "
+         "2013 [M-hi]; 50 years as EN 1990 for buildings [M-hi]",
+         true, false, BW_JUDGES},
+    [BW_C_FIRST_YEAR] =
+        {"first-year-drying", "Weeks until wood stays below its limit",
+         "transient", "weeks",
+         "wood built in above 20 % (panels 18 %) is below it within three "
+         "months, after DIN 68800-2 [M-med]; beyond it inspect",
+         false, false, BW_JUDGES},
     [BW_C_MOULD_HIDDEN] =
         {"mould-index-hidden", "Highest mould index at hidden faces",
          "transient", "-",
-         "ASHRAE 160-2016: index below 3 [M-hi]; also Australia's NCC 2022 "
-         "verification method [S]; model of Hukka & Viitanen",
+         "ASHRAE 160-2016: index below 3 with its decline of 0.1 [M-hi], the "
+         "last year repeated to the end; model of Hukka & Viitanen",
          true, false, BW_JUDGES},
     [BW_C_MOULD_ROOM] = {"mould-index-room",
                          "Highest mould index at the room face", "transient",
@@ -184,7 +221,30 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
                          "index below 1, no growth at all, " NO_SOURCE
                          "; model of Hukka & Viitanen",
                          true, false, BW_JUDGES},
+    [BW_C_WETTING] = {"wetting-test",
+                      "Simulated time to dry after a wetting, both ways",
+                      "transient", "months",
+                      "within a year, " NO_SOURCE "; " ISO
+                      " calls a wetting not dry in 10 years a failure [M-med]",
+                      false, false, BW_JUDGES},
+    [BW_C_WETTING_OUTWARDS] = {"wetting-outwards",
+                               "Simulated time to dry, outwards only",
+                               "transient",
+                               "months", "shown beside the wetting test", false,
+                               true, BW_JUDGES},
+    [BW_C_WETTING_INWARDS] = {"wetting-inwards",
+                              "Simulated time to dry, inwards only",
+                              "transient", "months",
+                              "shown beside the wetting test", false, true,
+                              BW_JUDGES},
 };
+
+bool bw_criterion_inspects(bw_criterion_id id)
+{
+    return id == BW_C_HUMID_HOURS || id == BW_C_WOOD_MOISTURE ||
+           id == BW_C_PANEL_MOISTURE || id == BW_C_TIMBER_LINE ||
+           id == BW_C_FIRST_YEAR;
+}
 
 const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
 {
@@ -228,6 +288,15 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
         .rsi_cupboard = 1.00,                                                  \
         .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard " \
                                "(from memory, low)",                           \
+        /* ISO 13788 [M-med]; common practice, no source */                    \
+        .standing_water = 0.2,                                                 \
+        .humid_hours = 720.0,                                                  \
+        /* WTA 6-8, Isaksson et al. 2013 [M-hi], DIN 68800-2 [M-med] */        \
+        .timber_line_days = 0.0,                                               \
+        .decay_dose = BW_DECAY_DOSE_CRITICAL,                                  \
+        .first_year_weeks = 13.0,                                              \
+        /* common practice, no source */                                       \
+        .wetting_months = 12.0,                                                \
         /* DIN 68800-2 [M-hi] */                                               \
         .wood_moisture = 20.0,                                                 \
         .panel_moisture = 18.0,                                                \

@@ -41,16 +41,24 @@ typedef enum bw_criterion_id {
     BW_C_FRSI_LEAST,
     BW_C_TRANSIENT,
     BW_C_PERIODIC_WATER,
+    BW_C_STANDING_WATER,
+    BW_C_HUMID_HOURS,
     BW_C_WOOD_MOISTURE,
     BW_C_PANEL_MOISTURE,
+    BW_C_TIMBER_LINE,
+    BW_C_DECAY,
+    BW_C_FIRST_YEAR,
     BW_C_MOULD_HIDDEN,
     BW_C_MOULD_ROOM,
+    BW_C_WETTING,
+    BW_C_WETTING_OUTWARDS,
+    BW_C_WETTING_INWARDS,
     BW_C_COUNT
 } bw_criterion_id;
 
 /* What a criterion is to the verdict of a section. */
 typedef enum bw_criterion_role {
-    BW_JUDGES,   /* decides wherever it is assessed */
+    BW_JUDGES,    /* decides wherever it is assessed */
     BW_BY_MONTHS, /* the monthly method: a cross-check of the simulation within
                      its limits; decides where there is none */
     BW_BY_BLOCKS, /* the German block climate: decides under the profile that
@@ -65,6 +73,10 @@ typedef struct bw_criterion_facts {
     bw_criterion_role role;
 } bw_criterion_facts;
 
+/* Beyond its limit such a criterion asks for an inspection: marginal, since
+ * field walls beyond it have been opened and found sound. */
+bool bw_criterion_inspects(bw_criterion_id id);
+
 /* id < BW_C_COUNT; never NULL. */
 const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id);
 
@@ -73,7 +85,7 @@ typedef struct bw_limits {
     /* "marginal": the margin is smaller than this share of the limit; the
      * second where a layer of the section is only assumed */
     double marginal_share, marginal_share_assumed;
-    bool block_climate_decides; /* the period balance is demanded */
+    bool block_climate_decides;        /* the period balance is demanded */
     double marginal_frsi;              /* - */
     double marginal_leaky;             /* kg/(m2 a): its limit is zero */
     double marginal_steady;            /* points of RH, the steady check */
@@ -87,8 +99,14 @@ typedef struct bw_limits {
     double mould_rh, condensation_rh;          /* - */
     double rsi_open, rsi_corner, rsi_cupboard; /* m2 K/W */
     const char *rsi_open_source, *rsi_corner_source, *rsi_cupboard_source;
+    double standing_water;                /* kg/m2 at one place */
+    double humid_hours;                   /* h/a above 95 % RH */
     double wood_moisture, panel_moisture; /* % by mass */
-    double mould_hidden, mould_room;      /* index */
+    double timber_line_days;              /* d/a above the line */
+    double decay_dose;                    /* d, over BW_SERVICE_YEARS */
+    double first_year_weeks;
+    double wetting_months;
+    double mould_hidden, mould_room; /* index */
     double balance_error; /* relative; a simulation above it is not used */
 } bw_limits;
 

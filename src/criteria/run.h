@@ -27,8 +27,8 @@ void bw_run_free(bw_section_assessment *part);
 /* The simulation and what was made of it alone; has_transient is false. */
 void bw_run_free_transient(bw_section_assessment *part);
 
-/* The simulation of every section, sections in parallel. Returns BW_OK, BW_ERR_MEMORY or
- * BW_ERR_CANCELLED; everything else is a reason. */
+/* The simulation of every section, sections in parallel. Returns BW_OK,
+ * BW_ERR_MEMORY or BW_ERR_CANCELLED; everything else is a reason. */
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
                            const bw_assessment_options *options,

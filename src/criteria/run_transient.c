@@ -102,10 +102,10 @@ void bw_run_free_transient(bw_section_assessment *part)
     free(part->wood);
     part->mould = NULL;
     part->wood = NULL;
-    bw_wetting_free(&part->wetting.both);
-    bw_wetting_free(&part->wetting.outwards);
-    bw_wetting_free(&part->wetting.inwards);
-    part->wetting.ran = false;
+    bw_wetting_free(&part->wetting_test.both);
+    bw_wetting_free(&part->wetting_test.outwards);
+    bw_wetting_free(&part->wetting_test.inwards);
+    part->wetting_test.ran = false;
 }
 
 static const bw_section *matching(const bw_sections *sections,
@@ -125,7 +125,7 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
     bw_section_assessment *part = s->part;
     if (s->wetted != BW_OK)
-        part->wetting.reason = bw_say(rows, "%s", s->wetting_fault.message);
+        part->wetting_test.reason = bw_say(rows, "%s", s->wetting_fault.message);
     if (s->status == BW_OK &&
         part->transient.water_balance_error > rows->limits->balance_error) {
         bw_run_free_transient(part);

@@ -38,8 +38,8 @@ static bool find_place(bw_plane_at *out, const bw_assembly *assembly,
     const size_t count = bw_places_at_risk(room, &geography, section);
     double most = -1;
     for (size_t i = 0; i < count; i++) {
-        const double rh =
-            yearly_mean(&part->transient.monitor[room[i].slab + 1]);
+        const double rh = yearly_mean(
+            &part->transient.monitor[room[i].slab + 1]);
         if (rh > most) {
             most = rh;
             *out = room[i];
@@ -91,13 +91,14 @@ bw_status bw_run_wetting(bw_section_assessment *part,
                          const bw_transient_options *options, bool one_way,
                          bw_error *err)
 {
-    bw_section_wetting *w = &part->wetting;
+    bw_section_wetting *w = &part->wetting_test;
     bw_plane_at *room = calloc(part->transient_section->slab_count,
                                sizeof *room);
     if (room == NULL)
         return bw_fail_memory(err);
     const bool found = find_place(&w->place, assembly, part, room);
     free(room);
+    w->nothing_at_risk = !found;
     if (!found) {
         w->reason = "no face of wood, board or insulation that water would "
                     "harm";

@@ -1,0 +1,166 @@
+#include "judge.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Places in the simulation: water that stands, hours near saturation, mould
+ * with the last year repeated to its end. */
+
+static bw_plane_at plane_of(const bw_section *section,
+                            const bw_monitor *monitor)
+{
+    return (bw_plane_at){monitor->slab, section->slab[monitor->slab].thickness,
+                         true};
+}
+
+/* A face inside the weather line that neither the weather nor the room sees.
+ */
+static bool is_inside(const bw_monitor *monitor, const bw_geography *geography)
+{
+    return !monitor->outer_face && !monitor->room_face &&
+           monitor->slab + 1 >= geography->first;
+}
+
+/* ---- water ---- */
+
+static double stands(const bw_monitor *monitor)
+{
+    return fmax(monitor->first_free.largest, monitor->last_free.largest);
+}
+
+static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
+                             const bw_geography *geography)
+{
+    const bw_transient_result *result = &part->transient;
+    const bw_section *section = part->transient_section;
+    const bw_monitor *worst = NULL;
+    for (size_t i = 0; i < result->monitor_count; i++) {
+        const bw_monitor *monitor = &result->monitor[i];
+        if (is_inside(monitor, geography) &&
+            (worst == NULL || stands(monitor) > stands(worst)))
+            worst = monitor;
+    }
+    if (worst == NULL)
+        return;
+    const double water = stands(worst);
+    const bool first = worst->first_free.largest > worst->last_free.largest;
+    const bw_free_water *most = first ? &worst->first_free : &worst->last_free;
+    const char *reason =
+        most->month < 0
+            ? "no water stands anywhere inside the weather line"
+            : bw_say(rows,
+                     "%s kg/m2 %s in %s of the %s year; %s h with water "
+                     "standing",
+                     bw_say_number(rows, water, 3),
+                     bw_say_plane(rows, section, plane_of(section, worst)),
+                     bw_month_name(most->month), first ? "first" : "last",
+                     bw_say_number(rows, most->hours, 0));
+    bw_rows_most(rows, BW_C_STANDING_WATER, water, rows->limits->standing_water,
+                 reason);
+}
+
+static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
+                              const bw_geography *geography)
+{
+    const bw_transient_result *result = &part->transient;
+    const bw_section *section = part->transient_section;
+    const bw_monitor *worst = NULL;
+    for (size_t i = 0; i < result->monitor_count; i++) {
+        const bw_monitor *monitor = &result->monitor[i];
+        if (is_inside(monitor, geography) &&
+            bw_face_at_risk(geography, section, monitor->slab) &&
+            (worst == NULL ||
+             monitor->last_year.above_95 > worst->last_year.above_95))
+            worst = monitor;
+    }
+    if (worst == NULL)
+        return;
+    const double hours = worst->last_year.above_95;
+    const double limit = rows->limits->humid_hours;
+    const char *where = bw_say_plane(rows, section, plane_of(section, worst));
+    bw_rows_most(rows, BW_C_HUMID_HOURS, hours, limit,
+                 bw_say(rows, "%s%s h of the last year %s",
+                        hours > limit ? "exceeds, inspect: " : "",
+                        bw_say_number(rows, hours, 0), where));
+}
+
+void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography)
+{
+    judge_free_water(rows, part, geography);
+    judge_humid_hours(rows, part, geography);
+}
+
+/* ---- mould ---- */
+
+static int dampest_month(const bw_monitor *monitor)
+{
+    int month = 0;
+    for (int m = 1; m < BW_MONTHS; m++)
+        if (monitor->month_rh[m] > monitor->month_rh[month])
+            month = m;
+    return month;
+}
+
+static const char *say_course(bw_rows *rows, const bw_mould_outcome *mould)
+{
+    if (mould->settled)
+        return "";
+    return bw_say(rows, ", still rising by %s a year after %d more years",
+                  bw_say_number(rows, mould->rise, 2), mould->years);
+}
+
+static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
+                              const bw_section_assessment *part, size_t worst)
+{
+    const bw_section *section = part->transient_section;
+    const bw_monitor *monitor = &part->transient.monitor[worst];
+    const bw_place_mould *mould = &part->mould[worst];
+    const int month = dampest_month(monitor);
+    const char *reason = bw_say(
+        rows,
+        "index %s %s%s; dampest in %s (mean %s %% RH); with the decline of "
+        "its class it would be %s",
+        bw_say_number(rows, mould->highest, 2),
+        bw_say_plane(rows, section, plane_of(section, monitor)),
+        say_course(rows, &mould->judged), bw_month_name(month),
+        bw_say_number(rows, 100.0 * monitor->month_rh[month], 0),
+        bw_say_number(rows, mould->by_class.highest, 2));
+    if (mould->highest >= limit)
+        reason = bw_say(
+            rows,
+            "exceeds, inspect: %s; %s h of the last year above 80 %%, "
+            "%s h above 90 %% RH",
+            reason, bw_say_number(rows, monitor->last_year.above_80, 0),
+            bw_say_number(rows, monitor->last_year.above_90, 0));
+    bw_rows_most(rows, id, mould->highest, limit, reason);
+}
+
+static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
+                        const bw_section_assessment *part,
+                        const bw_geography *geography)
+{
+    const bw_transient_result *result = &part->transient;
+    const bool room = id == BW_C_MOULD_ROOM;
+    size_t worst = result->monitor_count;
+    for (size_t i = 0; i < result->monitor_count; i++) {
+        const bw_monitor *monitor = &result->monitor[i];
+        if (!(room ? monitor->room_face : is_inside(monitor, geography)))
+            continue;
+        if (worst == result->monitor_count ||
+            part->mould[i].highest > part->mould[worst].highest)
+            worst = i;
+    }
+    if (worst < result->monitor_count)
+        judge_worst_mould(rows, id, limit, part, worst);
+}
+
+void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,
+                    const bw_geography *geography)
+{
+    judge_mould(rows, BW_C_MOULD_HIDDEN, rows->limits->mould_hidden, part,
+                geography);
+    judge_mould(rows, BW_C_MOULD_ROOM, rows->limits->mould_room, part,
+                geography);
+}

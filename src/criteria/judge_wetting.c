@@ -1,0 +1,89 @@
+#include "judge.h"
+
+#include <math.h>
+
+/* The wetting test: how soon the place is as it would be without the water. */
+
+/* Months until water and place are back; negative: never while it was
+ * followed. */
+static double months_to_dry(const bw_wetting_result *way)
+{
+    return way->months < 0.0 || way->place_months < 0.0
+               ? -1.0
+               : fmax(way->months, way->place_months);
+}
+
+static double months_followed(const bw_wetting_result *way)
+{
+    return (double)way->day_count * 12.0 / 365.0;
+}
+
+static const char *say_time(bw_rows *rows, const bw_wetting_result *way)
+{
+    const double months = months_to_dry(way);
+    if (months >= 0.0)
+        return bw_say(rows, "in %s months", bw_say_number(rows, months, 1));
+    return bw_say(rows,
+                  "never while followed (%s kg/m2 of it there after %s "
+                  "months)",
+                  bw_say_number(rows, way->left, 2),
+                  bw_say_number(rows, months_followed(way), 0));
+}
+
+static const char *say_ways(const bw_section_wetting *wetting)
+{
+    if (!wetting->one_way)
+        return "";
+    const bool out = months_to_dry(&wetting->outwards) >= 0.0;
+    const bool in = months_to_dry(&wetting->inwards) >= 0.0;
+    if (out && in)
+        return "; dries both ways";
+    if (out)
+        return "; dries outwards only";
+    if (in)
+        return "; dries inwards only";
+    return months_to_dry(&wetting->both) >= 0.0
+               ? "; dries only with both ways open"
+               : "; dries neither way";
+}
+
+static void judge_one_way(bw_rows *rows, bw_criterion_id id,
+                          const bw_wetting_result *way, const char *words)
+{
+    const double months = months_to_dry(way);
+    bw_rows_info(rows, id, months < 0.0 ? (double)NAN : months,
+                 bw_say(rows, "for information: dries %s %s", words,
+                        say_time(rows, way)));
+}
+
+void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
+{
+    const bw_section_wetting *wetting = &part->wetting_test;
+    if (!wetting->ran) {
+        bw_row *row = bw_rows_none(rows, BW_C_WETTING, wetting->reason);
+        row->informative = wetting->nothing_at_risk;
+        return;
+    }
+    const bw_wetting_result *both = &wetting->both;
+    const double months = months_to_dry(both);
+    const double limit = rows->limits->wetting_months;
+    const char *reason = bw_say(
+        rows,
+        "%s kg/m2 put %s in %s dries %s%s; mould index there up to %s "
+        "meanwhile, %s without the water",
+        bw_say_number(rows, wetting->water, 2),
+        bw_say_plane(rows, part->transient_section, wetting->place),
+        bw_month_name(wetting->month), say_time(rows, both), say_ways(wetting),
+        bw_say_number(rows, both->highest_mould, 1),
+        bw_say_number(rows, both->highest_mould_dry, 1));
+    bw_row *row = bw_rows_most(rows, BW_C_WETTING,
+                               months < 0.0 ? fmax(months_followed(both), limit)
+                                            : months,
+                               limit, reason);
+    if (months < 0.0)
+        row->row.outcome = row->row.verdict = BW_FAILS;
+    if (!wetting->one_way)
+        return;
+    judge_one_way(rows, BW_C_WETTING_OUTWARDS, &wetting->outwards, "outwards");
+    judge_one_way(rows, BW_C_WETTING_INWARDS, &wetting->inwards, "inwards");
+}

@@ -1,0 +1,160 @@
+#include "judge.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* Hidden wood in the simulation. Its decay dose decides; the moisture limits
+ * and the line of embedded timber ask for an inspection: field walls beyond
+ * them have been opened and found sound. */
+
+/* Wood inside the weather line, of this kind (BW_NOT_WOOD: any). An outermost
+ * slab shows its face to the weather: it is no hidden wood. */
+static bool is_hidden(const bw_section_assessment *part,
+                      const bw_geography *geography, size_t k,
+                      bw_wood_kind kind)
+{
+    const bw_wood_kind is =
+        part->transient_section->slab[k].material->wood_kind;
+    return k > 0 && k >= geography->first && part->transient.slab[k].is_wood &&
+           (kind == BW_NOT_WOOD ? is != BW_WOOD_WOOL_BOARD : is == kind);
+}
+
+static void judge_moisture(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
+                           double limit, const bw_section_assessment *part,
+                           const bw_geography *geography)
+{
+    const bw_section *section = part->transient_section;
+    const bw_slab_moisture *worst = NULL;
+    size_t where = 0;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab_moisture *slab = &part->transient.slab[k];
+        if (!is_hidden(part, geography, k, kind) ||
+            (worst != NULL &&
+             slab->highest_wood_moisture <= worst->highest_wood_moisture))
+            continue;
+        worst = slab;
+        where = k;
+    }
+    if (worst == NULL)
+        return; /* none of this kind in the section: no row */
+    const double percent = 100.0 * worst->highest_wood_moisture;
+    const char *reason = bw_say(
+        rows, "%s %% in %s, wettest in %s", bw_say_number(rows, percent, 1),
+        section->slab[where].label, bw_month_name(worst->highest_month));
+    if (percent >= limit)
+        reason = bw_say(rows,
+                        "exceeds, inspect: %s; %s h of the last year "
+                        "above the limit",
+                        reason,
+                        bw_say_number(rows, worst->hours_above_limit, 0));
+    bw_rows_most(rows, id, percent, limit, reason);
+}
+
+static void judge_line(bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography)
+{
+    const bw_section *section = part->transient_section;
+    size_t worst = section->slab_count;
+    for (size_t k = 0; k < section->slab_count; k++)
+        if (is_hidden(part, geography, k, BW_NOT_WOOD) &&
+            (worst == section->slab_count ||
+             part->wood[k].line.days_above > part->wood[worst].line.days_above))
+            worst = k;
+    if (worst == section->slab_count)
+        return;
+    const bw_timber_line_result *line = &part->wood[worst].line;
+    const double days = (double)line->days_above;
+    const char *reason =
+        line->days_above == 0
+            ? "the wettest 10 mm of wood stay below the line all year"
+            : bw_say(rows,
+                     "exceeds, inspect: %s d of the last year in %s, by up to "
+                     "%s %% RH, longest run %zu d",
+                     bw_say_number(rows, days, 0), section->slab[worst].label,
+                     bw_say_number(rows, 100.0 * line->overshoot, 1),
+                     line->longest_run);
+    bw_rows_most(rows, BW_C_TIMBER_LINE, days, rows->limits->timber_line_days,
+                 reason);
+}
+
+static void judge_decay(bw_rows *rows, const bw_section_assessment *part,
+                        const bw_geography *geography)
+{
+    const bw_section *section = part->transient_section;
+    size_t worst = section->slab_count;
+    for (size_t k = 0; k < section->slab_count; k++)
+        if (is_hidden(part, geography, k, BW_NOT_WOOD) &&
+            (worst == section->slab_count ||
+             part->wood[k].service_dose > part->wood[worst].service_dose))
+            worst = k;
+    if (worst == section->slab_count)
+        return;
+    const bw_wood_damage *wood = &part->wood[worst];
+    const char *reason =
+        wood->service_dose > 0.0
+            ? bw_say(rows,
+                     "%s: a dose of %s d in the first year, %s d in every "
+                     "later one",
+                     section->slab[worst].label,
+                     bw_say_number(rows, wood->first_dose, 1),
+                     bw_say_number(rows, wood->dose, 1))
+            : "no day on which wood is wet and warm enough to decay";
+    bw_rows_most(rows, BW_C_DECAY, wood->service_dose, rows->limits->decay_dose,
+                 reason);
+}
+
+static const char *say_first_year(bw_rows *rows, const bw_slab_moisture *slab,
+                                  const char *name)
+{
+    const char *limit = bw_say_number(rows, 100.0 * slab->limit, 0);
+    const char *most = bw_say_number(
+        rows, 100.0 * slab->first_highest_wood_moisture, 1);
+    if (slab->weeks_to_limit < 0.0)
+        return bw_say(rows,
+                      "%s never stays below %s %% (%s %% at most in the first "
+                      "year)",
+                      name, limit, most);
+    return bw_say(rows,
+                  "%s stays below %s %% after %s weeks (%s %% at most in the "
+                  "first year)",
+                  name, limit, bw_say_number(rows, slab->weeks_to_limit, 0),
+                  most);
+}
+
+/* Only where some wood starts above its limit, or gets there. */
+static void judge_first_year(bw_rows *rows, const bw_section_assessment *part,
+                             const bw_geography *geography)
+{
+    static const double WEEKS_OF_YEAR = 52.0;
+    const bw_section *section = part->transient_section;
+    const double run = WEEKS_OF_YEAR * part->transient.years;
+    double worst = 0.0;
+    size_t where = section->slab_count;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const double weeks = part->transient.slab[k].weeks_to_limit;
+        const double counted = weeks < 0.0 ? run : weeks;
+        if (is_hidden(part, geography, k, BW_NOT_WOOD) && counted > worst) {
+            worst = counted;
+            where = k;
+        }
+    }
+    if (where == section->slab_count)
+        return;
+    bw_rows_most(rows, BW_C_FIRST_YEAR, worst, rows->limits->first_year_weeks,
+                 say_first_year(rows, &part->transient.slab[where],
+                                section->slab[where].label));
+}
+
+void bw_judge_wood(bw_rows *rows, const bw_section_assessment *part,
+                   const bw_geography *geography)
+{
+    const bw_limits *limits = rows->limits;
+    assert(part->transient.slab_count == part->transient_section->slab_count);
+    judge_moisture(rows, BW_C_WOOD_MOISTURE, BW_SOLID_WOOD,
+                   limits->wood_moisture, part, geography);
+    judge_moisture(rows, BW_C_PANEL_MOISTURE, BW_WOOD_PANEL,
+                   limits->panel_moisture, part, geography);
+    judge_line(rows, part, geography);
+    judge_decay(rows, part, geography);
+    judge_first_year(rows, part, geography);
+}
