@@ -69,6 +69,7 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
     const settings *given = j->work->given;
     bw_assessment_options options = {
         .no_transient = given->monthly_only,
+        .no_advice = given->no_advice,
         .synthetic_hours = !given->no_synthetic_hours,
         .profile = given->profile,
         .transient = {.keep_hours = given->tables != NULL ||
@@ -184,6 +185,6 @@ const verb verb_check = {
         "  bothways check wall.xml --tables results\n"
         "  bothways check wall.xml --from-readings\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotrpmMsRJqnhv",
+    .options = "cfotrpmMsRJqnhva",
     .run = run_check,
 };

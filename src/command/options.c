@@ -189,6 +189,7 @@ FLAG(version)
 FLAG(monthly_only)
 FLAG(no_synthetic_hours)
 FLAG(from_readings)
+FLAG(no_advice)
 FLAG(transient)
 FLAG(as_drawn)
 
@@ -220,6 +221,8 @@ static const struct option options[] = {
     {'R', "--from-readings", NULL, NULL,
      "start the simulation from the moisture readings of <closing-up>",
      store_from_readings},
+    {'a', "--no-advice", NULL, NULL,
+     "do not look for changes that would help: sooner done", store_no_advice},
     {'e', "--equal", NULL, "u|thickness|drawn",
      "what is held equal, by the thickness of one layer", store_equal},
     {'l', "--scale-layer", NULL, "ID",

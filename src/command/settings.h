@@ -36,7 +36,7 @@ typedef struct settings {
     size_t materials_count;
     bool quiet, no_colour, help, version;
     bool list_profiles; /* --profile list */
-    bool monthly_only, no_synthetic_hours;
+    bool monthly_only, no_synthetic_hours, no_advice;
     bool from_readings;
     const char *equal; /* compare: "u", "thickness" or "drawn"; NULL: drawn */
     const char *scale_layer;

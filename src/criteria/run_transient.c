@@ -191,7 +191,8 @@ static void refuse(bw_assessment *assessment, bw_section_assessment *part,
 
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
-                           const bw_assessment_options *options, bw_error *err)
+                           const bw_assessment_options *options,
+                           const bw_run_effort *effort, bw_error *err)
 {
     const bw_climate *climate = assessment->climate;
     const char *reason = NULL;
