@@ -69,13 +69,12 @@ typedef struct bw_scope_item {
     const char *unseen;   /**< what the monthly method cannot see of it */
 } bw_scope_item;
 
-/** Mould at a monitor of a simulation, its last year repeated to the end, by
- *  the rule that decides and by the other (mould.h). */
+/** Mould at a monitor of a simulation: the years simulated, then the last one
+ *  repeated to the end, by both pairs of decline and limit (mould.h). */
 typedef struct bw_place_mould {
-    double highest;           /**< index, of the years simulated and repeated */
-    bw_mould_outcome judged;  /**< by bw_mould_rule_ashrae160 */
-    bw_mould_outcome by_class;/**< by bw_mould_rule_by_class, from a clean
-                                   start */
+    double highest;            /**< index, by bw_mould_rule_by_class */
+    double highest_slow;       /**< by bw_mould_rule_ashrae160, never less */
+    bw_mould_outcome by_class, slow; /**< of the years repeated */
 } bw_place_mould;
 
 /** What a simulation did to a slab of wood: the wettest 10 mm by days. */

@@ -41,10 +41,12 @@ static bw_status read_all(job *work, bw_error *err)
 {
     BW_TRY(check_count(work->given, err));
     BW_TRY(walls_read(&work->all, work->given, err));
+    work->assessment = calloc(work->all.count, sizeof(bw_assessment *));
+    if (work->assessment == NULL)
+        return bw_fail_memory(err);
     for (size_t i = 0; work->given->from_readings && i < work->all.count; i++)
         BW_TRY(bw_assembly_start_from_readings(work->all.assembly[i], err));
-    work->assessment = calloc(work->all.count, sizeof(bw_assessment *));
-    return work->assessment != NULL ? BW_OK : bw_fail_memory(err);
+    return BW_OK;
 }
 
 static void end_job(job *work)

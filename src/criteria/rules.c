@@ -212,8 +212,9 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
     [BW_C_MOULD_HIDDEN] =
         {"mould-index-hidden", "Highest mould index at hidden faces",
          "transient", "-",
-         "ASHRAE 160-2016: index below 3 with its decline of 0.1 [M-hi], the "
-         "last year repeated to the end; model of Hukka & Viitanen",
+         "index below 3, the last year repeated to the end, decline by class "
+         "(Hukka & Viitanen; Ojanen et al. 2010 [M-med]); marginal where it "
+         "exceeds with the decline of 0.1 of ASHRAE 160-2016 [M-med]",
          true, false, BW_JUDGES},
     [BW_C_MOULD_ROOM] = {"mould-index-room",
                          "Highest mould index at the room face", "transient",

@@ -37,12 +37,12 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
         .decline = rule->decline[class],
         .limit = room ? rule->limit_room : rule->limit_hidden,
     };
-    BW_TRY(bw_mould_repeat(&out->judged, &year, err));
-    year.start = 0;
+    BW_TRY(bw_mould_repeat(&out->slow, &year, err));
     year.decline = other->decline[class];
     year.limit = room ? other->limit_room : other->limit_hidden;
     BW_TRY(bw_mould_repeat(&out->by_class, &year, err));
-    out->highest = fmax(monitor->highest_mould, out->judged.highest);
+    out->highest = fmax(monitor->highest_mould, out->by_class.highest);
+    out->highest_slow = fmax(monitor->highest_mould, out->slow.highest);
     return BW_OK;
 }
 

@@ -125,7 +125,8 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
     bw_section_assessment *part = s->part;
     if (s->wetted != BW_OK)
-        part->wetting_test.reason = bw_say(rows, "%s", s->wetting_fault.message);
+        part->wetting_test.reason = bw_say(rows, "%s",
+                                           s->wetting_fault.message);
     if (s->status == BW_OK &&
         part->transient.water_balance_error > rows->limits->balance_error) {
         bw_run_free_transient(part);

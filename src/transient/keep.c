@@ -25,12 +25,12 @@ bool bw_keep_init(bw_keep *k, bw_model *model, bw_transient_result *result)
     memset(k, 0, sizeof *k);
     k->model = model;
     k->result = result;
-    result->last_hours = calloc(BW_TRANSIENT_HOURS * monitors,
+    result->last_hours = calloc((size_t)BW_TRANSIENT_HOURS * monitors,
                                 sizeof *result->last_hours);
-    result->state = calloc(BW_MONTHS * 2 * model->wall.n,
+    result->state = calloc((size_t)BW_MONTHS * 2 * model->wall.n,
                            sizeof *result->state);
     k->bound = BW_NEW(&model->arena, double, result->slab_count);
-    k->month_80 = BW_NEW(&model->arena, double, BW_MONTHS *monitors);
+    k->month_80 = BW_NEW(&model->arena, double, monitors *BW_MONTHS);
     k->standing = BW_NEW(&model->arena, double, monitors);
     if (result->last_hours == NULL || result->state == NULL ||
         k->bound == NULL || k->month_80 == NULL || k->standing == NULL)
