@@ -23,10 +23,17 @@ static bool same_month(const bw_climate_month *a, const bw_climate_month *b)
                  same(a->has_global, a->global_horizontal, b->has_global,
                       b->global_horizontal) &&
                  same(a->has_wind, a->wind, b->has_wind, b->wind) &&
-                 same(a->has_rain, a->rain, b->has_rain, b->rain);
+                 same(a->has_rain, a->rain, b->has_rain, b->rain) &&
+                 same(a->has_rain_wind, a->rain_wind, b->has_rain_wind,
+                      b->rain_wind) &&
+                 same(a->has_wettest_day, a->wettest_day, b->has_wettest_day,
+                      b->wettest_day);
     for (int f = 0; f < BW_FACINGS; f++)
-        alike = alike && same(a->has_vertical[f], a->vertical[f],
-                              b->has_vertical[f], b->vertical[f]);
+        alike = alike &&
+                same(a->has_vertical[f], a->vertical[f], b->has_vertical[f],
+                     b->vertical[f]) &&
+                same(a->has_rain_rose, a->rain_rose[f], b->has_rain_rose,
+                     b->rain_rose[f]);
     return alike;
 }
 
