@@ -75,15 +75,18 @@ static void add_coat(bw_coat *coat, const bw_slab *slab)
                       .sheet = !known->known && !paint};
 }
 
-static size_t cells_of(const bw_slab *slab, size_t index, int parts,
-                       const bw_storage *storage, double *dx)
+static bool lets_rain(const bw_coat *coat)
+{
+    return coat->label == NULL || coat->absorption > 0;
+}
+
+static size_t cells_of(const bw_slab *slab, bool rain, int parts, double *dx)
 {
     if (slab->kind == BW_LAYER_CAVITY) {
         if (dx != NULL)
             dx[0] = slab->thickness;
         return 1;
     }
-    const bool rain = index == 0 && storage->d_saturated > 0;
     return bw_mesh_layer(slab->thickness, rain ? FINEST_RAIN : FINEST, parts,
                          dx);
 }
@@ -120,10 +123,15 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
     const int parts = options->grid_refinement > 1
                           ? (int)fmin(ceil(options->grid_refinement - 1e-9), 8)
                           : 1;
-    size_t n = 0;
+    /* the outermost solid, which rain may reach */
+    size_t face_slab = 0, n = 0;
+    for (; is_film(&section->slab[face_slab]); face_slab++)
+        add_coat(&model->coat, &section->slab[face_slab]);
+    const bool rain = model->storage[face_slab].d_saturated > 0 &&
+                      lets_rain(&model->coat);
     for (size_t k = 0; k < section->slab_count; k++)
         if (!is_film(&section->slab[k]))
-            n += cells_of(&section->slab[k], k, parts, &model->storage[k],
+            n += cells_of(&section->slab[k], rain && k == face_slab, parts,
                           NULL);
     double *dx = BW_NEW(&model->arena, double, n);
     double *per_half = BW_NEW(&model->arena, double, n);
@@ -137,12 +145,10 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
         if (is_film(&section->slab[k])) {
             if (!add_film(model, &face[at], &section->slab[k]))
                 return false;
-            if (at == 0)
-                add_coat(&model->coat, &section->slab[k]);
             continue;
         }
-        const size_t count = cells_of(&section->slab[k], k, parts,
-                                      &model->storage[k], dx + at);
+        const size_t count = cells_of(&section->slab[k], rain && k == face_slab,
+                                      parts, dx + at);
         model->range[k].count = count;
         for (size_t i = at; i < at + count; i++) {
             hygro[i] = &model->hygro[k];
@@ -156,8 +162,7 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
         face[i].liquid = outer && inner && face[i].film == NULL;
     }
     /* over the outer face the coat has the say (bw_year_coat) */
-    face[0].liquid = hygro[0]->liquid &&
-                     (model->coat.label == NULL || model->coat.absorption > 0);
+    face[0].liquid = hygro[0]->liquid && lets_rain(&model->coat);
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
     model->wall.n = n;
