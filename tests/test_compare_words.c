@@ -168,6 +168,24 @@ static void tilted_unknown(void)
     out()->has_facing = first.assembly.outdoors.has_facing = false;
 }
 
+static void in_less_rain(void)
+{
+    out()->has_rain_share = true;
+    out()->rain_share = 0.5;
+}
+
+static void in_a_town(void)
+{
+    out()->has_terrain = true;
+    out()->terrain = BW_TERRAIN_URBAN;
+}
+
+static void high_up(void)
+{
+    out()->has_height = true;
+    out()->height = 40;
+}
+
 static void in_the_rain(void)
 {
     out()->driving_rain = BW_RAIN_SEVERE;
@@ -312,6 +330,9 @@ static const struct condition_row {
     {tilted_unknown, "case: no direction given; other: no direction given, "
                      "tilt 45 degrees."},
     {in_the_rain, "Driving rain differs: case: "},
+    {in_less_rain, "50 % of it stays"},
+    {in_a_town, "urban terrain"},
+    {high_up, "40 m above ground"},
     {a_roof, "the same kind of element: case: wall; other: roof."},
     {wetted_more,
      "case: 1 kg/m2 three months before the coldest at the place most at "

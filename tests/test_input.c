@@ -351,6 +351,8 @@ static const note_row noted[] = {
     {"driving-rain=\"sheltered\"", "", BW_NOTE_INFO, "moderate is taken"},
     {"id=\"test\"", "id=\"test\" element=\"roof\"", BW_NOTE_INFO,
      "taken as flat"},
+    {"id=\"test\"", "id=\"test\" element=\"roof\"", BW_NOTE_WARNING,
+     "open-sky= is not given: the roof is taken as a light one"},
     {"ventilation=\"none\"/>",
      "ventilation=\"none\"><framing material=\"test-timber\" "
      "fraction=\"10 %\"/></cavity>",

@@ -187,6 +187,40 @@ START_TEST(as_many_limits_are_named_as_there_is_room_for)
 }
 END_TEST
 
+/* Rain comes through a paint unless its water absorption is known to be 0; a
+ * sheet keeps it out unless one is known. */
+START_TEST(rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet)
+{
+    static const struct {
+        const char *group;
+        bool known;
+        double absorption;
+        size_t limits;
+    } row[] = {{"coating", false, 0, 1},
+               {"coating", true, 0.001, 1},
+               {"coating", true, 0, 0},
+               {"membrane", false, 0, 0},
+               {"membrane", true, 0.001, 1}};
+    bw_section_assessment part = {.section = &c.section};
+    bw_scope_item items[2];
+    const bw_slab panel = c.slab[CASE_SHEATHING];
+    c.slab[0] = c.slab[CASE_FOIL];
+    c.slab[1] = panel;
+    c.assembly.outdoors.driving_rain = BW_RAIN_MODERATE;
+    for (size_t k = 0; k < sizeof row / sizeof *row; k++) {
+        bw_material *paint = &c.material[CASE_FOIL];
+        paint->group = row[k].group;
+        paint->water_absorption.known = row[k].known;
+        paint->water_absorption.value = row[k].absorption;
+        ck_assert_uint_eq(
+            bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
+            row[k].limits);
+        if (row[k].limits > 0)
+            ck_assert_ptr_nonnull(strstr(items[0].what, "panel"));
+    }
+}
+END_TEST
+
 START_TEST(a_damp_start_is_read_off_the_material_own_curve)
 {
     static const double rh[] = {0.5, 0.9}, u[] = {0.01, 0.02};
@@ -442,6 +476,8 @@ static Suite *suite(void)
     tcase_add_test(t, more_rows_of_the_verdict_are_counted_in_its_reason);
     tcase_add_test(t, no_row_that_decides_is_said_so);
     tcase_add_test(t, as_many_limits_are_named_as_there_is_room_for);
+    tcase_add_test(
+        t, rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet);
     tcase_add_test(t, a_damp_start_is_read_off_the_material_own_curve);
     tcase_add_test(t, a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp);
     tcase_add_test(t, advice_for_a_wall_of_one_layer_has_its_numbers);

@@ -221,7 +221,7 @@ START_TEST(liquid_passes_between_materials_that_draw_it_and_through_no_film)
     ck_assert(model.blocks_rain);
     ck_assert_double_gt(model.wall.dx[0], 0.0005 * 1.01);
     bw_model_free(&model);
-    /* a paint on the brick */
+    /* a sheet on the brick */
     c->material[BRICK].water_absorption.known = true;
     reorder(c, 3, (size_t[]){MEMBRANE, BRICK, PLASTERBOARD});
     model = model_of(c, &none);
@@ -230,6 +230,43 @@ START_TEST(liquid_passes_between_materials_that_draw_it_and_through_no_film)
     ck_assert_double_gt(model.wall.dx[0], 0.0005 * 1.01);
     bw_model_free(&model);
     free(c);
+}
+END_TEST
+
+/* By its own water absorption; else 0.5 kg/(m2 h^0.5) for a paint (the most of
+ * class W2 of EN 1062-3 [memory, hi]), nothing for a sheet. */
+START_TEST(a_coat_lets_rain_in_by_its_water_absorption)
+{
+    static const struct {
+        const char *group;
+        bool known;
+        double absorption, lets;
+        bool assumed, sheet;
+    } row[] = {
+        {"coating", false, 0, 0.5 / 60, true, false},
+        {"coating", true, 0.001, 0.001, false, false},
+        {"coating", true, 0, 0, false, false},
+        {"membrane", false, 0, 0, false, true},
+        {"membrane", true, 0.002, 0.002, false, false},
+    };
+    const bw_transient_options none = {0};
+    for (size_t k = 0; k < sizeof row / sizeof *row; k++) {
+        transient_case *c = case_new();
+        c->material[MEMBRANE].group = row[k].group;
+        c->material[MEMBRANE].water_absorption = case_value(row[k].absorption);
+        c->material[MEMBRANE].water_absorption.known = row[k].known;
+        reorder(c, 3, (size_t[]){MEMBRANE, BRICK, PLASTERBOARD});
+        bw_model model = model_of(c, &none);
+        ck_assert_ptr_nonnull(model.coat.label);
+        ck_assert_double_eq(model.coat.absorption, row[k].lets);
+        ck_assert_int_eq(model.coat.assumed, row[k].assumed);
+        ck_assert_int_eq(model.coat.sheet, row[k].sheet);
+        ck_assert_int_eq(model.wall.face[0].liquid, row[k].lets > 0);
+        ck_assert_int_eq(model.blocks_rain, !(row[k].lets > 0));
+        ck_assert_int_eq(model.wall.dx[0]<0.0005 * 1.01, row[k].lets> 0);
+        bw_model_free(&model);
+        free(c);
+    }
 }
 END_TEST
 
@@ -365,6 +402,7 @@ static Suite *suite(void)
     tcase_add_test(t, cells_are_refined_as_asked_and_eightfold_at_most);
     tcase_add_test(
         t, liquid_passes_between_materials_that_draw_it_and_through_no_film);
+    tcase_add_test(t, a_coat_lets_rain_in_by_its_water_absorption);
     suite_add_tcase(s, t);
     t = tcase_create("air_and_rain");
     tcase_add_test(

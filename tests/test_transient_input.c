@@ -160,15 +160,16 @@ START_TEST(outer_coefficients_follow_wind_and_are_calm_without_a_column)
         c->hour[40].vapour_pressure = 1e5;                 /* over saturation */
         bw_year *year = year_of(c, &none);
         const bw_climate_hour *w = &c->hour[40];
-        const double wind = given ? w->wind : 2;
+        /* suburb, 5 m: (270/10)^0.14 (5/370)^0.22 = 0.61540 */
+        const double wind = given ? 0.61540348 * w->wind : 2;
         const double kelvin = w->temperature + 273.15;
         ck_assert_double_eq_tol(year->hour[40].h_e,
                                 4 + 4 * wind +
                                     4 * (given ? 0.5 : 0.9) * 5.670374e-8 *
                                         pow(kelvin, 3),
-                                1e-9);
+                                1e-3);
         ck_assert_double_eq_tol(year->hour[40].beta_e, 2e-10 * (67 + 90 * wind),
-                                1e-15);
+                                1e-11);
         ck_assert_double_eq_tol(year->hour[40].p_e,
                                 bw_saturation_pressure(w->temperature), 1e-9);
         free(year);
@@ -302,19 +303,17 @@ END_TEST
 START_TEST(rain_asked_for_without_its_columns_is_refused_with_what_is_missing)
 {
     const bw_transient_options allow = {.allow_missing = true};
-    for (int which = 0; which < 4; which++) {
+    for (int which = 0; which < 3; which++) {
         static const char *const word[] = {"no rain column", "no wall facing",
-                                           "wind speed", "wind speed"};
+                                           "wind speed"};
         transient_case *c = case_new();
         c->assembly.outdoors.has_solar_absorptance = false;
         if (which == 0)
             c->climate.columns.rain = false;
         else if (which == 1)
             c->assembly.outdoors.has_facing = false;
-        else if (which == 2)
-            c->climate.columns.wind = false;
         else
-            c->climate.columns.wind_from = false;
+            c->climate.columns.wind = false;
         year_refused(c, word[which]);
         year_refused(c, "write driving-rain=\"none\"");
         bw_year *year = year_of(c, &allow);
@@ -334,22 +333,23 @@ START_TEST(rain_asked_for_without_its_columns_is_refused_with_what_is_missing)
 END_TEST
 
 /* An hour of 2 mm with 5 m/s straight on and from behind: F_E F_D 0.2 v r
- * (ASHRAE 160 [memory, med]), on a roof the falling rain besides. */
+ * (ASHRAE 160 [memory, med]), of which 0.7 stays; on a roof the falling rain
+ * besides. Of what is left beside a leak of a quarter no more is taken up. */
 START_TEST(driving_rain_follows_exposure_wind_and_tilt)
 {
     static const struct {
         bw_exposure exposure;
-        double from, tilt, mm;
+        double from, tilt, driven, falling;
     } row[] = {
-        {BW_RAIN_SHELTERED, 225, 90, 0.7 * 0.35 * 0.2 * 5 * 2},
-        {BW_RAIN_MODERATE, 225, 90, 0.5 * 0.2 * 5 * 2},
-        {BW_RAIN_SEVERE, 225, 90, 1.3 * 0.2 * 5 * 2},
-        {BW_RAIN_MODERATE, 165, 90, 0.5 * 0.5 * 0.2 * 5 * 2},
-        {BW_RAIN_MODERATE, 45, 90, 0},
-        {BW_RAIN_MODERATE, 45, 60, 2 * 0.5},
-        {BW_RAIN_MODERATE, 225, 60, 0.5 * 0.2 * 5 * 2 * 0.86602540378 + 1},
-        {BW_RAIN_MODERATE, 225, 120, 0.5 * 0.2 * 5 * 2 * 0.86602540378},
-        {BW_RAIN_NONE, 225, 90, 0},
+        {BW_RAIN_SHELTERED, 225, 90, 0.7 * 0.35 * 0.2 * 5 * 2, 0},
+        {BW_RAIN_MODERATE, 225, 90, 0.5 * 0.2 * 5 * 2, 0},
+        {BW_RAIN_SEVERE, 225, 90, 1.4 * 0.2 * 5 * 2, 0},
+        {BW_RAIN_MODERATE, 165, 90, 0.5 * 0.5 * 0.2 * 5 * 2, 0},
+        {BW_RAIN_MODERATE, 45, 90, 0, 0},
+        {BW_RAIN_MODERATE, 45, 60, 0, 2 * 0.5},
+        {BW_RAIN_MODERATE, 225, 60, 0.5 * 0.2 * 5 * 2 * 0.86602540378, 1},
+        {BW_RAIN_MODERATE, 225, 120, 0.5 * 0.2 * 5 * 2 * 0.86602540378, 0},
+        {BW_RAIN_NONE, 225, 90, 0, 0},
     };
     const bw_transient_options leaking = {.rain_leak = 0.25};
     for (size_t k = 0; k < COUNT(row); k++) {
@@ -360,10 +360,12 @@ START_TEST(driving_rain_follows_exposure_wind_and_tilt)
         c->hour[9].wind = 5;
         c->hour[9].wind_from = row[k].from;
         bw_year *year = year_of(c, &leaking);
-        ck_assert_double_eq_tol(year->hour[9].rain, 0.75 * row[k].mm / 3600,
-                                1e-12);
-        /* a face told to see none still leaks, as a moderate one */
-        const double mm = row[k].exposure == BW_RAIN_NONE ? 1 : row[k].mm;
+        const double stays = 0.7 * row[k].driven + 0.75 * row[k].falling;
+        ck_assert_double_eq_tol(year->hour[9].rain, stays / 3600, 1e-12);
+        /* a face told to see none still leaks, as a sheltered one */
+        const double mm = row[k].exposure == BW_RAIN_NONE
+                              ? 0.7 * 0.35 * 0.2 * 5 * 2
+                              : row[k].driven + row[k].falling;
         ck_assert_double_eq_tol(year->hour[9].rain_leak, 0.25 * mm / 3600,
                                 1e-12);
         free(year);

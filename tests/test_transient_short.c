@@ -149,7 +149,12 @@ START_TEST(what_was_assumed_is_told)
     ck_assert(told(&r, "Henderson's form: 1 layer, e.g. board"));
     ck_assert(told(&r, "0.9 of the pores: 1 layer, e.g. board"));
     ck_assert(told(&r, "start: 80 % RH in all that no moisture is given for"));
-    ck_assert_uint_eq(r.note_count, 5);
+    ck_assert(told(&r, "driving rain: moderate exposure is taken"));
+    ck_assert(told(&r, "wind at the face 0.62 of that at 10 m in open ground: "
+                       "suburban terrain (none given), 5 m above ground (none "
+                       "given)"));
+    ck_assert(!told(&r, "splashes off") && !told(&r, "no wind direction"));
+    ck_assert_uint_eq(r.note_count, 7);
     ck_assert(!r.synthetic_climate);
     ck_assert_ptr_null(strstr(r.method, "synthetic"));
     bw_transient_free(&r);
@@ -157,16 +162,29 @@ START_TEST(what_was_assumed_is_told)
     c->material[0].water_absorption = case_value(0.05);
     r = run(c, &one_year);
     ck_assert(!told(&r, "rain runs off"));
+    ck_assert(told(&r, "0.7 of the rain driven against the face stays"));
+    bw_transient_free(&r);
+    /* all of it given, but no wind direction */
+    bw_outdoors *out = &c->assembly.outdoors;
+    out->has_driving_rain = out->has_rain_share = true;
+    out->has_terrain = out->has_height = true;
+    out->rain_share = 1;
+    out->height = 8;
+    c->climate.columns.wind_from = false;
+    r = run(c, &one_year);
+    ck_assert(!told(&r, "exposure") && !told(&r, "stays"));
+    ck_assert(!told(&r, "wind at the face"));
+    ck_assert(told(&r, "no wind direction: 0.65 of rain times wind"));
     bw_transient_free(&r);
     free(c);
 }
 END_TEST
 
-/* Eight notes are kept; more do no harm. */
+/* Sixteen notes are kept; more do no harm. */
 START_TEST(more_notes_than_there_is_room_for_are_left_out)
 {
     transient_case *c = steady_new(10, 0.8, 20, 0.5);
-    for (int k = 0; k < 7; k++) {
+    for (int k = 0; k < 14; k++) {
         add_board(c, 0.01, 10);
         c->material[k].sorption.count = 0;
     }

@@ -14,7 +14,7 @@
 
 #define CASE_PI 3.14159265358979323846
 
-enum { CASE_LAYERS = 8, CASE_HOURS = 8760 };
+enum { CASE_LAYERS = 16, CASE_HOURS = 8760 };
 
 typedef struct transient_case {
     bw_material material[CASE_LAYERS];

@@ -28,6 +28,14 @@ typedef enum bw_exposure {
     BW_RAIN_NONE, BW_RAIN_SHELTERED, BW_RAIN_MODERATE, BW_RAIN_SEVERE,
 } bw_exposure;
 
+/** What the ground around is like, for the wind at a face. */
+typedef enum bw_terrain {
+    BW_TERRAIN_OPEN,     /**< water, flat land without any shelter */
+    BW_TERRAIN_RURAL,    /**< fields with low hedges, airfields */
+    BW_TERRAIN_SUBURBAN, /**< houses, suburbs, woods */
+    BW_TERRAIN_URBAN,    /**< the middle of a town */
+} bw_terrain;
+
 typedef struct bw_outdoors {
     const char *climate_path;  /**< as resolved from the file; never NULL */
     bool has_facing;
@@ -37,7 +45,15 @@ typedef struct bw_outdoors {
     double solar_absorptance;  /**< - */
     double emissivity;         /**< -, longwave */
     bw_exposure driving_rain;
-    bool open_sky;             /**< a light roof under open sky: 2 K colder */
+    bool has_driving_rain;     /**< the file says so; else moderate */
+    bool has_rain_share;
+    double rain_share;         /**< 0..1 of the rain on the face that stays */
+    bool has_terrain;
+    bw_terrain terrain;
+    bool has_height;
+    double height;             /**< m, of the face above ground */
+    bool open_sky;             /**< a light roof under open sky: 2 K colder;
+                                    a roof's unless the file says no */
     bool has_surface_resistance;
     double surface_resistance; /**< m2 K/W */
 } bw_outdoors;
@@ -241,6 +257,7 @@ BW_API void bw_assembly_free(bw_assembly *assembly);
 /** Fixed words for the enums above; never NULL. */
 BW_API const char *bw_element_text(bw_element element);
 BW_API const char *bw_exposure_text(bw_exposure exposure);
+BW_API const char *bw_terrain_text(bw_terrain terrain);
 BW_API const char *bw_ventilation_text(bw_ventilation ventilation);
 
 /* ---- sections: what one straight path through the wall meets ---------- */

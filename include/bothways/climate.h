@@ -43,6 +43,14 @@ typedef struct bw_climate_month {
     double wind;              /**< m/s */
     bool has_rain;
     double rain;              /**< kg/m2 (= mm) in the month */
+    bool has_rain_wind;
+    double rain_wind;         /**< m/s, mean wind weighted by rain */
+    bool has_wettest_day;
+    double wettest_day;       /**< kg/m2, highest of the month's days (UTC) */
+    bool has_rain_rose;
+    double rain_rose[BW_FACINGS]; /**< share of rain times wind that comes
+                                       from the octant around N, NE, ...;
+                                       their sum is 1 */
 } bw_climate_month;
 
 /** One hour. The instant values hold at the start of the hour; radiation

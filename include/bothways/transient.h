@@ -157,7 +157,7 @@ typedef struct bw_transient_result {
     const char *method;          /**< what was left out or synthetic, one line */
     bool synthetic_climate;
     size_t note_count;
-    char note[8][160];           /**< what was assumed or not covered */
+    char note[16][160];           /**< what was assumed or not covered */
     size_t monitor_count;
     bw_monitor *monitor;
     size_t slab_count;

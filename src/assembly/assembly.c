@@ -26,6 +26,21 @@ const char *bw_element_text(bw_element element)
     return "unknown element";
 }
 
+const char *bw_terrain_text(bw_terrain terrain)
+{
+    switch (terrain) {
+    case BW_TERRAIN_OPEN:
+        return "open";
+    case BW_TERRAIN_RURAL:
+        return "rural";
+    case BW_TERRAIN_SUBURBAN:
+        return "suburban";
+    case BW_TERRAIN_URBAN:
+        return "urban";
+    }
+    return "unknown terrain";
+}
+
 const char *bw_exposure_text(bw_exposure exposure)
 {
     switch (exposure) {

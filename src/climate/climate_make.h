@@ -29,6 +29,10 @@ int bw_month_first_hour(int month);
 /* Month 0..11 of an hour 0..8759. */
 int bw_hour_month(int hour);
 
+/* Whether every month has something: a column is made only then. */
+bool bw_months_all(const bw_climate *climate,
+                   bool (*has)(const bw_climate_month *));
+
 /* Instant at which the solar values of an hour hold, as bw_sun_position wants
  * it [days]. */
 double bw_hour_sun_day(const bw_climate *climate, int hour);

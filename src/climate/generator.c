@@ -5,8 +5,8 @@
  * p(h)     = min(saturation(h), scale e^(base'(h) + SLOPE spell(h)
  *                                + SLOPE_DAY daily(h) - DRYNESS fair(h)))
  * The base is piecewise linear between the middles of the months and such
- * that every month's mean is met; scale, wind and rain are then exact by one
- * factor a month.
+ * that every month's mean is met; scale is then exact by one factor a
+ * month. Wind and rain: weather_rain.c; sun: weather_sun.c.
  *
  * Invariant: the means of the hours are the given means; no vapour pressure
  * above saturation; the same input gives the same hours. Constants are
@@ -15,7 +15,6 @@
 #include "weather.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "fail.h"
 #include "number.h"
@@ -32,9 +31,6 @@ static const double WARMEST = 14.5;      /* h, local solar time */
 static const double SLOPE = 0.065;       /* d ln p / d theta of spells, 1/K */
 static const double SLOPE_DAY = 0.03;    /* the same of day and night */
 static const double DRYNESS = 0.08;
-static const double RAIN_RATE = 0.6; /* kg/(m2 h), of a wet hour */
-static const double WETTEST = 0.5;   /* share of hours with rain at most */
-static const double VEER_FAIR = 80.0, VEER_WET = 35.0; /* degrees */
 
 struct generator {
     bw_climate *out;
@@ -212,88 +208,12 @@ static bw_status make_vapour(struct generator *g, bw_error *err)
     return BW_OK;
 }
 
-static void make_wind(struct generator *g)
-{
-    const bw_weather *weather = &g->weather;
-    for (int h = 0; h < BW_HOURS; h++) {
-        double noon = cos(2.0 * PI * (h % 24 - 14) / 24.0);
-        g->series[h] = fmax(1.0 + 0.35 * weather->gust[h] -
-                                0.12 * weather->fair[h] + 0.12 * noon,
-                            0.1);
-    }
-    for (int m = 0; m < BW_MONTHS; m++) {
-        double factor = g->out->month[m].wind / month_mean(g->series, m);
-        for (int h = bw_month_first_hour(m); h < bw_month_first_hour(m + 1);
-             h++)
-            g->hour[h].wind = factor * g->series[h];
-    }
-    if (!g->out->has_prevailing_wind)
-        return;
-    for (int h = 0; h < BW_HOURS; h++) {
-        double veer = weather->fair[h] > 0.0 ? VEER_FAIR : VEER_WET;
-        double from = g->out->prevailing_wind + veer * weather->warm[h];
-        from = fmod(from, 360.0);
-        g->hour[h].wind_from = from < 0.0 ? from + 360.0 : from;
-    }
-}
-
-static int ascending(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-/* The wettest hours by spell and shower share the month's rain in
- * exponentially distributed amounts. */
-static void rain_of_month(struct generator *g, int month)
-{
-    int first = bw_month_first_hour(month);
-    int count = bw_month_first_hour(month + 1) - first;
-    double rain = g->out->month[month].rain;
-    if (rain <= 0.0)
-        return;
-    int wet = (int)fmin(ceil(rain / RAIN_RATE), floor(WETTEST * count));
-    double *fairness = g->series, *sorted = g->work, sum = 0.0;
-    for (int i = 0; i < count; i++)
-        fairness[i] = sorted[i] = g->weather.fair[first + i] +
-                                  0.8 * g->weather.shower[first + i];
-    qsort(sorted, (size_t)count, sizeof *sorted, ascending);
-    for (int i = 0; i < count; i++) {
-        if (fairness[i] > sorted[wet - 1])
-            continue;
-        g->hour[first + i].rain = -log(bw_weather_uniform(first + i));
-        sum += g->hour[first + i].rain;
-    }
-    for (int i = 0; i < count; i++)
-        g->hour[first + i].rain *= rain / sum;
-}
-
-/* A column is made where every month has it. */
-static bool all_months(const bw_climate *climate,
-                       bool (*has)(const bw_climate_month *))
-{
-    for (int m = 0; m < BW_MONTHS; m++)
-        if (!has(&climate->month[m]))
-            return false;
-    return true;
-}
-
 static bool has_sun(const bw_climate_month *month)
 {
     for (int f = 0; f < BW_FACINGS; f++)
         if (month->has_vertical[f])
             return true;
     return month->has_global;
-}
-
-static bool has_wind(const bw_climate_month *month)
-{
-    return month->has_wind;
-}
-
-static bool has_rain(const bw_climate_month *month)
-{
-    return month->has_rain;
 }
 
 static bw_status make_hours(struct generator *g, bw_error *err)
@@ -304,17 +224,8 @@ static bw_status make_hours(struct generator *g, bw_error *err)
     BW_TRY(make_vapour(g, err));
     for (int h = 0; h < BW_HOURS; h++)
         g->hour[h].pressure = BW_STANDARD_PRESSURE;
-    if (all_months(out, has_wind)) {
-        make_wind(g);
-        out->columns.wind = true;
-        out->columns.wind_from = out->has_prevailing_wind;
-    }
-    if (all_months(out, has_rain)) {
-        for (int m = 0; m < BW_MONTHS; m++)
-            rain_of_month(g, m);
-        out->columns.rain = true;
-    }
-    if (!all_months(out, has_sun))
+    BW_TRY(bw_weather_rain(out, g->hour, &g->weather, err));
+    if (!bw_months_all(out, has_sun))
         return bw_climate_add_note(out, err, BW_NOTE_INFO, 0,
                                    "no irradiance columns: the generated hours "
                                    "have no sun and no longwave radiation");

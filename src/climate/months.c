@@ -35,3 +35,12 @@ double bw_hour_sun_day(const bw_climate *climate, int hour)
 {
     return (hour + climate->time_offset) / 24.0;
 }
+
+bool bw_months_all(const bw_climate *climate,
+                   bool (*has)(const bw_climate_month *))
+{
+    for (int m = 0; m < BW_MONTHS; m++)
+        if (!has(&climate->month[m]))
+            return false;
+    return true;
+}

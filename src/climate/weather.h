@@ -19,7 +19,7 @@ typedef struct bw_weather {
 bw_status bw_weather_make(bw_weather *out, bw_arena *scratch, bw_error *err);
 
 /* A pseudo-random number in (0, 1) that belongs to `hour`, the same every
- * time. */
+ * time; from BW_HOURS on to a day. */
 double bw_weather_uniform(int hour);
 
 /* Fills direct, diffuse and longwave of every hour so that each month's mean
@@ -27,5 +27,10 @@ double bw_weather_uniform(int hour);
  * BW_ERR_INPUT: more sun than the latitude allows. */
 bw_status bw_weather_sun(bw_climate *climate, bw_climate_hour *hour,
                          const bw_weather *weather, bw_error *err);
+
+/* Fills rain, wind and its direction of every hour, and which columns there
+ * are, with what the months give. BW_OK or BW_ERR_MEMORY. */
+bw_status bw_weather_rain(bw_climate *climate, bw_climate_hour *hour,
+                          const bw_weather *weather, bw_error *err);
 
 #endif

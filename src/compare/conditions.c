@@ -23,10 +23,17 @@ static bool same_month(const bw_climate_month *a, const bw_climate_month *b)
                  same(a->has_global, a->global_horizontal, b->has_global,
                       b->global_horizontal) &&
                  same(a->has_wind, a->wind, b->has_wind, b->wind) &&
-                 same(a->has_rain, a->rain, b->has_rain, b->rain);
+                 same(a->has_rain, a->rain, b->has_rain, b->rain) &&
+                 same(a->has_rain_wind, a->rain_wind, b->has_rain_wind,
+                      b->rain_wind) &&
+                 same(a->has_wettest_day, a->wettest_day, b->has_wettest_day,
+                      b->wettest_day);
     for (int f = 0; f < BW_FACINGS; f++)
-        alike = alike && same(a->has_vertical[f], a->vertical[f],
-                              b->has_vertical[f], b->vertical[f]);
+        alike = alike &&
+                same(a->has_vertical[f], a->vertical[f], b->has_vertical[f],
+                     b->vertical[f]) &&
+                same(a->has_rain_rose, a->rain_rose[f], b->has_rain_rose,
+                     b->rain_rose[f]);
     return alike;
 }
 
@@ -86,12 +93,33 @@ static bool same_facing(const bw_assembly *a, const bw_assembly *b)
 
 static const char *rain_text(bw_compare_core *core, size_t i)
 {
-    return bw_exposure_text(core->given[i]->outdoors.driving_rain);
+    const bw_outdoors *o = &core->given[i]->outdoors;
+    const char *share = o->has_rain_share
+                            ? bw_compare_say(
+                                  core, ", %s %% of it stays",
+                                  bw_compare_exact(core, 100.0 * o->rain_share))
+                            : "";
+    const char *terrain = o->has_terrain
+                              ? bw_compare_say(core, ", %s terrain",
+                                               bw_terrain_text(o->terrain))
+                              : "";
+    const char *height = o->has_height
+                             ? bw_compare_say(core, ", %s m above ground",
+                                              bw_compare_exact(core, o->height))
+                             : "";
+    return bw_compare_say(core, "%s%s%s%s", bw_exposure_text(o->driving_rain),
+                          share, terrain, height);
 }
 
 static bool same_rain(const bw_assembly *a, const bw_assembly *b)
 {
-    return a->outdoors.driving_rain == b->outdoors.driving_rain;
+    const bw_outdoors *one = &a->outdoors, *two = &b->outdoors;
+    return one->driving_rain == two->driving_rain &&
+           same(one->has_rain_share, one->rain_share, two->has_rain_share,
+                two->rain_share) &&
+           same(one->has_terrain, one->terrain, two->has_terrain,
+                two->terrain) &&
+           same(one->has_height, one->height, two->has_height, two->height);
 }
 
 /* ---- the room ---------------------------------------------------------- */

@@ -149,13 +149,29 @@ static void find_wet_cladding(scope *found, const bw_assembly *assembly,
              "the sun drives its water inwards hour by hour");
 }
 
+/* The outermost layer that rain can reach: through a paint, unless it is known
+ * to let none in, but not through a sheet. NULL: none. */
+static const bw_slab *rain_face(const bw_section *section)
+{
+    size_t i = 0;
+    for (; i < section->slab_count; i++) {
+        const bw_slab *slab = &section->slab[i];
+        const bw_property *absorption = &slab->material->water_absorption;
+        if (slab->kind != BW_LAYER_MEMBRANE)
+            return slab->kind == BW_LAYER_SOLID ? slab : NULL;
+        if (absorption->known ? !(absorption->value > 0.0)
+                              : strcmp(slab->material->group, "coating") != 0)
+            return NULL;
+    }
+    return NULL;
+}
+
 static void find_rain(scope *found, const bw_assembly *assembly,
                       const bw_section *section)
 {
-    const bw_slab *face = section->slab_count > 0 ? &section->slab[0] : NULL;
+    const bw_slab *face = rain_face(section);
     if (face == NULL || section->dropped_layers > 0 ||
-        assembly->outdoors.driving_rain == BW_RAIN_NONE ||
-        face->kind != BW_LAYER_SOLID)
+        assembly->outdoors.driving_rain == BW_RAIN_NONE)
         return;
     const bw_property *absorption = &face->material->water_absorption;
     bool drinks = absorption->known ? absorption->value > 0.0

@@ -46,6 +46,19 @@ static bw_status read_faces(bw_reader *r, const xmlNode *node)
                            BW_DIM_ANGLE, 0.0, 360.0, r->err);
 }
 
+/* The wind at the face: what the ground is like, and how high. */
+static bw_status read_terrain(bw_reader *r, const xmlNode *node)
+{
+    static const char *const words[] = {"open", "rural", "suburban", "urban"};
+    bw_outdoors *o = &r->assembly->outdoors;
+    int terrain = BW_TERRAIN_SUBURBAN;
+    BW_TRY(bw_xml_word(&terrain, &o->has_terrain, &r->xml, node, "terrain",
+                       words, BW_COUNT(words), r->err));
+    o->terrain = (bw_terrain)terrain;
+    return bw_xml_quantity(&o->height, &o->has_height, &r->xml, node, "height",
+                           BW_DIM_LENGTH, 0.5, 500.0, r->err);
+}
+
 static bw_status read_rain(bw_reader *r, const xmlNode *node)
 {
     static const char *const words[] = {"none", "sheltered", "moderate",
@@ -54,18 +67,29 @@ static bw_status read_rain(bw_reader *r, const xmlNode *node)
     bool given;
     BW_TRY(bw_xml_word(&rain, &given, &r->xml, node, "driving-rain", words,
                        BW_COUNT(words), r->err));
-    r->assembly->outdoors.driving_rain = (bw_exposure)rain;
+    bw_outdoors *o = &r->assembly->outdoors;
+    o->driving_rain = (bw_exposure)rain;
+    o->has_driving_rain = given;
     if (!given)
         bw_add_note(r, BW_NOTE_INFO, node,
                     "driving-rain= is not given: moderate is taken");
-    return BW_OK;
+    return bw_xml_quantity(&o->rain_share, &o->has_rain_share, &r->xml, node,
+                           "rain-share", BW_DIM_FRACTION, 0.01, 1.0, r->err);
 }
 
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {
-        "climate",    "faces",        "tilt",     "solar-absorptance",
-        "emissivity", "driving-rain", "open-sky", "surface-resistance"};
+    static const char *const allowed[] = {"climate",
+                                          "faces",
+                                          "tilt",
+                                          "solar-absorptance",
+                                          "emissivity",
+                                          "driving-rain",
+                                          "rain-share",
+                                          "terrain",
+                                          "height",
+                                          "open-sky",
+                                          "surface-resistance"};
     bw_outdoors *o = &r->assembly->outdoors;
     const bw_xml *xml = &r->xml;
     bool given;
@@ -94,12 +118,15 @@ bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_xml_quantity(&o->surface_resistance, &o->has_surface_resistance,
                            xml, node, "surface-resistance",
                            BW_DIM_THERMAL_RESISTANCE, 0.01, 1.0, r->err));
+    BW_TRY(read_terrain(r, node));
+    o->open_sky = r->assembly->element == BW_ELEMENT_ROOF;
     BW_TRY(bw_read_yes_no(r, &o->open_sky, &given, node, "open-sky"));
-    if (!given && r->assembly->element == BW_ELEMENT_ROOF)
-        bw_add_note(r, BW_NOTE_INFO, node,
-                    "open-sky= is not given: no loss to the night sky is "
-                    "counted; a light roof under open sky is about 2 K colder "
-                    "(open-sky=\"yes\")");
+    if (!given && o->open_sky)
+        bw_add_note(r, BW_NOTE_WARNING, node,
+                    "open-sky= is not given: the roof is taken as a light one "
+                    "under open sky, its outside 2 K colder than the air, "
+                    "which decides many roofs; write open-sky=\"no\" for a "
+                    "heavy or sheltered one");
     return read_rain(r, node);
 }
 

@@ -170,6 +170,31 @@ static double global_of(const bw_hour_table *table, const bw_climate *climate,
     return diffuse + beam * fmax(sin(sun.elevation * RADIANS), 0.0);
 }
 
+/* What rain and wind do together; a month without rain has an even rose. */
+static void store_rain(bw_climate *climate, int m)
+{
+    bw_climate_month *month = &climate->month[m];
+    int first = bw_month_first_hour(m), end = bw_month_first_hour(m + 1);
+    bool windy = climate->columns.wind;
+    bool rose = windy && climate->columns.wind_from;
+    double driven = 0.0, day = 0.0;
+    for (int h = first; h < end; h++) {
+        const bw_climate_hour *hour = &climate->hour[h];
+        day = hour->rain + (h % 24 == 0 ? 0.0 : day);
+        month->wettest_day = fmax(month->wettest_day, day);
+        driven += hour->rain * hour->wind;
+        int octant = (int)(hour->wind_from / 45.0 + 0.5) % BW_FACINGS;
+        month->rain_rose[octant] += hour->rain * hour->wind;
+    }
+    month->has_wettest_day = true;
+    month->has_rain_wind = windy;
+    month->rain_wind = month->rain > 0.0 ? driven / month->rain : month->wind;
+    month->has_rain_rose = rose;
+    for (int f = 0; f < BW_FACINGS; f++)
+        month->rain_rose[f] = driven > 0.0 ? month->rain_rose[f] / driven
+                                           : 1.0 / BW_FACINGS;
+}
+
 static void store_months(const bw_hour_table *table, bw_climate *climate)
 {
     bool global = table->value[BW_H_GLOBAL] != NULL ||
@@ -193,6 +218,8 @@ static void store_months(const bw_hour_table *table, bw_climate *climate)
         sum.global_horizontal /= end - first;
         sum.wind /= end - first;
         climate->month[m] = sum;
+        if (climate->columns.rain)
+            store_rain(climate, m);
     }
 }
 

@@ -18,8 +18,11 @@ enum {
     M_GLOBAL,
     M_WIND,
     M_RAIN,
+    M_RAIN_WIND,
+    M_WETTEST_DAY,
     M_VERTICAL,
-    M_KINDS = M_VERTICAL + BW_FACINGS
+    M_ROSE = M_VERTICAL + BW_FACINGS,
+    M_KINDS = M_ROSE + BW_FACINGS
 };
 
 /* Plausible ranges: estimates, wide. */
@@ -30,6 +33,8 @@ static const bw_column_kind KIND[M_KINDS] = {
     {"global_horizontal_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"wind_m_s", NULL, 0, 0, 40, 40, "m/s"},
     {"rain_mm", NULL, 0, 0, 4000, 4000, "mm"},
+    {"rain_wind_m_s", NULL, 0, 0, 40, 40, "m/s"},
+    {"wettest_day_mm", NULL, 0, 0, 2000, 2000, "mm"},
     {"vertical_N_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_NE_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_E_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
@@ -38,6 +43,14 @@ static const bw_column_kind KIND[M_KINDS] = {
     {"vertical_SW_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_W_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_NW_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
+    {"rain_from_N_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_NE_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_E_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_SE_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_S_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_SW_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_W_pct", NULL, 0, 0, 100, 100, "%"},
+    {"rain_from_NW_pct", NULL, 0, 0, 100, 100, "%"},
 };
 
 /* Humidity this far above saturation is taken as saturation. */
@@ -144,6 +157,43 @@ static bw_status check_fraction(const struct monthly *table,
         "like a fraction, per cent are wanted (0 to 100 %%)");
 }
 
+/* The sum of the rounded shares may be this far from 100 [%]. */
+static const double ROUNDED = 1.0;
+
+static bw_status check_rain(const struct monthly *table,
+                            bw_climate_reader *reader)
+{
+    const bw_columns *columns = &table->columns;
+    int roses = 0;
+    for (int f = 0; f < BW_FACINGS; f++)
+        roses += bw_columns_has(columns, M_ROSE + f);
+    if (roses != 0 && roses != BW_FACINGS)
+        return BW_REFUSE(reader, columns->header_line,
+                         "rain_from_N_pct to rain_from_NW_pct are of use "
+                         "together only; the file has %d of 8",
+                         roses);
+    for (int m = 0; m < BW_MONTHS; m++) {
+        const double *value = table->value[m];
+        double sum = 0.0, days = bw_month_seconds(m) / 86400.0;
+        for (int f = 0; f < BW_FACINGS; f++)
+            sum += value[M_ROSE + f];
+        if (roses != 0 && fabs(sum - 100.0) > ROUNDED)
+            return BW_REFUSE(reader, table->line[m],
+                             "rain_from_N_pct to rain_from_NW_pct: their sum "
+                             "is %s, not 100 %%",
+                             BW_G(sum));
+        double day = value[M_WETTEST_DAY], rain = value[M_RAIN];
+        if (bw_columns_has(columns, M_WETTEST_DAY) &&
+            bw_columns_has(columns, M_RAIN) &&
+            (day > rain || day * days < 0.999 * rain))
+            return BW_REFUSE(reader, table->line[m],
+                             "wettest_day_mm: %s mm cannot be the wettest of "
+                             "%s days with %s mm together",
+                             BW_G(day), BW_G(days), BW_G(rain));
+    }
+    return BW_OK;
+}
+
 static bw_status vapour_pressure(double *out, const struct monthly *table,
                                  int m, bw_climate_reader *reader)
 {
@@ -182,6 +232,23 @@ static bw_status vapour_pressure(double *out, const struct monthly *table,
     return BW_OK;
 }
 
+static void store_rain(bw_climate_month *month, const bw_columns *columns,
+                       const double value[M_KINDS])
+{
+    double sum = 0.0;
+    month->has_rain = bw_columns_has(columns, M_RAIN);
+    month->rain = value[M_RAIN];
+    month->has_rain_wind = bw_columns_has(columns, M_RAIN_WIND);
+    month->rain_wind = value[M_RAIN_WIND];
+    month->has_wettest_day = bw_columns_has(columns, M_WETTEST_DAY);
+    month->wettest_day = value[M_WETTEST_DAY];
+    month->has_rain_rose = bw_columns_has(columns, M_ROSE);
+    for (int f = 0; f < BW_FACINGS; f++)
+        sum += value[M_ROSE + f];
+    for (int f = 0; f < BW_FACINGS && sum > 0.0; f++)
+        month->rain_rose[f] = value[M_ROSE + f] / sum;
+}
+
 static bw_status store(const struct monthly *table, bw_climate_reader *reader)
 {
     const bw_columns *columns = &table->columns;
@@ -194,8 +261,7 @@ static bw_status store(const struct monthly *table, bw_climate_reader *reader)
         month->global_horizontal = value[M_GLOBAL];
         month->has_wind = bw_columns_has(columns, M_WIND);
         month->wind = value[M_WIND];
-        month->has_rain = bw_columns_has(columns, M_RAIN);
-        month->rain = value[M_RAIN];
+        store_rain(month, columns, value);
         for (int f = 0; f < BW_FACINGS; f++) {
             month->has_vertical[f] = bw_columns_has(columns, M_VERTICAL + f);
             month->vertical[f] = value[M_VERTICAL + f];
@@ -212,6 +278,7 @@ bw_status bw_climate_monthly(bw_climate_reader *reader)
     BW_TRY(read_rows(&table, reader));
     BW_TRY(check_complete(&table, reader));
     BW_TRY(check_fraction(&table, reader));
+    BW_TRY(check_rain(&table, reader));
     BW_TRY(bw_columns_finish(&table.columns, reader));
     reader->climate->kind = BW_CLIMATE_MONTHLY;
     return store(&table, reader);

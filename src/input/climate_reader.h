@@ -17,7 +17,7 @@ typedef struct bw_column_kind {
     const char *unit;
 } bw_column_kind;
 
-enum { BW_MOST_KINDS = 16 };
+enum { BW_MOST_KINDS = 24 };
 
 /* Keys of the header that hold one value, not text. */
 enum { BW_HEADER_VALUES = 6 };

@@ -194,7 +194,9 @@ static void rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c,
     const double per = 2 / wall->dx[0];
     double g = edge->rain, slope = 0;
     const double most = per * (wall->hygro[0]->free_flow - c->flow);
-    if (most < g) {
+    if (!(most > 0)) { /* wetter than free water makes it */
+        g = 0;
+    } else if (most < g) {
         g = most;
         slope = -per * c->flow_z;
     }

@@ -13,9 +13,10 @@
  * longwave column all of it is. A surface resistance given by the user
  * replaces h. Vapour: s_d = 1/(67 + 90 v) m (EN 15026, memory med).
  *
- * Driving rain on the wall: F_E F_D 0.2 v cos(D) r (ASHRAE 160, memory med),
- * F_D 0.5, F_E 0.7 sheltered, 1.0 moderate, 1.3 severe; a tilted plane gets
- * its share of the falling rain, r cos(tilt), besides.
+ * v is the wind at the face, and rain what stays of that which strikes it:
+ * exposure.h. A tilted plane gets its share of the falling rain, r cos(tilt),
+ * besides. Without a wind direction 0.65 of the rain times wind is taken to
+ * blow straight at the face (estimate, boundary.c).
  *
  * Inside: the means of the 24 h around give the indoor state; h from the
  * user's resistance or 1/0.13; vapour 7e-9 h_c, h_c 2.5 W/(m2 K) (Lewis,
@@ -36,7 +37,8 @@ typedef struct bw_year {
     double h_i, beta_i;
     double pressure;      /* Pa */
     double leak_fraction; /* of the rain on the wall */
-    bool sun, sky, wind, rain;
+    double local_wind;    /* at the face, by that of the climate */
+    bool sun, sky, wind, rain, rain_from;
     bool default_absorptance;
     /* what was asked for, is missing and was let pass */
     bool missing_sun, missing_rain;
@@ -47,6 +49,10 @@ typedef struct bw_year {
 bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
                        const bw_climate *climate,
                        const bw_transient_options *options, bw_error *err);
+
+/* Holds the rain on the face to what a coat with the water absorption A_w
+ * [kg/(m2 s^0.5)] lets through. */
+void bw_year_coat(bw_year *year, double absorption);
 
 /* Month 0..11 of an hour of the year. */
 int bw_hour_in_month(int hour);

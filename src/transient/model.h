@@ -17,6 +17,15 @@ typedef struct bw_range {
     size_t first, count;
 } bw_range;
 
+/* What lies on the outer face without a thickness, paint or sheet: it lets
+ * liquid through by the least water absorption of its parts. */
+typedef struct bw_coat {
+    const char *label; /* of the part that lets least through; NULL: none */
+    double absorption; /* A_w, kg/(m2 s^0.5); 0: sheds all rain */
+    bool assumed;      /* a paint whose A_w is not known: COAT_ABSORPTION */
+    bool sheet;        /* a sheet whose A_w is not known sheds rain */
+} bw_coat;
+
 typedef struct bw_model {
     bw_arena arena;
     bw_wall wall;
@@ -28,6 +37,7 @@ typedef struct bw_model {
     size_t leak_slab;    /* the plane of the convective source is this slab's
                             outer face; slab_count: none */
     bool blocks_rain;    /* a coat on the outer face, or it draws no water */
+    bw_coat coat;
 } bw_model;
 
 /* Builds the wall. options gives refinement, blocking of cavities, allowance

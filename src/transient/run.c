@@ -4,7 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "exposure.h"
 #include "fail.h"
+#include "number.h"
 #include "run.h"
 
 /* One simulation: hours into years until a year repeats the last. */
@@ -178,8 +180,6 @@ static void tell_climate(bw_run *r, const bw_climate *climate)
     else if (!y->sun)
         note(out, "no sun on the face: no facing given, or no radiation "
                   "in the climate");
-    if (y->default_absorptance)
-        note(out, "solar absorptance 0.6 (medium colour): none given");
     if (!y->sky)
         note(out, "no longwave column: sky and surroundings taken at air "
                   "temperature, no cooling to the sky");
@@ -187,7 +187,72 @@ static void tell_climate(bw_run *r, const bw_climate *climate)
         note(out, "no wind column: 2 m/s taken for the outer surface");
     if (y->missing_rain)
         note(out, "no driving rain: data for it is missing, as allowed");
-    if (y->rain && r->model.blocks_rain)
+}
+
+/* What no file says and moves the result. */
+static void tell_defaults(run *r, const bw_outdoors *o)
+{
+    bw_transient_result *out = r->result;
+    const bw_year *y = r->year;
+    char number[32], height[32];
+    if (y->default_absorptance)
+        note(out, "solar absorptance 0.6 (medium colour): none given");
+    if (y->wind && !(o->has_terrain && o->has_height))
+        note(out,
+             "wind at the face %s of that at 10 m in open ground: %s terrain%s,"
+             " %s m above ground%s",
+             bw_number_f(number, sizeof number, y->local_wind, 2),
+             bw_terrain_text(bw_terrain_taken(o)),
+             o->has_terrain ? "" : " (none given)",
+             bw_number_g(height, sizeof height, bw_height_taken(o), 3),
+             o->has_height ? "" : " (none given)");
+    if (!y->rain)
+        return;
+    if (!o->has_driving_rain)
+        note(out, "driving rain: %s exposure is taken, none given",
+             bw_exposure_text(o->driving_rain));
+    if (o->driving_rain == BW_RAIN_NONE)
+        note(out, "driving-rain none, but a leak: it leaks as on a sheltered "
+                  "face");
+    else if (!o->has_rain_share && !r->model.blocks_rain)
+        note(out, "0.7 of the rain driven against the face stays, the rest "
+                  "splashes off: rain-share= not given");
+    if (!y->rain_from)
+        note(out, "no wind direction: 0.65 of rain times wind is taken to "
+                  "blow straight at the face");
+}
+
+/* What keeps rain out of the outer face, or lets it in. */
+static void tell_coat(run *r)
+{
+    bw_transient_result *out = r->result;
+    const bw_model *model = &r->model;
+    const bw_coat *coat = &model->coat;
+    if (!r->year->rain)
+        return;
+    if (coat->label != NULL && coat->assumed)
+        note(out,
+             "%s: a coat of unknown water absorption lets rain in by 0.5 "
+             "kg/(m2 h^0.5), the most of class W2 (EN 1062-3)",
+             coat->label);
+    if (coat->label != NULL && coat->sheet)
+        note(out,
+             "%s: a sheet of unknown water absorption is taken to keep all "
+             "rain out",
+             coat->label);
+    if (!model->blocks_rain)
+        return;
+    size_t k = 0;
+    while (model->range[k].count == 0)
+        k++;
+    const bw_slab *face = &model->section->slab[k];
+    if (face->material->absorbs_condensate &&
+        !face->material->water_absorption.known)
+        note(out,
+             "%s: absorbs water, but how fast (A_w) is not known: no rain is "
+             "taken up",
+             face->label);
+    else if (coat->label == NULL || !coat->sheet)
         note(out, "rain runs off: the outermost layer has no known water "
                   "absorption or is coated");
 }
@@ -273,6 +338,8 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
     BW_TRY(
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
+    if (r->model.coat.label != NULL)
+        bw_year_coat(r->year, r->model.coat.absorption);
     const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
     if (month < 0 || month >= BW_MONTHS || r->years > MOST_YEARS)
@@ -289,6 +356,8 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     set_tolerances(&r->solver, o);
     BW_TRY(begin(r, assembly, err));
     tell_climate(r, climate);
+    tell_defaults(r, &assembly->outdoors);
+    tell_coat(r);
     tell_materials(r);
     tell_start(r);
     return BW_OK;

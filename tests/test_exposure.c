@@ -1,0 +1,130 @@
+/* Wind and rain at a face, and what a coat lets through. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "bothways/air.h"
+#include "boundary.h"
+#include "exposure.h"
+#include "transient_case.h"
+
+#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+
+/* The power law computed with another program:
+ * 27^0.14 = 1.5863, times (z/delta)^a. */
+START_TEST(wind_at_the_face_follows_terrain_and_height)
+{
+    static const struct {
+        bw_terrain terrain;
+        double height, share;
+    } row[] = {
+        {BW_TERRAIN_RURAL, 10, 1.0},       {BW_TERRAIN_OPEN, 10, 1.1699},
+        {BW_TERRAIN_RURAL, 5, 0.9075},     {BW_TERRAIN_SUBURBAN, 5, 0.6154},
+        {BW_TERRAIN_SUBURBAN, 10, 0.7168}, {BW_TERRAIN_URBAN, 5, 0.3567},
+        {BW_TERRAIN_URBAN, 30, 0.6443},    {BW_TERRAIN_URBAN, 500, 1.5863},
+    };
+    for (size_t k = 0; k < COUNT(row); k++) {
+        const bw_outdoors out = {.has_terrain = true,
+                                 .terrain = row[k].terrain,
+                                 .has_height = true,
+                                 .height = row[k].height};
+        ck_assert_double_eq_tol(bw_local_wind(&out), row[k].share, 2e-4);
+    }
+    const bw_outdoors unsaid = {0};
+    ck_assert_double_eq_tol(bw_local_wind(&unsaid), 0.6154, 2e-4);
+    ck_assert_int_eq(bw_terrain_taken(&unsaid), BW_TERRAIN_SUBURBAN);
+    ck_assert_double_eq(bw_height_taken(&unsaid), 5);
+}
+END_TEST
+
+START_TEST(exposure_to_rain_rises_with_height_and_with_its_words)
+{
+    static const double height[] = {5, 10, 12, 18, 25, 35, 45, 80};
+    static const bw_exposure word[] = {BW_RAIN_NONE, BW_RAIN_SHELTERED,
+                                       BW_RAIN_MODERATE, BW_RAIN_SEVERE};
+    for (size_t k = 0; k < COUNT(height); k++) {
+        double before = 0;
+        for (size_t i = 0; i < COUNT(word); i++) {
+            bw_outdoors out = {.driving_rain = word[i],
+                               .has_height = true,
+                               .height = height[k]};
+            const double here = bw_exposure_factor(&out);
+            ck_assert_double_ge(here, before);
+            before = here;
+            if (k == 0)
+                continue;
+            out.height = height[k - 1];
+            ck_assert_double_le(bw_exposure_factor(&out), here);
+        }
+    }
+    /* a leak in a face told to see no rain leaks no more than a sheltered one
+     */
+    const bw_outdoors none = {.driving_rain = BW_RAIN_NONE};
+    ck_assert_double_eq_tol(bw_exposure_factor(&none), 0.7 * 0.35, 1e-12);
+}
+END_TEST
+
+/* sqrt(t) between the hours of a spell: 1, 0.4142, 0.3178 kg/(m2 h) for 1
+ * kg/(m2 h^0.5) = 1/60 kg/(m2 s^0.5). */
+START_TEST(a_coat_lets_in_what_its_absorption_test_did_spell_by_spell)
+{
+    static const double hourly[] = {1, 0.41421356, 0.31783725};
+    double sum = 0;
+    for (int n = 1; n <= 24; n++) {
+        const double rate = 3600 * bw_coat_rate(1.0 / 60, n);
+        if (n <= 3)
+            ck_assert_double_eq_tol(rate, hourly[n - 1], 1e-8);
+        sum += rate;
+    }
+    ck_assert_double_eq_tol(sum, sqrt(24), 1e-9); /* the test of 24 h */
+}
+END_TEST
+
+START_TEST(rain_on_a_coat_is_held_to_its_rate_until_the_spell_ends)
+{
+    bw_year *year = calloc(1, sizeof *year);
+    ck_assert_ptr_nonnull(year);
+    for (int i = 10; i < 15; i++)
+        year->hour[i].rain = i == 12 ? 0 : 1.0 / 3600;
+    year->hour[14].rain = 0.01 / 3600;
+    bw_year_coat(year, 0.1 / 60);
+    static const double mm[] = {0, 0.1, 0.041421356, 0, 0.1, 0.01, 0};
+    for (int i = 0; i < 7; i++)
+        ck_assert_double_eq_tol(3600 * year->hour[9 + i].rain, mm[i], 1e-8);
+    bw_year_coat(year, 0);
+    for (int i = 0; i < 7; i++)
+        ck_assert_double_eq(year->hour[9 + i].rain, 0);
+    free(year);
+}
+END_TEST
+
+START_TEST(the_share_that_stays_is_the_assemblys_own_where_given)
+{
+    bw_outdoors out = {0};
+    ck_assert_double_eq(bw_driven_share(&out), 0.7);
+    ck_assert_double_eq(bw_falling_share(&out), 1);
+    out.has_rain_share = true;
+    out.rain_share = 0.4;
+    ck_assert_double_eq(bw_driven_share(&out), 0.4);
+    ck_assert_double_eq(bw_falling_share(&out), 0.4);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("exposure");
+    TCase *t = tcase_create("exposure");
+    tcase_add_test(t, wind_at_the_face_follows_terrain_and_height);
+    tcase_add_test(t, exposure_to_rain_rises_with_height_and_with_its_words);
+    tcase_add_test(t,
+                   a_coat_lets_in_what_its_absorption_test_did_spell_by_spell);
+    tcase_add_test(t, rain_on_a_coat_is_held_to_its_rate_until_the_spell_ends);
+    tcase_add_test(t, the_share_that_stays_is_the_assemblys_own_where_given);
+    suite_add_tcase(suite, t);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
