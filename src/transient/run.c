@@ -190,7 +190,7 @@ static void tell_climate(bw_run *r, const bw_climate *climate)
 }
 
 /* What no file says and moves the result. */
-static void tell_defaults(run *r, const bw_outdoors *o)
+static void tell_defaults(bw_run *r, const bw_outdoors *o)
 {
     bw_transient_result *out = r->result;
     const bw_year *y = r->year;
@@ -223,7 +223,7 @@ static void tell_defaults(run *r, const bw_outdoors *o)
 }
 
 /* What keeps rain out of the outer face, or lets it in. */
-static void tell_coat(run *r)
+static void tell_coat(bw_run *r)
 {
     bw_transient_result *out = r->result;
     const bw_model *model = &r->model;
