@@ -187,8 +187,8 @@ START_TEST(hourly_rows_name_the_hour_and_the_place)
     report_simulate(&wall);
     text = table_of(BW_TABLE_HOURLY);
     ck_assert_uint_eq(count_lines(text), 1 + 2 * 2);
-    HAS(text, "demo,whole,10-01 00:00,outer face,1.5,80,40,0.5,3.25\n");
-    HAS(text, "demo,whole,10-01 01:00,room face,4.5,80,40,0.5,"
+    HAS(text, "demo,whole,10-01 01:00,outer face,1.5,80,40,0.5,3.25\n");
+    HAS(text, "demo,whole,10-01 02:00,room face,4.5,80,40,0.5,"
               "3.5\n");
 }
 END_TEST
@@ -208,8 +208,8 @@ START_TEST(a_step_of_hours_gives_means_and_the_state_at_its_end)
     wall.hour[3].water_content = 50.0;
     ck_assert_int_eq(put_hours(2), BW_OK);
     ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
-    HAS(sheet.text, "demo,whole,10-01 00:00,outer face,2.5,80,40,0.5,3.5\n");
-    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,85,45,0.75,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,outer face,2.5,80,40,0.5,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,room face,3.5,85,45,0.75,3.5\n");
 }
 END_TEST
 
@@ -218,7 +218,7 @@ START_TEST(a_step_that_is_not_filled_is_the_mean_of_what_there_is)
     report_simulate(&wall);
     ck_assert_int_eq(put_hours(24), BW_OK);
     ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
-    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,80,40,0.5,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,room face,3.5,80,40,0.5,3.5\n");
 }
 END_TEST
 
@@ -333,7 +333,8 @@ START_TEST(quiet_is_the_summary_alone)
     const char *text = text_of(100, false, true);
     HAS(text, "Verdict: fails");
     HAS_NOT(text, "Criteria --");
-    ck_assert_uint_lt(count_lines(text), 20);
+    HAS(text, "no air leakage given: none is counted");
+    ck_assert_uint_lt(count_lines(text), 25);
 }
 END_TEST
 

@@ -46,8 +46,7 @@ BW_API bw_status bw_report_table(const bw_assessment *assessment,
                                  bw_table table, bw_sink *sink, void *payload,
                                  bw_error *err);
 
-/** hourly.csv with one row for every `step` hours, named by the first of them:
- *  means of temperature, relative humidity and water content over the step,
+/** hourly.csv with one row for every `step` hours, named by its end: means of temperature, relative humidity and water content over the step,
  *  mould index and total water as they stand at its end. A last step that the
  *  simulation does not fill is the mean of the hours there are.
  *  @param step 1..8760 h; 1 gives what bw_report_table gives

@@ -210,7 +210,8 @@ static void period_rows(bw_page *page, const bw_assessment *assessment)
     }
 }
 
-/* "10-01 07:00": month, day and hour of a year without a leap day. */
+/* "10-01 07:00": month, day and hour of a year without a leap day, so many
+ * hours after the start of its first month. */
 static const char *hour_name(bw_page *page, int first_month, size_t hour)
 {
     int month = first_month;
@@ -252,7 +253,7 @@ static void step_rows(bw_page *page, const bw_assessment *assessment,
 {
     const bw_transient_result *t = &section->transient;
     const double *total = t->hour_total_water;
-    const char *time = hour_name(page, t->first_month, first);
+    const char *time = hour_name(page, t->first_month, end);
     for (size_t k = 0; k < t->monitor_count; k++) {
         bw_hour_row row = mean_of(t, k, first, end);
         start_row(page, assessment, section->section->name);
