@@ -100,7 +100,32 @@ static const struct header_row {
     {BW_TABLE_PERIOD, "period.csv",
      "assembly,section,interface,sd_from_outside_m,condensed_kg_m2,"
      "evaporable_kg_m2,reserve_kg_m2\n"},
+    {BW_TABLE_CONVERGENCE, "convergence.csv",
+     "assembly,section,time_temperature_K,time_relative_humidity_pct,"
+     "time_water_kg_m2,cells_temperature_K,cells_relative_humidity_pct,"
+     "cells_water_kg_m2,cells,steps\n"},
 };
+
+START_TEST(convergence_is_printed_where_it_was_asked_for)
+{
+    report_simulate(&wall);
+    HAS_NOT(table_of(BW_TABLE_CONVERGENCE), "demo");
+    HAS_NOT(text_of(100, false, false), "Convergence,");
+    wall.checked.has_convergence = true;
+    wall.checked.convergence = (bw_transient_convergence){.theta_time = 0.02,
+                                                          .phi_time = 0.001,
+                                                          .water_time = 0.0005,
+                                                          .theta_grid = 0.03,
+                                                          .phi_grid = 0.004,
+                                                          .water_grid = 0.002,
+                                                          .cells = 53,
+                                                          .steps = 14000};
+    HAS(table_of(BW_TABLE_CONVERGENCE),
+        "demo,whole,0.02,0.1,0.0005,0.03,0.4,0.002,53,14000\n");
+    HAS(text_of(200, false, false),
+        "with a tenth of the tolerance 0.02 K, 0.1 points of RH and 0.5 g/m2");
+}
+END_TEST
 
 START_TEST(header_rows_are_those_of_the_contract)
 {

@@ -65,11 +65,13 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
         .no_transient = given->monthly_only,
         .synthetic_hours = !given->no_synthetic_hours,
         .profile = given->profile,
-        .transient = {.keep_hours = given->tables != NULL ||
-                                    given->format == FORMAT_HTML,
-                      .progress = j->progress,
-                      .payload = j->payload},
+        .converge = given->converge,
+        .transient = settings_transient(given),
     };
+    options.transient.keep_hours = given->tables != NULL ||
+                                   given->format == FORMAT_HTML;
+    options.transient.progress = j->progress;
+    options.transient.payload = j->payload;
     BW_TRY(bw_assess(&j->work->assessment[i], j->work->all.assembly[i],
                      j->work->all.climate[i], &options, err));
     if (j->meter != NULL)
@@ -176,7 +178,8 @@ const verb verb_check = {
         "  bothways check wall.xml --format csv --output verdict.csv\n"
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
+        "  bothways check wall.xml --cells 2 --converge\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotrpmMsJqnhv",
+    .options = "cfotrpmMsgaybCJqnhv",
     .run = run_check,
 };

@@ -26,6 +26,7 @@ typedef struct simulation {
     const bw_assembly *assembly;
     const bw_climate *climate;
     bw_transient_options options;
+    bool converge;
     meter *meter;
     size_t index;
     bw_status status;
@@ -55,6 +56,16 @@ static void *simulate(void *payload)
     s->status = bw_transient(&s->part->transient, s->assembly,
                              s->part->transient_section, s->climate,
                              &s->options, &s->fault);
+    if (s->status != BW_OK || !s->converge)
+        return NULL;
+    bw_transient_options quiet = s->options;
+    quiet.progress = NULL;
+    s->status = bw_transient_converge(&s->part->convergence, s->assembly,
+                                      s->part->transient_section, s->climate,
+                                      &quiet, &s->fault);
+    s->part->has_convergence = s->status == BW_OK;
+    if (!s->part->has_convergence)
+        bw_transient_free(&s->part->transient);
     return NULL;
 }
 
@@ -117,9 +128,9 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 static bw_status run_sections(bw_assessment *assessment,
                               bw_section_assessment *part, bw_rows *rows,
                               const bw_climate *climate,
-                              const bw_transient_options *options,
-                              bw_error *err)
+                              const bw_assessment_options *asked, bw_error *err)
 {
+    const bw_transient_options *options = &asked->transient;
     size_t count = assessment->section_count;
     meter shared = {.lock = PTHREAD_MUTEX_INITIALIZER,
                     .progress = options->progress,
@@ -133,6 +144,7 @@ static bw_status run_sections(bw_assessment *assessment,
                             .assembly = assessment->assembly,
                             .climate = climate,
                             .options = *options,
+                            .converge = asked->converge,
                             .meter = &shared,
                             .index = i};
         s[i].options.progress = report_progress;
@@ -191,8 +203,7 @@ bw_status bw_run_transient(bw_assessment *assessment,
     bw_status status = bw_sections_make(&assessment->transient_sections,
                                         assessment->assembly, &all, err);
     if (status == BW_OK)
-        status = run_sections(assessment, part, rows, climate,
-                              &options->transient, err);
+        status = run_sections(assessment, part, rows, climate, options, err);
     bw_climate_free(generated);
     return status;
 }
