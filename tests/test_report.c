@@ -106,27 +106,6 @@ static const struct header_row {
      "cells_water_kg_m2,cells,steps\n"},
 };
 
-START_TEST(convergence_is_printed_where_it_was_asked_for)
-{
-    report_simulate(&wall);
-    HAS_NOT(table_of(BW_TABLE_CONVERGENCE), "demo");
-    HAS_NOT(text_of(100, false, false), "Convergence,");
-    wall.checked.has_convergence = true;
-    wall.checked.convergence = (bw_transient_convergence){.theta_time = 0.02,
-                                                          .phi_time = 0.001,
-                                                          .water_time = 0.0005,
-                                                          .theta_grid = 0.03,
-                                                          .phi_grid = 0.004,
-                                                          .water_grid = 0.002,
-                                                          .cells = 53,
-                                                          .steps = 14000};
-    HAS(table_of(BW_TABLE_CONVERGENCE),
-        "demo,whole,0.02,0.1,0.0005,0.03,0.4,0.002,53,14000\n");
-    HAS(text_of(200, false, false),
-        "with a tenth of the tolerance 0.02 K, 0.1 points of RH and 0.5 g/m2");
-}
-END_TEST
-
 START_TEST(header_rows_are_those_of_the_contract)
 {
     const struct header_row *row = &headers[_i];
@@ -353,6 +332,27 @@ START_TEST(a_title_cannot_steer_the_terminal)
 }
 END_TEST
 
+START_TEST(convergence_is_printed_where_it_was_asked_for)
+{
+    report_simulate(&wall);
+    HAS_NOT(table_of(BW_TABLE_CONVERGENCE), "demo");
+    HAS_NOT(text_of(100, false, false), "Convergence,");
+    wall.checked.has_convergence = true;
+    wall.checked.convergence = (bw_transient_convergence){.theta_time = 0.02,
+                                                          .phi_time = 0.001,
+                                                          .water_time = 0.0005,
+                                                          .theta_grid = 0.03,
+                                                          .phi_grid = 0.004,
+                                                          .water_grid = 0.002,
+                                                          .cells = 53,
+                                                          .steps = 14000};
+    HAS(table_of(BW_TABLE_CONVERGENCE),
+        "demo,whole,0.02,0.1,0.0005,0.03,0.4,0.002,53,14000\n");
+    HAS(text_of(200, false, false),
+        "with a tenth of the tolerance 0.02 K, 0.1 points of RH and 0.5 g/m2");
+}
+END_TEST
+
 START_TEST(quiet_is_the_summary_alone)
 {
     const char *text = text_of(100, false, true);
@@ -528,6 +528,7 @@ int main(void)
                         (int)(sizeof widths / sizeof widths[0]));
     tcase_add_test(text, colour_adds_emphasis_and_no_meaning);
     tcase_add_test(text, a_title_cannot_steer_the_terminal);
+    tcase_add_test(text, convergence_is_printed_where_it_was_asked_for);
     tcase_add_test(text, quiet_is_the_summary_alone);
     tcase_add_test(text, warnings_estimates_and_limits_are_shown);
     tcase_add_test(text, a_simulation_stands_beside_the_monthly_method);
