@@ -98,6 +98,14 @@ refuse_numbers() { # VERB OPTION MOST
 }
 refuse_numbers check --threads 64
 refuse_numbers check --step 8760
+refuse_numbers check --cells 8
+refuse_numbers check --years 30
+refuse_numbers compare --start-month 12
+for value in 0.01 '0.01 degC' '2 K' '0 K' K '0,01 K'; do
+    refuse "--tolerance '$value' is no difference of temperature from" \
+        check --tolerance "$value" "$wall"
+done
+refuse "unknown option '--converge' for compare" compare --converge "$wall" "$foil"
 refuse_numbers margin --ensemble 1000000
 "$program" check "$wall" --monthly-only --format csv >plain 2>err
 status=$?

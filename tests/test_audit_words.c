@@ -409,7 +409,7 @@ static const struct sentence_row {
     {climate_known, "Humidity below 0 degC over ice\n", "liquid water\n"},
     {climate_over_water, "Humidity below 0 degC over liquid water\n",
      "over ice\n"},
-    {climate_of_hours, "hours of a year; monthly means of", "generated"},
+    {climate_of_hours, "measured or typical is not", "generated"},
     {climate_generated, "nobody measured them", "hours of a year"},
     {nothing, "Moisture at the start not given: the monthly method", "% RH\n"},
     {wet_at_the_start, "softboard: 22 % by mass", "not given: the monthly"},

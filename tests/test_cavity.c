@@ -197,7 +197,7 @@ START_TEST(a_wall_framed_outside_its_ventilated_cavity_alone_is_simulated)
     leaf.group = "masonry";
     leaf.density = (bw_property){.known = true, .value = 1700};
     leaf.specific_heat = (bw_property){.known = true, .value = 1000};
-    leaf.hygroscopic = true;
+    leaf.hygroscopic = leaf.absorbs_condensate = true;
     layer[1].blocked_with = NULL;
     layer[1].ventilation = BW_VENT_WELL;
     for (size_t i = 0; i < 3; i += 2)
@@ -226,6 +226,12 @@ START_TEST(a_wall_framed_outside_its_ventilated_cavity_alone_is_simulated)
     ck_assert_uint_eq(out->section_count, 1);
     ck_assert_msg(out->section[0].has_transient, "%s",
                   out->section[0].transient_reason);
+    bool told = false;
+    const bw_transient_result *run = &out->section[0].transient;
+    for (size_t i = 0; i < run->note_count; i++)
+        told = told || strcmp(run->note[i],
+                              "draws no liquid: no A_w known: leaf, wool") == 0;
+    ck_assert_msg(told, "no note on layers that draw no liquid");
     bw_assessment_free(out);
     bw_climate_free(climate);
 }

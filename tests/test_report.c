@@ -100,6 +100,10 @@ static const struct header_row {
     {BW_TABLE_PERIOD, "period.csv",
      "assembly,section,interface,sd_from_outside_m,condensed_kg_m2,"
      "evaporable_kg_m2,reserve_kg_m2\n"},
+    {BW_TABLE_CONVERGENCE, "convergence.csv",
+     "assembly,section,time_temperature_K,time_relative_humidity_pct,"
+     "time_water_kg_m2,cells_temperature_K,cells_relative_humidity_pct,"
+     "cells_water_kg_m2,cells,steps\n"},
 };
 
 START_TEST(header_rows_are_those_of_the_contract)
@@ -187,8 +191,8 @@ START_TEST(hourly_rows_name_the_hour_and_the_place)
     report_simulate(&wall);
     text = table_of(BW_TABLE_HOURLY);
     ck_assert_uint_eq(count_lines(text), 1 + 2 * 2);
-    HAS(text, "demo,whole,10-01 00:00,outer face,1.5,80,40,0.5,3.25\n");
-    HAS(text, "demo,whole,10-01 01:00,room face,4.5,80,40,0.5,"
+    HAS(text, "demo,whole,10-01 01:00,outer face,1.5,80,40,0.5,3.25\n");
+    HAS(text, "demo,whole,10-01 02:00,room face,4.5,80,40,0.5,"
               "3.5\n");
 }
 END_TEST
@@ -208,8 +212,8 @@ START_TEST(a_step_of_hours_gives_means_and_the_state_at_its_end)
     wall.hour[3].water_content = 50.0;
     ck_assert_int_eq(put_hours(2), BW_OK);
     ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
-    HAS(sheet.text, "demo,whole,10-01 00:00,outer face,2.5,80,40,0.5,3.5\n");
-    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,85,45,0.75,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,outer face,2.5,80,40,0.5,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,room face,3.5,85,45,0.75,3.5\n");
 }
 END_TEST
 
@@ -218,7 +222,7 @@ START_TEST(a_step_that_is_not_filled_is_the_mean_of_what_there_is)
     report_simulate(&wall);
     ck_assert_int_eq(put_hours(24), BW_OK);
     ck_assert_uint_eq(count_lines(sheet.text), 1 + 2);
-    HAS(sheet.text, "demo,whole,10-01 00:00,room face,3.5,80,40,0.5,3.5\n");
+    HAS(sheet.text, "demo,whole,10-01 02:00,room face,3.5,80,40,0.5,3.5\n");
 }
 END_TEST
 
@@ -328,12 +332,34 @@ START_TEST(a_title_cannot_steer_the_terminal)
 }
 END_TEST
 
+START_TEST(convergence_is_printed_where_it_was_asked_for)
+{
+    report_simulate(&wall);
+    HAS_NOT(table_of(BW_TABLE_CONVERGENCE), "demo");
+    HAS_NOT(text_of(100, false, false), "Convergence,");
+    wall.checked.has_convergence = true;
+    wall.checked.convergence = (bw_transient_convergence){.theta_time = 0.02,
+                                                          .phi_time = 0.001,
+                                                          .water_time = 0.0005,
+                                                          .theta_grid = 0.03,
+                                                          .phi_grid = 0.004,
+                                                          .water_grid = 0.002,
+                                                          .cells = 53,
+                                                          .steps = 14000};
+    HAS(table_of(BW_TABLE_CONVERGENCE),
+        "demo,whole,0.02,0.1,0.0005,0.03,0.4,0.002,53,14000\n");
+    HAS(text_of(200, false, false),
+        "with a tenth of the tolerance 0.02 K, 0.1 points of RH and 0.5 g/m2");
+}
+END_TEST
+
 START_TEST(quiet_is_the_summary_alone)
 {
     const char *text = text_of(100, false, true);
     HAS(text, "Verdict: fails");
     HAS_NOT(text, "Criteria --");
-    ck_assert_uint_lt(count_lines(text), 20);
+    HAS(text, "no air leakage given: none is counted");
+    ck_assert_uint_lt(count_lines(text), 25);
 }
 END_TEST
 
@@ -509,6 +535,7 @@ int main(void)
                         (int)(sizeof widths / sizeof widths[0]));
     tcase_add_test(text, colour_adds_emphasis_and_no_meaning);
     tcase_add_test(text, a_title_cannot_steer_the_terminal);
+    tcase_add_test(text, convergence_is_printed_where_it_was_asked_for);
     tcase_add_test(text, quiet_is_the_summary_alone);
     tcase_add_test(text, warnings_estimates_and_limits_are_shown);
     tcase_add_test(text, a_simulation_stands_beside_the_monthly_method);

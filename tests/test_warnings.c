@@ -109,7 +109,9 @@ static const doubt doubts[] = {
      "the value taken for resistance of Test board, 0.1,"},
     /* the build-up */
     {"id=\"face\"", "id=\"outer-lining\"", "looks reversed: Test board"},
-    {"ventilation=\"none\"", "ventilation=\"well\"", NULL},
+    {"ventilation=\"none\"", "ventilation=\"well\"",
+     "stand outside the well-ventilated cavity, where the monthly and the "
+     "period method leave them out and nothing judges them: Test board"},
 };
 
 START_TEST(implausible_values_are_doubted_and_plausible_ones_are_not)

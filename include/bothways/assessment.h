@@ -135,6 +135,8 @@ typedef struct bw_section_assessment {
     bw_surface_result surface[3]; /**< open wall, corner, behind a cupboard */
     bool has_transient;
     bw_transient_result transient;
+    bool has_convergence;        /**< asked for, and simulated */
+    bw_transient_convergence convergence;
     const bw_section *transient_section; /**< the slabs `transient` counts
                                  (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
@@ -171,6 +173,8 @@ typedef struct bw_assessment_options {
     bool no_transient;     /**< monthly and period only */
     bool no_advice;
     bool synthetic_hours;  /**< generate hours when the climate has none */
+    bool converge;         /**< also measure how much the simulation depends
+                                on its cells and steps: three years more */
     const char *profile;   /**< of profile.h; NULL: "default" */
     bw_transient_options transient;
 } bw_assessment_options;

@@ -30,6 +30,13 @@ typedef enum bw_climate_kind {
     BW_CLIMATE_SYNTHETIC, /**< hours generated from monthly means */
 } bw_climate_kind;
 
+/** What year the hours of a file are. */
+typedef enum bw_year_kind {
+    BW_YEAR_NOT_STATED,
+    BW_YEAR_MEASURED,     /**< one year as it was */
+    BW_YEAR_TYPICAL,      /**< put together to be typical: not a severe one */
+} bw_year_kind;
+
 /** Monthly means. Vapour pressures are means of vapour pressure, never a
  *  mean RH at a mean temperature. */
 typedef struct bw_climate_month {
@@ -82,6 +89,7 @@ typedef struct bw_climate {
     const char *licence;
     const char *remark;   /**< e.g. "invented" */
     bw_climate_kind kind;
+    bw_year_kind year_kind; /**< of hours from a file */
     bw_humidity_reference humidity_reference;
     bool has_position;
     double latitude;      /**< degrees north */

@@ -35,7 +35,7 @@ BW_API bw_status bw_report_html(const bw_assessment *assessment,
 /** The result tables of the contract. */
 typedef enum bw_table {
     BW_TABLE_VERDICT, BW_TABLE_LAYERS, BW_TABLE_MONTHLY, BW_TABLE_SURFACE,
-    BW_TABLE_PERIOD, BW_TABLE_HOURLY, BW_TABLE_COUNT,
+    BW_TABLE_PERIOD, BW_TABLE_CONVERGENCE, BW_TABLE_HOURLY, BW_TABLE_COUNT,
 } bw_table;
 
 /** "verdict.csv" and so on. */
@@ -46,8 +46,7 @@ BW_API bw_status bw_report_table(const bw_assessment *assessment,
                                  bw_table table, bw_sink *sink, void *payload,
                                  bw_error *err);
 
-/** hourly.csv with one row for every `step` hours, named by the first of them:
- *  means of temperature, relative humidity and water content over the step,
+/** hourly.csv with one row for every `step` hours, named by its end: means of temperature, relative humidity and water content over the step,
  *  mould index and total water as they stand at its end. A last step that the
  *  simulation does not fill is the mean of the hours there are.
  *  @param step 1..8760 h; 1 gives what bw_report_table gives

@@ -74,11 +74,13 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
         .no_advice = given->no_advice,
         .synthetic_hours = !given->no_synthetic_hours,
         .profile = given->profile,
-        .transient = {.keep_hours = given->tables != NULL ||
-                                    given->format == FORMAT_HTML,
-                      .progress = j->progress,
-                      .payload = j->payload},
+        .converge = given->converge,
+        .transient = settings_transient(given),
     };
+    options.transient.keep_hours = given->tables != NULL ||
+                                   given->format == FORMAT_HTML;
+    options.transient.progress = j->progress;
+    options.transient.payload = j->payload;
     BW_TRY(bw_assess(&j->work->assessment[i], j->work->all.assembly[i],
                      j->work->all.climate[i], &options, err));
     if (j->meter != NULL)
@@ -186,7 +188,8 @@ const verb verb_check = {
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
         "  bothways check wall.xml --from-readings\n"
+        "  bothways check wall.xml --cells 2 --converge\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotrpmMsRJqnhva",
+    .options = "cfotrpmMsRgaybCNJqnhv",
     .run = run_check,
 };

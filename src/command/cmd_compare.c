@@ -42,10 +42,11 @@ static bw_status compare(bw_comparison **out, const walls *all,
                        .no_transient = given->monthly_only,
                        .synthetic_hours = !given->no_synthetic_hours,
                        .profile = given->profile,
-                       .transient = {.keep_hours = given->tables != NULL,
-                                     .progress = progress_show,
-                                     .payload = &bar}},
+                       .transient = settings_transient(given)},
     };
+    options.assessment.transient.keep_hours = given->tables != NULL;
+    options.assessment.transient.progress = progress_show;
+    options.assessment.transient.payload = &bar;
     bw_status status = bw_compare(out,
                                   (const bw_assembly *const *)all->assembly,
                                   all->climate, all->count, &options, err);
@@ -143,6 +144,6 @@ const verb verb_compare = {
         "  bothways compare fibre.xml mineral.xml --equal u\n"
         "  bothways compare fibre.xml mineral.xml --equal thickness "
         "--scale-layer stud-bay\n",
-    .options = "cfotrpmMseldqnhv",
+    .options = "cfotrpmMsgaybeldqnhv",
     .run = run_compare,
 };

@@ -218,6 +218,17 @@ static bw_status write_extra(bw_output *output, const char *folder,
     return explain(output, status, err);
 }
 
+/* convergence.csv is written where it was asked for. */
+static bool wanted(bw_table table, const bw_assessment *const *walls,
+                   size_t count)
+{
+    bool any = table != BW_TABLE_CONVERGENCE;
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < walls[i]->section_count; k++)
+            any = any || walls[i]->section[k].has_convergence;
+    return any;
+}
+
 bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
                       size_t count, size_t step, const emit_extra *extra,
                       size_t extra_count, bw_error *err)
@@ -230,6 +241,8 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
     bw_status status = make_folder(folder, err);
     for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++) {
         const bw_table table = (bw_table)i;
+        if (!wanted(table, walls, count))
+            continue;
         status = open_in(&output[i], folder, bw_table_file(table), err);
         if (status == BW_OK)
             status = put_table(&output[i], walls, count, table, step, err);
@@ -238,7 +251,8 @@ bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
         status = write_extra(&output[BW_TABLE_COUNT + i], folder, &extra[i],
                              err);
     for (size_t i = 0; i < all && status == BW_OK; i++)
-        status = bw_output_commit(&output[i], err);
+        if (output[i].fd >= 0)
+            status = bw_output_commit(&output[i], err);
     for (size_t i = 0; i < all; i++)
         bw_output_discard(&output[i]);
     return status;

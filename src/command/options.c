@@ -5,6 +5,7 @@
 
 #include "bothways/profile.h"
 #include "fail.h"
+#include "number.h"
 #include "text.h"
 
 /* One table says what exists, what it takes and how it is stored. `key` is
@@ -173,6 +174,49 @@ static bw_status store_step(settings *out, const char *value, bw_error *err)
     return BW_OK;
 }
 
+/* A whole number into an int. */
+static bw_status store_int(int *out, const char *name, const char *value,
+                           long most, bw_error *err)
+{
+    long number = 0;
+    BW_TRY(store_count(&number, name, value, 1, most, err));
+    *out = (int)number;
+    return BW_OK;
+}
+
+static bw_status store_cells(settings *out, const char *value, bw_error *err)
+{
+    return store_int(&out->cells, "--cells", value, 8, err);
+}
+
+static bw_status store_years(settings *out, const char *value, bw_error *err)
+{
+    return store_int(&out->years, "--years", value, 30, err);
+}
+
+static bw_status store_start_month(settings *out, const char *value,
+                                   bw_error *err)
+{
+    return store_int(&out->start_month, "--start-month", value, 12, err);
+}
+
+static bw_status store_tolerance(settings *out, const char *value,
+                                 bw_error *err)
+{
+    double kelvin = 0.0;
+    const char *end = value;
+    bool good = bw_number_read(value, &kelvin, &end);
+    if (good && *end == ' ')
+        end++;
+    if (!good || strcmp(end, "K") != 0 || kelvin < 1e-4 || kelvin > 1.0)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--tolerance '%s' is no difference of temperature from "
+                       "0.0001 K to 1 K, written as \"0.01 K\"",
+                       value);
+    out->tolerance = kelvin;
+    return BW_OK;
+}
+
 #define FLAG(field)                                                            \
     static bw_status store_##field(settings *out, const char *value,           \
                                    bw_error *err)                              \
@@ -192,6 +236,7 @@ FLAG(from_readings)
 FLAG(no_advice)
 FLAG(transient)
 FLAG(as_drawn)
+FLAG(converge)
 
 static const struct option options[] = {
     {'c', "--climate", NULL, "FILE",
@@ -221,8 +266,19 @@ static const struct option options[] = {
     {'R', "--from-readings", NULL, NULL,
      "start the simulation from the moisture readings of <closing-up>",
      store_from_readings},
-    {'a', "--no-advice", NULL, NULL,
+    {'N', "--no-advice", NULL, NULL,
      "do not look for changes that would help: sooner done", store_no_advice},
+    {'g', "--cells", NULL, "N", "simulation: every cell in N parts, 1 to 8 (1)",
+     store_cells},
+    {'a', "--tolerance", NULL, "KELVIN",
+     "simulation: error in time aimed at, as in \"0.01 K\"", store_tolerance},
+    {'y', "--years", NULL, "N", "simulation: most years, 1 to 30 (10)",
+     store_years},
+    {'b', "--start-month", NULL, "MONTH",
+     "simulation: month it starts in, 1 to 12 (10)", store_start_month},
+    {'C', "--converge", NULL, NULL,
+     "also how much a simulation depends on its cells and steps (slow)",
+     store_converge},
     {'e', "--equal", NULL, "u|thickness|drawn",
      "what is held equal, by the thickness of one layer", store_equal},
     {'l', "--scale-layer", NULL, "ID",
@@ -350,4 +406,19 @@ void settings_print_options(const verb *for_verb)
                  option->argument != NULL ? option->argument : "");
         printf("  %-26s %s\n", name, option->help);
     }
+}
+
+/* The tolerance of humidity keeps its ratio to that of temperature
+ * (transient.h). */
+bw_transient_options settings_transient(const settings *given)
+{
+    static const double humidity = 0.0005 / 0.01; /* 1/K */
+    return (bw_transient_options){
+        .max_years = given->years,
+        .start_month = given->start_month > 0 ? given->start_month - 1 : 0,
+        .start_month_given = given->start_month > 0,
+        .temperature_tolerance = given->tolerance,
+        .humidity_tolerance = humidity * given->tolerance,
+        .grid_refinement = given->cells,
+    };
 }

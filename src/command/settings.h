@@ -7,6 +7,7 @@
 #include <stddef.h>
 
 #include "bothways/error.h"
+#include "bothways/transient.h"
 
 /* Exit statuses of the contract. */
 enum {
@@ -47,6 +48,10 @@ typedef struct settings {
     int threads;     /* 0: one a core */
     size_t step;     /* of hourly.csv, h */
     bool transient;
+    int cells, years; /* of the simulation; 0: its own */
+    double tolerance; /* K; 0: its own */
+    int start_month;  /* 1..12; 0: its own */
+    bool converge;
     size_t operand_count;
     const char *const *operand; /* points into the arguments */
 } settings;
@@ -67,6 +72,9 @@ typedef struct verb {
  * of arguments. */
 bw_status settings_read(settings *out, const verb *for_verb,
                         const char **arguments, size_t count, bw_error *err);
+
+/* The options of the simulation that were given. */
+bw_transient_options settings_transient(const settings *given);
 
 /* The whole command line as a shell would take it; free() it. NULL when out of
  * memory. */

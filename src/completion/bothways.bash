@@ -3,8 +3,8 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --from-readings --threads -q --quiet --no-colour -h --help --version' ;;
-    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --converge --threads -q --quiet --no-colour -h --help --version' ;;
+    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --no-synthetic-hours --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --construction --permeance-unit -q --quiet -h --help --version' ;;
@@ -22,6 +22,10 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' --step') echo 'text' ;;
     *' --profile') echo 'profile' ;;
     *' --materials') echo 'dir' ;;
+    *' --cells') echo 'text' ;;
+    *' --tolerance') echo 'text' ;;
+    *' --years') echo 'text' ;;
+    *' --start-month') echo 'text' ;;
     *' --threads') echo 'text' ;;
     *' --equal') echo 'words u thickness drawn' ;;
     *' --scale-layer') echo 'text' ;;

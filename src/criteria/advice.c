@@ -320,6 +320,7 @@ bw_status bw_advise(bw_core *core, const bw_assessment_options *options,
     trial t = {
         .core = core, .options = *options, .simulate = simulate, .err = err};
     t.options.transient.keep_hours = false;
+    t.options.converge = false;
     bw_status status = advise(&t);
     bw_arena_release(&t.arena);
     return status;

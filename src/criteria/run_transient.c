@@ -28,6 +28,7 @@ typedef struct simulation {
     const bw_climate *climate;
     bw_transient_options options;
     bool one_way;
+    bool converge;
     meter *meter;
     size_t index;
     bw_status status;
@@ -71,6 +72,14 @@ static void *simulate(void *payload)
         s->status = s->wetted;
         s->fault = s->wetting_fault;
     }
+    if (s->status != BW_OK || !s->converge)
+        return NULL;
+    bw_transient_options quiet = s->options;
+    quiet.progress = NULL;
+    s->status = bw_transient_converge(&s->part->convergence, s->assembly,
+                                      s->part->transient_section, s->climate,
+                                      &quiet, &s->fault);
+    s->part->has_convergence = s->status == BW_OK;
     return NULL;
 }
 
@@ -150,9 +159,10 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 static bw_status run_sections(bw_assessment *assessment,
                               bw_section_assessment *part, bw_rows *rows,
                               const bw_climate *climate,
-                              const bw_transient_options *options, bool one_way,
+                              const bw_assessment_options *asked, bool one_way,
                               bw_error *err)
 {
+    const bw_transient_options *options = &asked->transient;
     size_t count = assessment->section_count;
     meter shared = {.lock = PTHREAD_MUTEX_INITIALIZER,
                     .progress = options->progress,
@@ -167,6 +177,7 @@ static bw_status run_sections(bw_assessment *assessment,
                             .climate = climate,
                             .options = *options,
                             .one_way = one_way,
+                            .converge = asked->converge,
                             .meter = &shared,
                             .index = i};
         s[i].options.progress = report_progress;
@@ -223,8 +234,8 @@ bw_status bw_run_transient(bw_assessment *assessment,
     bw_status status = bw_sections_make(&assessment->transient_sections,
                                         assessment->assembly, &all, err);
     if (status == BW_OK)
-        status = run_sections(assessment, part, rows, climate,
-                              &options->transient, !effort->no_one_way, err);
+        status = run_sections(assessment, part, rows, climate, options,
+                              !effort->no_one_way, err);
     bw_climate_free(generated);
     return status;
 }

@@ -300,6 +300,30 @@ static void note_framing(bw_reader *r)
                     framed);
 }
 
+/* Cladding outside a well-ventilated cavity is weathered anyway; what else
+ * stands there is not judged by the steady methods. */
+static void note_outside(bw_reader *r, const bw_section *open)
+{
+    char text[400] = "";
+    for (size_t i = 0; i < open->dropped_layers; i++) {
+        const bw_layer *layer = &r->assembly->layer[i];
+        const bw_material *m = layer->material;
+        if (layer->kind != BW_LAYER_SOLID ||
+            !(layer->framing.present || m->wood_kind == BW_WOOD_PANEL ||
+              strcmp(m->group, "insulation") == 0) ||
+            strlen(text) > sizeof text - 120)
+            continue;
+        append(text, sizeof text, text[0] != '\0' ? ", " : "");
+        append(text, sizeof text, layer->name);
+    }
+    if (text[0] != '\0')
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "insulation, framing or wood-based panels stand outside "
+                    "the well-ventilated cavity, where the monthly and the "
+                    "period method leave them out and nothing judges them: %s",
+                    text);
+}
+
 bw_status bw_review_assembly(bw_reader *r)
 {
     const bw_section_options all = {.keep_all_layers = true};
@@ -313,6 +337,7 @@ bw_status bw_review_assembly(bw_reader *r)
     if (status == BW_OK) {
         note_reversed(r, drawn, kept);
         note_sd(r, &drawn->section[0]);
+        note_outside(r, &drawn->section[0]);
         bw_sections_free(kept);
     }
     bw_sections_free(drawn);

@@ -22,6 +22,7 @@ enum {
     HUMIDITY_REFERENCE,
     TIME_OFFSET,
     PREVAILING_WIND,
+    KIND,
     KEYS
 };
 
@@ -37,6 +38,7 @@ static const char *const KEY[KEYS] = {
     [HUMIDITY_REFERENCE] = "humidity-reference",
     [TIME_OFFSET] = "irradiance-time-offset",
     [PREVAILING_WIND] = "prevailing-wind",
+    [KIND] = "kind",
 };
 
 static char *trim(char *text)
@@ -129,6 +131,20 @@ static bw_status reference(bw_climate_reader *reader, const char *value)
     return BW_OK;
 }
 
+static bw_status year_kind(bw_climate_reader *reader, const char *value)
+{
+    if (strcasecmp(value, "typical-year") == 0)
+        reader->climate->year_kind = BW_YEAR_TYPICAL;
+    else if (strcasecmp(value, "measured-year") == 0)
+        reader->climate->year_kind = BW_YEAR_MEASURED;
+    else
+        return BW_REFUSE(reader, reader->csv.line,
+                         "kind: '%.60s' is neither typical-year nor "
+                         "measured-year",
+                         value);
+    return BW_OK;
+}
+
 /* name: as this file calls the key. */
 static bw_status take_value(bw_climate_reader *reader, int key,
                             const char *name, const char *value)
@@ -151,6 +167,8 @@ static bw_status take_value(bw_climate_reader *reader, int key,
         return reference(reader, value);
     case TIME_OFFSET:
         return time_offset(reader, name, value);
+    case KIND:
+        return year_kind(reader, value);
     default:
         climate->has_prevailing_wind = true;
         return number(&climate->prevailing_wind, reader, name, value, "degrees",
@@ -177,7 +195,8 @@ static bw_status take(bw_climate_reader *reader, int key, const char *value)
 }
 
 /* Lines without a colon are remarks to people. A key that nearly is one of
- * ours is refused: what it says would be lost. */
+ * ours is refused: what it says would be lost. (Not one near "kind", as
+ * "wind" is: the year then counts as not stated.) */
 bw_status bw_climate_comment(bw_climate_reader *reader, char *text)
 {
     char *colon = strchr(text, ':');
@@ -189,7 +208,7 @@ bw_status bw_climate_comment(bw_climate_reader *reader, char *text)
         if (strcasecmp(key, KEY[i]) == 0)
             return take(reader, i, value);
     const char *near = strpbrk(key, " \t") == NULL
-                           ? bw_text_nearest(key, KEY, KEYS)
+                           ? bw_text_nearest(key, KEY, KIND)
                            : NULL;
     if (near != NULL)
         return BW_REFUSE(reader, reader->csv.line,
@@ -223,9 +242,22 @@ bw_status bw_climate_preamble(bw_climate_reader *reader)
     return BW_OK;
 }
 
+/* Words by which a file calls its year a typical one. */
+static bool says_typical(const char *text)
+{
+    static const char *const words[] = {"typical", "TMY", "test reference year",
+                                        "reference year"};
+    for (const char *at = text; *at != '\0'; at++)
+        for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+            if (starts(at, words[i]))
+                return true;
+    return false;
+}
+
 static bw_status finish_public(bw_climate_reader *reader)
 {
     bw_climate *climate = reader->climate;
+    climate->year_kind = BW_YEAR_TYPICAL;
     if (!reader->has_latitude || !reader->has_longitude)
         return BW_OK;
     char north[32], east[32];
@@ -245,6 +277,10 @@ bw_status bw_climate_finish_header(bw_climate_reader *reader)
     climate->has_position = reader->has_latitude;
     if (reader->public_tmy)
         BW_TRY(finish_public(reader));
+    if (climate->year_kind == BW_YEAR_NOT_STATED &&
+        (says_typical(climate->source) || says_typical(climate->remark) ||
+         says_typical(climate->place)))
+        climate->year_kind = BW_YEAR_TYPICAL;
     if (reader->has_latitude && !reader->has_longitude)
         return bw_climate_add_note(climate, reader->err, BW_NOTE_INFO, 0,
                                    "no longitude in the header: 0 is used, so "

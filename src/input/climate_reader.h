@@ -20,7 +20,7 @@ typedef struct bw_column_kind {
 enum { BW_MOST_KINDS = 24 };
 
 /* Keys of the header that hold one value, not text. */
-enum { BW_HEADER_VALUES = 6 };
+enum { BW_HEADER_VALUES = 7 };
 
 /* One table of columns while it is read. */
 typedef struct bw_columns {

@@ -261,14 +261,22 @@ static void print_boundary(bw_page *page, const bw_section_assessment *part)
     bw_grid_print(&grid);
 }
 
-static const char *kind_words(const bw_climate *climate)
+static const char *kind_words(bw_page *page, const bw_climate *climate)
 {
+    static const char *const hours[] = {
+        [BW_YEAR_NOT_STATED] = "hours of a year, measured or typical is not "
+                               "stated",
+        [BW_YEAR_MEASURED] = "hours of a measured year",
+        [BW_YEAR_TYPICAL] = "hours of a typical year, not a severe one",
+    };
     switch (climate->kind) {
     case BW_CLIMATE_MONTHLY:
         return "monthly means";
     case BW_CLIMATE_HOURLY:
-        return "hours of a year; monthly means of temperature and of vapour "
-               "pressure made from them";
+        return bw_phrase(page,
+                         "%s; monthly means of temperature and of vapour "
+                         "pressure made from them",
+                         hours[climate->year_kind]);
     case BW_CLIMATE_SYNTHETIC:
         break;
     }
@@ -284,7 +292,7 @@ void bw_print_audit_climate(bw_page *page, const bw_audit *audit)
     bw_page_pair(page, "File", c->file);
     bw_page_pair(page, "Source and years",
                  c->source[0] != '\0' ? c->source : "not stated");
-    bw_page_pair(page, "Kind", kind_words(c));
+    bw_page_pair(page, "Kind", kind_words(page, c));
     bw_page_pair(page, "Altitude",
                  c->has_altitude
                      ? bw_phrase(page, "%s m", bw_fixed(page, c->altitude, 0))

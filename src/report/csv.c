@@ -210,7 +210,8 @@ static void period_rows(bw_page *page, const bw_assessment *assessment)
     }
 }
 
-/* "10-01 07:00": month, day and hour of a year without a leap day. */
+/* "10-01 07:00": month, day and hour of a year without a leap day, so many
+ * hours after the start of its first month. */
 static const char *hour_name(bw_page *page, int first_month, size_t hour)
 {
     int month = first_month;
@@ -252,7 +253,7 @@ static void step_rows(bw_page *page, const bw_assessment *assessment,
 {
     const bw_transient_result *t = &section->transient;
     const double *total = t->hour_total_water;
-    const char *time = hour_name(page, t->first_month, first);
+    const char *time = hour_name(page, t->first_month, end);
     for (size_t k = 0; k < t->monitor_count; k++) {
         bw_hour_row row = mean_of(t, k, first, end);
         start_row(page, assessment, section->section->name);
@@ -301,6 +302,26 @@ static void hourly_rows(bw_page *page, const bw_assessment *assessment)
     hour_rows(page, assessment, 1);
 }
 
+static void convergence_rows(bw_page *page, const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->section_count; i++) {
+        const bw_section_assessment *section = &assessment->section[i];
+        const bw_transient_convergence *c = &section->convergence;
+        if (!section->has_convergence)
+            continue;
+        start_row(page, assessment, section->section->name);
+        number_field(page, c->theta_time);
+        number_field(page, 100.0 * c->phi_time);
+        number_field(page, c->water_time);
+        number_field(page, c->theta_grid);
+        number_field(page, 100.0 * c->phi_grid);
+        number_field(page, c->water_grid);
+        number_field(page, (double)c->cells);
+        number_field(page, (double)c->steps);
+        end_row(page);
+    }
+}
+
 static const struct table {
     const char *file, *header;
     print_rows *rows;
@@ -331,6 +352,13 @@ static const struct table {
                          "assembly,section,interface,sd_from_outside_m,"
                          "condensed_kg_m2,evaporable_kg_m2,reserve_kg_m2",
                          period_rows},
+    [BW_TABLE_CONVERGENCE] = {"convergence.csv",
+                              "assembly,section,time_temperature_K,"
+                              "time_relative_humidity_pct,time_water_kg_m2,"
+                              "cells_temperature_K,"
+                              "cells_relative_humidity_pct,cells_water_kg_m2,"
+                              "cells,steps",
+                              convergence_rows},
     [BW_TABLE_HOURLY] = {"hourly.csv",
                          "assembly,section,time,position,temperature_C,"
                          "relative_humidity_pct,water_content_kg_m3,"

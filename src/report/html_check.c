@@ -7,7 +7,7 @@ void bw_html_check(bw_html *html, const bw_assessment *assessment,
                    const bw_report_options *options)
 {
     bw_page *page = &html->page;
-    bw_print_summary(page, assessment);
+    bw_print_summary(page, assessment, options);
     if (options->quiet)
         return;
     bw_html_drawing(html, assessment);

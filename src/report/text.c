@@ -20,7 +20,7 @@ bw_status bw_report_text(const bw_assessment *assessment,
         given = *options;
     bw_page page = {.width = held_width(given.width), .colour = given.colour};
     bw_writer_start(&page.out, sink, payload);
-    bw_print_summary(&page, assessment);
+    bw_print_summary(&page, assessment, &given);
     if (!given.quiet) {
         bw_print_criteria(&page, assessment);
         bw_print_scope(&page, assessment);

@@ -1,5 +1,5 @@
-/* What a reader must know, in the first fifteen lines: the verdict and why,
- * three numbers about drying, and what would change it. */
+/* What a reader must know, on the first screen: the verdict and why, three
+ * numbers about drying, what it rests on, and what would change it. */
 
 #include <string.h>
 
@@ -38,6 +38,9 @@ static void print_verdict(bw_page *page, const bw_assessment *assessment)
                       "under \"What the monthly method cannot see\".",
                       assessment->scope_count,
                       assessment->scope_count == 1 ? "" : "s"));
+    const char *year = bw_year_caution(assessment);
+    if (year != NULL)
+        bw_page_text(page, 2, 2, year);
     bw_page_blank(page);
 }
 
@@ -172,7 +175,8 @@ static void print_advice(bw_page *page, const bw_assessment *assessment)
         print_one_advice(page, i + 1, &assessment->advice[i]);
 }
 
-void bw_print_summary(bw_page *page, const bw_assessment *assessment)
+void bw_print_summary(bw_page *page, const bw_assessment *assessment,
+                      const bw_report_options *options)
 {
     print_title(page, assessment);
     print_verdict(page, assessment);
@@ -181,5 +185,6 @@ void bw_print_summary(bw_page *page, const bw_assessment *assessment)
         print_reserve(page, assessment);
         print_drying(page, assessment);
     }
+    bw_print_mind(page, assessment, options);
     print_advice(page, assessment);
 }

@@ -200,6 +200,23 @@ static void print_first_year(bw_page *page, const bw_transient_result *run)
     }
 }
 
+static void print_convergence(bw_page *page, const bw_transient_convergence *c)
+{
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page,
+                  "Convergence, largest change at any hour of a year and any "
+                  "interface: with a tenth of the tolerance %s K, %s points of "
+                  "RH and %s g/m2 of water at the year's end; with every cell "
+                  "halved %s K, %s points and %s g/m2.",
+                  bw_significant(page, c->theta_time, 2),
+                  bw_significant(page, 100.0 * c->phi_time, 2),
+                  bw_grams(page, c->water_time),
+                  bw_significant(page, c->theta_grid, 2),
+                  bw_significant(page, 100.0 * c->phi_grid, 2),
+                  bw_grams(page, c->water_grid)));
+}
+
 static void print_section(bw_page *page, const bw_section_assessment *section)
 {
     const bw_transient_result *run = &section->transient;
@@ -232,6 +249,8 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
                            bw_significant(page, run->water_balance_error, 2),
                            bw_significant(page, run->energy_balance_error, 2),
                            run->steps, run->cells));
+    if (section->has_convergence)
+        print_convergence(page, &section->convergence);
 }
 
 void bw_print_transient(bw_page *page, const bw_assessment *assessment)

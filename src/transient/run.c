@@ -289,6 +289,38 @@ static void tell_materials(bw_run *r)
              ended, ended > 1 ? "s" : "", end);
 }
 
+/* Layers that take up water by capillarity, or may, of which no A_w is known:
+ * named, as many as the line holds. */
+static void tell_liquid(run *r)
+{
+    const bw_section *section = r->model.section;
+    char names[100] = "";
+    size_t left_out = 0, used = 0;
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        const bw_material *m = slab->material;
+        const bool absorbs = m->absorbs_condensate || m->flags_assumed;
+        if (slab->kind != BW_LAYER_SOLID || !absorbs ||
+            r->model.storage[k].d_saturated > 0)
+            continue;
+        const size_t room = sizeof names - used;
+        const int length = snprintf(names + used, room, "%s%s",
+                                    used > 0 ? ", " : "", slab->label);
+        if (length > 0 && (size_t)length < room) {
+            used += (size_t)length;
+        } else {
+            names[used] = '\0';
+            left_out++;
+        }
+    }
+    if (used > 0 && left_out > 0)
+        note(r->result, "draws no liquid: no A_w known: %s and %zu more", names,
+             left_out);
+    else if (used > 0 || left_out > 0)
+        note(r->result, "draws no liquid: no A_w known: %s",
+             used > 0 ? names : "layers of long names");
+}
+
 /* ---- the whole ---- */
 
 /* The options say what error is wanted at an interface; the solver holds the
@@ -358,6 +390,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     tell_climate(r, climate);
     tell_defaults(r, &assembly->outdoors);
     tell_coat(r);
+    tell_liquid(r);
     tell_materials(r);
     tell_start(r);
     return BW_OK;
