@@ -370,6 +370,26 @@ START_TEST(what_looks_wrong_is_noted_but_read)
 }
 END_TEST
 
+START_TEST(wind_and_rain_at_the_face_are_read)
+{
+    bw_assembly *a = read_changed(
+        "driving-rain=\"sheltered\"",
+        "driving-rain=\"severe\" rain-share=\"50 %\" terrain=\"urban\" "
+        "height=\"12 m\"");
+    const bw_outdoors *out = &a->outdoors;
+    ck_assert(out->has_driving_rain && out->driving_rain == BW_RAIN_SEVERE);
+    ck_assert(out->has_rain_share && out->rain_share == 0.5);
+    ck_assert(out->has_terrain && out->terrain == BW_TERRAIN_URBAN);
+    ck_assert(out->has_height && out->height == 12.0);
+    bw_assembly_free(a);
+    a = read_changed("driving-rain=\"sheltered\"", "");
+    out = &a->outdoors;
+    ck_assert(!out->has_driving_rain && !out->has_rain_share &&
+              !out->has_terrain && !out->has_height);
+    bw_assembly_free(a);
+}
+END_TEST
+
 START_TEST(a_sound_file_brings_no_warning)
 {
     bw_assembly *a = read_changed("id=\"test\"", "id=\"test\"");
@@ -456,6 +476,7 @@ int main(void)
         tcase, a_facing_may_be_given_in_degrees_and_an_absolute_climate_stays);
     tcase_add_loop_test(tcase, what_looks_wrong_is_noted_but_read, 0,
                         (int)COUNT(noted));
+    tcase_add_test(tcase, wind_and_rain_at_the_face_are_read);
     tcase_add_test(tcase, a_sound_file_brings_no_warning);
     tcase_add_loop_test(tcase,
                         shipped_assemblies_are_read_with_the_shipped_library, 0,
