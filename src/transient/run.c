@@ -291,7 +291,7 @@ static void tell_materials(bw_run *r)
 
 /* Layers that take up water by capillarity, or may, of which no A_w is known:
  * named, as many as the line holds. */
-static void tell_liquid(run *r)
+static void tell_liquid(bw_run *r)
 {
     const bw_section *section = r->model.section;
     char names[100] = "";
