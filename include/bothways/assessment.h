@@ -97,6 +97,8 @@ typedef struct bw_section_wetting {
     const char *reason;       /**< "" or why not */
     bool nothing_at_risk;     /**< not run: no place where water would harm */
     bw_plane_at place;        /**< in the slabs of transient_section */
+    bool place_alone;         /**< through framing, which dries sideways, too:
+                                   the place is judged, not the section */
     double water;             /**< kg/m2 put there */
     int month;                /**< 0..11 */
     bool one_way;             /**< `outwards` and `inwards` ran, too */
@@ -141,6 +143,10 @@ typedef struct bw_section_assessment {
                                  (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
     bw_place_mould *mould;       /**< [monitor_count] of transient, or NULL */
+    bool has_air_mould;          /**< a well-ventilated cavity lies outside */
+    double air_mould[4];         /**< index, by class and with its decline, of
+                                      the same face in that cavity's air; if
+                                      has_air_mould */
     bw_wood_damage *wood;        /**< [slab_count] of transient, zero where not
                                       wood; or NULL */
     bw_section_wetting wetting_test;

@@ -111,6 +111,17 @@ static const char *say_course(bw_rows *rows, const bw_mould_outcome *mould)
                   bw_say_number(rows, mould->rise, 2), mould->years);
 }
 
+/* Would the outdoor air in the ventilated cavity bring as much mould to the
+ * same material? Then the wall adds nothing: sheathing near the humidity of
+ * outdoor air stands sound in the field, and decay is judged by its own row. */
+static bool is_as_in_air(const bw_section_assessment *part,
+                         const bw_monitor *monitor, const bw_place_mould *mould)
+{
+    static const double SAME = 0.1; /* index */
+    return part->has_air_mould && !monitor->room_face &&
+           mould->highest <= part->air_mould[monitor->mould_class] + SAME;
+}
+
 /* Two published pairs of decline and limit: what both fail fails, what only
  * the slower decline fails is marginal. */
 static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
@@ -120,8 +131,9 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
     const bw_monitor *monitor = &part->transient.monitor[worst];
     const bw_place_mould *mould = &part->mould[worst];
     const int month = dampest_month(monitor);
-    const bool fails = mould->highest >= limit;
-    const bool doubted = !fails && mould->highest_slow >= limit;
+    const bool exceeds = mould->highest >= limit;
+    const bool doubted = !exceeds && mould->highest_slow >= limit;
+    const bool by_air = exceeds && is_as_in_air(part, monitor, mould);
     const char *reason = bw_say(
         rows,
         "index %s %s%s; dampest in %s (mean %s %% RH); %s with the decline of "
@@ -132,27 +144,36 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
         bw_say_number(rows, 100.0 * monitor->month_rh[month], 0),
         bw_say_number(rows, mould->highest_slow, 2),
         say_course(rows, &mould->slow));
-    if (fails || doubted)
+    if (exceeds || doubted)
         reason = bw_say(
             rows,
             "exceeds%s, inspect: %s; %s h of the last year above 80 %%, "
             "%s h above 90 %% RH",
-            doubted ? " by one of two published rules" : "", reason,
-            bw_say_number(rows, monitor->last_year.above_80, 0),
+            doubted  ? " by one of two published rules"
+            : by_air ? ", no more than the air of the ventilated cavity brings"
+                     : "",
+            reason, bw_say_number(rows, monitor->last_year.above_80, 0),
             bw_say_number(rows, monitor->last_year.above_90, 0));
     bw_row *row = bw_rows_most(rows, id, mould->highest, limit, reason);
-    if (doubted)
+    if (doubted || by_air)
         row->row.outcome = row->row.verdict = BW_MARGINAL;
 }
 
-/* More by the pair that decides, then by the other. */
-static bool is_mouldier(const bw_place_mould *a, const bw_place_mould *b,
+/* 2: fails, 1: marginal, 0: neither. */
+static int badness(const bw_section_assessment *part, size_t i, double limit)
+{
+    const bw_place_mould *mould = &part->mould[i];
+    if (mould->highest >= limit)
+        return is_as_in_air(part, &part->transient.monitor[i], mould) ? 1 : 2;
+    return mould->highest_slow >= limit ? 1 : 0;
+}
+
+static bool is_mouldier(const bw_section_assessment *part, size_t a, size_t b,
                         double limit)
 {
-    if (fmax(a->highest, b->highest) >= limit ||
-        fmax(a->highest_slow, b->highest_slow) < limit)
-        return a->highest > b->highest;
-    return a->highest_slow > b->highest_slow;
+    const int bad_a = badness(part, a, limit), bad_b = badness(part, b, limit);
+    return bad_a != bad_b ? bad_a > bad_b
+                          : part->mould[a].highest > part->mould[b].highest;
 }
 
 static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
@@ -167,7 +188,7 @@ static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
         if (!(room ? monitor->room_face : is_inside(monitor, geography)))
             continue;
         if (worst == result->monitor_count ||
-            is_mouldier(&part->mould[i], &part->mould[worst], limit))
+            is_mouldier(part, i, worst, limit))
             worst = i;
     }
     if (worst < result->monitor_count)

@@ -4,10 +4,14 @@
 
 /* The wetting test: how soon the place is as it would be without the water. */
 
-/* Months until water and place are back; negative: never while it was
- * followed. */
-static double months_to_dry(const bw_wetting_result *way)
+/* Months until place and water are back; negative: never while it was
+ * followed. A stud gives water sideways to its bay, which one dimension does
+ * not see: through it the place alone counts. */
+static double months_to_dry(const bw_section_wetting *wetting,
+                            const bw_wetting_result *way)
 {
+    if (wetting->place_alone)
+        return way->place_months;
     return way->months < 0.0 || way->place_months < 0.0
                ? -1.0
                : fmax(way->months, way->place_months);
@@ -18,9 +22,10 @@ static double months_followed(const bw_wetting_result *way)
     return (double)way->day_count * 12.0 / 365.0;
 }
 
-static const char *say_time(bw_rows *rows, const bw_wetting_result *way)
+static const char *say_time(bw_rows *rows, const bw_section_wetting *wetting,
+                            const bw_wetting_result *way)
 {
-    const double months = months_to_dry(way);
+    const double months = months_to_dry(wetting, way);
     if (months >= 0.0)
         return bw_say(rows, "in %s months", bw_say_number(rows, months, 1));
     return bw_say(rows,
@@ -34,26 +39,27 @@ static const char *say_ways(const bw_section_wetting *wetting)
 {
     if (!wetting->one_way)
         return "";
-    const bool out = months_to_dry(&wetting->outwards) >= 0.0;
-    const bool in = months_to_dry(&wetting->inwards) >= 0.0;
+    const bool out = months_to_dry(wetting, &wetting->outwards) >= 0.0;
+    const bool in = months_to_dry(wetting, &wetting->inwards) >= 0.0;
     if (out && in)
         return "; dries both ways";
     if (out)
         return "; dries outwards only";
     if (in)
         return "; dries inwards only";
-    return months_to_dry(&wetting->both) >= 0.0
+    return months_to_dry(wetting, &wetting->both) >= 0.0
                ? "; dries only with both ways open"
                : "; dries neither way";
 }
 
 static void judge_one_way(bw_rows *rows, bw_criterion_id id,
+                          const bw_section_wetting *wetting,
                           const bw_wetting_result *way, const char *words)
 {
-    const double months = months_to_dry(way);
+    const double months = months_to_dry(wetting, way);
     bw_rows_info(rows, id, months < 0.0 ? (double)NAN : months,
                  bw_say(rows, "for information: dries %s %s", words,
-                        say_time(rows, way)));
+                        say_time(rows, wetting, way)));
 }
 
 void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
@@ -65,7 +71,7 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
         return;
     }
     const bw_wetting_result *both = &wetting->both;
-    const double months = months_to_dry(both);
+    const double months = months_to_dry(wetting, both);
     const double limit = rows->limits->wetting_months;
     const char *reason = bw_say(
         rows,
@@ -73,8 +79,8 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
         "meanwhile, %s without the water",
         bw_say_number(rows, wetting->water, 2),
         bw_say_plane(rows, part->transient_section, wetting->place),
-        bw_month_name(wetting->month), say_time(rows, both), say_ways(wetting),
-        bw_say_number(rows, both->highest_mould, 1),
+        bw_month_name(wetting->month), say_time(rows, wetting, both),
+        say_ways(wetting), bw_say_number(rows, both->highest_mould, 1),
         bw_say_number(rows, both->highest_mould_dry, 1));
     bw_row *row = bw_rows_most(rows, BW_C_WETTING,
                                months < 0.0 ? fmax(months_followed(both), limit)
@@ -84,6 +90,8 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
         row->row.outcome = row->row.verdict = BW_FAILS;
     if (!wetting->one_way)
         return;
-    judge_one_way(rows, BW_C_WETTING_OUTWARDS, &wetting->outwards, "outwards");
-    judge_one_way(rows, BW_C_WETTING_INWARDS, &wetting->inwards, "inwards");
+    judge_one_way(rows, BW_C_WETTING_OUTWARDS, wetting, &wetting->outwards,
+                  "outwards");
+    judge_one_way(rows, BW_C_WETTING_INWARDS, wetting, &wetting->inwards,
+                  "inwards");
 }

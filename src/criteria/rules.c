@@ -227,7 +227,7 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
                       "transient", "months",
                       "within a year, " NO_SOURCE "; " ISO
                       " calls a wetting not dry in 10 years a failure [M-med]",
-                      false, false, BW_JUDGES},
+                      true, false, BW_JUDGES},
     [BW_C_WETTING_OUTWARDS] = {"wetting-outwards",
                                "Simulated time to dry, outwards only",
                                "transient",

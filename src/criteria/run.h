@@ -35,7 +35,8 @@ bw_status bw_run_transient(bw_assessment *assessment,
                            const bw_run_effort *effort, bw_error *err);
 
 /* The last year of a simulated section, repeated through mould and wood. */
-bw_status bw_run_damage(bw_section_assessment *part, bw_error *err);
+bw_status bw_run_damage(bw_section_assessment *part,
+                        const bw_assembly *assembly, bw_error *err);
 
 /* The wetting test of a simulated section; `options` as it was run with. */
 bw_status bw_run_wetting(bw_section_assessment *part,

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "bothways/geography.h"
 #include "fail.h"
 #include "run.h"
 
@@ -46,7 +47,32 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
     return BW_OK;
 }
 
-static bw_status run_mould(bw_section_assessment *part, bw_error *err)
+/* What every class would get in the air of the innermost well-ventilated
+ * cavity: at its inner face, whatever the wall behind it is. */
+static bw_status mould_of_air(bw_section_assessment *part, size_t monitor,
+                              double *theta, double *phi, bw_error *err)
+{
+    const bw_mould_rule *rule = bw_mould_rule_by_class();
+    hours_at(&part->transient, monitor, theta, phi);
+    for (size_t class = 0; class < 4; class ++) {
+        const bw_mould_exposure year = {
+            .theta = theta,
+            .phi = phi,
+            .hours = BW_TRANSIENT_HOURS,
+            .mould_class = (bw_mould_class) class,
+            .decline = rule->decline[class],
+            .limit = rule->limit_hidden,
+        };
+        bw_mould_outcome outcome;
+        BW_TRY(bw_mould_repeat(&outcome, &year, err));
+        part->air_mould[class] = outcome.highest;
+    }
+    part->has_air_mould = true;
+    return BW_OK;
+}
+
+static bw_status run_mould(bw_section_assessment *part,
+                           const bw_assembly *assembly, bw_error *err)
 {
     const bw_transient_result *result = &part->transient;
     double *theta = malloc(2 * BW_TRANSIENT_HOURS * sizeof *theta);
@@ -59,6 +85,10 @@ static bw_status run_mould(bw_section_assessment *part, bw_error *err)
         status = mould_at(&part->mould[i], &result->monitor[i], theta, phi,
                           err);
     }
+    bw_geography geography;
+    bw_geography_find(&geography, assembly, part->transient_section);
+    if (status == BW_OK && geography.first > 0)
+        status = mould_of_air(part, geography.first, theta, phi, err);
     free(theta);
     return status;
 }
@@ -102,7 +132,8 @@ static void run_wood(bw_section_assessment *part)
     }
 }
 
-bw_status bw_run_damage(bw_section_assessment *part, bw_error *err)
+bw_status bw_run_damage(bw_section_assessment *part,
+                        const bw_assembly *assembly, bw_error *err)
 {
     const bw_transient_result *result = &part->transient;
     part->mould = calloc(result->monitor_count, sizeof *part->mould);
@@ -110,5 +141,5 @@ bw_status bw_run_damage(bw_section_assessment *part, bw_error *err)
     if (part->mould == NULL || part->wood == NULL)
         return bw_fail_memory(err);
     run_wood(part);
-    return run_mould(part, err);
+    return run_mould(part, assembly, err);
 }

@@ -63,7 +63,7 @@ static void *simulate(void *payload)
     if (s->status != BW_OK)
         return NULL;
     s->part->has_transient = true;
-    s->status = bw_run_damage(s->part, &s->fault);
+    s->status = bw_run_damage(s->part, s->assembly, &s->fault);
     if (s->status != BW_OK)
         return NULL;
     s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &s->options,

@@ -105,6 +105,7 @@ bw_status bw_run_wetting(bw_section_assessment *part,
         return BW_OK;
     }
     const bw_drying_test *test = &assembly->drying_test;
+    w->place_alone = part->transient_section->through_stud;
     w->one_way = one_way;
     w->water = test->wetting > 0.0 ? test->wetting : 1.0;
     w->month = test->start_month >= 0 ? test->start_month : WETTING_MONTH;
