@@ -151,6 +151,7 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     fill_nodes(&n, t, law);
     fill_rows(t, &n);
     t->free_flow = n.flow[(int)floor(t->free_z * t->per_z)];
+    t->dry_water = law->water(law->ctx, 0.5);
     return BW_OK;
 }
 

@@ -56,6 +56,7 @@ typedef struct bw_hygro {
     double per_z;         /* rows per unit of z */
     double free_z, full_z;
     double free_flow; /* flow potential at free saturation */
+    double dry_water; /* kg/m3 at 50 % RH */
     bool liquid, suction;
     double reference;
     bw_hygro_row row[BW_HYGRO_ROWS + 1];
