@@ -92,6 +92,21 @@ static bw_status make_tables(bw_model *model,
     return BW_OK;
 }
 
+/* The tables of a face between two materials, cells [0] and [1]. */
+static bool add_joints(bw_model *model, bw_face *face,
+                       const bw_hygro *const *hygro, const double *per_half)
+{
+    bw_joint *joint = BW_NEW(&model->arena, bw_joint, 2);
+    if (joint == NULL)
+        return false;
+    for (int slow = 0; slow < 2; slow++) {
+        bw_joint_build(&joint[slow], hygro[0], hygro[1], per_half[0],
+                       per_half[1], slow == 1);
+        face->joint[slow] = &joint[slow];
+    }
+    return true;
+}
+
 static bool lay_cells(bw_model *model, const bw_transient_options *options)
 {
     const bw_section *section = model->section;
@@ -133,6 +148,10 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
     }
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
+    for (size_t i = 1; i < n; i++)
+        if (face[i].liquid && !face[i].same &&
+            !add_joints(model, &face[i], &hygro[i - 1], &per_half[i - 1]))
+            return false;
     model->wall.n = n;
     model->wall.per_half = per_half;
     model->wall.dx = dx;

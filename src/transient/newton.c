@@ -48,7 +48,7 @@ static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
 {
     const size_t n = s->wall->n;
     s->evaluations++;
-    bw_cells_at(s->wall, s->v, s->cell, jacobian);
+    bw_cells_under(s->wall, edge, s->v, s->cell, jacobian);
     bw_wall_rates(s->wall, edge, s->v, s->cell, rate, crossing,
                   jacobian ? s->block : NULL);
     bw_wall_stored(s->wall, s->v, s->cell, s->x, jacobian ? s->slopes : NULL);
@@ -60,7 +60,7 @@ static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
 static void jacobian_here(bw_solver *s, const bw_edge *edge)
 {
     double crossing[BW_X_COUNT];
-    bw_cells_at(s->wall, s->v, s->cell, true);
+    bw_cells_under(s->wall, edge, s->v, s->cell, true);
     bw_wall_rates(s->wall, edge, s->v, s->cell, s->scratch, crossing, s->block);
     bw_wall_stored(s->wall, s->v, s->cell, s->scratch, s->slopes);
 }
