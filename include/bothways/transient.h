@@ -14,6 +14,14 @@ BW_BEGIN_C
 /** Asked between steps; return false to stop (BW_ERR_CANCELLED). */
 typedef bool bw_progress(void *payload, double fraction_done);
 
+/** Which liquid diffusivity water that is in the wall spreads by. */
+typedef enum bw_redistribution {
+    BW_REDISTRIBUTION_RULE = 0, /**< that of suction in hours with rain on the
+                                     wall, the slower one of redistribution in
+                                     all others (docs/methods.md) */
+    BW_REDISTRIBUTION_SUCTION,  /**< that of suction at all times: dries sooner */
+} bw_redistribution;
+
 /** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
@@ -35,6 +43,7 @@ typedef struct bw_transient_options {
                                  radiation: no sun */
     bool fixed_permeability; /**< BW_DELTA_0 at every temperature, to be laid
                                   beside the steady methods */
+    bw_redistribution redistribution; /**< liquid diffusivity without rain */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;

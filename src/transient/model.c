@@ -9,7 +9,9 @@
 
 /* Face cells: what a watched interface needs (measured, docs/methods.md). */
 #define FINEST 0.001       /* m */
-#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in */
+#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in: at most */
+#define WETTED_SHARE 0.025 /* of the depth that an hour of rain can wet */
+#define LEAST_RAIN 5e-6    /* m */
 /* A solid thinner than this is a coat: no cells. */
 #define THINNEST 1e-4 /* m */
 
@@ -53,6 +55,16 @@ static bool add_film(bw_model *model, bw_face *face, const bw_slab *slab)
     return true;
 }
 
+/* The first cell under rain. An hour of it wets A_w sqrt(3600 s) / w_f deep,
+ * a small part of a millimetre where A_w is low; a cell deeper than that is
+ * never wet, and its wetness is what stops the uptake. Without rain the same
+ * cell follows the dew and the sun of each hour. */
+static double rain_cell_of(const bw_storage *s)
+{
+    const double wetted = sqrt(3600 * s->d_saturated / BW_DIFFUSIVITY_FACTOR);
+    return fmax(fmin(FINEST_RAIN, WETTED_SHARE * wetted), LEAST_RAIN);
+}
+
 static size_t cells_of(const bw_slab *slab, size_t index, int parts,
                        const bw_storage *storage, double *dx)
 {
@@ -61,9 +73,10 @@ static size_t cells_of(const bw_slab *slab, size_t index, int parts,
             dx[0] = slab->thickness;
         return 1;
     }
-    const bool rain = index == 0 && storage->d_saturated > 0;
-    return bw_mesh_layer(slab->thickness, rain ? FINEST_RAIN : FINEST, parts,
-                         dx);
+    const double outer = index == 0 && storage->d_saturated > 0
+                             ? rain_cell_of(storage)
+                             : FINEST;
+    return bw_mesh_layer(slab->thickness, outer, FINEST, parts, dx);
 }
 
 static bw_status make_tables(bw_model *model,

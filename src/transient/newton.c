@@ -8,7 +8,7 @@ enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
 #define EXPECTED 0.03
 /* ...and the stage is solved when what is left would move no cell by more
  * than this share. */
-#define LEFT 0.1
+#define LEFT 0.25
 #define LEFT_POLISHED 1e-8
 #define LEAST_CURVATURE 0.01
 /* Most that may be left of the water a cell holds at 50 % RH: what is left is

@@ -248,6 +248,22 @@ static void tell_climate(run *r, const bw_climate *climate)
                   "absorption or is coated");
 }
 
+static void tell_redistribution(run *r)
+{
+    bool liquid = false;
+    for (size_t k = 0; k < r->model.section->slab_count; k++)
+        liquid = liquid || r->model.storage[k].d_saturated > 0;
+    if (!liquid)
+        return;
+    if (r->year->redistribution)
+        note(r->result,
+             "liquid water in hours without rain: slower diffusivity "
+             "of redistribution, a tenth at free saturation");
+    else
+        note(r->result, "liquid water: diffusivity of suction at all times, "
+                        "as set; it dries walls sooner");
+}
+
 static void tell_materials(run *r)
 {
     bw_transient_result *out = r->result;
@@ -331,6 +347,7 @@ static bw_status simulate(run *r, const bw_assembly *assembly,
     if (!start(r, assembly))
         return bw_fail_memory(err);
     tell_climate(r, climate);
+    tell_redistribution(r);
     tell_materials(r);
     return run_years(r, err);
 }
