@@ -282,7 +282,7 @@ int main(int argc, char **argv)
     }
     w.library = library;
     add_climates(&w, argv[1], argv[2]);
-    snprintf(w.path, sizeof w.path, "/tmp/answer_all_%ld.xml", (long)getpid());
+    snprintf(w.path, sizeof w.path, "answer_all_%ld.xml", (long)getpid());
     for (size_t i = first; i < first + walls; i++) {
         one_wall(&w, seed, i, walls == 1, &t);
         if ((i + 1 - first) % 50 == 0)
