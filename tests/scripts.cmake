@@ -40,6 +40,12 @@ add_custom_target(bench
     ${PROJECT_SOURCE_DIR}/assemblies/climates/estuary.csv
   DEPENDS bench_check bothways USES_TERMINAL)
 
+# Random walls through the hourly method: none may end without an answer.
+add_executable(answer_all EXCLUDE_FROM_ALL answer_all.c)
+target_include_directories(answer_all PRIVATE ${PROJECT_SOURCE_DIR}/include)
+target_link_libraries(answer_all PRIVATE bothways_static bw_compile)
+target_compile_options(answer_all PRIVATE -Wno-conversion -Wno-shadow)
+
 if(BOTHWAYS_COVERAGE)
   add_custom_target(coverage
     COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/coverage.sh ${PROJECT_SOURCE_DIR}

@@ -180,9 +180,9 @@ START_TEST(cells_fill_a_layer_symmetrically_and_grow_by_half_at_most)
     static double dx[BW_MESH_MOST];
     for (size_t k = 0; k < COUNT(thickness); k++) {
         const double d = thickness[k];
-        const size_t n = bw_mesh_layer(d, 0.001, 1, NULL);
+        const size_t n = bw_mesh_layer(d, 0.001, 0.001, 1, NULL);
         ck_assert_uint_le(n, 40);
-        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 1, dx), n);
+        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, 1, dx), n);
         double sum = 0;
         for (size_t i = 0; i < n; i++) {
             sum += dx[i];
@@ -194,7 +194,7 @@ START_TEST(cells_fill_a_layer_symmetrically_and_grow_by_half_at_most)
         for (size_t i = 1; i < n / 2; i++)
             ck_assert_double_le(dx[i], 1.52 * dx[i - 1]);
         /* cut in two each */
-        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 2, dx), 2 * n);
+        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, 2, dx), 2 * n);
         sum = 0;
         for (size_t i = 0; i < 2 * n; i++)
             sum += dx[i];

@@ -91,7 +91,7 @@ START_TEST(state_runs_straight_to_the_next_hour_and_round_the_year)
         ck_assert_double_eq_tol(p[0], 0.75 * p[1] + 0.25 * p[2], 1e-9);
     }
     ck_assert_double_eq(a->theta_e, c->hour[CASE_HOURS - 1].temperature);
-    ck_assert_double_eq(edge.gain, year->hour[CASE_HOURS - 1].gain);
+    ck_assert_double_eq(edge.rain, year->hour[CASE_HOURS - 1].rain);
     free(year);
     free(c);
 }

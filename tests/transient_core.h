@@ -21,6 +21,7 @@ typedef struct lab {
     double dx[LAB_CELLS], per_half[LAB_CELLS];
     const bw_hygro *of[LAB_CELLS];
     bw_face face[LAB_CELLS + 1];
+    bw_joint joint[LAB_LAYERS];
     bw_wall wall;
     bw_solver solver;
     size_t n, layers;
@@ -80,6 +81,15 @@ static inline void lab_start(lab *l, double r_v, double latent, double theta,
                         .humid = &l->humid,
                         .latent = latent,
                         .r_v = r_v};
+    size_t joints = 0;
+    for (size_t i = 1; i < l->n; i++)
+        if (l->of[i] != l->of[i - 1] && l->of[i]->liquid &&
+            l->of[i - 1]->liquid) {
+            bw_joint *joint = &l->joint[joints++];
+            bw_joint_build(joint, l->of[i - 1], l->of[i], l->per_half[i - 1],
+                           l->per_half[i], false);
+            l->face[i].joint[0] = l->face[i].joint[1] = joint;
+        }
     if (!bw_solver_init(&l->solver, &l->wall, &l->arena))
         abort();
     static double v[2 * LAB_CELLS];

@@ -43,6 +43,14 @@ typedef enum bw_closed {
     BW_CLOSED_BOTH_SIDES,   /**< does not dry at all, unless by a leak */
 } bw_closed;
 
+/** Which liquid diffusivity water that is in the wall spreads by. */
+typedef enum bw_redistribution {
+    BW_REDISTRIBUTION_RULE = 0, /**< that of suction in hours with rain on the
+                                     wall, the slower one of redistribution in
+                                     all others (docs/methods.md) */
+    BW_REDISTRIBUTION_SUCTION,  /**< that of suction at all times: dries sooner */
+} bw_redistribution;
+
 /** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
@@ -71,6 +79,7 @@ typedef struct bw_transient_options {
     size_t state_cells;     /**< must be the cells of this wall */
     bw_water_put put;       /**< on top of either */
     bw_closed closed;       /**< other than nowhere only with `put` */
+    bw_redistribution redistribution; /**< liquid diffusivity without rain */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
 } bw_transient_options;

@@ -51,10 +51,9 @@ BW_ALWAYS void vapour(flux *f, const bw_face *face, const bw_cell *l,
     f->g_r[1] = conductance * (-r->p_z - g * (r->rv_z + film_r));
 }
 
-/* Liquid flux between two cells; its slopes by z. (Of a law by suction phi has
- * a slope by theta, too, which is left out between two materials.) */
+/* Liquid flux between two cells; its slopes by z. */
 BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
-                        double per_l, double per_r, double slope[2],
+                        double per_l, double per_r, bool slow, double slope[2],
                         bool slopes)
 {
     if (face->same) {
@@ -65,17 +64,16 @@ BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
         }
         return per * (l->flow - r->flow);
     }
-    /* another material: harmonic in the conductivities to phi */
-    const double a = l->kphi * per_l, b = r->kphi * per_r;
-    if (!(a > 0 && b > 0))
-        return 0;
-    const double c = a * b / (a + b), d = l->phi - r->phi;
+    /* another material: by the humidity of the face */
+    double share;
+    const double a = per_l * l->flow;
+    const double at_face = bw_joint_find(face->joint[slow], a + per_r * r->flow,
+                                         &share);
     if (slopes) {
-        const double share_a = c / a, share_b = c / b;
-        slope[0] = c * l->phi_z + d * share_a * share_a * l->kphi_z * per_l;
-        slope[1] = -c * r->phi_z + d * share_b * share_b * r->kphi_z * per_r;
+        slope[0] = per_l * l->flow_z * (1 - share);
+        slope[1] = -per_r * r->flow_z * share;
     }
-    return c * d;
+    return a - at_face;
 }
 
 /* The cell as seen from a face that liquid does not cross (a surface, a
@@ -101,11 +99,12 @@ BW_ALWAYS bw_cell wetted(const bw_cell *c, double per_half, bool slopes)
 }
 
 BW_ALWAYS void add_liquid(flux *f, const bw_wall *wall, size_t i,
-                          const bw_cell *l, const bw_cell *r, bool slopes)
+                          const bw_cell *l, const bw_cell *r, bool slow,
+                          bool slopes)
 {
     double slope[2] = {0, 0};
     f->g += liquid(&wall->face[i], l, r, wall->per_half[i - 1],
-                   wall->per_half[i], slope, slopes);
+                   wall->per_half[i], slow, slope, slopes);
     if (slopes) {
         f->g_l[1] += slope[0];
         f->g_r[1] += slope[1];
@@ -114,7 +113,7 @@ BW_ALWAYS void add_liquid(flux *f, const bw_wall *wall, size_t i,
 
 BW_ALWAYS void face_flux(flux *f, const bw_wall *wall, size_t i,
                          const bw_cell *l, const bw_cell *r, double theta_l,
-                         double theta_r, bool wet, bool slopes)
+                         double theta_r, bool wet, bool slow, bool slopes)
 {
     const bw_face *face = &wall->face[i];
     if (!wet && (l->kphi > 0 || r->kphi > 0)) {
@@ -139,7 +138,7 @@ BW_ALWAYS void face_flux(flux *f, const bw_wall *wall, size_t i,
         f->q_r[1] = -conductance * q * r->rt_z + latent * f->g_r[1];
     }
     if (wet)
-        add_liquid(f, wall, i, l, r, slopes);
+        add_liquid(f, wall, i, l, r, slow, slopes);
     f->q += carried * f->g;
     if (slopes) {
         const double half = BW_WATER_HEAT * 0.5 * f->g;
@@ -193,7 +192,9 @@ static void rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c,
         return;
     const double per = 2 / wall->dx[0];
     double g = edge->rain, slope = 0;
-    const double most = per * (wall->hygro[0]->free_flow - c->flow);
+    const bw_hygro *m = wall->hygro[0];
+    const double free = edge->redistributes ? m->free_slow : m->free_flow;
+    const double most = per * (free - c->flow);
     if (!(most > 0)) { /* wetter than free water makes it */
         g = 0;
     } else if (most < g) {
@@ -305,12 +306,12 @@ static void add_sources(const bw_wall *wall, const bw_edge *edge,
 /* The sweep over the faces, outside to inside. */
 BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
                      const bw_cell *outer, double theta_e, const bw_cell *inner,
-                     double theta_i, double *rate, double *crossing,
+                     double theta_i, bool slow, double *rate, double *crossing,
                      bw_block *j, bool slopes)
 {
     const size_t n = wall->n;
     flux f;
-    face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false, slopes);
+    face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false, slow, slopes);
     rate[0] = f.q;
     rate[1] = f.g;
     crossing[BW_X_HEAT_E] = f.q;
@@ -319,7 +320,7 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
         set_right(&j[0], &f);
     for (size_t i = 1; i < n; i++) {
         face_flux(&f, wall, i, &cell[i - 1], &cell[i], v[2 * i - 2], v[2 * i],
-                  wall->face[i].liquid, slopes);
+                  wall->face[i].liquid, slow, slopes);
         rate[2 * i - 2] -= f.q;
         rate[2 * i - 1] -= f.g;
         rate[2 * i] = f.q;
@@ -330,7 +331,7 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
         }
     }
     face_flux(&f, wall, n, &cell[n - 1], inner, v[2 * n - 2], theta_i, false,
-              slopes);
+              slow, slopes);
     rate[2 * n - 2] -= f.q;
     rate[2 * n - 1] -= f.g;
     crossing[BW_X_HEAT_I] = -f.q;
@@ -350,10 +351,10 @@ void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
     const bw_cell inner = surface(wall, edge->theta_i, edge->p_i, edge->h_i,
                                   edge->beta_i);
     if (jacobian != NULL)
-        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate,
-              crossing, jacobian, true);
+        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i,
+              edge->redistributes, rate, crossing, jacobian, true);
     else
-        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i, rate,
-              crossing, NULL, false);
+        sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i,
+              edge->redistributes, rate, crossing, NULL, false);
     add_sources(wall, edge, v, cell, rate, crossing, jacobian);
 }

@@ -214,6 +214,30 @@ static void add_air_flow(bw_year *year, const bw_assembly *assembly)
             year->hour[i].theta_i);
 }
 
+/* Between the means of two hours: their mean, but no more than twice the lesser
+ * of the two, and 0 between different signs. Then the parabola through it of
+ * an hour's own mean stays on that mean's side of 0: at 0 and 1 it is 0 to
+ * 2 m, and with both at 2 m it is m/2 half way. */
+static double between(double a, double b)
+{
+    if (a * b <= 0)
+        return 0;
+    const double least = 2 * fmin(fabs(a), fabs(b));
+    return copysign(fmin(0.5 * fabs(a + b), least), a);
+}
+
+static void join_hours(bw_year *year)
+{
+    for (int i = 0; i < BW_YEAR_HOURS; i++) {
+        const bw_hourly *a =
+            &year->hour[(i + BW_YEAR_HOURS - 1) % BW_YEAR_HOURS];
+        bw_hourly *b = &year->hour[i];
+        b->h_e_0 = between(a->h_e, b->h_e);
+        b->gain_0 = between(a->gain, b->gain);
+        b->beta_e_0 = between(a->beta_e, b->beta_e);
+    }
+}
+
 bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
                        const bw_climate *climate,
                        const bw_transient_options *options, bw_error *err)
@@ -233,6 +257,8 @@ bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
     BW_TRY(check_room(year, assembly, err));
     if (!options->no_air_leakage)
         add_air_flow(year, assembly);
+    join_hours(year);
+    year->redistribution = options->redistribution == BW_REDISTRIBUTION_RULE;
     const bw_indoors *in = &assembly->indoors;
     year->h_i = in->has_surface_resistance ? 1 / in->surface_resistance
                                            : 1 / RSI;
@@ -251,6 +277,12 @@ void bw_year_coat(bw_year *year, double absorption)
     }
 }
 
+/* From a to b with the mean m. */
+static double course(double a, double b, double m, double f)
+{
+    return a + f * (b - a) + 6 * f * (1 - f) * (m - 0.5 * (a + b));
+}
+
 void bw_hour_edge(const void *ctx, double t, bw_edge *edge)
 {
     const bw_hour_span *span = ctx;
@@ -262,13 +294,15 @@ void bw_hour_edge(const void *ctx, double t, bw_edge *edge)
         .p_e = a->p_e + f * (b->p_e - a->p_e),
         .theta_i = a->theta_i + f * (b->theta_i - a->theta_i),
         .p_i = a->p_i + f * (b->p_i - a->p_i),
-        .h_e = a->h_e,
-        .gain = a->gain,
-        .beta_e = a->beta_e,
+        .h_e = course(a->h_e_0, b->h_e_0, a->h_e, f),
+        .gain = course(a->gain_0, b->gain_0, a->gain, f),
+        .beta_e = course(a->beta_e_0, b->beta_e_0, a->beta_e, f),
         .rain = a->rain,
         .rain_leak = a->rain_leak,
         .air_flow = a->air_flow,
         .h_i = span->year->h_i,
         .beta_i = span->year->beta_i,
+        .redistributes = span->year->redistribution &&
+                         !(a->rain > 0 || a->rain_leak > 0),
     };
 }

@@ -3,8 +3,11 @@
 
 /* The year of hourly conditions on both sides of a wall.
  *
- * Temperatures and vapour pressures run straight from hour to hour; sun, sky,
- * wind and rain are constant within an hour (means and sums, climate.h).
+ * Temperatures and vapour pressures run straight from hour to hour. Sun, sky
+ * and wind are means of an hour (climate.h); they run through the hour as a
+ * parabola of that very mean, from and to a value between the means of the
+ * hours on both sides (bw_between), so that nothing jumps. Rain and air flow
+ * are constant within an hour: sums are kept whatever the steps.
  *
  * Outside: h = h_c + h_r, h_c = 4 + 4 v (EN 15026, memory hi), v 2 m/s where
  * there is no wind column; h_r = 4 eps sigma T_e^3. Sun: absorptance times
@@ -30,6 +33,7 @@ enum { BW_YEAR_HOURS = 8760 };
 typedef struct bw_hourly {
     double theta_e, p_e, theta_i, p_i; /* at the start of the hour */
     double h_e, gain, beta_e, rain, rain_leak, air_flow; /* over the hour */
+    double h_e_0, gain_0, beta_e_0; /* at the start of the hour */
 } bw_hourly;
 
 typedef struct bw_year {
@@ -39,6 +43,7 @@ typedef struct bw_year {
     double leak_fraction; /* of the rain on the wall */
     double local_wind;    /* at the face, by that of the climate */
     bool sun, sky, wind, rain, rain_from;
+    bool redistribution; /* two liquid diffusivities, by hours of rain */
     bool default_absorptance;
     /* what was asked for, is missing and was let pass */
     bool missing_sun, missing_rain;

@@ -29,7 +29,7 @@ BW_ALWAYS double cubic_slope(const double *c, double f)
 
 BW_ALWAYS void cell_at(bw_cell *c, const bw_hygro *m, const bw_humid *humid,
                        double half, double per_half, double theta, double z,
-                       bool slopes)
+                       bool slow, bool slopes)
 {
     double x = z * m->per_z;
     x = x > 0 ? x : 0;
@@ -39,16 +39,18 @@ BW_ALWAYS void cell_at(bw_cell *c, const bw_hygro *m, const bw_humid *humid,
     c->phi = cubic(r->phi, f);
     c->water = cubic(r->water, f);
     c->water_z = s * cubic_slope(r->water, f);
+    const double *flow = slow ? r->slow_flow : r->flow;
+    const double *kphi = slow ? r->slow_kphi : r->kphi;
     c->flow = c->kphi = 0;
     if (m->liquid) {
-        c->flow = cubic(r->flow, f);
-        c->kphi = r->kphi[0] + f * r->kphi[1];
+        c->flow = cubic(flow, f);
+        c->kphi = kphi[0] + f * kphi[1];
     }
     if (slopes) {
         c->phi_z = s * cubic_slope(r->phi, f);
         c->phi_t = 0;
-        c->flow_z = m->liquid ? s * cubic_slope(r->flow, f) : 0;
-        c->kphi_z = m->liquid ? s * r->kphi[1] : 0;
+        c->flow_z = m->liquid ? s * cubic_slope(flow, f) : 0;
+        c->kphi_z = m->liquid ? s * kphi[1] : 0;
     }
     if (m->suction)
         suction_phi(c, m->reference, theta);
@@ -71,20 +73,26 @@ BW_ALWAYS void cell_at(bw_cell *c, const bw_hygro *m, const bw_humid *humid,
 }
 
 BW_ALWAYS void all_cells(const bw_wall *wall, const double *v, bw_cell *cell,
-                         bool slopes)
+                         bool slow, bool slopes)
 {
     for (size_t i = 0; i < wall->n; i++)
         cell_at(&cell[i], wall->hygro[i], wall->humid, 0.5 * wall->dx[i],
-                wall->per_half[i], v[2 * i], v[2 * i + 1], slopes);
+                wall->per_half[i], v[2 * i], v[2 * i + 1], slow, slopes);
 }
 
 void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
                  bool slopes)
 {
+    bw_cells_under(wall, &(bw_edge){.redistributes = false}, v, cell, slopes);
+}
+
+void bw_cells_under(const bw_wall *wall, const bw_edge *edge, const double *v,
+                    bw_cell *cell, bool slopes)
+{
     if (slopes)
-        all_cells(wall, v, cell, true);
+        all_cells(wall, v, cell, edge->redistributes, true);
     else
-        all_cells(wall, v, cell, false);
+        all_cells(wall, v, cell, edge->redistributes, false);
 }
 
 void bw_wall_stored(const bw_wall *wall, const double *v, const bw_cell *cell,

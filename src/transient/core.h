@@ -22,6 +22,7 @@
 
 #include "humid.h"
 #include "hygro.h"
+#include "joint.h"
 
 #define BW_WATER_HEAT 4187.0 /* c_w, J/(kg K) */
 #define BW_AIR_HEAT 1210.0   /* rho c_p of air at 20 degC, J/(m3 K) */
@@ -38,6 +39,9 @@ typedef struct bw_face {
     const bw_film *film;    /* NULL: none */
     bool liquid;            /* liquid water may pass */
     bool same;              /* same material on both sides */
+    /* where liquid passes between two materials: while rain is on the face,
+     * and while none is */
+    const bw_joint *joint[2];
 } bw_face;
 
 /* A cell that outdoor air passes through. */
@@ -72,6 +76,7 @@ typedef struct bw_edge {
     double rain_leak; /* kg/(m2 s) to rain_cell */
     double air_flow;  /* m3/(m2 s) of room air to leak_cell */
     double theta_i, p_i, h_i, beta_i;
+    bool redistributes; /* no rain: water spreads by the slower diffusivity */
 } bw_edge;
 
 /* What crossed the boundary, rates or sums over time; positive into the wall.
@@ -118,6 +123,10 @@ typedef struct bw_block {
  * asked for. */
 void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
                  bool slopes);
+
+/* The same under the conditions of an edge. */
+void bw_cells_under(const bw_wall *wall, const bw_edge *edge, const double *v,
+                    bw_cell *cell, bool slopes);
 
 /* Net inflow of heat and water per cell, rate[2n]; crossings; and, if
  * jacobian is not NULL, d(rate)/d(v). cell holds the values at v, for a

@@ -2,8 +2,9 @@
 
 #include <math.h>
 
-#define HEIGHT 5.0 /* m: a wall of a house of two storeys, at half its height  \
-                    */
+#define HEIGHT                                                                 \
+    5.0 /* m: a wall of a house of two storeys, at half its height             \
+         */
 #define STAYS 0.7
 
 typedef struct terrain {

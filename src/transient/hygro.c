@@ -53,9 +53,9 @@ static void hermite(double c[4], const double *y, int i)
 /* The values at the nodes. */
 typedef struct nodes {
     double phi[BW_HYGRO_ROWS + 1], water[BW_HYGRO_ROWS + 1];
-    double flow[BW_HYGRO_ROWS + 1];
+    double flow[BW_HYGRO_ROWS + 1], slow[BW_HYGRO_ROWS + 1];
     double openness[BW_HYGRO_ROWS + 1], lambda[BW_HYGRO_ROWS + 1];
-    double kphi[BW_HYGRO_ROWS + 1];
+    double kphi[BW_HYGRO_ROWS + 1], slow_kphi[BW_HYGRO_ROWS + 1];
 } nodes;
 
 static void place_node(nodes *n, int i, double z, const bw_hygro *t,
@@ -72,15 +72,30 @@ static void place_node(nodes *n, int i, double z, const bw_hygro *t,
 }
 
 /* Integral of D_w dw over a row, Simpson on four pieces. */
-static double flow_over(const bw_hygro_law *law, double from, double to)
+static double flow_over(const bw_hygro_law *law, bool slow, double from,
+                        double to)
 {
+    double (*const diffusivity)(const void *,
+                                double) = slow && law->redistribution != NULL
+                                              ? law->redistribution
+                                              : law->diffusivity;
     const double h = (to - from) / 8;
     double sum = 0;
     for (int k = 0; k < 8; k += 2)
-        sum += law->diffusivity(law->ctx, from + k * h) +
-               4 * law->diffusivity(law->ctx, from + (k + 1) * h) +
-               law->diffusivity(law->ctx, from + (k + 2) * h);
+        sum += diffusivity(law->ctx, from + k * h) +
+               4 * diffusivity(law->ctx, from + (k + 1) * h) +
+               diffusivity(law->ctx, from + (k + 2) * h);
     return sum * h / 3;
+}
+
+/* Slopes of the flow by phi. */
+static void per_phi(double *kphi, const double *flow, const double *phi)
+{
+    for (int i = 0; i <= BW_HYGRO_ROWS; i++) {
+        const double dphi = monotone_slope(phi, i, BW_HYGRO_ROWS);
+        kphi[i] = dphi > 0 ? monotone_slope(flow, i, BW_HYGRO_ROWS) / dphi
+                           : kphi[i - 1];
+    }
 }
 
 static void fill_nodes(nodes *n, const bw_hygro *t, const bw_hygro_law *law)
@@ -90,15 +105,15 @@ static void fill_nodes(nodes *n, const bw_hygro *t, const bw_hygro_law *law)
         const double phi = fmin(n->phi[i], 1), w = n->water[i];
         n->openness[i] = law->openness(law->ctx, phi, w);
         n->lambda[i] = law->conductivity(law->ctx, phi, w);
-        n->flow[i] = 0;
-        if (i > 0 && t->liquid)
-            n->flow[i] = n->flow[i - 1] + flow_over(law, n->water[i - 1], w);
+        n->flow[i] = n->slow[i] = 0;
+        if (i > 0 && t->liquid) {
+            const double before = n->water[i - 1];
+            n->flow[i] = n->flow[i - 1] + flow_over(law, false, before, w);
+            n->slow[i] = n->slow[i - 1] + flow_over(law, true, before, w);
+        }
     }
-    for (int i = 0; i <= BW_HYGRO_ROWS; i++) {
-        const double dphi = monotone_slope(n->phi, i, BW_HYGRO_ROWS);
-        n->kphi[i] = dphi > 0 ? monotone_slope(n->flow, i, BW_HYGRO_ROWS) / dphi
-                              : n->kphi[i - 1];
-    }
+    per_phi(n->kphi, n->flow, n->phi);
+    per_phi(n->slow_kphi, n->slow, n->phi);
 }
 
 static void fill_rows(bw_hygro *t, const nodes *n)
@@ -114,6 +129,9 @@ static void fill_rows(bw_hygro *t, const nodes *n)
         r->lambda[1] = n->lambda[i + 1] - n->lambda[i];
         r->kphi[0] = n->kphi[i];
         r->kphi[1] = n->kphi[i + 1] - n->kphi[i];
+        hermite(r->slow_flow, n->slow, i);
+        r->slow_kphi[0] = n->slow_kphi[i];
+        r->slow_kphi[1] = n->slow_kphi[i + 1] - n->slow_kphi[i];
     }
     const int last = BW_HYGRO_ROWS;
     t->row[last] = (bw_hygro_row){
@@ -124,6 +142,8 @@ static void fill_rows(bw_hygro *t, const nodes *n)
         .openness = {n->openness[last], 0},
         .lambda = {n->lambda[last], 0},
         .kphi = {n->kphi[last], 0},
+        .slow_flow = {n->slow[last], n->slow[last] - n->slow[last - 1], 0, 0},
+        .slow_kphi = {n->slow_kphi[last], 0},
     };
 }
 
@@ -151,6 +171,8 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     fill_nodes(&n, t, law);
     fill_rows(t, &n);
     t->free_flow = n.flow[(int)floor(t->free_z * t->per_z)];
+    t->free_slow = n.slow[(int)floor(t->free_z * t->per_z)];
+    t->dry_water = law->water(law->ctx, 0.5);
     return BW_OK;
 }
 

@@ -20,7 +20,9 @@
  * rises at once: an overfull cell drives its vapour out, and nothing fails.
  *
  * Liquid water moves by the Kirchhoff potential flow(z) = integral of D_w dw:
- * inside one material the flux is exactly its difference over distance. */
+ * inside one material the flux is exactly its difference over distance. Of a
+ * material with a second diffusivity, for water that spreads while no rain is
+ * on the face, there is a second such potential. */
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -35,6 +37,8 @@ typedef struct bw_hygro_law {
     const void *ctx;
     double (*water)(const void *ctx, double phi); /* kg/m3, phi 0..1, rising */
     double (*diffusivity)(const void *ctx, double w); /* D_w m2/s, or NULL */
+    /* D_w while no rain is on the face; NULL: the same */
+    double (*redistribution)(const void *ctx, double w);
     double (*openness)(const void *ctx, double phi, double w);     /* 1/mu */
     double (*conductivity)(const void *ctx, double phi, double w); /* W/(m K) */
     double heat_capacity; /* J/(m3 K), dry */
@@ -48,6 +52,7 @@ typedef struct bw_hygro_law {
 typedef struct bw_hygro_row {
     double phi[4], water[4], flow[4];       /* cubics */
     double openness[2], lambda[2], kphi[2]; /* straight */
+    double slow_flow[4], slow_kphi[2];      /* of redistribution */
 } bw_hygro_row;
 
 typedef struct bw_hygro {
@@ -56,6 +61,8 @@ typedef struct bw_hygro {
     double per_z;         /* rows per unit of z */
     double free_z, full_z;
     double free_flow; /* flow potential at free saturation */
+    double free_slow; /* the same of redistribution */
+    double dry_water; /* kg/m3 at 50 % RH */
     bool liquid, suction;
     double reference;
     bw_hygro_row row[BW_HYGRO_ROWS + 1];

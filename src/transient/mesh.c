@@ -29,23 +29,39 @@ static double ratio_of(double half, double finest, int count)
     return 0.5 * (low + high);
 }
 
-size_t bw_mesh_layer(double thickness, double finest, int parts, double *dx)
+static int count_of(double half, double finest)
 {
-    const double half = 0.5 * thickness;
-    finest = fmin(finest, half / LEAST_HALF);
     int count = LEAST_HALF;
     while (count < MOST_HALF && half_of(finest, GROWTH, count) < half)
         count++;
-    const size_t total = (size_t)2 * (size_t)count * (size_t)parts;
-    if (dx == NULL)
-        return total;
+    return count;
+}
+
+/* Cells of one half from its face on: dx[0], dx[step], dx[2 step]... */
+static void lay_half(double half, double finest, int parts, double *dx,
+                     ptrdiff_t step)
+{
+    const int count = count_of(half, finest);
     const double ratio = ratio_of(half, finest, count);
-    const double scale = half / half_of(finest, ratio, count);
-    double d = finest * scale / parts;
+    double d = finest * half / half_of(finest, ratio, count) / parts;
     for (int i = 0; i < count; i++) {
         for (int k = 0; k < parts; k++)
-            dx[i * parts + k] = dx[total - 1 - (size_t)(i * parts + k)] = d;
+            dx[step * (i * parts + k)] = d;
         d *= ratio;
     }
+}
+
+size_t bw_mesh_layer(double thickness, double outer, double inner, int parts,
+                     double *dx)
+{
+    const double half = 0.5 * thickness;
+    outer = fmin(outer, half / LEAST_HALF);
+    inner = fmin(inner, half / LEAST_HALF);
+    const int count = count_of(half, outer) + count_of(half, inner);
+    const size_t total = (size_t)count * (size_t)parts;
+    if (dx == NULL)
+        return total;
+    lay_half(half, outer, parts, dx, 1);
+    lay_half(half, inner, parts, dx + total - 1, -1);
     return total;
 }

@@ -2,15 +2,16 @@
 #define BW_TRANSIENT_MESH_H
 
 /* Cells of one layer: finest at its faces, growing by at most half towards
- * its middle, symmetric. */
+ * its middle, each half by itself. */
 
 #include <stdbool.h>
 #include <stddef.h>
 
 enum { BW_MESH_MOST = 400 }; /* cells of one layer */
 
-/* Cells for `thickness` [m] with face cells of about `finest` [m], each then
- * cut into `parts`. Returns their number; dx may be NULL to count. */
-size_t bw_mesh_layer(double thickness, double finest, int parts, double *dx);
+/* Cells for `thickness` [m] with face cells of about `outer` and `inner` [m],
+ * each then cut into `parts`. Returns their number; dx may be NULL to count. */
+size_t bw_mesh_layer(double thickness, double outer, double inner, int parts,
+                     double *dx);
 
 #endif

@@ -10,7 +10,9 @@
 
 /* Face cells: what a watched interface needs (measured, docs/methods.md). */
 #define FINEST 0.001       /* m */
-#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in */
+#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in: at most */
+#define WETTED_SHARE 0.025 /* of the depth that an hour of rain can wet */
+#define LEAST_RAIN 5e-6    /* m */
 /* A solid thinner than this is a coat: no cells. */
 #define THINNEST 1e-4 /* m */
 /* Of a paint that nothing is known of: the most that class W2 of EN 1062-3
@@ -81,15 +83,27 @@ static bool lets_rain(const bw_coat *coat)
     return coat->label == NULL || coat->absorption > 0;
 }
 
-static size_t cells_of(const bw_slab *slab, bool rain, int parts, double *dx)
+/* The first cell under rain. An hour of it wets A_w sqrt(3600 s) / w_f deep,
+ * a small part of a millimetre where A_w is low; a cell deeper than that is
+ * never wet, and its wetness is what stops the uptake. Without rain the same
+ * cell follows the dew and the sun of each hour. */
+static double rain_cell_of(const bw_storage *s)
+{
+    const double wetted = sqrt(3600 * s->d_saturated / BW_DIFFUSIVITY_FACTOR);
+    return fmax(fmin(FINEST_RAIN, WETTED_SHARE * wetted), LEAST_RAIN);
+}
+
+/* `rained`: what rain wets of it, or NULL where none comes to it. */
+static size_t cells_of(const bw_slab *slab, const bw_storage *rained, int parts,
+                       double *dx)
 {
     if (slab->kind == BW_LAYER_CAVITY) {
         if (dx != NULL)
             dx[0] = slab->thickness;
         return 1;
     }
-    return bw_mesh_layer(slab->thickness, rain ? FINEST_RAIN : FINEST, parts,
-                         dx);
+    const double outer = rained != NULL ? rain_cell_of(rained) : FINEST;
+    return bw_mesh_layer(slab->thickness, outer, FINEST, parts, dx);
 }
 
 static bw_status make_tables(bw_model *model,
@@ -118,6 +132,21 @@ static bw_status make_tables(bw_model *model,
     return BW_OK;
 }
 
+/* The tables of a face between two materials, cells [0] and [1]. */
+static bool add_joints(bw_model *model, bw_face *face,
+                       const bw_hygro *const *hygro, const double *per_half)
+{
+    bw_joint *joint = BW_NEW(&model->arena, bw_joint, 2);
+    if (joint == NULL)
+        return false;
+    for (int slow = 0; slow < 2; slow++) {
+        bw_joint_build(&joint[slow], hygro[0], hygro[1], per_half[0],
+                       per_half[1], slow == 1);
+        face->joint[slow] = &joint[slow];
+    }
+    return true;
+}
+
 static bool lay_cells(bw_model *model, const bw_transient_options *options)
 {
     const bw_section *section = model->section;
@@ -132,8 +161,9 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
                       lets_rain(&model->coat);
     for (size_t k = 0; k < section->slab_count; k++)
         if (!is_film(&section->slab[k]))
-            n += cells_of(&section->slab[k], rain && k == face_slab, parts,
-                          NULL);
+            n += cells_of(&section->slab[k],
+                          rain && k == face_slab ? &model->storage[k] : NULL,
+                          parts, NULL);
     double *dx = BW_NEW(&model->arena, double, n);
     double *per_half = BW_NEW(&model->arena, double, n);
     const bw_hygro **hygro = BW_NEW(&model->arena, const bw_hygro *, n);
@@ -148,8 +178,9 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
                 return false;
             continue;
         }
-        const size_t count = cells_of(&section->slab[k], rain && k == face_slab,
-                                      parts, dx + at);
+        const size_t count = cells_of(
+            &section->slab[k],
+            rain && k == face_slab ? &model->storage[k] : NULL, parts, dx + at);
         model->range[k].count = count;
         for (size_t i = at; i < at + count; i++) {
             hygro[i] = &model->hygro[k];
@@ -166,6 +197,10 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
     face[0].liquid = hygro[0]->liquid && lets_rain(&model->coat);
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
+    for (size_t i = 1; i < n; i++)
+        if (face[i].liquid && !face[i].same &&
+            !add_joints(model, &face[i], &hygro[i - 1], &per_half[i - 1]))
+            return false;
     model->wall.n = n;
     model->wall.per_half = per_half;
     model->wall.dx = dx;

@@ -257,6 +257,22 @@ static void tell_coat(bw_run *r)
                   "absorption or is coated");
 }
 
+static void tell_redistribution(bw_run *r)
+{
+    bool liquid = false;
+    for (size_t k = 0; k < r->model.section->slab_count; k++)
+        liquid = liquid || r->model.storage[k].d_saturated > 0;
+    if (!liquid)
+        return;
+    if (r->year->redistribution)
+        note(r->result,
+             "liquid water in hours without rain: slower diffusivity "
+             "of redistribution, a tenth at free saturation");
+    else
+        note(r->result, "liquid water: diffusivity of suction at all times, "
+                        "as set; it dries walls sooner");
+}
+
 static void tell_materials(bw_run *r)
 {
     bw_transient_result *out = r->result;
@@ -391,6 +407,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     tell_defaults(r, &assembly->outdoors);
     tell_coat(r);
     tell_liquid(r);
+    tell_redistribution(r);
     tell_materials(r);
     tell_start(r);
     return BW_OK;

@@ -42,6 +42,7 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
     bw_cells_at(s->wall, s->v, s->cell, false);
     bw_wall_stored(s->wall, s->v, s->cell, s->stored, NULL);
     s->t = t;
+    memset(&s->edge, 0, sizeof s->edge);
     s->h = s->h_first = 60;
     s->curvature = 1;
 }
@@ -60,6 +61,13 @@ static double error_of(const bw_solver *s, const double *x)
     return sqrt(sum / DEPTH);
 }
 
+/* What the middle stage is to see of a condition for the step to take in its
+ * mean exactly, where it is a parabola: Simpson's rule gives the mean. */
+static double stage_value(double first, double half, double last)
+{
+    return ((first + 4 * half + last) / 6 - W * first - D * last) / W;
+}
+
 /* One step of h; false if Newton's method failed. error in tolerances. */
 static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
                      const void *ctx, double crossing[3][BW_X_COUNT],
@@ -67,8 +75,13 @@ static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
 {
     const size_t m = 2 * s->wall->n;
     const double a = D * h;
-    bw_edge edge;
+    bw_edge edge, half, last;
     edge_at(ctx, s->t + GAMMA * h, &edge);
+    edge_at(ctx, s->t + 0.5 * h, &half);
+    edge_at(ctx, s->t + h, &last);
+    edge.gain = stage_value(s->edge.gain, half.gain, last.gain);
+    edge.h_e = stage_value(s->edge.h_e, half.h_e, last.h_e);
+    edge.beta_e = stage_value(s->edge.beta_e, half.beta_e, last.beta_e);
     for (size_t i = 0; i < m; i++) {
         s->target[i] = s->stored[i] + a * s->rate0[i];
         s->v[i] = s->v0[i] + GAMMA * h * s->slope[i];
@@ -76,14 +89,13 @@ static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
     s->factored = false;
     if (!bw_newton(s, a, &edge, s->rate1, crossing[1]))
         return false;
-    edge_at(ctx, s->t + h, &edge);
     for (size_t i = 0; i < m; i++) {
         s->target[i] = s->stored[i] + W * h * (s->rate0[i] + s->rate1[i]);
         s->v1[i] = s->v[i];
         s->v[i] = s->v0[i] + (s->v[i] - s->v0[i]) / GAMMA;
     }
     s->factored = true;
-    if (!bw_newton(s, a, &edge, s->rate2, crossing[2]))
+    if (!bw_newton(s, a, &last, s->rate2, crossing[2]))
         return false;
     for (size_t i = 0; i < m; i++)
         s->x[i] = h / 3 *
@@ -102,6 +114,10 @@ static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
         s->stored[i] += h * (W * (s->rate0[i] + s->rate1[i]) + D * s->rate2[i]);
         s->slope[i] = (s->v[i] - s->v1[i]) / ((1 - GAMMA) * h);
     }
+    double *rate = s->rate0;
+    s->rate0 = s->rate2;
+    s->rate2 = rate;
+    memcpy(s->crossing, crossing[2], sizeof s->crossing);
     for (int k = 0; k < BW_X_COUNT; k++)
         sum[k] += h *
                   (W * (crossing[0][k] + crossing[1][k]) + D * crossing[2][k]);
@@ -126,19 +142,45 @@ static double step_towards(const bw_solver *s, double end, bool first)
     return left < 2 * h ? 0.5 * left : h;
 }
 
+static bool differ(double a, double b)
+{
+    return fabs(a - b) > 1e-6 * (fabs(a) + fabs(b));
+}
+
+/* Whether the conditions jump so that the next step has to be short; room air
+ * in a leak, which changes little from hour to hour, does not ask for that. */
+static bool is_break(const bw_edge *a, const bw_edge *b)
+{
+    return a->redistributes != b->redistributes ||
+           differ(a->theta_e, b->theta_e) || differ(a->p_e, b->p_e) ||
+           differ(a->theta_i, b->theta_i) || differ(a->p_i, b->p_i) ||
+           differ(a->h_e, b->h_e) || differ(a->beta_e, b->beta_e) ||
+           differ(a->gain / b->h_e, b->gain / b->h_e) ||
+           differ(a->rain, b->rain) || differ(a->rain_leak, b->rain_leak);
+}
+
+/* F at the start of a run of steps; of later ones it is that of the last. */
+static void rates_here(bw_solver *s)
+{
+    bw_cells_under(s->wall, &s->edge, s->v, s->cell, false);
+    bw_wall_rates(s->wall, &s->edge, s->v, s->cell, s->rate0, s->crossing,
+                  NULL);
+}
+
 bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
                             const void *ctx, double sum[BW_X_COUNT],
                             bw_error *err)
 {
     const size_t size = 2 * s->wall->n * sizeof *s->v;
     double crossing[3][BW_X_COUNT];
-    bool first = true;
+    bw_edge before = s->edge;
+    edge_at(ctx, s->t, &s->edge);
+    bool first = is_break(&before, &s->edge);
+    if (first || differ(before.air_flow, s->edge.air_flow))
+        rates_here(s);
     while (s->t < end) {
-        bw_edge edge;
-        edge_at(ctx, s->t, &edge);
         memcpy(s->v0, s->v, size);
-        bw_wall_rates(s->wall, &edge, s->v, s->cell, s->rate0, crossing[0],
-                      NULL);
+        memcpy(crossing[0], s->crossing, sizeof s->crossing);
         for (;;) {
             const double h = step_towards(s, end, first);
             double error = 0;
@@ -148,6 +190,7 @@ bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
                 accept(s, h, crossing, sum);
                 if (last)
                     s->t = end;
+                edge_at(ctx, s->t, &s->edge);
                 if (first)
                     s->h_first = next_step(h, error);
                 first = false;

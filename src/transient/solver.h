@@ -17,20 +17,23 @@
 #include "blocks.h"
 #include "core.h"
 
-/* Conditions at time t [s]; smooth between two calls of bw_solver_advance. */
+/* Conditions at time t [s]; smooth between two calls of bw_solver_advance. A
+ * jump from one call to the next is seen and stepped over with care. */
 typedef void bw_edge_at(const void *ctx, double t, bw_edge *edge);
 
 typedef struct bw_solver {
     const bw_wall *wall;
-    double tolerance_theta; /* K, local error of a step */
-    double tolerance_z;     /* of z, about RH */
-    double t;               /* s */
-    double h;               /* next step wanted, s */
-    double h_first;         /* the same after a break of the conditions */
-    bool polish;            /* iterate to rounding */
-    double *v;              /* state, 2n */
-    double *stored;         /* M carried, 2n */
-    double *slope;          /* dv/dt guess for the next step, 2n */
+    double tolerance_theta;      /* K, local error of a step */
+    double tolerance_z;          /* of z, about RH */
+    double t;                    /* s */
+    double h;                    /* next step wanted, s */
+    double h_first;              /* the same after a break of the conditions */
+    bw_edge edge;                /* conditions at t as the last step saw them */
+    double crossing[BW_X_COUNT]; /* there */
+    bool polish;                 /* iterate to rounding */
+    double *v;                   /* state, 2n */
+    double *stored;              /* M carried, 2n */
+    double *slope;               /* dv/dt guess for the next step, 2n */
     /* work */
     double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *scratch;
     bw_cell *cell;

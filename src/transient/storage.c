@@ -13,7 +13,8 @@
 #define FREE_OF_PORES 0.9
 #define CUP_DRY 0.25
 #define CUP_WET 0.72
-#define WATER_LAMBDA 0.6 /* W/(m K) */
+#define REDISTRIBUTION 0.1 /* D_ww/D_ws at w_f */
+#define WATER_LAMBDA 0.6   /* W/(m K) */
 
 /* ---- the curve ---- */
 
@@ -181,7 +182,7 @@ static void add_transport(bw_storage *s, const bw_slab *slab)
         s->mu_curve = &m->mu_curve;
     if (m->water_absorption.known && m->water_absorption.value > 0) {
         const double a = m->water_absorption.value / s->free_water;
-        s->d_saturated = 3.8 * a * a;
+        s->d_saturated = BW_DIFFUSIVITY_FACTOR * a * a;
     }
 }
 
@@ -222,6 +223,7 @@ bw_status bw_storage_of_slab(bw_storage *s, const bw_slab *slab,
     add_saturation(s, m);
     add_ending(s);
     s->at_half = bw_storage_water(s, 0.5);
+    s->at_80 = bw_storage_water(s, 0.8);
     add_transport(s, slab);
     return BW_OK;
 }
@@ -237,6 +239,13 @@ static double law_diffusivity(const void *ctx, double w)
 {
     const bw_storage *s = ctx;
     return s->d_saturated * pow(1000, fmin(w / s->free_water, 1) - 1);
+}
+
+static double law_redistribution(const void *ctx, double w)
+{
+    const bw_storage *s = ctx;
+    const double wet = (w - s->at_80) / (s->free_water - s->at_80);
+    return law_diffusivity(ctx, w) * pow(REDISTRIBUTION, fmin(fmax(wet, 0), 1));
 }
 
 static double law_openness(const void *ctx, double phi, double w)
@@ -270,6 +279,7 @@ bw_hygro_law bw_storage_law(const bw_storage *s)
         .ctx = s,
         .water = law_water,
         .diffusivity = s->d_saturated > 0 ? law_diffusivity : NULL,
+        .redistribution = s->d_saturated > 0 ? law_redistribution : NULL,
         .openness = law_openness,
         .conductivity = law_conductivity,
         .heat_capacity = s->heat_capacity,

@@ -22,7 +22,9 @@
  *
  * Liquid transport only where the absorption coefficient A_w is known:
  * D_w = 3.8 (A_w/w_f)^2 1000^(w/w_f - 1) (Kuenzel 1995, memory med), held at
- * its value at w_f above.
+ * its value at w_f above. Redistribution while no rain is on the face: the
+ * same up to w_80, the water held at 80 % RH, then falling off to a tenth of it
+ * at w_f, straight over w in logarithms (ibid., memory med).
  *
  * 1/mu: straight between dry cup at 25 % and wet cup at 72 % RH, the mean RH
  * of the two cup tests (derived); or the material's curve at the local RH.
@@ -34,6 +36,7 @@
 #include "hygro.h"
 
 enum { BW_STORAGE_POINTS = 64 };
+#define BW_DIFFUSIVITY_FACTOR 3.8 /* D_w(w_f) (w_f/A_w)^2 */
 
 typedef struct bw_storage {
     size_t count;
@@ -42,6 +45,7 @@ typedef struct bw_storage {
     double rise, bend; /* m, B */
     double free_water, full_water;
     double at_half; /* w at 50 % RH */
+    double at_80;   /* w at 80 % RH */
     double density, heat_capacity;
     double d_saturated; /* m2/s at w_f; 0: no liquid transport */
     double conductivity;
