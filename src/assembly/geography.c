@@ -272,9 +272,9 @@ size_t bw_places_at_risk(bw_plane_at *place, const bw_geography *g,
 
 static bool drinks(const bw_material *m)
 {
-    return m != NULL &&
-           (m->water_absorption.known ? m->water_absorption.value > 0.0
-                                      : m->absorbs_condensate || m->flags_assumed);
+    return m != NULL && (m->water_absorption.known
+                             ? m->water_absorption.value > 0.0
+                             : m->absorbs_condensate || m->flags_assumed);
 }
 
 size_t bw_rain_wetted_slab(const char **why, const bw_geography *g,

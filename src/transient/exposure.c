@@ -39,10 +39,13 @@ double bw_exposure_factor(const bw_outdoors *out)
 {
     static const struct {
         double height, sheltered, medium, severe; /* up to this height, m */
-    } row[] = {{10, 0.7, 1.0, 1.4},      {15, 0.8, 1.1, 1.4},
-               {20, 0.9, 1.2, 1.4},      {30, 1.1, 1.3, 1.5},
-               {40, 1.2, 1.4, 1.5},      {50, 1.3, 1.5, 1.5},
-               {INFINITY, 1.5, 1.5, 1.5}};
+    } row[] = {{10, 0.7, 1.0, 1.4},
+               {15, 0.8, 1.1, 1.4},
+               {20, 0.9, 1.2, 1.4},
+               {30, 1.1, 1.3, 1.5},
+               {40, 1.2, 1.4, 1.5},
+               {50, 1.3, 1.5, 1.5},
+               {(double)INFINITY, 1.5, 1.5, 1.5}};
     size_t i = 0;
     while (bw_height_taken(out) > row[i].height)
         i++;

@@ -147,40 +147,55 @@ static bool add_joints(bw_model *model, bw_face *face,
     return true;
 }
 
-static bool lay_cells(bw_model *model, const bw_transient_options *options)
+/* The outermost solid, which rain may reach through the coats on it; NULL
+ * where none can or it draws none in. */
+static const bw_storage *rained(bw_model *model)
+{
+    const bw_slab *slab = model->section->slab;
+    size_t k = 0;
+    for (; is_film(&slab[k]); k++)
+        add_coat(&model->coat, &slab[k]);
+    const bool drinks = model->storage[k].d_saturated > 0;
+    return drinks && lets_rain(&model->coat) ? &model->storage[k] : NULL;
+}
+
+/* Which faces let liquid pass, and by which table between two materials. */
+static bool open_faces(bw_model *model, bw_face *face)
+{
+    const bw_wall *wall = &model->wall;
+    const bw_hygro *const *hygro = wall->hygro;
+    for (size_t i = 0; i <= wall->n; i++) {
+        const bool outer = i == 0 || hygro[i - 1]->liquid;
+        const bool inner = i == wall->n || hygro[i]->liquid;
+        face[i].liquid = outer && inner && face[i].film == NULL;
+    }
+    /* over the outer face the coat has the say (bw_year_coat) */
+    face[0].liquid = hygro[0]->liquid && lets_rain(&model->coat);
+    model->blocks_rain = !face[0].liquid;
+    for (size_t i = 1; i < wall->n; i++)
+        if (face[i].liquid && !face[i].same &&
+            !add_joints(model, &face[i], &hygro[i - 1], &wall->per_half[i - 1]))
+            return false;
+    return true;
+}
+
+/* The films go into the faces, every other slab into its cells. */
+static bool fill_slabs(bw_model *model, int parts, const bw_storage *wet,
+                       double *dx, const bw_hygro **hygro, bw_face *face)
 {
     const bw_section *section = model->section;
-    const int parts = options->grid_refinement > 1
-                          ? (int)fmin(ceil(options->grid_refinement - 1e-9), 8)
-                          : 1;
-    /* the outermost solid, which rain may reach */
-    size_t face_slab = 0, n = 0;
-    for (; is_film(&section->slab[face_slab]); face_slab++)
-        add_coat(&model->coat, &section->slab[face_slab]);
-    const bool rain = model->storage[face_slab].d_saturated > 0 &&
-                      lets_rain(&model->coat);
-    for (size_t k = 0; k < section->slab_count; k++)
-        if (!is_film(&section->slab[k]))
-            n += cells_of(&section->slab[k],
-                          rain && k == face_slab ? &model->storage[k] : NULL,
-                          parts, NULL);
-    double *dx = BW_NEW(&model->arena, double, n);
-    double *per_half = BW_NEW(&model->arena, double, n);
-    const bw_hygro **hygro = BW_NEW(&model->arena, const bw_hygro *, n);
-    bw_face *face = BW_NEW(&model->arena, bw_face, n + 1);
-    if (dx == NULL || per_half == NULL || hygro == NULL || face == NULL)
-        return false;
     size_t at = 0;
     for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        const bw_storage *storage = &model->storage[k];
         model->range[k] = (bw_range){at, 0};
-        if (is_film(&section->slab[k])) {
-            if (!add_film(model, &face[at], &section->slab[k]))
+        if (is_film(slab)) {
+            if (!add_film(model, &face[at], slab))
                 return false;
             continue;
         }
-        const size_t count = cells_of(
-            &section->slab[k],
-            rain && k == face_slab ? &model->storage[k] : NULL, parts, dx + at);
+        const size_t count = cells_of(slab, storage == wet ? wet : NULL, parts,
+                                      dx + at);
         model->range[k].count = count;
         for (size_t i = at; i < at + count; i++) {
             hygro[i] = &model->hygro[k];
@@ -188,26 +203,36 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
         }
         at += count;
     }
-    for (size_t i = 0; i <= n; i++) {
-        const bool outer = i == 0 || hygro[i - 1]->liquid;
-        const bool inner = i == n || hygro[i]->liquid;
-        face[i].liquid = outer && inner && face[i].film == NULL;
-    }
-    /* over the outer face the coat has the say (bw_year_coat) */
-    face[0].liquid = hygro[0]->liquid && lets_rain(&model->coat);
+    return true;
+}
+
+static bool lay_cells(bw_model *model, const bw_transient_options *options)
+{
+    const bw_section *section = model->section;
+    const int parts = options->grid_refinement > 1
+                          ? (int)fmin(ceil(options->grid_refinement - 1e-9), 8)
+                          : 1;
+    const bw_storage *wet = rained(model);
+    size_t n = 0;
+    for (size_t k = 0; k < section->slab_count; k++)
+        if (!is_film(&section->slab[k]))
+            n += cells_of(&section->slab[k],
+                          &model->storage[k] == wet ? wet : NULL, parts, NULL);
+    double *dx = BW_NEW(&model->arena, double, n);
+    double *per_half = BW_NEW(&model->arena, double, n);
+    const bw_hygro **hygro = BW_NEW(&model->arena, const bw_hygro *, n);
+    bw_face *face = BW_NEW(&model->arena, bw_face, n + 1);
+    if (dx == NULL || per_half == NULL || hygro == NULL || face == NULL ||
+        !fill_slabs(model, parts, wet, dx, hygro, face))
+        return false;
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
-    for (size_t i = 1; i < n; i++)
-        if (face[i].liquid && !face[i].same &&
-            !add_joints(model, &face[i], &hygro[i - 1], &per_half[i - 1]))
-            return false;
     model->wall.n = n;
     model->wall.per_half = per_half;
     model->wall.dx = dx;
     model->wall.hygro = hygro;
     model->wall.face = face;
-    model->blocks_rain = !face[0].liquid;
-    return true;
+    return open_faces(model, face);
 }
 
 /* ---- cavities ---- */
