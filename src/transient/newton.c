@@ -3,14 +3,13 @@
 #include <math.h>
 
 enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
-/* A new matrix is not made when what an iteration leaves is expected below
- * this share of the tolerance... */
-#define EXPECTED 0.03
-/* ...and the stage is solved when what is left would move no cell by more
- * than this share. */
+/* The matrix is made anew when an iteration with it moves the cells by more
+ * than this share of the move before. */
+#define CONTRACTS 0.2
+/* The stage is solved when what is left would move no cell by more than this
+ * share of the tolerance. */
 #define LEFT 0.25
 #define LEFT_POLISHED 1e-8
-#define LEAST_CURVATURE 0.01
 /* Most that may be left of the water a cell holds at 50 % RH: what is left is
  * carried on, and on the wet slope of metal or slate a small step of z is more
  * water than the cell holds dry. Carried into the dry it would be less than
@@ -81,33 +80,34 @@ static bool is_small(const bw_solver *s, double share)
     return true;
 }
 
+/* The matrix at the v of the last residual, which x keeps. */
+static bool new_matrix(bw_solver *s, double a, const bw_edge *edge,
+                       bool at_hand)
+{
+    if (!at_hand)
+        jacobian_here(s, edge);
+    return bw_blocks_factor(s->factor, s->block,
+                            (const double(*)[3])s->slopes, a, s->wall->n);
+}
+
 bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
                double *crossing)
 {
     const double share = s->polish ? LEFT_POLISHED : LEFT;
-    bool at_hand = !s->factored; /* the Jacobian at v is in block */
-    double last = 0;
-    residual(s, a, edge, rate, crossing, at_hand);
+    bool stale = !s->factored;
+    double last = HUGE_VAL;
+    residual(s, a, edge, rate, crossing, stale);
     for (int k = 0; k < MOST_ITERATIONS; k++) {
-        const bool fresh = k > 0 || !s->factored;
-        if (fresh) {
-            if (!at_hand)
-                jacobian_here(s, edge);
-            if (!bw_blocks_factor(s->factor, s->block,
-                                  (const double(*)[3])s->slopes, a, s->wall->n))
-                return false;
-        }
+        if (stale && !new_matrix(s, a, edge, k == 0))
+            return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
         const double size = move(s);
         s->iterations++;
         if (!isfinite(size))
             return false;
-        if (fresh && last > 1e-3)
-            s->curvature = fmax(fmax(size / (last * last), 0.7 * s->curvature),
-                                LEAST_CURVATURE);
-        last = fresh ? size : 0;
-        at_hand = fresh && size * size * s->curvature >= EXPECTED;
-        residual(s, a, edge, rate, crossing, at_hand);
+        stale = s->polish || size > CONTRACTS * last;
+        last = size;
+        residual(s, a, edge, rate, crossing, false);
         if (is_small(s, share) ||
             (s->polish && k > POLISHED_ENOUGH && is_small(s, 1e-4)))
             return true;

@@ -44,7 +44,6 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
     s->t = t;
     memset(&s->edge, 0, sizeof s->edge);
     s->h = s->h_first = 60;
-    s->curvature = 1;
 }
 
 /* Error x in units of the tolerances: the root of their squares summed over
