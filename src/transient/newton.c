@@ -18,41 +18,46 @@ enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
 
 static inline double held(double x, double low, double high)
 {
-    return x < low ? low : x > high ? high : x;
+    x = x > low ? x : low;
+    return x < high ? x : high;
 }
 
 /* v += x, held where the tables and the physics are: no step of Newton's
- * takes a humidity below 0. Returns the largest step in tolerances. */
+ * takes a humidity below 0. Returns the largest step in tolerances; not finite
+ * if one is not. */
 static double move(bw_solver *s)
 {
-    double most = 0;
+    double most = 0, sum = 0;
     const double a = 1 / s->tolerance_theta, b = 1 / s->tolerance_z;
-    for (size_t i = 0; i < 2 * s->wall->n; i += 2) {
-        const double theta = s->x[i], z = s->x[i + 1];
-        const double size = fabs(theta) * a + fabs(z) * b;
-        if (!isfinite(size))
-            return HUGE_VAL;
+    double *v = s->v;
+    const double *x = s->x;
+    const size_t end = 2 * s->wall->n;
+    for (size_t i = 0; i < end; i += 2) {
+        const double theta = v[i], z = v[i + 1];
+        const double size = fabs(x[i]) * a + fabs(x[i + 1]) * b;
+        sum += size;
         most = size > most ? size : most;
-        s->v[i] = held(s->v[i] + held(theta, -30, 30), BW_HUMID_LOW,
-                       BW_HUMID_HIGH);
-        const double next = s->v[i + 1] + held(z, -0.5, 0.5);
-        s->v[i + 1] = next > 0 ? next : 0.1 * s->v[i + 1];
+        v[i] = held(theta + held(x[i], -30, 30), BW_HUMID_LOW, BW_HUMID_HIGH);
+        const double next = z + held(x[i + 1], -0.5, 0.5);
+        v[i + 1] = next > 0 ? next : 0.1 * z;
     }
-    return most;
+    return isfinite(sum) ? most : HUGE_VAL;
 }
 
 /* x = target + a F(v) - M(v), with F and crossings at v. */
 static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
                      double *crossing, bool jacobian)
 {
-    const size_t n = s->wall->n;
+    const size_t m = 2 * s->wall->n;
     s->evaluations++;
     bw_cells_under(s->wall, edge, s->v, s->cell, jacobian);
     bw_wall_rates(s->wall, edge, s->v, s->cell, rate, crossing,
                   jacobian ? s->block : NULL);
     bw_wall_stored(s->wall, s->v, s->cell, s->x, jacobian ? s->slopes : NULL);
-    for (size_t i = 0; i < 2 * n; i++)
-        s->x[i] = s->target[i] + a * rate[i] - s->x[i];
+    for (size_t i = 0; i < m; i += 2)
+        bw_pair_put(&s->x[i], bw_pair_get(&s->target[i]) +
+                                  a * bw_pair_get(&rate[i]) -
+                                  bw_pair_get(&s->x[i]));
 }
 
 /* The Jacobian alone, at the v of the last residual, which x keeps. */
@@ -70,11 +75,12 @@ static bool is_small(const bw_solver *s, double share)
 {
     const double a = share * s->tolerance_theta;
     const double b = share * s->tolerance_z;
+    const double *x = s->x;
     for (size_t i = 0; i < s->wall->n; i++) {
         const double *d = s->factor[i].size;
-        const double dry = s->wall->dx[i] * s->wall->hygro[i]->dry_water;
-        if (!(fabs(s->x[2 * i]) <= a * d[0]) ||
-            !(fabs(s->x[2 * i + 1]) <= fmin(b * d[1], LEFT_DRY * dry)))
+        const double water = fabs(x[2 * i + 1]);
+        if (!(fabs(x[2 * i]) <= a * d[0]) || !(water <= b * d[1]) ||
+            !(water <= LEFT_DRY * s->wall->dx[i] * s->wall->hygro[i]->dry_water))
             return false;
     }
     return true;
