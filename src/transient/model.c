@@ -198,6 +198,8 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
     for (size_t i = 1; i < n; i++)
+        face[i].per = 2 / (dx[i - 1] + dx[i]);
+    for (size_t i = 1; i < n; i++)
         if (face[i].liquid && !face[i].same &&
             !add_joints(model, &face[i], &hygro[i - 1], &per_half[i - 1]))
             return false;
