@@ -34,7 +34,8 @@ static inline void take_product(bw_columns *c, const bw_columns *a,
 /* -a b, of a block by rows */
 static inline bw_columns scaled(const double b[4], double a)
 {
-    return (bw_columns){{-a * (bw_pair){b[0], b[2]}, -a * (bw_pair){b[1], b[3]}}};
+    return (bw_columns){
+        {-a * (bw_pair){b[0], b[2]}, -a * (bw_pair){b[1], b[3]}}};
 }
 
 /* The inverse of d; returns the determinant. */

@@ -80,7 +80,8 @@ static bool is_small(const bw_solver *s, double share)
         const double *d = s->factor[i].size;
         const double water = fabs(x[2 * i + 1]);
         if (!(fabs(x[2 * i]) <= a * d[0]) || !(water <= b * d[1]) ||
-            !(water <= LEFT_DRY * s->wall->dx[i] * s->wall->hygro[i]->dry_water))
+            !(water <=
+              LEFT_DRY * s->wall->dx[i] * s->wall->hygro[i]->dry_water))
             return false;
     }
     return true;
@@ -92,8 +93,8 @@ static bool new_matrix(bw_solver *s, double a, const bw_edge *edge,
 {
     if (!at_hand)
         jacobian_here(s, edge);
-    return bw_blocks_factor(s->factor, s->block,
-                            (const double(*)[3])s->slopes, a, s->wall->n);
+    return bw_blocks_factor(s->factor, s->block, (const double(*)[3])s->slopes,
+                            a, s->wall->n);
 }
 
 bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
