@@ -63,6 +63,7 @@ static inline void lab_layer(lab *l, const bw_hygro_law *law, double thickness,
         l->of[i] = h;
         l->per_half[i] = 2 / l->dx[i];
         l->face[i].same = i > start;
+        l->face[i].per = i > 0 ? 2 / (l->dx[i - 1] + l->dx[i]) : 0;
         l->face[i].liquid = i > 0 && h->liquid && l->of[i - 1]->liquid;
     }
 }

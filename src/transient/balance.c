@@ -57,7 +57,7 @@ BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
                         bool slopes)
 {
     if (face->same) {
-        const double per = per_l * per_r / (per_l + per_r);
+        const double per = face->per;
         if (slopes) {
             slope[0] = per * l->flow_z;
             slope[1] = -per * r->flow_z;
@@ -312,8 +312,7 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
     const size_t n = wall->n;
     flux f;
     face_flux(&f, wall, 0, outer, &cell[0], theta_e, v[0], false, slow, slopes);
-    rate[0] = f.q;
-    rate[1] = f.g;
+    double q = f.q, g = f.g; /* through the face before */
     crossing[BW_X_HEAT_E] = f.q;
     crossing[BW_X_VAPOUR_E] = f.g;
     if (slopes)
@@ -321,10 +320,10 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
     for (size_t i = 1; i < n; i++) {
         face_flux(&f, wall, i, &cell[i - 1], &cell[i], v[2 * i - 2], v[2 * i],
                   wall->face[i].liquid, slow, slopes);
-        rate[2 * i - 2] -= f.q;
-        rate[2 * i - 1] -= f.g;
-        rate[2 * i] = f.q;
-        rate[2 * i + 1] = f.g;
+        rate[2 * i - 2] = q - f.q;
+        rate[2 * i - 1] = g - f.g;
+        q = f.q;
+        g = f.g;
         if (slopes) {
             add_left(&j[i - 1], &f);
             set_right(&j[i], &f);
@@ -332,8 +331,8 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
     }
     face_flux(&f, wall, n, &cell[n - 1], inner, v[2 * n - 2], theta_i, false,
               slow, slopes);
-    rate[2 * n - 2] -= f.q;
-    rate[2 * n - 1] -= f.g;
+    rate[2 * n - 2] = q - f.q;
+    rate[2 * n - 1] = g - f.g;
     crossing[BW_X_HEAT_I] = -f.q;
     crossing[BW_X_VAPOUR_I] = -f.g;
     if (slopes)

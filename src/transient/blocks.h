@@ -9,11 +9,17 @@
 #include <stdbool.h>
 
 #include "core.h"
+#include "pair.h"
+
+/* A 2x2 matrix by its columns. */
+typedef struct bw_columns {
+    bw_pair at[2];
+} bw_columns;
 
 /* A factored row. Outside the middle row: x = y - link x(next), y = inverse
  * (r - from y(before)), where next lies towards the middle. */
 typedef struct bw_factor {
-    double inverse[4], from[4], link[4];
+    bw_columns inverse, from, link;
     double size[2]; /* what a residual is measured by: the diagonal before
                        elimination, or some times what is stored if less */
 } bw_factor;

@@ -39,6 +39,7 @@ typedef struct bw_face {
     const bw_film *film;    /* NULL: none */
     bool liquid;            /* liquid water may pass */
     bool same;              /* same material on both sides */
+    double per;             /* then 1/(distance of the two centres), 1/m */
     /* where liquid passes between two materials: while rain is on the face,
      * and while none is */
     const bw_joint *joint[2];
@@ -119,8 +120,7 @@ typedef struct bw_block {
 #define BW_ALWAYS static inline __attribute__((always_inline))
 #endif
 
-/* Fills the cells from the state: values and water_z; the other slopes only if
- * asked for. */
+/* Fills the cells from the state: values; slopes only if asked for. */
 void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
                  bool slopes);
 

@@ -227,6 +227,8 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
         return false;
     for (size_t i = 0; i < n; i++)
         per_half[i] = 2 / dx[i];
+    for (size_t i = 1; i < n; i++)
+        face[i].per = 2 / (dx[i - 1] + dx[i]);
     model->wall.n = n;
     model->wall.per_half = per_half;
     model->wall.dx = dx;

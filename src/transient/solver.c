@@ -44,7 +44,6 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
     s->t = t;
     memset(&s->edge, 0, sizeof s->edge);
     s->h = s->h_first = 60;
-    s->curvature = 1;
 }
 
 /* Error x in units of the tolerances: the root of their squares summed over
@@ -127,7 +126,7 @@ static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
 
 static double next_step(double h, double error)
 {
-    const double factor = 0.85 / cbrt(fmax(error, 1e-6));
+    const double factor = 0.8 / cbrt(fmax(error, 1e-6));
     return h * fmin(fmax(factor, 0.2), 5);
 }
 
@@ -200,7 +199,8 @@ bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
             s->rejected++;
             s->h = solved ? next_step(h, error) : 0.25 * h;
             s->h_first = fmin(s->h_first, s->h);
-            memset(s->slope, 0, size);
+            if (!solved)
+                memset(s->slope, 0, size);
             if (!(s->h > SHORTEST))
                 return bw_fail(err, BW_ERR_NUMERIC, NULL, 0,
                                "the hourly calculation could not meet its "

@@ -40,8 +40,7 @@ typedef struct bw_solver {
     bw_block *block;
     double (*slopes)[3];
     bw_factor *factor;
-    bool factored;    /* factor is of this step's length */
-    double curvature; /* how much of delta^2 is left after an iteration */
+    bool factored; /* factor is of this step's length */
     size_t steps, rejected, iterations, evaluations;
 } bw_solver;
 
