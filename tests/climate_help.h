@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "bothways/climate.h"
+#include "shared_data.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
@@ -112,18 +113,6 @@ static inline void add_time(struct text *text, int hour)
 {
     int day = 0, month = month_of(hour, &day);
     add(text, "2017-%02d-%02dT%02d:00Z", month + 1, day, hour % 24);
-}
-
-static inline bool shared_file(char *path, size_t size, const char *name)
-{
-    const char *directory = getenv("BOTHWAYS_SHARED_DATA");
-    if (directory != NULL) {
-        snprintf(path, size, "%s/%s", directory, name);
-        if (access(path, R_OK) == 0)
-            return true;
-    }
-    printf("skipped: BOTHWAYS_SHARED_DATA has no %s\n", name);
-    return false;
 }
 
 static inline int run_suite(const char *name, TCase *tests)

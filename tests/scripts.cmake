@@ -86,3 +86,17 @@ add_test(NAME many.walls COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/many_walls.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME golden COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/golden.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+# Two dozen years-long simulations: minutes on all cores, and hours with a
+# sanitizer, which has the suites of the simulation.
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
+  include(ProcessorCount)
+  ProcessorCount(cores)
+  add_test(NAME field.walls
+    COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/field_walls.sh
+      $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  if(cores EQUAL 0)
+    set(cores 1)
+  endif()
+  set_tests_properties(field.walls PROPERTIES TIMEOUT 3600
+    PROCESSORS ${cores})
+endif()

@@ -224,7 +224,14 @@ START_TEST(the_sun_warms_by_absorptance_times_irradiance_over_25)
     /* h_o = 1/Rse = 25 W/(m2 K): 0.6 * 100 / 25 = 2.4 K */
     ck_assert_double_eq_tol(a->section[0].sun_boundary[6].theta_e, 19.0 + 2.4,
                             1e-9);
+    ck_assert_double_eq(a->section[0].sun_share[6], 1.0);
     ck_assert(find(a, "inward-condensation")->has_value);
+    /* the latitude tells the hours in the sun from the others */
+    c.climate.has_position = true;
+    c.climate.latitude = 52.0;
+    a = assess(NULL);
+    ck_assert_double_gt(a->section[0].sun_boundary[6].theta_e, 19.0 + 5.0);
+    ck_assert_double_lt(a->section[0].sun_share[6], 0.25);
 }
 END_TEST
 

@@ -467,13 +467,14 @@ START_TEST(only_months_driven_from_outside_count_as_inward)
     bw_monthly_result inward = {
         .plane_count = 2, .plane = plane, .start_month = 3};
     bw_inward_water water = bw_inward_water_of(&c.section, CASE_SHEATHING,
-                                               boundary, &inward);
+                                               boundary, NULL, &inward);
     ck_assert_double_eq_tol(water.peak, 0.25, 1e-12);
     ck_assert_double_eq_tol(water.residual, 0.05, 1e-12);
     ck_assert_int_eq(water.peak_month, 6);
     ck_assert_uint_eq(water.at.slab, CASE_INSULATION);
     plane[1].month[9].condensation = -1.0;
-    water = bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, &inward);
+    water = bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, NULL,
+                               &inward);
     ck_assert_double_eq(water.residual, 0.0);
 }
 END_TEST

@@ -442,7 +442,7 @@ START_TEST(what_was_found_besides_is_told)
     const char *text = text_of(200, false, false);
     HAS(text, "more every year");
     HAS(text, "Water gathers year on year: 111 g/m2 more each year.");
-    HAS(text, "with the outer layer wet and in the sun, up to 432 g/m2");
+    HAS(text, "with the outer layer wet and always in the sun, up to 432 g/m2");
     HAS(text, "with the other cup value of mu");
     HAS(text, "with room air leaking in");
     HAS(text, "did not meet their tolerance");

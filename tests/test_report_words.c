@@ -210,7 +210,7 @@ static const struct sentence_row {
     {inward_wet,
      "with the outer layer wet, up to 432 g/m2 condense between "
      "softboard and hemp batt (Feb).",
-     "and in the sun"},
+     "and always in the sun"},
     {inward_wet, "whole, wet outer layer in the sun: between", "nowhere"},
     {more_than_was_put_in, "never: 3110 g/m2 there after 10 years",
      "(3110 g/m2 left)"},

@@ -195,11 +195,13 @@ START_TEST(the_inner_face_of_the_wet_layer_drives_inwards)
     }
     bw_monthly_result inward = {.plane_count = 3, .plane = plane};
     ck_assert_double_eq(
-        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, &inward).peak,
+        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, NULL, &inward)
+            .peak,
         0.0);
     plane[1].month[6].saturation_pressure = 1400.0;
     ck_assert_double_eq(
-        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, &inward).peak,
+        bw_inward_water_of(&c.section, CASE_SHEATHING, boundary, NULL, &inward)
+            .peak,
         0.1);
 }
 END_TEST
@@ -219,7 +221,7 @@ START_TEST(a_year_of_inward_water_has_twelve_months)
         bw_monthly_result inward = {
             .plane_count = 2, .plane = plane, .start_month = start};
         bw_inward_water water = bw_inward_water_of(&c.section, CASE_SHEATHING,
-                                                   boundary, &inward);
+                                                   boundary, NULL, &inward);
         ck_assert_double_eq(water.peak, 0.1);
         ck_assert_double_eq(water.inflow, 0.1);
         ck_assert_int_eq(water.peak_month, 3);

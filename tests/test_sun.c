@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "bothways/climate.h"
+#include "shared_data.h"
 #include "sun_figures.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -120,21 +121,6 @@ END_TEST
 
 /* The next two read a public typical year and the hourly reference made from
  * it; neither is part of the project. */
-
-static bool shared_file(char *path, size_t size, const char *name)
-{
-    const char *directory = getenv("BOTHWAYS_SHARED_DATA");
-    if (directory != NULL) {
-        snprintf(path, size, "%s/%s", directory, name);
-        FILE *file = fopen(path, "r");
-        if (file != NULL) {
-            fclose(file);
-            return true;
-        }
-    }
-    printf("skipped: BOTHWAYS_SHARED_DATA has no %s\n", name);
-    return false;
-}
 
 START_TEST(every_hour_of_a_typical_year_meets_the_perez_figures)
 {

@@ -108,7 +108,11 @@ typedef struct bw_section_wetting {
 typedef struct bw_section_assessment {
     const bw_section *section;   /**< borrowed from the assessment */
     bw_boundary boundary[BW_MONTHS];
-    bw_boundary sun_boundary[BW_MONTHS]; /**< sol-air, if has_sun */
+    bw_boundary sun_boundary[BW_MONTHS]; /**< sol-air of the hours in the
+                                      sun, if has_sun */
+    double sun_share[BW_MONTHS]; /**< those hours' part of the month, if
+                                      has_sun; 1 where they are not told from
+                                      the others */
     bool has_sun;
     double frsi;
     bool has_design;             /**< false: see design_reason; no monthly

@@ -137,6 +137,23 @@ BW_API const char *bw_month_name(int month);
 BW_API bool bw_climate_irradiance(const bw_climate *climate, double azimuth,
                                   double tilt, double out[BW_MONTHS]);
 
+/**
+ * The sun on a plane while it shines, and how long, from the monthly means on
+ * that plane (docs/methods.md, "Sun"). A month whose sun stands out of the
+ * light of the sky nowhere keeps its mean and a share of 1.
+ *
+ * @param azimuth, tilt  as above
+ * @param mean        W/m2, of bw_climate_irradiance
+ * @param irradiance  W/m2, mean of the hours with the sun before the plane
+ * @param share       those hours' part of the month, above 0 up to 1
+ * @return false if the climate has no position or an angle is not finite;
+ *         nothing is written then
+ */
+BW_API bool bw_climate_sunny(const bw_climate *climate, double azimuth,
+                             double tilt, const double mean[BW_MONTHS],
+                             double irradiance[BW_MONTHS],
+                             double share[BW_MONTHS]);
+
 /** Sun at an instant: day of year from 0.0 (January 1st 00:00 UTC), position
  *  in degrees. Elevation is true (no refraction), azimuth from north. */
 typedef struct bw_sun {

@@ -37,4 +37,8 @@ bool bw_months_all(const bw_climate *climate,
  * it [days]. */
 double bw_hour_sun_day(const bw_climate *climate, int hour);
 
+/* Relative optical air mass at an elevation [degrees]; below the horizon that
+ * at it. */
+double bw_air_mass(double elevation);
+
 #endif

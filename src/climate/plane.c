@@ -11,7 +11,7 @@
  *
  * Invariant: never negative; zero where beam and diffuse are zero. */
 
-#include "bothways/climate.h"
+#include "climate_make.h"
 
 #include <math.h>
 
@@ -41,7 +41,7 @@ static const double KAPPA = 1.041; /* per cubic radian */
  * of the elevation (the authors' 85 degrees from the zenith). */
 static const double LOWEST_DISC = 5.0;
 
-static double air_mass(double elevation)
+double bw_air_mass(double elevation)
 {
     double above = elevation > 0.0 ? elevation : 0.0;
     return 1.0 /
@@ -61,7 +61,7 @@ static double sky_diffuse(bw_sun sun, double direct, double diffuse,
     while (bin < BINS - 1 && clearness >= CLEARNESS[bin])
         bin++;
     const double *f = COEFFICIENT[bin];
-    double brightness = diffuse * air_mass(sun.elevation) /
+    double brightness = diffuse * bw_air_mass(sun.elevation) /
                         sun.extraterrestrial;
     double disc = f[0] + f[1] * brightness + f[2] * zenith;
     double horizon = f[3] + f[4] * brightness + f[5] * zenith;

@@ -2,5 +2,5 @@
 # hours made from monthly means. Reads no files.
 bw_folder(climate
   SOURCES climate_make.c generator.c irradiance.c months.c plane.c sun.c
-          weather.c weather_rain.c weather_sun.c
+          sunny.c weather.c weather_rain.c weather_sun.c
   USES base)

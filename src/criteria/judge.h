@@ -41,7 +41,8 @@ void bw_judge_design(bw_rows *rows, const bw_assembly *assembly,
 void bw_judge_leakage(bw_rows *rows, const bw_section *section,
                       const bw_monthly_result *leaky, const char *reason);
 
-/* What the inward run left: water that came from the saturated layer. */
+/* What the inward run left: water that came from the saturated layer, in the
+ * given share of each month (NULL: all of it). */
 typedef struct bw_inward_water {
     double peak;     /* kg/m2, highest at one plane inside the wet layer */
     double residual; /* kg/m2 there at the end of the year */
@@ -52,6 +53,7 @@ typedef struct bw_inward_water {
 bw_inward_water bw_inward_water_of(const bw_section *section,
                                    size_t saturated_slab,
                                    const bw_boundary boundary[BW_MONTHS],
+                                   const double share[BW_MONTHS],
                                    const bw_monthly_result *inward);
 /* Without an inward run: inward_reason; it then decides only where rain can
  * wet an absorbing outer layer. */

@@ -29,10 +29,12 @@ static double wet_face_pressure(const bw_monthly_result *inward,
 
 /* Winter condensate of room air at the same planes is the design run's
  * business: only months in which the wet layer's vapour pressure is above
- * the room's count as condensing, while drying counts always. */
+ * the room's count as condensing, and of them the share in which it is, while
+ * drying counts always. */
 bw_inward_water bw_inward_water_of(const bw_section *section,
                                    size_t saturated_slab,
                                    const bw_boundary boundary[BW_MONTHS],
+                                   const double share[BW_MONTHS],
                                    const bw_monthly_result *inward)
 {
     bw_inward_water most = {0};
@@ -47,11 +49,12 @@ bw_inward_water bw_inward_water_of(const bw_section *section,
         for (int k = 0; k < BW_MONTHS; k++) {
             int m = (inward->start_month + k) % BW_MONTHS;
             double rate = plane->month[m].condensation;
+            double gain = share != NULL ? share[m] * rate : rate;
             bool inwards = wet_face_pressure(inward, saturated_slab, m) >
                            boundary[m].p_i;
             if (rate > 0.0 && inwards) {
-                stored += rate;
-                inflow += rate;
+                stored += gain;
+                inflow += gain;
             } else if (rate < 0.0) {
                 stored = fmax(0.0, stored + rate);
             }
@@ -92,8 +95,9 @@ void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
     const char *sun = part->has_sun ? "sun-warmed " : "";
     const bw_boundary *boundary = part->has_sun ? part->sun_boundary
                                                 : part->boundary;
-    bw_inward_water water = bw_inward_water_of(section, part->inward_slab,
-                                               boundary, &part->inward);
+    bw_inward_water water = bw_inward_water_of(
+        section, part->inward_slab, boundary,
+        part->has_sun ? part->sun_share : NULL, &part->inward);
     if (water.peak <= NOTHING) {
         bw_rows_most(rows, BW_C_INWARD, 0.0, rows->limits->inward,
                      bw_say(rows,

@@ -17,6 +17,17 @@ static double months_to_dry(const bw_section_wetting *wetting,
                : fmax(way->months, way->place_months);
 }
 
+/* Dry is as the wall is without the water, however damp that may be. */
+static const char *say_dry(const bw_section_wetting *wetting, double months)
+{
+    if (months < 0.0)
+        return "";
+    return wetting->place_alone
+               ? ", the place alone, to what it is without the water (a stud "
+                 "dries sideways, too)"
+               : ", to what it is without the water";
+}
+
 static double months_followed(const bw_wetting_result *way)
 {
     return (double)way->day_count * 12.0 / 365.0;
@@ -75,12 +86,13 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
     const double limit = rows->limits->wetting_months;
     const char *reason = bw_say(
         rows,
-        "%s kg/m2 put %s in %s dries %s%s; mould index there up to %s "
+        "%s kg/m2 put %s in %s dries %s%s%s; mould index there up to %s "
         "meanwhile, %s without the water",
         bw_say_number(rows, wetting->water, 2),
         bw_say_plane(rows, part->transient_section, wetting->place),
         bw_month_name(wetting->month), say_time(rows, wetting, both),
-        say_ways(wetting), bw_say_number(rows, both->highest_mould, 1),
+        say_dry(wetting, months), say_ways(wetting),
+        bw_say_number(rows, both->highest_mould, 1),
         bw_say_number(rows, both->highest_mould_dry, 1));
     bw_row *row = bw_rows_most(rows, BW_C_WETTING,
                                months < 0.0 ? fmax(months_followed(both), limit)

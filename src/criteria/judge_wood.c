@@ -98,7 +98,8 @@ static void judge_decay(bw_rows *rows, const bw_section_assessment *part,
                      section->slab[worst].label,
                      bw_say_number(rows, wood->first_dose, 1),
                      bw_say_number(rows, wood->dose, 1))
-            : "no day on which wood is wet and warm enough to decay";
+            : "on no day is wood above 25 % by mass and between 0 and 40 degC, "
+              "where this dose begins";
     bw_rows_most(rows, BW_C_DECAY, wood->service_dose, rows->limits->decay_dose,
                  reason);
 }

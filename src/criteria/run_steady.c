@@ -68,21 +68,29 @@ void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
     }
 }
 
-/* Sol-air: T_e + a I / h_o, h_o = 1/Rse. Returns NULL, or what is missing. */
+/* Sol-air: T_e + a I / h_o, h_o = 1/Rse, while the sun is on the face: the mean
+ * of all hours hides what drives vapour inwards. Returns NULL, or what is
+ * missing. */
 static const char *set_sun(job *j)
 {
     bw_section_assessment *part = j->part;
     const bw_outdoors *out = &j->assembly->outdoors;
-    double irradiance[BW_MONTHS];
+    double mean[BW_MONTHS], irradiance[BW_MONTHS];
     if (part->section->dropped_layers > 0)
         return NULL; /* shaded by the cladding: no sun, but nothing missing */
     if (!out->has_facing)
         return "the facing is not given, so neither is the sun";
     if (!out->has_solar_absorptance)
         return "the solar absorptance is not given";
-    if (!bw_climate_irradiance(j->climate, out->azimuth, out->tilt, irradiance))
+    if (!bw_climate_irradiance(j->climate, out->azimuth, out->tilt, mean))
         return "the climate has no irradiance for this facing";
+    bool sunny = bw_climate_sunny(j->climate, out->azimuth, out->tilt, mean,
+                                  irradiance, part->sun_share);
     for (int m = 0; m < BW_MONTHS; m++) {
+        if (!sunny) {
+            irradiance[m] = mean[m];
+            part->sun_share[m] = 1.0;
+        }
         part->sun_boundary[m] = part->boundary[m];
         part->sun_boundary[m].theta_e += out->solar_absorptance *
                                          irradiance[m] *

@@ -192,12 +192,12 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
         return;
     }
     if (!run->condenses || run->peak_plane >= run->plane_count) {
-        bw_page_text(page, 2, 4,
-                     bw_phrase(page,
-                               "%s: with the outer layer wet%s, vapour driven "
-                               "inwards condenses nowhere.",
-                               name,
-                               section->has_sun ? " and in the sun" : ""));
+        bw_page_text(
+            page, 2, 4,
+            bw_phrase(page,
+                      "%s: with the outer layer wet%s, vapour driven "
+                      "inwards condenses nowhere.",
+                      name, section->has_sun ? " and always in the sun" : ""));
         return;
     }
     bw_page_text(
@@ -205,7 +205,7 @@ static void print_inward(bw_page *page, const bw_section_assessment *section)
         bw_phrase(page,
                   "%s: with the outer layer wet%s, up to %s g/m2 condense %s "
                   "(%s).",
-                  name, section->has_sun ? " and in the sun" : "",
+                  name, section->has_sun ? " and always in the sun" : "",
                   bw_grams(page, run->peak),
                   bw_plane_text(page, section->section,
                                 run->plane[run->peak_plane].at),
