@@ -142,13 +142,20 @@ static const bw_section *matching(const bw_sections *sections,
     return s;
 }
 
+static const char *say_fault(bw_rows *rows, bw_status status,
+                             const bw_error *fault)
+{
+    return bw_say(rows, "%s%s", fault->message,
+                  status == BW_ERR_NUMERIC ? NO_REMEDY : "");
+}
+
 /* Keeps what came out: a result, a reason, or a failure of the machine. */
 static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
     bw_section_assessment *part = s->part;
     if (s->wetted != BW_OK)
-        part->wetting_test.reason = bw_say(rows, "%s",
-                                           s->wetting_fault.message);
+        part->wetting_test.reason = say_fault(rows, s->wetted,
+                                              &s->wetting_fault);
     if (s->status == BW_OK &&
         !(part->transient.water_balance_error <= rows->limits->balance_error)) {
         bw_run_free_transient(part);
@@ -159,9 +166,7 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
         return BW_OK;
     } else {
         bw_run_free_transient(part);
-        part->transient_reason = bw_say(rows, "%s%s", s->fault.message,
-                                        s->status == BW_ERR_NUMERIC ? NO_REMEDY
-                                                                    : "");
+        part->transient_reason = say_fault(rows, s->status, &s->fault);
     }
     part->transient_section = NULL;
     if (s->status == BW_ERR_MEMORY || s->status == BW_ERR_CANCELLED) {
