@@ -71,6 +71,7 @@ static inline void case_layers(criteria_case *c)
     c->material[0] = case_material("panel", "board", 650, 0.13, 50, true);
     c->material[0].wood_kind = BW_WOOD_PANEL;
     c->material[1] = case_material("wool", "insulation", 50, 0.035, 1, false);
+    c->material[1].mould_class = BW_MOULD_RESISTANT;
     c->material[2] = case_material("foil", "membrane", 0, 0, 0, false);
     c->material[2].density.known = false;
     c->material[2].thermal_conductivity.known = false;

@@ -70,13 +70,22 @@ START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
     static const char *const shown_only[] = {"run-off",
                                              "drying-outwards",
                                              "drying-inwards",
+                                             "wetting-outwards",
+                                             "wetting-inwards",
                                              "surface-mould-corner",
                                              "surface-mould-cupboard",
                                              NULL};
-    static const char *const strict[] = {
-        "reserve-with-leakage", "surface-condensation", "wood-moisture",
-        "panel-moisture",       "mould-index-hidden",   "mould-index-room",
-        "steady-design-check",  "breather-sd",          NULL};
+    static const char *const strict[] = {"reserve-with-leakage",
+                                         "surface-condensation",
+                                         "wood-moisture",
+                                         "panel-moisture",
+                                         "mould-index-hidden",
+                                         "mould-index-room",
+                                         "decay-dose",
+                                         "wetting-test",
+                                         "steady-design-check",
+                                         "breather-sd",
+                                         NULL};
     for (int i = 0; i < BW_C_COUNT; i++) {
         const bw_criterion_facts *f = bw_criterion_facts_of((bw_criterion_id)i);
         ck_assert_msg(f->informative == among(f->name, shown_only), "%s",

@@ -8,7 +8,7 @@
 
 #include "criteria/scope.h"
 #include "criteria/verdict.h"
-#include "criteria_case.h"
+#include "simulated_case.h"
 
 static criteria_case c;
 
@@ -262,22 +262,7 @@ END_TEST
 
 /* ---- the simulation ----------------------------------------------------- */
 
-static bw_slab_moisture moisture[CASE_LAYERS];
-static bw_monitor face;
-
-static bw_section_assessment simulated(void)
-{
-    memset(moisture, 0, sizeof moisture);
-    face = (bw_monitor){.slab = CASE_SHEATHING, .highest_mould = 0.5};
-    return (bw_section_assessment){.section = &c.section,
-                                   .transient_section = &c.section,
-                                   .has_transient = true,
-                                   .transient = {.monitor_count = 1,
-                                                 .monitor = &face,
-                                                 .slab_count = CASE_LAYERS,
-                                                 .slab = moisture,
-                                                 .years = 2}};
-}
+static simulated_case sim;
 
 /* "Total water periodic or falling." */
 START_TEST(the_water_of_the_years_decides_whatever_it_does)
@@ -292,12 +277,11 @@ START_TEST(the_water_of_the_years_decides_whatever_it_does)
                  {false, false, 0.1, BW_NOT_ASSESSED},
                  {false, true, 0.1, BW_FAILS}};
     for (size_t i = 0; i < COUNT(cases); i++) {
-        bw_section_assessment part = simulated();
-        part.transient.periodic = cases[i].periodic;
-        part.transient.rising = cases[i].rising;
-        part.transient.yearly_change = cases[i].change;
-        c.rows.count = 0;
-        bw_judge_transient(&c.rows, &c.assembly, &part);
+        simulated_make(&sim, &c);
+        sim.part.transient.periodic = cases[i].periodic;
+        sim.part.transient.rising = cases[i].rising;
+        sim.part.transient.yearly_change = cases[i].change;
+        simulated_judge(&sim, &c);
         const bw_criterion *row = settled(BW_C_PERIODIC_WATER);
         ck_assert(row->decides);
         ck_assert_int_eq(row->verdict, cases[i].verdict);
@@ -312,14 +296,13 @@ END_TEST
 
 START_TEST(mould_is_said_to_be_between_the_layers_where_it_is)
 {
-    bw_section_assessment part = simulated();
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    simulated_make(&sim, &c);
+    simulated_mould(&sim, CASE_SHEATHING, 0.5, 0.5);
+    simulated_judge(&sim, &c);
     has(case_row(&c, BW_C_MOULD_HIDDEN)->reason,
         "index 0.50 between panel and mineral wool;");
-    face.highest_mould = 4.0;
-    face.slab = CASE_INSULATION;
-    c.rows.count = 0;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    simulated_mould(&sim, CASE_INSULATION, 4.0, 4.0);
+    simulated_judge(&sim, &c);
     has(case_row(&c, BW_C_MOULD_HIDDEN)->reason,
         "index 4.00 between mineral wool and foil;");
 }

@@ -7,7 +7,7 @@
 
 #include "criteria/scope.h"
 #include "criteria/verdict.h"
-#include "criteria_case.h"
+#include "simulated_case.h"
 
 static criteria_case c;
 
@@ -23,42 +23,20 @@ static void teardown(void)
 
 /* ---- the simulation ---------------------------------------------------- */
 
-static bw_monitor monitor[2];
-static bw_slab_moisture moisture[CASE_LAYERS];
+static simulated_case sim;
 
-static bw_section_assessment simulated(void)
-{
-    memset(monitor, 0, sizeof monitor);
-    memset(moisture, 0, sizeof moisture);
-    monitor[0] = (bw_monitor){.slab = CASE_SHEATHING,
-                              .label = "panel / mineral wool",
-                              .hours_above_90 = 1234};
-    monitor[0].month_rh[1] = 0.9;
-    monitor[1] = (bw_monitor){
-        .slab = CASE_LINING, .room_face = true, .label = "room face"};
-    moisture[CASE_SHEATHING].is_wood = true;
-    moisture[CASE_SHEATHING].highest_month = 1;
-    return (bw_section_assessment){.section = &c.section,
-                                   .transient_section = &c.section,
-                                   .has_transient = true,
-                                   .transient = {.monitor_count = 2,
-                                                 .monitor = monitor,
-                                                 .slab_count = CASE_LAYERS,
-                                                 .slab = moisture,
-                                                 .years = 4,
-                                                 .periodic = true}};
-}
-
-/* Panels below 18 % [from memory, high], hidden faces below 3 [ASHRAE 160,
- * from memory; NCC 2022 seen], room faces below 1 (no source). */
+/* Hidden faces below 3 and room faces below 1, decline by class [Hukka &
+ * Viitanen; Ojanen et al., from memory; the limit of 1 has no source]. Wood
+ * above 20 %, a panel above 18 % [from memory, high] asks for an inspection. */
 static const struct {
     bw_criterion_id id;
     double value;
     bw_verdict verdict;
 } limits[] = {
     {BW_C_PANEL_MOISTURE, 0.161, BW_HOLDS},
-    {BW_C_PANEL_MOISTURE, 0.179, BW_MARGINAL},
-    {BW_C_PANEL_MOISTURE, 0.180, BW_FAILS},
+    {BW_C_PANEL_MOISTURE, 0.179, BW_HOLDS},
+    {BW_C_PANEL_MOISTURE, 0.180, BW_MARGINAL},
+    {BW_C_PANEL_MOISTURE, 0.500, BW_MARGINAL},
     {BW_C_MOULD_HIDDEN, 2.6, BW_HOLDS},
     {BW_C_MOULD_HIDDEN, 2.99, BW_MARGINAL},
     {BW_C_MOULD_HIDDEN, 3.0, BW_FAILS},
@@ -69,32 +47,35 @@ static const struct {
 
 START_TEST(the_simulation_is_judged_at_its_limits)
 {
-    bw_section_assessment part = simulated();
-    double value = limits[_i].value;
+    const double value = limits[_i].value;
+    simulated_make(&sim, &c);
+    simulated_wood(&sim, &c, CASE_LINING, BW_WOOD_PANEL);
     if (limits[_i].id == BW_C_PANEL_MOISTURE)
-        moisture[CASE_SHEATHING].highest_wood_moisture = value;
+        sim.slab[CASE_LINING].highest_wood_moisture = value;
+    else if (limits[_i].id == BW_C_MOULD_ROOM)
+        simulated_mould(&sim, CASE_LINING, value, value);
     else
-        monitor[limits[_i].id == BW_C_MOULD_ROOM].highest_mould = value;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+        simulated_mould(&sim, CASE_SHEATHING, value, value);
+    simulated_judge(&sim, &c);
     const bw_criterion *row = case_row(&c, limits[_i].id);
     ck_assert_int_eq(row->outcome, limits[_i].verdict);
     ck_assert_int_eq(strstr(row->reason, "exceeds, inspect") != NULL,
-                     limits[_i].verdict == BW_FAILS);
+                     row->margin <= 0.0);
     ck_assert_ptr_null(case_row(&c, BW_C_WOOD_MOISTURE));
 }
 END_TEST
 
-START_TEST(solid_wood_must_stay_below_twenty_percent)
+START_TEST(solid_wood_is_inspected_from_twenty_percent_on)
 {
-    bw_section_assessment part = simulated();
-    c.slab[CASE_SHEATHING].material = &c.stud;
-    moisture[CASE_SHEATHING].highest_wood_moisture = 0.1999;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    simulated_make(&sim, &c);
+    simulated_wood(&sim, &c, CASE_LINING, BW_SOLID_WOOD);
+    sim.slab[CASE_LINING].highest_month = 1;
+    sim.slab[CASE_LINING].highest_wood_moisture = 0.1999;
+    simulated_judge(&sim, &c);
+    ck_assert_int_eq(case_row(&c, BW_C_WOOD_MOISTURE)->outcome, BW_HOLDS);
+    sim.slab[CASE_LINING].highest_wood_moisture = 0.20;
+    simulated_judge(&sim, &c);
     ck_assert_int_eq(case_row(&c, BW_C_WOOD_MOISTURE)->outcome, BW_MARGINAL);
-    c.rows.count = 0;
-    moisture[CASE_SHEATHING].highest_wood_moisture = 0.20;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
-    ck_assert_int_eq(case_row(&c, BW_C_WOOD_MOISTURE)->outcome, BW_FAILS);
     ck_assert_ptr_nonnull(
         strstr(case_row(&c, BW_C_WOOD_MOISTURE)->reason, "Feb"));
 }
@@ -111,12 +92,11 @@ START_TEST(rising_water_fails_drying_water_holds)
                 {false, true, 0.1, BW_FAILS},
                 {false, false, 0.1, BW_NOT_ASSESSED}};
     for (size_t i = 0; i < COUNT(rows); i++) {
-        bw_section_assessment part = simulated();
-        part.transient.periodic = rows[i].periodic;
-        part.transient.rising = rows[i].rising;
-        part.transient.yearly_change = rows[i].change;
-        c.rows.count = 0;
-        bw_judge_transient(&c.rows, &c.assembly, &part);
+        simulated_make(&sim, &c);
+        sim.part.transient.periodic = rows[i].periodic;
+        sim.part.transient.rising = rows[i].rising;
+        sim.part.transient.yearly_change = rows[i].change;
+        simulated_judge(&sim, &c);
         const bw_criterion *row = case_row(&c, BW_C_PERIODIC_WATER);
         ck_assert_int_eq(row->outcome, rows[i].verdict);
         ck_assert_double_eq(row->value, rows[i].change);
@@ -126,18 +106,19 @@ END_TEST
 
 START_TEST(cladding_outside_a_ventilated_cavity_is_not_judged)
 {
-    bw_section_assessment part = simulated();
+    simulated_make(&sim, &c);
     c.slab[CASE_INSULATION].kind = BW_LAYER_CAVITY;
     c.layer[CASE_INSULATION].kind = BW_LAYER_CAVITY;
     c.layer[CASE_INSULATION].ventilation = BW_VENT_WELL;
-    moisture[CASE_SHEATHING].highest_wood_moisture = 0.25;
-    monitor[0].highest_mould = 5.0;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    sim.slab[CASE_SHEATHING].highest_wood_moisture = 0.25;
+    sim.wood[CASE_SHEATHING].service_dose = 1000.0;
+    simulated_mould(&sim, CASE_SHEATHING, 5.0, 5.0);
+    simulated_judge(&sim, &c);
     ck_assert_ptr_null(case_row(&c, BW_C_PANEL_MOISTURE));
-    ck_assert_ptr_null(case_row(&c, BW_C_MOULD_HIDDEN));
-    monitor[0].slab = CASE_INSULATION; /* the cavity's inner face is */
-    c.rows.count = 0;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    ck_assert_ptr_null(case_row(&c, BW_C_DECAY));
+    ck_assert_int_eq(case_row(&c, BW_C_MOULD_HIDDEN)->outcome, BW_HOLDS);
+    simulated_mould(&sim, CASE_INSULATION, 5.0, 5.0); /* its inner face is */
+    simulated_judge(&sim, &c);
     ck_assert_int_eq(case_row(&c, BW_C_MOULD_HIDDEN)->outcome, BW_FAILS);
 }
 END_TEST
@@ -156,10 +137,14 @@ END_TEST
 
 /* ---- the limits of the monthly method ---------------------------------- */
 
+/* The humidity at the inner face of the sheathing, below what asks for more of
+ * a board. */
+static double humidity = 0.89;
+
 static size_t scope_of(bw_scope_item *item)
 {
     bw_plane plane = {.at = {CASE_SHEATHING, 0.009, true}};
-    plane.month[0].relative_humidity = 0.95;
+    plane.month[0].relative_humidity = humidity;
     bw_section_assessment part = {
         .section = &c.section,
         .has_design = true,
@@ -197,12 +182,76 @@ START_TEST(a_thick_hygroscopic_layer_counts_when_damp)
 {
     bw_scope_item item;
     c.material[CASE_SHEATHING].hygroscopic = true;
-    c.slab[CASE_SHEATHING].thickness = 0.100; /* 95 % beside it */
+    c.slab[CASE_SHEATHING].thickness = 0.100; /* 89 % beside it */
     ck_assert_uint_eq(scope_of(&item), 1);
     c.slab[CASE_SHEATHING].is_framing = true;
     ck_assert_uint_eq(scope_of(&item), 0);
     c.material[CASE_LINING].hygroscopic = true; /* dry */
     c.slab[CASE_LINING].thickness = 0.100;
+    ck_assert_uint_eq(scope_of(&item), 0);
+}
+END_TEST
+
+/* "wood or board at 90 % RH or more": months tell neither how wet nor for how
+ * long. Stone and metal do not rot. */
+START_TEST(a_cold_board_is_beyond_it)
+{
+    bw_scope_item item;
+    const struct {
+        double humidity;
+        bw_wood_kind kind;
+        bw_mould_class class;
+        bool beyond;
+    } cases[] = {
+        {0.899, BW_WOOD_PANEL, BW_MOULD_SENSITIVE, false},
+        {0.90, BW_WOOD_PANEL, BW_MOULD_SENSITIVE, true},
+        {0.90, BW_SOLID_WOOD, BW_MOULD_RESISTANT, true},
+        {0.90, BW_NOT_WOOD, BW_MOULD_SENSITIVE, true}, /* paper */
+        {1.0, BW_NOT_WOOD, BW_MOULD_MEDIUM_RESISTANT, false},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        humidity = cases[i].humidity;
+        c.material[CASE_SHEATHING].wood_kind = cases[i].kind;
+        c.material[CASE_SHEATHING].mould_class = cases[i].class;
+        ck_assert_uint_eq(scope_of(&item), cases[i].beyond);
+        if (cases[i].beyond)
+            ck_assert_str_eq(item.what,
+                             "wood or board at 90 % RH or more: panel");
+    }
+    humidity = 0.89;
+}
+END_TEST
+
+/* Masonry before a well-ventilated cavity, under driving rain, whatever coat
+ * it bears; 40 mm or more of what takes up water. */
+START_TEST(cladding_that_drinks_rain_is_beyond_it)
+{
+    bw_scope_item item;
+    bw_material brick = case_material("brick", "masonry", 1800, 0.8, 10, true);
+    bw_layer outside[CASE_LAYERS + 3] = {
+        {.name = "paint", .kind = BW_LAYER_MEMBRANE, .material = &brick},
+        {.name = "brick",
+         .kind = BW_LAYER_SOLID,
+         .material = &brick,
+         .thickness = 0.040},
+        {.name = "air",
+         .kind = BW_LAYER_CAVITY,
+         .material = &brick,
+         .ventilation = BW_VENT_WELL,
+         .thickness = 0.04}};
+    for (size_t i = 0; i < CASE_LAYERS; i++)
+        outside[3 + i] = c.layer[i];
+    c.assembly.layer = outside;
+    c.assembly.layer_count = COUNT(outside);
+    c.section.dropped_layers = 3;
+    ck_assert_uint_eq(scope_of(&item), 0); /* no rain is asked for */
+    c.assembly.outdoors.driving_rain = BW_RAIN_SHELTERED;
+    ck_assert_uint_eq(scope_of(&item), 1);
+    ck_assert_str_eq(item.what, "rain-absorbing cladding: brick");
+    outside[1].thickness = 0.039;
+    ck_assert_uint_eq(scope_of(&item), 0);
+    outside[1].thickness = 0.1;
+    brick.absorbs_condensate = false;
     ck_assert_uint_eq(scope_of(&item), 0);
 }
 END_TEST
@@ -340,6 +389,24 @@ START_TEST(a_cross_check_that_fails_makes_a_simulated_wall_marginal)
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
         ck_assert(rows[i].overall != BW_MARGINAL ||
                   strstr(bw_verdict_reason(&c.rows, NULL, 0), "cross-check"));
+    }
+}
+END_TEST
+
+/* What the months cannot tell the simulation does: no row is left open. */
+START_TEST(a_monthly_row_without_a_number_decides_only_alone)
+{
+    for (int simulated = 0; simulated < 2; simulated++) {
+        c.rows.count = 0;
+        bw_rows_none(&c.rows, BW_C_ANNUAL_BALANCE, "not converged");
+        bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 0.5, 3.0, "clean");
+        bw_verdict_screen(&c.rows, false, simulated == 1);
+        bw_verdict_settle(&c.rows);
+        ck_assert_int_eq(c.rows.row[0].row.decides, simulated == 0);
+        ck_assert_int_eq(c.rows.row[0].row.verdict, BW_NOT_ASSESSED);
+        ck_assert(!c.rows.row[0].row.cross_check);
+        ck_assert_int_eq(bw_verdict_overall(&c.rows),
+                         simulated == 1 ? BW_HOLDS : BW_NOT_ASSESSED);
     }
 }
 END_TEST
@@ -487,13 +554,15 @@ static Suite *suite(void)
     tcase_add_checked_fixture(t, setup, teardown);
     tcase_add_loop_test(t, the_simulation_is_judged_at_its_limits, 0,
                         COUNT(limits));
-    tcase_add_test(t, solid_wood_must_stay_below_twenty_percent);
+    tcase_add_test(t, solid_wood_is_inspected_from_twenty_percent_on);
     tcase_add_test(t, rising_water_fails_drying_water_holds);
     tcase_add_test(t, cladding_outside_a_ventilated_cavity_is_not_judged);
     tcase_add_test(t, without_a_simulation_its_reason_is_the_row);
     tcase_add_test(t, a_plain_mineral_wall_is_within_the_monthly_method);
     tcase_add_test(t, hygroscopic_insulation_over_20_mm_is_beyond_it);
     tcase_add_test(t, a_thick_hygroscopic_layer_counts_when_damp);
+    tcase_add_test(t, a_cold_board_is_beyond_it);
+    tcase_add_test(t, cladding_that_drinks_rain_is_beyond_it);
     tcase_add_test(t, a_variable_membrane_is_beyond_it);
     tcase_add_test(t, a_wet_start_is_beyond_it);
     tcase_add_test(t, rain_on_an_absorbing_face_is_beyond_it);
@@ -501,6 +570,7 @@ static Suite *suite(void)
         t, an_unventilated_timber_roof_under_a_tight_cover_is_beyond_it);
     tcase_add_test(t, a_screening_row_never_holds_and_decides_only_alone);
     tcase_add_test(t, a_cross_check_that_fails_makes_a_simulated_wall_marginal);
+    tcase_add_test(t, a_monthly_row_without_a_number_decides_only_alone);
     tcase_add_test(
         t, the_block_climate_decides_only_under_the_profile_that_demands_it);
     tcase_add_test(t, screening_says_what_the_number_alone_would_give);

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 
 #include "bothways/profile.h"
-#include "criteria_case.h"
 #include "scope.h"
+#include "simulated_case.h"
 #include "verdict.h"
 
 static criteria_case c;
@@ -85,12 +85,67 @@ START_TEST(the_section_is_said_where_there_are_two)
 }
 END_TEST
 
-START_TEST(the_simulation_is_named_before_the_monthly_method)
+/* As a share of the limit; of equals the first. A limit of zero counts as 0.1
+ * in its unit. */
+START_TEST(of_those_that_fail_the_one_furthest_beyond_its_limit_is_named)
 {
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "monthly");
-    bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 4.0, 3.0, "simulated");
+    static const struct {
+        double condensate, mould, growth;
+        const char *named;
+    } cases[] = {
+        {2.0, 4.0, 0.0, "monthly. One more criterion fails."},
+        {1.1, 4.0, 0.0, "simulated. One more"},
+        {2.0, 6.0, 0.0, "monthly. One more"}, /* equal */
+        {2.0, 6.0, 0.11, "growing. 2 more"},
+        {0.5, 3.0, 0.0, "simulated."},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.rows.count = 0;
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, cases[i].condensate, 1.0,
+                     "monthly");
+        bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, cases[i].mould, 3.0,
+                     "simulated");
+        bw_rows_most(&c.rows, BW_C_ACCUMULATION, cases[i].growth, 0.0,
+                     "growing");
+        bw_verdict_settle(&c.rows);
+        has(bw_verdict_reason(&c.rows, NULL, 0), cases[i].named);
+    }
+}
+END_TEST
+
+START_TEST(of_a_marginal_wall_the_simulation_is_named_first)
+{
+    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.999, 1.0, "monthly");
+    bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 2.8, 3.0, "one");
+    bw_rows_most(&c.rows, BW_C_MOULD_ROOM, 0.99, 1.0, "closer");
     bw_verdict_settle(&c.rows);
-    has(bw_verdict_reason(&c.rows, NULL, 0), "simulated. One more");
+    has(bw_verdict_reason(&c.rows, NULL, 0), "closer. 2 more");
+}
+END_TEST
+
+/* What the simulation says and what a method within its limits says. */
+START_TEST(where_they_disagree_the_simulation_and_the_months_are_both_named)
+{
+    static const struct {
+        double hours; /* above 95 % RH, of at most 720 */
+        const char *first, *then;
+    } cases[] = {
+        {0.0, "The simulation finds nothing that fails, another method within",
+         "all planes: cross-check by the monthly method, which fails it: wet."},
+        {900.0, "Hours a year above 95 % RH",
+         "The monthly method, within its limits, fails: Most condensate"},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        c.rows.count = 0;
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
+        bw_rows_most(&c.rows, BW_C_HUMID_HOURS, cases[i].hours, 720.0, "damp");
+        bw_verdict_screen(&c.rows, false, true);
+        bw_verdict_settle(&c.rows);
+        ck_assert_int_eq(bw_verdict_overall(&c.rows), BW_MARGINAL);
+        const char *reason = bw_verdict_reason(&c.rows, NULL, 0);
+        ck_assert_ptr_eq(strstr(reason, cases[i].first), reason);
+        has(reason, cases[i].then);
+    }
 }
 END_TEST
 
@@ -102,9 +157,17 @@ START_TEST(what_is_beyond_the_method_is_named_with_what_the_simulation_said)
     bw_verdict_settle(&c.rows);
     has(bw_verdict_reason(&c.rows, beyond, 1), "(hemp)");
     has(bw_verdict_reason(&c.rows, beyond, 2), "(hemp and more)");
-    has(bw_verdict_reason(&c.rows, beyond, 1), "simulation: none.");
-    bw_rows_none(&c.rows, BW_C_TRANSIENT, "switched off");
-    has(bw_verdict_reason(&c.rows, beyond, 1), "simulation: switched off.");
+    has(bw_verdict_reason(&c.rows, beyond, 1),
+        "Not simulated: the simulation was switched off (--monthly-only)");
+    bw_rows_none(&c.rows, BW_C_TRANSIENT, "no rain; write it");
+    const char *reason = bw_verdict_reason(&c.rows, beyond, 1);
+    ck_assert_ptr_eq(strstr(reason, "Not simulated: no rain; write it. "),
+                     reason);
+    has(bw_verdict_reason(&c.rows, NULL, 0), "--monthly-only lets it decide");
+    bw_rows_least(&c.rows, BW_C_SURFACE_MOULD, 0.5, 0.7, "cold");
+    bw_verdict_settle(&c.rows); /* it fails, and nothing was simulated */
+    has(bw_verdict_reason(&c.rows, beyond, 1),
+        "cold. Not simulated: no rain; write it.");
     c.rows.count = 0; /* a rule that could not be judged is not that */
     bw_rows_none(&c.rows, BW_C_INNER_SD, "no data");
     has(bw_verdict_reason(&c.rows, beyond, 1), "no data.");
@@ -250,7 +313,7 @@ START_TEST(a_layer_counts_from_30_mm_and_above_80_percent)
     c.material[1].hygroscopic = false;
     c.slab[0].is_framing = false;
     c.slab[0].thickness = 0.1;
-    plane.month[7].relative_humidity = 0.95;
+    plane.month[7].relative_humidity = 0.89;
     plane.at = (bw_plane_at){CASE_INSULATION, 0.07, false};
     ck_assert_uint_eq(
         bw_scope_find(items, COUNT(items), &c.rows, &c.assembly, &part, 1), 0);
@@ -276,33 +339,26 @@ END_TEST
 
 /* ---- the simulation ---------------------------------------------------- */
 
+static simulated_case sim;
+
 START_TEST(the_wettest_wood_and_its_month_are_named)
 {
-    bw_slab_moisture slab[CASE_LAYERS] = {
-        {.is_wood = true, .highest_wood_moisture = 0.15, .highest_month = 1},
-        {.is_wood = false},
-        {.is_wood = true,
-         .highest_wood_moisture = 0.17,
-         .highest_month = 3,
-         .hours_above_limit = 12},
-        {.is_wood = true, .highest_wood_moisture = 0.10, .highest_month = 5}};
-    for (size_t i = 2; i < CASE_LAYERS; i++)
-        c.material[i].wood_kind = BW_WOOD_PANEL;
-    bw_section_assessment part = {.section = &c.section,
-                                  .transient_section = &c.section,
-                                  .has_transient = true,
-                                  .transient = {.slab_count = CASE_LAYERS,
-                                                .slab = slab,
-                                                .years = 1,
-                                                .periodic = true}};
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    simulated_make(&sim, &c);
+    for (size_t k = 2; k < CASE_LAYERS; k++)
+        simulated_wood(&sim, &c, k, BW_WOOD_PANEL);
+    sim.slab[0].highest_wood_moisture = 0.15;
+    sim.slab[2].highest_wood_moisture = 0.17;
+    sim.slab[2].highest_month = 3;
+    sim.slab[2].hours_above_limit = 12;
+    sim.slab[3].highest_wood_moisture = 0.10;
+    sim.part.transient.years = 1;
+    simulated_judge(&sim, &c);
     has(case_row(&c, BW_C_PANEL_MOISTURE)->reason, "17.0 % in foil, wettest");
     has(case_row(&c, BW_C_PANEL_MOISTURE)->reason, "Apr");
     has(case_row(&c, BW_C_PERIODIC_WATER)->reason, "1 year simulated");
-    slab[2].highest_wood_moisture = 0.19;
-    part.transient.years = 2;
-    c.rows.count = 0;
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    sim.slab[2].highest_wood_moisture = 0.19;
+    sim.part.transient.years = 2;
+    simulated_judge(&sim, &c);
     has(case_row(&c, BW_C_PANEL_MOISTURE)->reason,
         "12 h of the last year above the limit");
     has(case_row(&c, BW_C_PERIODIC_WATER)->reason, "2 years simulated");
@@ -311,26 +367,20 @@ END_TEST
 
 START_TEST(the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named)
 {
-    bw_slab_moisture dry[CASE_LAYERS];
-    memset(dry, 0, sizeof dry);
-    bw_monitor face[3] = {{.outer_face = true, .highest_mould = 6.0},
-                          {.slab = CASE_SHEATHING, .highest_mould = 1.0},
-                          {.slab = CASE_INSULATION, .highest_mould = 2.0}};
-    face[2].month_rh[0] = 0.5;
-    face[2].month_rh[10] = 0.91;
-    face[2].month_rh[11] = 0.7;
-    bw_section_assessment part = {.section = &c.section,
-                                  .transient_section = &c.section,
-                                  .has_transient = true,
-                                  .transient = {.monitor_count = 3,
-                                                .monitor = face,
-                                                .slab_count = CASE_LAYERS,
-                                                .slab = dry,
-                                                .periodic = true}};
-    bw_judge_transient(&c.rows, &c.assembly, &part);
+    simulated_make(&sim, &c);
+    sim.mould[0].highest = 6.0; /* the weather's */
+    sim.mould[CASE_SHEATHING + 1].highest = 1.0;
+    sim.mould[CASE_INSULATION + 1].highest = 2.0;
+    bw_monitor *worst = &sim.monitor[CASE_INSULATION + 1];
+    worst->month_rh[0] = 0.5;
+    worst->month_rh[10] = 0.91;
+    worst->month_rh[11] = 0.7;
+    simulated_judge(&sim, &c);
     ck_assert_double_eq(case_row(&c, BW_C_MOULD_HIDDEN)->value, 2.0);
     has(case_row(&c, BW_C_MOULD_HIDDEN)->reason,
         "dampest in Nov (mean 91 % RH)");
+    sim.part.transient.monitor_count--; /* no room face is watched */
+    simulated_judge(&sim, &c);
     ck_assert_ptr_null(case_row(&c, BW_C_MOULD_ROOM));
 }
 END_TEST
@@ -445,7 +495,11 @@ static Suite *suite(void)
     tcase_add_test(t, the_sentence_counts_the_other_criteria);
     tcase_add_test(t, the_row_closest_to_its_limit_is_named);
     tcase_add_test(t, the_section_is_said_where_there_are_two);
-    tcase_add_test(t, the_simulation_is_named_before_the_monthly_method);
+    tcase_add_test(
+        t, of_those_that_fail_the_one_furthest_beyond_its_limit_is_named);
+    tcase_add_test(t, of_a_marginal_wall_the_simulation_is_named_first);
+    tcase_add_test(
+        t, where_they_disagree_the_simulation_and_the_months_are_both_named);
     tcase_add_test(
         t, what_is_beyond_the_method_is_named_with_what_the_simulation_said);
     tcase_add_test(t, a_screening_says_marginal);

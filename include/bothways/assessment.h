@@ -147,7 +147,8 @@ typedef struct bw_section_assessment {
                                  (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
     bw_place_mould *mould;       /**< [monitor_count] of transient, or NULL */
-    bool has_air_mould;          /**< a well-ventilated cavity lies outside */
+    bool has_air_mould;          /**< a well-ventilated cavity lies outside and
+                                      its air is not soaked */
     double air_mould[4];         /**< index, by class and with its decline, of
                                       the same face in that cavity's air; if
                                       has_air_mould */

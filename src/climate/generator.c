@@ -200,7 +200,8 @@ static bw_status make_vapour(struct generator *g, bw_error *err)
         if (target > month_saturation(g, m, saturation))
             return bw_fail(err, BW_ERR_INPUT, g->out->file, 0,
                            "%s: a mean vapour pressure of %s Pa is above "
-                           "saturation at %s degC",
+                           "saturation at %s degC; correct the column of "
+                           "humidity",
                            bw_month_name(m), BW_G(target),
                            BW_G(g->out->month[m].temperature));
         scale_vapour(g, m, target, saturation);

@@ -8,7 +8,7 @@
  * them have been opened and found sound. */
 
 /* Wood inside the weather line, of this kind (BW_NOT_WOOD: any). An outermost
- * slab shows its face to the weather: it is no hidden wood. */
+ * slab shows its face to the weather: a log or a board is no hidden wood. */
 static bool is_hidden(const bw_section_assessment *part,
                       const bw_geography *geography, size_t k,
                       bw_wood_kind kind)
@@ -17,6 +17,21 @@ static bool is_hidden(const bw_section_assessment *part,
         part->transient_section->slab[k].material->wood_kind;
     return k > 0 && k >= geography->first && part->transient.slab[k].is_wood &&
            (kind == BW_NOT_WOOD ? is != BW_WOOD_WOOL_BOARD : is == kind);
+}
+
+/* What the rows that ask for an inspection look at: a panel, too, that has
+ * nothing before it. It bears the weather badly, and its decay decides nothing
+ * here. */
+static bool is_watched(const bw_section_assessment *part,
+                       const bw_geography *geography, size_t k,
+                       bw_wood_kind kind)
+{
+    return is_hidden(part, geography, k, kind) ||
+           (k == 0 && geography->first == 0 &&
+            part->transient.slab[0].is_wood &&
+            part->transient_section->slab[0].material->wood_kind ==
+                BW_WOOD_PANEL &&
+            kind != BW_SOLID_WOOD);
 }
 
 static void judge_moisture(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
@@ -28,7 +43,7 @@ static void judge_moisture(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
     size_t where = 0;
     for (size_t k = 0; k < section->slab_count; k++) {
         const bw_slab_moisture *slab = &part->transient.slab[k];
-        if (!is_hidden(part, geography, k, kind) ||
+        if (!is_watched(part, geography, k, kind) ||
             (worst != NULL &&
              slab->highest_wood_moisture <= worst->highest_wood_moisture))
             continue;
@@ -56,7 +71,7 @@ static void judge_line(bw_rows *rows, const bw_section_assessment *part,
     const bw_section *section = part->transient_section;
     size_t worst = section->slab_count;
     for (size_t k = 0; k < section->slab_count; k++)
-        if (is_hidden(part, geography, k, BW_NOT_WOOD) &&
+        if (is_watched(part, geography, k, BW_NOT_WOOD) &&
             (worst == section->slab_count ||
              part->wood[k].line.days_above > part->wood[worst].line.days_above))
             worst = k;

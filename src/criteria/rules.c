@@ -228,16 +228,15 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
                       "within a year, " NO_SOURCE "; " ISO
                       " calls a wetting not dry in 10 years a failure [M-med]",
                       true, false, BW_JUDGES},
-    [BW_C_WETTING_OUTWARDS] = {"wetting-outwards",
-                               "Simulated time to dry, outwards only",
-                               "transient",
-                               "months", "shown beside the wetting test", false,
-                               true, BW_JUDGES},
+    [BW_C_WETTING_OUTWARDS] =
+        {"wetting-outwards", "Simulated time to dry, outwards only",
+         "transient", "months", "shown beside the wetting test, " NO_SOURCE,
+         false, true, BW_JUDGES},
     [BW_C_WETTING_INWARDS] = {"wetting-inwards",
                               "Simulated time to dry, inwards only",
                               "transient", "months",
-                              "shown beside the wetting test", false, true,
-                              BW_JUDGES},
+                              "shown beside the wetting test, " NO_SOURCE,
+                              false, true, BW_JUDGES},
 };
 
 bool bw_criterion_inspects(bw_criterion_id id)

@@ -47,6 +47,18 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
     return BW_OK;
 }
 
+/* Is that air still the outdoor air's, and not wetted by a soaked cladding or a
+ * leak? No outdoor air is as damp as this in the mean of a year, and walls
+ * behind wet brick that stand sound stay below it; estimate. */
+static bool is_outdoor_air(const bw_monitor *face)
+{
+    static const double SOAKED = 0.95; /* RH */
+    double mean = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++)
+        mean += face->month_rh[m] / BW_MONTHS;
+    return mean <= SOAKED;
+}
+
 /* What every class would get in the air of the innermost well-ventilated
  * cavity: at its inner face, whatever the wall behind it is. */
 static bw_status mould_of_air(bw_section_assessment *part, size_t monitor,
@@ -87,7 +99,8 @@ static bw_status run_mould(bw_section_assessment *part,
     }
     bw_geography geography;
     bw_geography_find(&geography, assembly, part->transient_section);
-    if (status == BW_OK && geography.first > 0)
+    if (status == BW_OK && geography.first > 0 &&
+        is_outdoor_air(&result->monitor[geography.first]))
         status = mould_of_air(part, geography.first, theta, phi, err);
     free(theta);
     return status;

@@ -13,6 +13,9 @@
 
 enum { SECTIONS = BW_MOST_SECTIONS };
 
+/* What no line in a file would mend. */
+#define NO_REMEDY "; nothing in the files mends that: ask for other means"
+
 typedef struct meter {
     pthread_mutex_t lock;
     bw_progress *progress;
@@ -54,6 +57,14 @@ static bool report_progress(void *payload, double fraction_done)
     return go_on;
 }
 
+/* During the wetting test: it takes no part in the fraction, but may be
+ * stopped. */
+static bool report_still(void *payload, double fraction_done)
+{
+    (void)fraction_done;
+    return report_progress(payload, 1.0);
+}
+
 static void *simulate(void *payload)
 {
     simulation *s = payload;
@@ -66,7 +77,9 @@ static void *simulate(void *payload)
     s->status = bw_run_damage(s->part, s->assembly, &s->fault);
     if (s->status != BW_OK)
         return NULL;
-    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &s->options,
+    bw_transient_options wetting = s->options;
+    wetting.progress = report_still;
+    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &wetting,
                                s->one_way, &s->wetting_fault);
     if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
         s->status = s->wetted;
@@ -129,23 +142,31 @@ static const bw_section *matching(const bw_sections *sections,
     return s;
 }
 
+static const char *say_fault(bw_rows *rows, bw_status status,
+                             const bw_error *fault)
+{
+    return bw_say(rows, "%s%s", fault->message,
+                  status == BW_ERR_NUMERIC ? NO_REMEDY : "");
+}
+
 /* Keeps what came out: a result, a reason, or a failure of the machine. */
 static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
     bw_section_assessment *part = s->part;
     if (s->wetted != BW_OK)
-        part->wetting_test.reason = bw_say(rows, "%s",
-                                           s->wetting_fault.message);
+        part->wetting_test.reason = say_fault(rows, s->wetted,
+                                              &s->wetting_fault);
     if (s->status == BW_OK &&
-        part->transient.water_balance_error > rows->limits->balance_error) {
+        !(part->transient.water_balance_error <= rows->limits->balance_error)) {
         bw_run_free_transient(part);
-        part->transient_reason = "the simulation's water balance did not close";
+        part->transient_reason = "the simulation's water balance did not "
+                                 "close" NO_REMEDY;
     } else if (s->status == BW_OK) {
         part->transient_reason = "";
         return BW_OK;
     } else {
         bw_run_free_transient(part);
-        part->transient_reason = bw_say(rows, "%s", s->fault.message);
+        part->transient_reason = say_fault(rows, s->status, &s->fault);
     }
     part->transient_section = NULL;
     if (s->status == BW_ERR_MEMORY || s->status == BW_ERR_CANCELLED) {
@@ -211,9 +232,11 @@ bw_status bw_run_transient(bw_assessment *assessment,
     if (assessment->room_reason != NULL)
         reason = assessment->room_reason;
     else if (options->no_transient)
-        reason = "the simulation was switched off";
+        reason = "the simulation was switched off (--monthly-only); leave that "
+                 "out";
     else if (climate->hour_count == 0 && !options->synthetic_hours)
-        reason = "the climate has no hours, and synthetic ones were declined";
+        reason = "the climate has no hours, and synthetic ones were declined; "
+                 "give a climate with hours, or leave --no-synthetic-hours out";
     if (reason != NULL) {
         refuse(assessment, part, reason);
         return BW_OK;

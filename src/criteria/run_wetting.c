@@ -74,11 +74,15 @@ static bw_status run_ways(bw_section_wetting *w, const bw_assembly *assembly,
     if (!w->one_way)
         return BW_OK;
     how->closed = BW_CLOSED_INSIDE;
-    BW_TRY(bw_wetting(&w->outwards, assembly, section, climate,
-                      &part->transient, how, err));
+    bw_status status = bw_wetting(&w->outwards, assembly, section, climate,
+                                  &part->transient, how, err);
     how->closed = BW_CLOSED_OUTSIDE;
-    return bw_wetting(&w->inwards, assembly, section, climate, &part->transient,
-                      how, err);
+    if (status == BW_OK)
+        status = bw_wetting(&w->inwards, assembly, section, climate,
+                            &part->transient, how, err);
+    /* shown only: where they cannot be had, what decides is known */
+    w->one_way = status == BW_OK;
+    return status == BW_ERR_DOMAIN || status == BW_ERR_NUMERIC ? BW_OK : status;
 }
 
 static double coarser(double tolerance, double usual)
@@ -114,7 +118,6 @@ bw_status bw_run_wetting(bw_section_assessment *part,
         .put = put_at(part->transient_section, w->place, w->water),
         .month = w->month,
     };
-    how.run.progress = NULL;
     how.run.keep_hours = false;
     how.run.temperature_tolerance = coarser(options->temperature_tolerance,
                                             0.01);

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "bothways/geography.h"
+
 /* ISO 13788's scope leaves out moisture-dependent properties, liquid
  * transport, air movement and hygroscopic storage, and holds "only where
  * these are negligible" [S]. What is taken as not negligible here (choices
@@ -141,12 +143,14 @@ static void find_wet_cladding(scope *found, const bw_assembly *assembly,
     if (section->dropped_layers == 0 || assembly->layer_count == 0 ||
         assembly->outdoors.driving_rain == BW_RAIN_NONE)
         return;
-    const bw_layer *face = &assembly->layer[0];
-    if (face->kind == BW_LAYER_SOLID && face->thickness >= HEAVY_CLADDING &&
-        face->material->absorbs_condensate)
-        note(found,
-             bw_say(found->rows, "rain-absorbing cladding: %s", face->name),
-             "the sun drives its water inwards hour by hour");
+    for (size_t i = 0; i < bw_layers_outside(assembly, BW_VENT_WELL); i++) {
+        const bw_layer *face = &assembly->layer[i];
+        if (face->kind == BW_LAYER_SOLID && face->thickness >= HEAVY_CLADDING &&
+            face->material->absorbs_condensate)
+            note(found,
+                 bw_say(found->rows, "rain-absorbing cladding: %s", face->name),
+                 "the sun drives its water inwards hour by hour");
+    }
 }
 
 /* The outermost layer that rain can reach: through a paint, unless it is known

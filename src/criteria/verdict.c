@@ -72,14 +72,17 @@ static void screen(bw_rows *rows, bw_row *row, bool has_transient)
 }
 
 /* Within the limits of the method, beside a simulation: what it fails makes
- * the wall marginal, what it holds proves nothing more. */
+ * the wall marginal, what it holds proves nothing more, and what it cannot
+ * tell the simulation does. */
 static void cross_check(bw_rows *rows, bw_row *row)
 {
     bw_criterion *c = &row->row;
-    if (row->informative || !c->has_limit)
+    if (row->informative)
+        return;
+    c->decides = c->outcome == BW_FAILS;
+    if (!c->has_limit)
         return;
     c->cross_check = true;
-    c->decides = c->outcome == BW_FAILS;
     if (c->decides)
         c->reason = bw_say(rows,
                            "cross-check by the %s method, which fails "
@@ -151,17 +154,30 @@ bw_verdict bw_verdict_overall(const bw_rows *rows)
     return count(rows, BW_HOLDS) > 0 ? BW_HOLDS : BW_NOT_ASSESSED;
 }
 
-/* The row to name: in the order of the criteria, the simulation's first. */
-static const bw_row *first_row(const bw_rows *rows, bw_verdict verdict)
+static double beyond(const bw_row *row)
 {
-    for (int simulated = 1; simulated >= 0; simulated--)
-        for (size_t i = 0; i < rows->count; i++) {
-            const bw_row *row = &rows->row[i];
-            if (row->row.decides && row->row.verdict == verdict &&
-                (row->id >= BW_C_TRANSIENT) == (simulated == 1))
-                return row;
-        }
-    return NULL;
+    return row->row.has_limit ? -bw_row_relative_margin(row) : 0.0;
+}
+
+/* The row to name: of those that fail the one furthest beyond its limit, as a
+ * share of it; of those with another verdict the same, the simulation's first.
+ * Of equals the first in the order of the criteria. */
+static const bw_row *worst_row(const bw_rows *rows, bw_verdict verdict)
+{
+    const bw_row *worst = NULL;
+    for (size_t i = 0; i < rows->count; i++) {
+        const bw_row *row = &rows->row[i];
+        if (!row->row.decides || row->row.verdict != verdict)
+            continue;
+        const bool simulated = row->id >= BW_C_TRANSIENT;
+        const bool before = worst != NULL && worst->id >= BW_C_TRANSIENT;
+        const bool prefer = verdict == BW_FAILS || simulated == before
+                                ? worst == NULL || beyond(row) > beyond(worst)
+                                : worst == NULL || simulated;
+        if (prefer)
+            worst = row;
+    }
+    return worst;
 }
 
 /* The row that holds by least, as a share of its limit. */
@@ -207,12 +223,67 @@ static const char *state_words(bw_verdict verdict, size_t number)
     return one ? "is not assessed" : "are not assessed";
 }
 
+/* Without a simulation nothing is proven: why, and what it leaves. */
+static const char *not_simulated(bw_rows *rows, const bw_row *row,
+                                 const bw_scope_item *scope, size_t scope_count)
+{
+    const char *why = row->id == BW_C_TRANSIENT
+                          ? row->row.reason
+                          : "the simulation was switched off "
+                            "(--monthly-only); leave that out";
+    if (scope_count == 0)
+        return bw_say(rows,
+                      "Not simulated: %s. The monthly method, within its "
+                      "limits here, finds nothing that fails; --monthly-only "
+                      "lets it decide.",
+                      why);
+    return bw_say(rows,
+                  "Not simulated: %s. Nothing fails, but the monthly method is "
+                  "outside its limits here (%s%s) and cannot say that the wall "
+                  "holds.",
+                  why, scope[0].what, scope_count > 1 ? " and more" : "");
+}
+
+/* Of a wall that fails though nothing was simulated. */
+static const char *without_simulation(bw_rows *rows)
+{
+    for (size_t i = 0; i < rows->count; i++)
+        if (rows->row[i].id == BW_C_TRANSIENT)
+            return bw_say(rows, " Not simulated: %s.", rows->row[i].row.reason);
+    return "";
+}
+
+/* Of a marginal wall: what the simulation says and what the months say, if
+ * they disagree. */
+static const bw_row *failed_check(const bw_rows *rows)
+{
+    const bw_row *worst = NULL;
+    for (size_t i = 0; i < rows->count; i++) {
+        const bw_row *row = &rows->row[i];
+        if (row->row.cross_check && row->row.decides &&
+            (worst == NULL || beyond(row) > beyond(worst)))
+            worst = row;
+    }
+    return worst;
+}
+
+static const char *and_others(bw_rows *rows, bw_verdict verdict)
+{
+    const size_t others = count(rows, verdict) - 1;
+    if (others == 0)
+        return "";
+    if (others == 1)
+        return bw_say(rows, " One more criterion %s.", state_words(verdict, 1));
+    return bw_say(rows, " %zu more criteria %s.", others,
+                  state_words(verdict, others));
+}
+
 const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
                               size_t scope_count)
 {
     bw_verdict verdict = bw_verdict_overall(rows);
     const bw_row *row = verdict == BW_HOLDS ? closest(rows)
-                                            : first_row(rows, verdict);
+                                            : worst_row(rows, verdict);
     if (row == NULL)
         return verdict == BW_HOLDS ? "Every criterion that decides holds."
                                    : "No criterion that decides was assessed.";
@@ -222,21 +293,17 @@ const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
                       "Every criterion that decides holds. Closest to its "
                       "limit: %s%s: %s.",
                       row->row.title, where, row->row.reason);
-    if (verdict == BW_NOT_ASSESSED && scope_count > 0 &&
+    if (verdict == BW_NOT_ASSESSED &&
         (row->row.screening || row->id == BW_C_TRANSIENT))
-        return bw_say(
-            rows,
-            "Nothing fails, but the monthly method is outside its limits here "
-            "(%s%s) and cannot say that the wall holds; simulation: %s.",
-            scope[0].what, scope_count > 1 ? " and more" : "",
-            row->id == BW_C_TRANSIENT ? row->row.reason : "none");
-    size_t others = count(rows, verdict) - 1;
-    const char *more = "";
-    if (others == 1)
-        more = bw_say(rows, " One more criterion %s.", state_words(verdict, 1));
-    else if (others > 1)
-        more = bw_say(rows, " %zu more criteria %s.", others,
-                      state_words(verdict, others));
-    return bw_say(rows, "%s%s: %s.%s", row->row.title, where, row->row.reason,
-                  more);
+        return not_simulated(rows, row, scope, scope_count);
+    const bw_row *check = verdict == BW_MARGINAL ? failed_check(rows) : NULL;
+    const char *first = "", *also = without_simulation(rows);
+    if (check != NULL && check == row)
+        first = "The simulation finds nothing that fails, another method "
+                "within its limits does. ";
+    else if (check != NULL)
+        also = bw_say(rows, " The %s method, within its limits, fails: %s.",
+                      check->row.method, check->row.title);
+    return bw_say(rows, "%s%s%s: %s.%s%s", first, row->row.title, where,
+                  row->row.reason, also, and_others(rows, verdict));
 }

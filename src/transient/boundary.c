@@ -66,7 +66,7 @@ static bw_status plan(bw_year *year, const bw_assembly *assembly,
     if (climate->hour_count != BW_YEAR_HOURS)
         return bw_fail(err, BW_ERR_DOMAIN, climate->file, 0,
                        "the hourly calculation needs a climate with 8760 "
-                       "hours; this one has %zu",
+                       "hours; this one has %zu: give a whole year",
                        climate->hour_count);
     const bool can_sun = has->solar && climate->has_position;
     year->sun = can_sun && out->has_facing;

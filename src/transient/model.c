@@ -118,7 +118,7 @@ static bw_status make_tables(bw_model *model,
         if (!(slab->thickness > 0))
             return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
                            "layer %s has no thickness for the hourly "
-                           "calculation",
+                           "calculation; write thickness=",
                            slab->label);
         BW_TRY(bw_storage_of_slab(&model->storage[k], slab,
                                   options->allow_missing, err));
@@ -128,7 +128,8 @@ static bw_status make_tables(bw_model *model,
     }
     if (cells == 0)
         return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a wall of membranes alone cannot be simulated");
+                       "a wall of membranes alone cannot be simulated; write "
+                       "its other layers, too");
     return BW_OK;
 }
 

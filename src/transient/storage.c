@@ -131,7 +131,7 @@ static bw_status too_many(const bw_material *m, bw_error *err)
 {
     return bw_fail(err, BW_ERR_DOMAIN, m->file, m->line,
                    "%s has %zu sorption points; the hourly calculation takes "
-                   "no more than %d",
+                   "no more than %d: leave some out",
                    m->name, m->sorption.count, BW_STORAGE_POINTS - 1);
 }
 
@@ -214,7 +214,8 @@ bw_status bw_storage_of_slab(bw_storage *s, const bw_slab *slab,
     if (!m->density.known || !m->specific_heat.known)
         return bw_fail(err, BW_ERR_DOMAIN, m->file, m->line,
                        "%s needs a density and a specific heat for the "
-                       "hourly calculation",
+                       "hourly calculation; write density= and "
+                       "specific-heat=",
                        m->name);
     s->density = m->density.value;
     s->heat_capacity = m->density.value * m->specific_heat.value;

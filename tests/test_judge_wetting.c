@@ -1,0 +1,188 @@
+/* The wetting test at its limit: dry within twelve months [common practice, no
+ * source], the place and the water, or the place alone beside framing. */
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "criteria/verdict.h"
+#include "simulated_case.h"
+
+static criteria_case c;
+static simulated_case sim;
+
+static void setup(void)
+{
+    case_make(&c);
+    simulated_make(&sim, &c);
+}
+
+static void teardown(void)
+{
+    case_free(&c);
+}
+
+static void has(const char *text, const char *words)
+{
+    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
+}
+
+static const bw_criterion *judged(bw_criterion_id id)
+{
+    simulated_judge(&sim, &c);
+    return case_row(&c, id);
+}
+
+/* Of the simulation alone. */
+static bw_verdict overall(void)
+{
+    simulated_judge(&sim, &c);
+    bw_verdict_screen(&c.rows, true, true);
+    bw_verdict_settle(&c.rows);
+    return bw_verdict_overall(&c.rows);
+}
+
+static bw_wetting_result dries(double months, double place_months)
+{
+    return (bw_wetting_result){.months = months,
+                               .place_months = place_months,
+                               .left = 0.62,
+                               .highest_mould = 2.1,
+                               .highest_mould_dry = 0.4,
+                               .day_count = 730};
+}
+
+static void wetted(bw_wetting_result both)
+{
+    sim.part.wetting_test = (bw_section_wetting){
+        .ran = true,
+        .reason = "",
+        .place = {CASE_SHEATHING, 0.009, true},
+        .water = 1.0,
+        .month = 9,
+        .both = both};
+}
+
+START_TEST(a_wetting_is_dry_within_twelve_months_of_place_and_water)
+{
+    static const struct {
+        double months, place;
+        bool alone;
+        double value;
+        bw_verdict verdict;
+    } cases[] = {
+        {5.0, 10.7, false, 10.7, BW_HOLDS},
+        {10.9, 2.0, false, 10.9, BW_MARGINAL},
+        {11.9, 0.0, false, 11.9, BW_MARGINAL},
+        {12.0, 0.0, false, 12.0, BW_FAILS},
+        {3.0, 12.1, false, 12.1, BW_FAILS},
+        {20.0, 3.0, true, 3.0, BW_HOLDS}, /* a stud gives it sideways */
+        {-1.0, 3.0, true, 3.0, BW_HOLDS},
+        {3.0, 13.0, true, 13.0, BW_FAILS},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        wetted(dries(cases[i].months, cases[i].place));
+        sim.part.wetting_test.place_alone = cases[i].alone;
+        ck_assert_int_eq(overall(), cases[i].verdict);
+        const bw_criterion *row = case_row(&c, BW_C_WETTING);
+        ck_assert_int_eq(row->outcome, cases[i].verdict);
+        ck_assert_double_eq(row->value, cases[i].value);
+        has(row->reason, "1.00 kg/m2 put between panel and mineral wool in Oct "
+                         "dries in");
+        has(row->reason, "mould index there up to 2.1 meanwhile, 0.4 without");
+    }
+}
+END_TEST
+
+/* Concrete, or what is tight on both sides: the water is there for good. */
+START_TEST(what_does_not_dry_while_it_is_followed_fails)
+{
+    static const struct {
+        double months, place;
+        size_t days;
+        double value;
+    } cases[] = {
+        {-1.0, 3.0, 730, 24.0},
+        {3.0, -1.0, 730, 24.0},
+        {-1.0, -1.0, 3650, 120.0},
+        {-1.0, -1.0, 30, 12.0}, /* given up early: not less than the limit */
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        wetted(dries(cases[i].months, cases[i].place));
+        sim.part.wetting_test.both.day_count = cases[i].days;
+        ck_assert_int_eq(overall(), BW_FAILS);
+        const bw_criterion *row = case_row(&c, BW_C_WETTING);
+        ck_assert_double_eq_tol(row->value, cases[i].value, 1e-9);
+        has(row->reason, "dries never while followed (0.62 kg/m2 of it there");
+    }
+}
+END_TEST
+
+START_TEST(a_test_that_could_not_be_run_leaves_the_wall_not_assessed)
+{
+    sim.part.wetting_test = (bw_section_wetting){.reason = "no room for it"};
+    ck_assert_int_eq(overall(), BW_NOT_ASSESSED);
+    ck_assert_str_eq(case_row(&c, BW_C_WETTING)->reason, "no room for it");
+    sim.part.wetting_test.nothing_at_risk = true;
+    ck_assert_int_eq(overall(), BW_HOLDS);
+    wetted(dries((double)NAN, 1.0));
+    sim.part.wetting_test.both.place_months = (double)NAN;
+    ck_assert_int_eq(overall(), BW_NOT_ASSESSED);
+}
+END_TEST
+
+START_TEST(which_way_it_dries_is_shown_and_decides_nothing)
+{
+    static const struct {
+        double outwards, inwards, both;
+        const char *words;
+    } cases[] = {
+        {3.0, 4.0, 2.0, "; dries both ways;"},
+        {3.0, -1.0, 2.0, "; dries outwards only;"},
+        {-1.0, 4.0, 2.0, "; dries inwards only;"},
+        {-1.0, -1.0, 8.0, "; dries only with both ways open;"},
+        {-1.0, -1.0, -1.0, "; dries neither way;"},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        wetted(dries(cases[i].both, cases[i].both));
+        bw_section_wetting *test = &sim.part.wetting_test;
+        test->one_way = true;
+        test->outwards = dries(cases[i].outwards, cases[i].outwards);
+        test->inwards = dries(cases[i].inwards, cases[i].inwards);
+        ck_assert_int_eq(overall(), cases[i].both < 0.0 ? BW_FAILS : BW_HOLDS);
+        has(case_row(&c, BW_C_WETTING)->reason, cases[i].words);
+        const bw_criterion *out = case_row(&c, BW_C_WETTING_OUTWARDS);
+        const bw_criterion *in = case_row(&c, BW_C_WETTING_INWARDS);
+        ck_assert(!out->decides && !in->decides);
+        ck_assert_int_eq(out->has_value, cases[i].outwards >= 0.0);
+        ck_assert_int_eq(in->has_value, cases[i].inwards >= 0.0);
+        has(out->reason, "for information: dries outwards");
+    }
+    sim.part.wetting_test.one_way = false;
+    ck_assert_ptr_null(judged(BW_C_WETTING_OUTWARDS));
+    ck_assert_ptr_null(strstr(case_row(&c, BW_C_WETTING)->reason, "way"));
+}
+END_TEST
+
+static Suite *suite(void)
+{
+    Suite *s = suite_create("judge_wetting");
+    TCase *t = tcase_create("judge_wetting");
+    tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, a_wetting_is_dry_within_twelve_months_of_place_and_water);
+    tcase_add_test(t, what_does_not_dry_while_it_is_followed_fails);
+    tcase_add_test(t,
+                   a_test_that_could_not_be_run_leaves_the_wall_not_assessed);
+    tcase_add_test(t, which_way_it_dries_is_shown_and_decides_nothing);
+    suite_add_tcase(s, t);
+    return s;
+}
+
+int main(void)
+{
+    SRunner *runner = srunner_create(suite());
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
