@@ -52,6 +52,7 @@ void bw_print_audit(bw_page *page, const bw_audit *audit,
     bw_print_audit_moisture(page, audit);
     bw_print_months(page, assessment);
     bw_print_criteria(page, assessment);
+    bw_print_cross_check(page, assessment);
     bw_print_directions(page, assessment);
     bw_print_audit_sensitivity(page, audit);
     bw_print_surface(page, assessment);
