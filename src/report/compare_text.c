@@ -77,8 +77,8 @@ static void print_method(bw_page *page, const bw_comparison *c)
             page, 0, 2,
             bw_phrase(page,
                       "Compared by months alone (ISO 13788); no wall was "
-                      "simulated: %s.",
-                      why_not(c)));
+                      "simulated (%s: %s).",
+                      c->wall[0].label, why_not(c)));
 }
 
 void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
