@@ -141,6 +141,7 @@ static inline void report_checked(report_wall *w)
 {
     bw_section_assessment *c = &w->checked;
     c->section = &w->section;
+    c->wetting_test.reason = "";
     c->design = report_run(w);
     c->dry_both = c->dry_outwards = c->dry_inwards = report_run(w);
     c->dry_both.dried = true;
@@ -242,6 +243,7 @@ static inline void report_simulate(report_wall *w)
     w->hour_total[0] = 3.25;
     w->hour_total[1] = 3.5;
     w->checked.has_transient = true;
+    w->checked.transient_section = &w->section;
     w->checked.transient = (bw_transient_result){
         .method = "EN 15026 in one dimension",
         .synthetic_climate = true,

@@ -392,7 +392,7 @@ static const struct sentence_row {
      "Facing not given"},
     {nothing, "hour by hour (EN 15026:2007): not run for this wall",
      "run for this wall\n- "},
-    {simulated, "hour by hour: the equations of EN 15026:2007, run for this",
+    {simulated, "hour by hour, which decides: the equations of EN 15026:2007, ",
      "not run"},
     {nothing, "This wall is OUTSIDE the limits of the monthly method",
      "inside the limits"},

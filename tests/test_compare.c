@@ -256,6 +256,7 @@ START_TEST(rows_are_the_worst_sections_of_each_walls_own_assessment)
         ck_assert_double_eq(case_row(&c, "u-value")->value[i],
                             own->thermal.transmittance);
         ck_assert_int_eq(c.result->wall[i].assessment->verdict, own->verdict);
+        ck_assert_int_eq(c.result->wall[i].verdict, own->verdict);
         for (size_t k = 0; k < own->criterion_count; k++) {
             const bw_criterion *one = &own->criterion[k];
             if (strcmp(one->criterion, "drying-outwards") == 0 ||

@@ -470,6 +470,7 @@ START_TEST(hours_are_banded_without_losing_their_extremes)
     invent_hours(t);
     wall.checked.has_transient = true;
     wall.checked.transient_section = &wall.section;
+    wall.checked.transient_section = &wall.section;
     check_page(&wall.assessment);
     check_manners();
     ck_assert_uint_lt(page.used, 400 * 1000);

@@ -184,6 +184,7 @@ static void simulate(size_t count, double mould)
                 .phi = 0.7, .mould = h < 100 ? places[i].highest_mould : 0.0};
     }
     wall.checked.has_transient = true;
+    wall.checked.transient_section = &wall.section;
     wall.checked.transient = (bw_transient_result){.method = "",
                                                    .monitor_count = count,
                                                    .monitor = places,

@@ -104,6 +104,17 @@ static const struct header_row {
      "assembly,section,time_temperature_K,time_relative_humidity_pct,"
      "time_water_kg_m2,cells_temperature_K,cells_relative_humidity_pct,"
      "cells_water_kg_m2,cells,steps\n"},
+    {BW_TABLE_WETTING, "wetting.csv",
+     "assembly,section,way,place,water_kg_m2,month,months,place_months,"
+     "left_kg_m2,mould_index,mould_index_dry,followed_months\n"},
+    {BW_TABLE_DAMAGE, "damage.csv",
+     "assembly,section,place,layer,mould_class,mould_index,"
+     "mould_index_slow_decline,hours_above_80,hours_above_90,hours_above_95,"
+     "standing_water_kg_m2,standing_water_month,standing_water_hours,"
+     "first_year_wood_moisture_pct,wood_moisture_pct,wood_moisture_limit_pct,"
+     "hours_above_wood_limit,weeks_to_wood_limit,"
+     "first_year_days_above_timber_line,days_above_timber_line,"
+     "first_year_decay_dose_d,decay_dose_d,service_decay_dose_d\n"},
 };
 
 START_TEST(header_rows_are_those_of_the_contract)
@@ -270,11 +281,11 @@ START_TEST(a_value_that_is_no_number_is_an_empty_field)
 }
 END_TEST
 
-START_TEST(the_first_fifteen_lines_say_what_matters)
+START_TEST(the_first_screen_says_what_matters)
 {
     char head[4096];
     const char *text = text_of(100, false, false), *end = text;
-    for (int line = 0; line < 15 && *end != '\0'; end++)
+    for (int line = 0; line < 20 && *end != '\0'; end++)
         line += *end == '\n';
     snprintf(head, sizeof head, "%.*s", (int)(end - text), text);
     HAS(head, "Verdict: fails");
@@ -359,7 +370,7 @@ START_TEST(quiet_is_the_summary_alone)
     HAS(text, "Verdict: fails");
     HAS_NOT(text, "Criteria --");
     HAS(text, "no air leakage given: none is counted");
-    ck_assert_uint_lt(count_lines(text), 25);
+    ck_assert_uint_lt(count_lines(text), 30);
 }
 END_TEST
 
@@ -530,7 +541,7 @@ int main(void)
     suite_add_tcase(suite, csv);
     TCase *text = tcase_create("text");
     tcase_add_checked_fixture(text, setup, NULL);
-    tcase_add_test(text, the_first_fifteen_lines_say_what_matters);
+    tcase_add_test(text, the_first_screen_says_what_matters);
     tcase_add_loop_test(text, no_line_is_wider_than_the_page, 0,
                         (int)(sizeof widths / sizeof widths[0]));
     tcase_add_test(text, colour_adds_emphasis_and_no_meaning);

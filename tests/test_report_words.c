@@ -271,7 +271,7 @@ START_TEST(what_was_not_computed_is_never_called_dry)
     const char *text = text_of(200);
     HAS(text, "Most condensed water      not assessed\n");
     HAS(text, "Drying reserve            not assessed\n");
-    HAS(text, "outwards only         not assessed\n");
+    HAS(text, "both ways             not assessed\n");
     HAS(text, "whole, as built: not assessed.");
     HAS(text, "whole: the year was not assessed.");
     HAS(text, "whole: inward run not made: Jan: a temperature is no number.");

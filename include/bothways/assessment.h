@@ -190,6 +190,16 @@ typedef struct bw_assessment_options {
     bw_transient_options transient;
 } bw_assessment_options;
 
+/** Months that a way of a wetting test took: the slower of the water and the
+ *  place, through framing the place alone; -1: not while it was followed.
+ *  @param test  ran
+ *  @param way   one of its three results */
+BW_API double bw_wetting_test_months(const bw_section_wetting *test,
+                                     const bw_wetting_result *way);
+
+/** Months for which it was followed. */
+BW_API double bw_wetting_months_followed(const bw_wetting_result *way);
+
 /** Run every method that applies and judge.
  *  @param options NULL for the defaults
  *  @return BW_OK also when criteria fail; see `verdict` */

@@ -32,6 +32,8 @@ typedef struct bw_compared {
     const char *rescaled_id;    /**< its id, if rescaled */
     bool rescaled_framing;      /**< framing as deep as the layer went along */
     double thickness_before, thickness_after; /**< m, of that layer */
+    bw_verdict verdict;        /**< the assessment's; where by_months_reason is
+                                    not NULL BW_FAILS or BW_NOT_ASSESSED */
 } bw_compared;
 
 /** One line of the common table: a criterion or a key number over all walls.
@@ -41,6 +43,7 @@ typedef struct bw_compare_row {
     const char *title;     /**< in plain words */
     const char *unit;
     bool is_criterion;     /**< else a key number without a verdict */
+    bool by_months;        /**< of the steady monthly or period method */
     const bool *has_value;
     const double *value;   /**< the worst section's */
     const bw_verdict *verdict; /**< NULL for a key number; for a wall without
@@ -57,6 +60,10 @@ typedef struct bw_compare_row {
 
 typedef struct bw_comparison {
     bw_equal equal;
+    bool simulated;            /**< every section of every wall */
+    const char *by_months_reason; /**< NULL, or which wall could not be
+                                     simulated and why: then no wall was, and
+                                     the months are a screening of them all */
     bool climates_differ;      /**< the outdoor climates; only when allowed */
     bool indoors_differ;       /**< the rooms; only when allowed */
     size_t wall_count;
@@ -65,7 +72,7 @@ typedef struct bw_comparison {
     const bw_compare_row *row;
     size_t difference_count;   /**< conditions that are not the same for all */
     const char *const *difference; /**< sentences */
-    size_t sentence_count;     /**< two or three, only what the rows show */
+    size_t sentence_count;     /**< only what the rows show */
     const char *const *sentence;
 } bw_comparison;
 

@@ -35,7 +35,8 @@ BW_API bw_status bw_report_html(const bw_assessment *assessment,
 /** The result tables of the contract. */
 typedef enum bw_table {
     BW_TABLE_VERDICT, BW_TABLE_LAYERS, BW_TABLE_MONTHLY, BW_TABLE_SURFACE,
-    BW_TABLE_PERIOD, BW_TABLE_CONVERGENCE, BW_TABLE_HOURLY, BW_TABLE_COUNT,
+    BW_TABLE_PERIOD, BW_TABLE_CONVERGENCE, BW_TABLE_WETTING, BW_TABLE_DAMAGE,
+    BW_TABLE_HOURLY, BW_TABLE_COUNT,
 } bw_table;
 
 /** "verdict.csv" and so on. */

@@ -100,7 +100,7 @@ static int verdict_status(const bw_comparison *result)
 {
     int status = EXIT_HOLDS;
     for (size_t i = 0; i < result->wall_count; i++) {
-        bw_verdict verdict = result->wall[i].assessment->verdict;
+        bw_verdict verdict = result->wall[i].verdict;
         if (verdict == BW_FAILS)
             return EXIT_FAILS;
         if (verdict == BW_NOT_ASSESSED)

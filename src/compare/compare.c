@@ -30,6 +30,7 @@ static bw_status compare(bw_compare_core *core, bw_error *err)
     BW_TRY(bw_compare_conditions(core, err));
     BW_TRY(bw_compare_rescale(core, err));
     BW_TRY(bw_compare_assess(core, err));
+    BW_TRY(bw_compare_one_method(core, err));
     for (size_t i = 0; i < core->count; i++)
         core->wall[i].assessment = core->assessment[i];
     core->comparison.equal = core->options.equal;

@@ -34,6 +34,11 @@ const bw_layer *bw_compare_unmeasured(const bw_assembly *assembly);
 /* Assesses every wall, several at a time. */
 bw_status bw_compare_assess(bw_compare_core *core, bw_error *err);
 
+/* Judges them all by one method: where one of them could not be simulated, all
+ * are assessed again by months, and none is said to hold. Sets the walls'
+ * verdicts. */
+bw_status bw_compare_one_method(bw_compare_core *core, bw_error *err);
+
 /* The rows, then the sentences. */
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err);
 bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err);

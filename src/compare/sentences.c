@@ -8,7 +8,7 @@
  * the rows show and recommend nothing. Two values that print alike are equal
  * here. */
 
-enum { SENTENCES = 3 };
+enum { SENTENCES_MOST = 4 };
 
 static const bw_compare_row *find(const bw_compare_core *core, const char *name)
 {
@@ -71,22 +71,48 @@ static const char *wetting_text(bw_compare_core *core)
     return bw_compare_say(core, "with %s g/m2", bw_compare_grams(core, first));
 }
 
-static const char *one_time(bw_compare_core *core, const bw_compare_row *row,
-                            size_t wall)
+/* The drying test of a method: its row, the criterion with its limit, and what
+ * is said of a wall that does not dry. */
+typedef struct drying_method {
+    const char *row, *criterion, *never;
+} drying_method;
+
+static const drying_method by_months = {"months-to-dry", "drying-test",
+                                        "in 10 years"};
+static const drying_method simulated = {"simulated-months-to-dry",
+                                        "wetting-test", "while followed"};
+
+static bool is_unknown(const bw_compare_row *row, size_t wall)
+{
+    return !row->has_value[wall] &&
+           strcmp(row->instead[wall], "not assessed") == 0;
+}
+
+static bool is_needless(const bw_compare_row *row, size_t wall)
+{
+    return !row->has_value[wall] &&
+           strcmp(row->instead[wall], "nothing at risk") == 0;
+}
+
+static const char *one_time(bw_compare_core *core, const drying_method *method,
+                            const bw_compare_row *row, size_t wall)
 {
     const char *label = core->wall[wall].label;
     if (row->has_value[wall])
         return bw_compare_say(core, "%s dries in %s months", label,
                               bw_compare_number(core, row->value[wall], 1));
-    if (strcmp(row->instead[wall], "not assessed") == 0)
+    if (is_unknown(row, wall))
         return bw_compare_say(core, "for %s this was not assessed", label);
-    return bw_compare_say(core, "%s does not dry in 10 years", label);
+    if (is_needless(row, wall))
+        return bw_compare_say(core, "in %s water would harm nothing", label);
+    return bw_compare_say(core, "%s does not dry %s", label, method->never);
 }
 
 /* The limit of the drying criterion where all share it; 0 if not. */
-static double shared_limit(const bw_compare_core *core)
+static double shared_limit(const bw_compare_core *core,
+                           const drying_method *method)
 {
-    const bw_compare_row *row = find(core, "drying-test");
+    const bw_compare_row *row = find(core, method->criterion);
     double limit = 0.0;
     for (size_t i = 0; row != NULL && i < core->count; i++) {
         const bw_criterion *c = row->criterion[i];
@@ -118,53 +144,69 @@ static const char *all_within(bw_compare_core *core, const bw_compare_row *row,
 }
 
 /* " (a screening for a and b)" where the monthly method is beyond its
- * limits. */
-static const char *screening_text(bw_compare_core *core)
+ * limits, or stands for a simulation. */
+static const char *method_text(bw_compare_core *core)
 {
     const char *item[BW_COMPARE_MOST] = {NULL};
     size_t beyond = 0;
+    if (core->comparison.simulated)
+        return " (simulated, each at its place most at risk)";
     for (size_t i = 0; i < core->count; i++) {
         bool is = core->assessment[i]->scope_count > 0;
         item[i] = is ? core->wall[i].label : NULL;
         beyond += is;
     }
+    if (beyond == core->count || core->comparison.by_months_reason != NULL)
+        return " (monthly method, a screening here)";
     if (beyond == 0)
         return "";
-    if (beyond == core->count)
-        return " (monthly method, a screening here)";
     return bw_compare_say(core, " (monthly method, a screening for %s)",
                           bw_compare_list(core, item, core->count));
 }
 
-static const char *say_drying(bw_compare_core *core)
+static const char *say_drying(bw_compare_core *core,
+                              const drying_method *method)
 {
-    const bw_compare_row *row = find(core, "months-to-dry");
-    double limit = shared_limit(core);
+    const bw_compare_row *row = find(core, method->row);
+    double limit = shared_limit(core, method);
     size_t within = 0, never = 0, unknown = 0;
     for (size_t i = 0; i < core->count; i++) {
         within += row->has_value[i] && row->value[i] <= limit;
-        if (row->has_value[i])
-            continue;
-        if (strcmp(row->instead[i], "not assessed") == 0)
-            unknown++;
-        else
-            never++;
+        unknown += is_unknown(row, i);
+        never += !row->has_value[i] && !is_unknown(row, i) &&
+                 !is_needless(row, i);
     }
-    const char *screening = screening_text(core);
+    const char *how = method_text(core);
     if (unknown == core->count)
         return "For none of the walls could a time to dry be computed.";
     if (within == core->count)
-        return bw_compare_say(core, "%s%s.", all_within(core, row, limit),
-                              screening);
+        return bw_compare_say(core, "%s%s.", all_within(core, row, limit), how);
     if (never == core->count)
-        return bw_compare_say(core, "%s dries in 10 years if wetted %s%s.",
+        return bw_compare_say(core, "%s dries %s if wetted %s%s.",
                               core->count == 2 ? "Neither" : "None",
-                              wetting_text(core), screening);
+                              method->never, wetting_text(core), how);
     const char *item[BW_COMPARE_MOST] = {NULL};
     for (size_t i = 0; i < core->count; i++)
-        item[i] = one_time(core, row, i);
+        item[i] = one_time(core, method, row, i);
     return bw_compare_say(core, "If wetted %s, %s%s.", wetting_text(core),
-                          bw_compare_list(core, item, core->count), screening);
+                          bw_compare_list(core, item, core->count), how);
+}
+
+/* ---- mould ------------------------------------------------------------- */
+
+static const char *say_mould(bw_compare_core *core)
+{
+    const bw_compare_row *row = find(core, "mould-index");
+    const char *item[BW_COMPARE_MOST] = {NULL};
+    for (size_t i = 0; i < core->count; i++)
+        item[i] =
+            row != NULL && row->has_value[i]
+                ? bw_compare_say(core, "%s in %s",
+                                 bw_compare_number(core, row->value[i], 1),
+                                 core->wall[i].label)
+                : bw_compare_say(core, "not known of %s", core->wall[i].label);
+    return bw_compare_say(core, "The highest mould index is %s (simulated).",
+                          bw_compare_list(core, item, core->count));
 }
 
 /* ---- reserve ----------------------------------------------------------- */
@@ -213,13 +255,20 @@ static const char *say_reserve(bw_compare_core *core)
 
 bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err)
 {
-    const char **sentence = BW_NEW(&core->arena, const char *, SENTENCES);
+    const bool hours = core->comparison.simulated;
+    const char **sentence = BW_NEW(&core->arena, const char *, SENTENCES_MOST);
     if (sentence == NULL)
         return bw_fail_memory(err);
-    sentence[0] = say_verdicts(core);
-    sentence[1] = say_drying(core);
-    sentence[2] = say_reserve(core);
+    size_t count = 0;
+    sentence[count++] = say_verdicts(core);
+    sentence[count++] = say_drying(core, hours ? &simulated : &by_months);
+    if (hours)
+        sentence[count++] = say_mould(core);
+    sentence[count++] = hours ? bw_compare_say(core,
+                                               "By months, a cross-check. %s",
+                                               say_reserve(core))
+                              : say_reserve(core);
     core->comparison.sentence = sentence;
-    core->comparison.sentence_count = SENTENCES;
+    core->comparison.sentence_count = count;
     return core->no_memory ? bw_fail_memory(err) : BW_OK;
 }

@@ -6,8 +6,8 @@
 #include "rules.h"
 
 /* The common table: key numbers first, then every criterion that at least one
- * of the walls has, in the order of the criteria. Of a wall's sections the
- * worst one stands for it.
+ * of the walls has, in the order of the criteria; then the same of the monthly
+ * and period methods. Of a wall's sections the worst one stands for it.
  *
  * Invariant: the arrays of a row have one entry a wall. */
 
@@ -25,10 +25,11 @@ typedef struct table {
     bw_compare_core *core;
     bw_compare_row *rows;
     size_t count;
+    bool by_months; /* of the rows being added */
     bool no_memory;
 } table;
 
-enum { KEY_ROWS_MOST = 8 };
+enum { KEY_ROWS_MOST = 12 };
 
 static row start_row(table *t, const char *name, const char *title,
                      const char *unit, bool is_criterion)
@@ -55,6 +56,7 @@ static row start_row(table *t, const char *name, const char *title,
         .title = title,
         .unit = unit,
         .is_criterion = is_criterion,
+        .by_months = t->by_months,
         .has_value = r.has_value,
         .value = r.value,
         .verdict = is_criterion ? r.verdict : NULL,
@@ -245,6 +247,80 @@ static void add_drying(table *t, bw_drying_ways ways, const char *name,
     }
 }
 
+static const bw_wetting_result *way_of(const bw_section_wetting *test,
+                                       bw_drying_ways ways)
+{
+    if (ways == BW_DRY_OUTWARDS)
+        return &test->outwards;
+    return ways == BW_DRY_INWARDS ? &test->inwards : &test->both;
+}
+
+static const char *never(bw_compare_core *core, const bw_wetting_result *way)
+{
+    return bw_compare_say(
+        core, "never: %s g/m2 there after %s months",
+        bw_compare_grams(core, way->left),
+        bw_compare_number(core, bw_wetting_months_followed(way), 0));
+}
+
+/* As `slowest`, of the simulated wetting test; a section where nothing is at
+ * risk needs none. */
+static void slowest_wetting(bw_compare_core *core, row *r, size_t wall,
+                            bw_drying_ways ways)
+{
+    const bw_assessment *a = core->assessment[wall];
+    const char *untested = NULL;
+    r->instead[wall] = "nothing at risk";
+    for (size_t k = 0; k < a->section_count; k++) {
+        const bw_section_assessment *s = &a->section[k];
+        const bw_section_wetting *test = &s->wetting_test;
+        const bw_wetting_result *way = way_of(test, ways);
+        if (!test->ran || (ways != BW_DRY_BOTH && !test->one_way)) {
+            untested = test->nothing_at_risk ? untested : "not assessed";
+            continue;
+        }
+        const double months = bw_wetting_test_months(test, way);
+        if (months < 0.0) {
+            r->has_value[wall] = false;
+            r->section[wall] = s->section->name;
+            r->instead[wall] = never(core, way);
+            return;
+        }
+        if (!r->has_value[wall] || months > r->value[wall])
+            set(r, wall, months, s->section->name);
+    }
+    if (untested == NULL)
+        return;
+    r->has_value[wall] = false;
+    r->section[wall] = "";
+    r->instead[wall] = untested;
+}
+
+static void add_wetting(table *t, bw_drying_ways ways, const char *name,
+                        const char *title)
+{
+    if (!t->core->comparison.simulated)
+        return;
+    row r = start_row(t, name, title, "months", false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++)
+        slowest_wetting(t->core, &r, i, ways);
+}
+
+static void add_standing(table *t)
+{
+    if (!t->core->comparison.simulated)
+        return;
+    const char *criterion = bw_criterion_facts_of(BW_C_STANDING_WATER)->name;
+    row r = start_row(t, "standing-water-highest", "Most standing water",
+                      "kg/m2", false);
+    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
+        const bw_criterion *c = worst_of(t->core->assessment[i], criterion);
+        r.instead[i] = "no such part";
+        if (c != NULL && c->has_value)
+            set(&r, i, c->value, c->section);
+    }
+}
+
 /* The highest of two criteria's values, where a simulation gave one. */
 static void add_highest(table *t, const char *name, const char *title,
                         const char *unit, bw_criterion_id one,
@@ -274,6 +350,50 @@ static void add_highest(table *t, const char *name, const char *title,
     }
 }
 
+static void add_simulated(table *t)
+{
+    add_highest(t, "wood-moisture-highest", "Highest moisture of wood", "%",
+                BW_C_WOOD_MOISTURE, BW_C_PANEL_MOISTURE);
+    add_highest(t, "mould-index", "Highest mould index", "-", BW_C_MOULD_HIDDEN,
+                BW_C_MOULD_ROOM);
+    add_standing(t);
+    add_wetting(t, BW_DRY_BOTH, "simulated-months-to-dry",
+                "To dry after a wetting, both ways (simulated)");
+    add_wetting(t, BW_DRY_OUTWARDS, "simulated-months-to-dry-outwards",
+                "To dry, outwards only (simulated)");
+    add_wetting(t, BW_DRY_INWARDS, "simulated-months-to-dry-inwards",
+                "To dry, inwards only (simulated)");
+}
+
+static void add_monthly(table *t)
+{
+    add_peak(t);
+    add_reserve(t);
+    add_drying(t, BW_DRY_BOTH, "months-to-dry",
+               "To dry after a wetting, both ways");
+    add_drying(t, BW_DRY_OUTWARDS, "months-to-dry-outwards",
+               "To dry, outwards only");
+    add_drying(t, BW_DRY_INWARDS, "months-to-dry-inwards",
+               "To dry, inwards only");
+}
+
+/* These are key numbers already, and judge nothing. */
+static bool is_key_number(bw_criterion_id id)
+{
+    return id == BW_C_DRYING_OUTWARDS || id == BW_C_DRYING_INWARDS ||
+           id == BW_C_WETTING_OUTWARDS || id == BW_C_WETTING_INWARDS;
+}
+
+static void add_criteria(table *t)
+{
+    for (int i = 0; i < BW_C_COUNT; i++) {
+        const bw_criterion_id id = (bw_criterion_id)i;
+        const bool monthly = bw_criterion_facts_of(id)->role != BW_JUDGES;
+        if (!is_key_number(id) && monthly == t->by_months)
+            add_criterion(t, id);
+    }
+}
+
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
 {
     table t = {.core = core,
@@ -282,23 +402,11 @@ bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
     if (t.rows == NULL)
         return bw_fail_memory(err);
     add_whole_wall(&t);
-    add_peak(&t);
-    add_reserve(&t);
-    add_drying(&t, BW_DRY_BOTH, "months-to-dry",
-               "To dry after a wetting, "
-               "both ways");
-    add_drying(&t, BW_DRY_OUTWARDS, "months-to-dry-outwards",
-               "To dry, outwards only");
-    add_drying(&t, BW_DRY_INWARDS, "months-to-dry-inwards",
-               "To dry, inwards only");
-    add_highest(&t, "mould-index", "Highest mould index", "-",
-                BW_C_MOULD_HIDDEN, BW_C_MOULD_ROOM);
-    add_highest(&t, "wood-moisture-highest", "Highest moisture of wood", "%",
-                BW_C_WOOD_MOISTURE, BW_C_PANEL_MOISTURE);
-    for (int id = 0; id < BW_C_COUNT; id++)
-        /* These two are key numbers already, and judge nothing. */
-        if (id != BW_C_DRYING_OUTWARDS && id != BW_C_DRYING_INWARDS)
-            add_criterion(&t, (bw_criterion_id)id);
+    add_simulated(&t);
+    add_criteria(&t);
+    t.by_months = true;
+    add_monthly(&t);
+    add_criteria(&t);
     core->comparison.row = t.rows;
     core->comparison.row_count = t.count;
     return t.no_memory ? bw_fail_memory(err) : BW_OK;

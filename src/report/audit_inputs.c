@@ -7,6 +7,7 @@
 #include "bothways/bothways.h"
 #include "grid.h"
 #include "names.h"
+#include "parts.h"
 #include "variant.h"
 
 #define BLANK "________________________________"
@@ -57,19 +58,18 @@ void bw_print_audit_identity(bw_page *page, const bw_audit *audit)
 void bw_print_audit_method(bw_page *page, const bw_audit *audit)
 {
     const bw_assessment *a = audit->assessment;
-    bool simulated = false;
-    for (size_t i = 0; i < a->section_count; i++)
-        simulated = simulated || a->section[i].has_transient;
     bw_page_heading(page, "Methods and editions");
     bw_page_item(page, "monthly: ISO 13788:2012, steady diffusion in monthly "
                        "means, delta_0 = 2.0e-10 kg/(m.s.Pa)");
     bw_page_item(page, "period balance: DIN 4108-3:2018, annex A");
     bw_page_item(page, "thermal: ISO 6946, combined method; surface: ISO "
                        "13788, temperature factor");
-    bw_page_item(page, simulated ? "hour by hour: the equations of EN "
-                                   "15026:2007, run for this wall"
-                                 : "hour by hour (EN 15026:2007): not run for "
-                                   "this wall");
+    bw_page_item(page, bw_is_simulated(a)
+                           ? "hour by hour, which decides: the equations of EN "
+                             "15026:2007, run for this wall; the monthly and "
+                             "period methods are a cross-check"
+                           : "hour by hour (EN 15026:2007): not run for this "
+                             "wall");
     bw_page_text(page, 2, 2,
                  a->scope_count == 0
                      ? "This wall is inside the limits of the monthly method."

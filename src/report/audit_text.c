@@ -33,6 +33,7 @@ static void print_head(bw_page *page, const bw_audit *audit)
                            bw_verdict_text(audit->assessment->verdict)));
     bw_page_bold(page, false);
     bw_page_text(page, 2, 2, audit->assessment->verdict_reason);
+    bw_print_not_simulated(page, audit->assessment);
 }
 
 void bw_print_audit(bw_page *page, const bw_audit *audit,
@@ -42,6 +43,8 @@ void bw_print_audit(bw_page *page, const bw_audit *audit,
     print_head(page, audit);
     if (options->quiet)
         return;
+    bw_page_blank(page);
+    bw_print_simulated(page, assessment);
     bw_print_audit_identity(page, audit);
     bw_print_audit_method(page, audit);
     bw_print_scope(page, assessment);
@@ -52,6 +55,7 @@ void bw_print_audit(bw_page *page, const bw_audit *audit,
     bw_print_audit_moisture(page, audit);
     bw_print_months(page, assessment);
     bw_print_criteria(page, assessment);
+    bw_print_cross_check(page, assessment);
     bw_print_directions(page, assessment);
     bw_print_audit_sensitivity(page, audit);
     bw_print_surface(page, assessment);

@@ -49,6 +49,38 @@ static const char *equal_text(bw_page *page, const bw_comparison *c)
     return "Held equal: nothing in the build-ups; the walls are as drawn.";
 }
 
+static const char *why_not(const bw_comparison *c)
+{
+    const bw_assessment *first = c->wall[0].assessment;
+    const char *reason = first->section_count > 0
+                             ? first->section[0].transient_reason
+                             : NULL;
+    return reason != NULL && reason[0] != '\0' ? reason : "none was asked for";
+}
+
+static void print_method(bw_page *page, const bw_comparison *c)
+{
+    if (c->simulated)
+        bw_page_text(page, 0, 2,
+                     "Judged by one method: every wall was simulated hour by "
+                     "hour (EN 15026); the months are a cross-check.");
+    else if (c->by_months_reason != NULL)
+        bw_page_text(
+            page, 0, 2,
+            bw_phrase(page,
+                      "%s. So that one method judges all, none is: they are "
+                      "compared by months (ISO 13788), a screening by which a "
+                      "wall may fail and none holds.",
+                      c->by_months_reason));
+    else
+        bw_page_text(
+            page, 0, 2,
+            bw_phrase(page,
+                      "Compared by months alone (ISO 13788); no wall was "
+                      "simulated (%s: %s).",
+                      c->wall[0].label, why_not(c)));
+}
+
 void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
 {
     bw_page_bold(page, true);
@@ -59,6 +91,7 @@ void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
     for (size_t i = 0; i < c->wall_count; i++)
         if (c->wall[i].rescaled)
             print_rescaled(page, &c->wall[i]);
+    print_method(page, c);
     const bw_climate *climate = c->wall[0].assessment->climate;
     if (!c->climates_differ)
         bw_page_text(page, 0, 2,
@@ -121,9 +154,10 @@ static const char *row_title(bw_page *page, const bw_compare_row *row,
 }
 
 /* The verdict first, as in the check; then the figure behind it. */
-static const char *cell_text(bw_page *page, const bw_compare_row *row,
-                             size_t count, size_t wall)
+static const char *cell_text(bw_page *page, const bw_comparison *all,
+                             const bw_compare_row *row, size_t wall)
 {
+    const size_t count = all->wall_count;
     const char *value = row->has_value[wall]
                             ? value_text(page, row->unit, row->value[wall])
                             : row->instead[wall];
@@ -133,6 +167,8 @@ static const char *cell_text(bw_page *page, const bw_compare_row *row,
     if (c == NULL)
         return value;
     const char *word = bw_criterion_verdict(page, c);
+    if (all->by_months_reason != NULL && row->by_months && !c->screening)
+        word = bw_phrase(page, "%s (screening)", word);
     if (!c->decides && decides(row, count))
         word = bw_phrase(page, "%s, shown only", word);
     return value[0] != '\0' ? bw_phrase(page, "%s: %s", word, value) : word;
@@ -169,6 +205,7 @@ static bool has_sections(const bw_comparison *c)
 /* Some of the walls, side by side in one table. */
 typedef struct table {
     const bw_comparison *c;
+    bool by_months;
     size_t from, to; /* walls [from, to) */
     bw_grid_column column[WORDS + BW_COMPARE_MOST];
     bw_grid grid;
@@ -179,15 +216,34 @@ static void add_rows(bw_page *page, table *t, bool criteria)
     const bw_comparison *c = t->c;
     for (size_t k = 0; k < c->row_count; k++) {
         const bw_compare_row *row = &c->row[k];
-        if (row->is_criterion != criteria)
+        if (row->is_criterion != criteria || row->by_months != t->by_months)
             continue;
         const char **cell = bw_grid_add(&t->grid);
         cell[0] = row_title(page, row, c->wall_count);
         cell[1] = row_unit(row->unit);
         cell[2] = limit_text(page, row, c->wall_count);
         for (size_t i = t->from; i < t->to; i++)
-            cell[WORDS + i - t->from] = cell_text(page, row, c->wall_count, i);
+            cell[WORDS + i - t->from] = cell_text(page, c, row, i);
     }
+}
+
+/* What the months alone say of a wall, where they may not say it. */
+static const char *verdict_text(bw_page *page, const bw_compared *wall)
+{
+    const bw_verdict alone = wall->assessment->verdict;
+    return wall->verdict == alone
+               ? bw_verdict_text(alone)
+               : bw_phrase(page, "%s (screening: %s by months)",
+                           bw_verdict_text(wall->verdict),
+                           bw_verdict_text(alone));
+}
+
+static void add_verdicts(bw_page *page, table *t)
+{
+    const char **cell = bw_grid_add(&t->grid);
+    cell[0] = "Verdict of all that decides";
+    for (size_t i = t->from; i < t->to; i++)
+        cell[WORDS + i - t->from] = verdict_text(page, &t->c->wall[i]);
 }
 
 static void fill_table(bw_page *page, table *t, size_t from, size_t to)
@@ -201,27 +257,25 @@ static void fill_table(bw_page *page, table *t, size_t from, size_t to)
         t->column[WORDS + i - from] = (bw_grid_column){t->c->wall[i].label,
                                                        false, true};
     bw_grid_start(&t->grid, page, t->column, WORDS + to - from);
-    const char **cell = bw_grid_add(&t->grid);
-    cell[0] = "Verdict of all that decides";
-    for (size_t i = from; i < to; i++)
-        cell[WORDS + i - from] = bw_verdict_text(
-            t->c->wall[i].assessment->verdict);
+    if (!t->by_months)
+        add_verdicts(page, t);
     add_rows(page, t, false);
     add_rows(page, t, true);
 }
 
 /* As many walls side by side as the page is wide; the others below. */
-static void print_tables(bw_page *page, const bw_comparison *c)
+static void print_tables(bw_page *page, const bw_comparison *c, bool by_months)
 {
-    table t = {.c = c};
+    table t = {.c = c, .by_months = by_months};
     for (size_t from = 0; from < c->wall_count; from = t.to) {
         size_t to = c->wall_count;
         fill_table(page, &t, from, to);
         while (page->form == NULL && to > from + 1 &&
                bw_grid_least(&t.grid) > (size_t)page->width)
             fill_table(page, &t, from, --to);
+        if (from > 0)
+            bw_page_blank(page);
         bw_grid_print(&t.grid);
-        bw_page_blank(page);
     }
 }
 
@@ -236,7 +290,12 @@ static bool has_own_limits(bw_page *page, const bw_comparison *c)
 void bw_print_compare_table(bw_page *page, const bw_comparison *c)
 {
     bw_page_heading(page, "Key numbers and criteria");
-    print_tables(page, c);
+    print_tables(page, c, false);
+    bw_page_subheading(page, c->simulated
+                                 ? "By months (Glaser, ISO 13788): cross-check"
+                                 : "By months (Glaser, ISO 13788)");
+    print_tables(page, c, true);
+    bw_page_blank(page);
     if (has_own_limits(page, c))
         bw_page_text(page, 2, 2, "*: each wall has a limit of its own.");
     if (has_sections(c))
@@ -245,7 +304,8 @@ void bw_print_compare_table(bw_page *page, const bw_comparison *c)
                      "(between the studs or through one).");
     bw_page_text(page, 2, 2,
                  "screening: the monthly method is beyond its limits for this "
-                 "wall. shown only: it does not decide.");
+                 "wall, or stands for a simulation. cross-check: within them, "
+                 "beside a simulation. shown only: it does not decide.");
 }
 
 void bw_print_compare_sentences(bw_page *page, const bw_comparison *c)
@@ -325,8 +385,7 @@ bw_status bw_report_compare_csv(const bw_comparison *comparison, bw_sink *sink,
         text_field(&page, "verdict");
         text_field(&page, comparison->wall[i].label);
         bw_write_text(&page.out, ",,,,,,");
-        bw_write_field(&page.out, bw_verdict_text(
-                                      comparison->wall[i].assessment->verdict));
+        bw_write_field(&page.out, bw_verdict_text(comparison->wall[i].verdict));
         bw_write_text(&page.out, ",\n");
     }
     for (size_t k = 0; k < comparison->row_count; k++)

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "bothways/report.h"
+#include "csv_parts.h"
 #include "fail.h"
 #include "layers.h"
 #include "names.h"
@@ -359,6 +360,23 @@ static const struct table {
                               "cells_relative_humidity_pct,cells_water_kg_m2,"
                               "cells,steps",
                               convergence_rows},
+    [BW_TABLE_WETTING] = {"wetting.csv",
+                          "assembly,section,way,place,water_kg_m2,month,"
+                          "months,place_months,left_kg_m2,mould_index,"
+                          "mould_index_dry,followed_months",
+                          bw_csv_wetting_rows},
+    [BW_TABLE_DAMAGE] =
+        {"damage.csv",
+         "assembly,section,place,layer,mould_class,mould_index,"
+         "mould_index_slow_decline,hours_above_80,"
+         "hours_above_90,hours_above_95,standing_water_kg_m2,"
+         "standing_water_month,standing_water_hours,"
+         "first_year_wood_moisture_pct,wood_moisture_pct,"
+         "wood_moisture_limit_pct,hours_above_wood_limit,"
+         "weeks_to_wood_limit,first_year_days_above_timber_line,"
+         "days_above_timber_line,first_year_decay_dose_d,"
+         "decay_dose_d,service_decay_dose_d",
+         bw_csv_damage_rows},
     [BW_TABLE_HOURLY] = {"hourly.csv",
                          "assembly,section,time,position,temperature_C,"
                          "relative_humidity_pct,water_content_kg_m3,"

@@ -12,6 +12,7 @@ void bw_html_check(bw_html *html, const bw_assessment *assessment,
         return;
     bw_html_drawing(html, assessment);
     bw_print_criteria(page, assessment);
+    bw_print_cross_check(page, assessment);
     bw_print_scope(page, assessment);
     bw_print_layers(page, assessment);
     bw_print_thermal(page, assessment);

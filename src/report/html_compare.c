@@ -145,7 +145,8 @@ static void draw_rows(bw_html *html, const bw_comparison *c)
     bw_page_heading(&html->page, "Side by side");
     bw_html_plates(html, "plates");
     for (size_t k = 0; k < c->row_count; k++)
-        if (drawable(&html->page, &c->row[k], c->wall_count))
+        if (!(c->simulated && c->row[k].by_months) &&
+            drawable(&html->page, &c->row[k], c->wall_count))
             draw_row(html, c, &c->row[k]);
     bw_html_plates_end(html);
     bw_page_text(&html->page, 2, 2,

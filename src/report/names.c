@@ -133,6 +133,8 @@ const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion)
                                               : "screening");
     if (criterion->screening)
         return bw_phrase(page, "%s (screening)", word);
+    if (criterion->cross_check)
+        return bw_phrase(page, "%s (cross-check)", word);
     return word;
 }
 
@@ -165,6 +167,25 @@ const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
                          bw_amount(page, run->left));
     return bw_phrase(page, "not in 10 years (%s left)",
                      bw_amount(page, run->left));
+}
+
+const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
+                            const bw_wetting_result *way)
+{
+    const double months = bw_wetting_test_months(test, way);
+    if (months >= 0.0)
+        return bw_phrase(page, "%s months", bw_fixed(page, months, 1));
+    return bw_phrase(page, "never: %s there after %s months",
+                     bw_amount(page, way->left),
+                     bw_fixed(page, bw_wetting_months_followed(way), 0));
+}
+
+const char *bw_in_section(bw_page *page, const bw_assessment *assessment,
+                          const bw_section_assessment *section)
+{
+    return assessment->section_count > 1
+               ? bw_phrase(page, " (%s)", section->section->name)
+               : "";
 }
 
 const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment)

@@ -39,7 +39,7 @@ enum { BW_RUN_COUNT = 7 };
 /* The runs a section has; returns how many. */
 size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section);
 
-/* "fails (screening)" and so on. */
+/* "fails (screening)", "marginal (cross-check)" and so on. */
 const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion);
 
 /* A value as people read it: kg/m2 become g/m2, and bw_shown_unit says so. */
@@ -50,6 +50,15 @@ const char *bw_shown_unit(const char *unit);
  * the wetting [kg/m2], "never: 3110 g/m2 after 10 years". */
 const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
                            double wetting);
+
+/* The same of a way of the wetting test: "3.2 months" or "never: 420 g/m2
+ * there after 24 months". */
+const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
+                            const bw_wetting_result *way);
+
+/* " (through-stud)" where the wall has more sections than one, else "". */
+const char *bw_in_section(bw_page *page, const bw_assessment *assessment,
+                          const bw_section_assessment *section);
 
 /* The section that comes off worst; by most water, least reserve, slowest
  * drying. section_count >= 1. */

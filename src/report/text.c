@@ -23,6 +23,7 @@ bw_status bw_report_text(const bw_assessment *assessment,
     bw_print_summary(&page, assessment, &given);
     if (!given.quiet) {
         bw_print_criteria(&page, assessment);
+        bw_print_cross_check(&page, assessment);
         bw_print_scope(&page, assessment);
         bw_print_layers(&page, assessment);
         bw_print_thermal(&page, assessment);

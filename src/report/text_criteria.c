@@ -44,15 +44,49 @@ static void add_criterion(bw_page *page, bw_grid *grid,
         bw_grid_note(grid, criterion->reason);
 }
 
-/* Prints those of the rows that decide, or those that do not. */
-static void print_rows(bw_page *page, const bw_criterion *criterion,
-                       size_t count, bool decides, const char *heading)
+typedef enum block {
+    DECIDES,
+    BESIDE, /* the months and the period beside a simulation */
+    SHOWN_ONLY,
+} block;
+
+static const bw_section_assessment *section_of(const bw_assessment *assessment,
+                                               const bw_criterion *criterion)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        if (strcmp(assessment->section[i].section->name, criterion->section) ==
+            0)
+            return &assessment->section[i];
+    return NULL;
+}
+
+static bool by_months(const bw_criterion *criterion)
+{
+    return strcmp(criterion->method, "monthly") == 0 ||
+           strcmp(criterion->method, "period") == 0;
+}
+
+static block block_of(const bw_assessment *assessment,
+                      const bw_criterion *criterion)
+{
+    const bw_section_assessment *part = section_of(assessment, criterion);
+    if (criterion->decides && !criterion->cross_check)
+        return DECIDES;
+    return part != NULL && part->has_transient && by_months(criterion)
+               ? BESIDE
+               : SHOWN_ONLY;
+}
+
+/* Prints those of a section's rows that are of a block. */
+static void print_rows(bw_page *page, const bw_assessment *assessment,
+                       const bw_criterion *criterion, size_t count,
+                       block wanted, const char *heading)
 {
     bw_grid grid;
     size_t shown = 0;
     bw_grid_start(&grid, page, columns, sizeof columns / sizeof columns[0]);
     for (size_t i = 0; i < count; i++)
-        if (criterion[i].decides == decides) {
+        if (block_of(assessment, &criterion[i]) == wanted) {
             add_criterion(page, &grid, &criterion[i]);
             shown++;
         }
@@ -62,20 +96,13 @@ static void print_rows(bw_page *page, const bw_criterion *criterion,
     bw_grid_print(&grid);
 }
 
-/* Prints the criteria that follow each other on one section; returns how
- * many. */
-static size_t print_section(bw_page *page, const bw_criterion *criterion,
-                            size_t left)
+/* How many criteria follow each other on one section. */
+static size_t of_section(const bw_criterion *criterion, size_t left)
 {
-    const char *section = criterion[0].section;
     size_t count = 1;
-    while (count < left && strcmp(criterion[count].section, section) == 0)
+    while (count < left &&
+           strcmp(criterion[count].section, criterion[0].section) == 0)
         count++;
-    print_rows(page, criterion, count, true,
-               bw_phrase(page, "Section %s: what decides", section));
-    print_rows(
-        page, criterion, count, false,
-        bw_phrase(page, "Section %s: shown only, does not decide", section));
     return count;
 }
 
@@ -85,7 +112,8 @@ void bw_print_criteria(bw_page *page, const bw_assessment *assessment)
     bw_page_heading(page, "Criteria");
     for (size_t i = 0; i < assessment->criterion_count; i++) {
         const bw_criterion *c = &assessment->criterion[i];
-        screening = screening || c->screening;
+        screening = screening ||
+                    (c->screening && block_of(assessment, c) != BESIDE);
     }
     bw_page_text(page, 2, 2,
                  "A margin above 0 lies on the safe side. \"marginal\" holds "
@@ -102,9 +130,36 @@ void bw_print_criteria(bw_page *page, const bw_assessment *assessment)
                      "(screening), (would hold), (would fail): the method is "
                      "outside its limits for this wall; the figure shows a "
                      "tendency and proves nothing.");
-    for (size_t i = 0; i < assessment->criterion_count;)
-        i += print_section(page, &assessment->criterion[i],
-                           assessment->criterion_count - i);
+    for (size_t i = 0, count; i < assessment->criterion_count; i += count) {
+        const bw_criterion *c = &assessment->criterion[i];
+        count = of_section(c, assessment->criterion_count - i);
+        print_rows(page, assessment, c, count, DECIDES,
+                   bw_phrase(page, "Section %s: what decides", c->section));
+        print_rows(page, assessment, c, count, SHOWN_ONLY,
+                   bw_phrase(page, "Section %s: shown only, does not decide",
+                             c->section));
+    }
+}
+
+void bw_print_cross_check(bw_page *page, const bw_assessment *assessment)
+{
+    bool any = false;
+    for (size_t i = 0; i < assessment->criterion_count; i++)
+        any = any || block_of(assessment, &assessment->criterion[i]) == BESIDE;
+    if (!any)
+        return;
+    bw_page_heading(page, "Cross-check by months and by block climate");
+    bw_page_text(page, 2, 2,
+                 "The standards' steady methods beside the simulation, which "
+                 "decides. Within the limits of its method (cross-check) a "
+                 "figure that fails makes the wall marginal; beyond them "
+                 "(would hold, would fail) it is shown and decides nothing.");
+    for (size_t i = 0, count; i < assessment->criterion_count; i += count) {
+        const bw_criterion *c = &assessment->criterion[i];
+        count = of_section(c, assessment->criterion_count - i);
+        print_rows(page, assessment, c, count, BESIDE,
+                   bw_phrase(page, "Section %s: cross-check", c->section));
+    }
 }
 
 void bw_print_scope(bw_page *page, const bw_assessment *assessment)

@@ -1,5 +1,6 @@
-/* What a reader must know, on the first screen: the verdict and why, three
- * numbers about drying, what it rests on, and what would change it. */
+/* What a reader must know, on the first screen: the verdict and why, the
+ * figures of the method that decides, those of the months beside it, what it
+ * rests on, and what would change it. */
 
 #include <string.h>
 
@@ -29,89 +30,11 @@ static void print_verdict(bw_page *page, const bw_assessment *assessment)
         bw_phrase(page, "Verdict: %s", bw_verdict_text(assessment->verdict)));
     bw_page_bold(page, false);
     bw_page_text(page, 2, 2, assessment->verdict_reason);
-    if (assessment->scope_count > 0)
-        bw_page_text(
-            page, 2, 2,
-            bw_phrase(page,
-                      "The monthly results are a screening only: this "
-                      "wall goes beyond the method in %zu way%s, listed "
-                      "under \"What the monthly method cannot see\".",
-                      assessment->scope_count,
-                      assessment->scope_count == 1 ? "" : "s"));
+    bw_print_not_simulated(page, assessment);
     const char *year = bw_year_caution(assessment);
     if (year != NULL)
         bw_page_text(page, 2, 2, year);
     bw_page_blank(page);
-}
-
-static const char *in_section(bw_page *page, const bw_assessment *assessment,
-                              const bw_section_assessment *section)
-{
-    return assessment->section_count > 1
-               ? bw_phrase(page, " (%s)", section->section->name)
-               : "";
-}
-
-static bool every_section_ran(const bw_assessment *assessment)
-{
-    for (size_t i = 0; i < assessment->section_count; i++)
-        if (assessment->section[i].design.plane_count == 0)
-            return false;
-    return true;
-}
-
-static void print_peak(bw_page *page, const bw_assessment *assessment)
-{
-    const bw_section_assessment *worst = bw_worst_peak(assessment);
-    const bw_monthly_result *design = &worst->design;
-    if (design->peak <= 0.0 || design->peak_plane >= design->plane_count) {
-        bw_page_pair(page, "Most condensed water",
-                     every_section_ran(assessment) ? "none in any month"
-                                                   : "not assessed");
-        return;
-    }
-    bw_plane_at at = design->plane[design->peak_plane].at;
-    bw_page_pair(page, "Most condensed water",
-                 bw_phrase(page, "%s at the end of %s, %s%s%s",
-                           bw_amount(page, design->peak),
-                           bw_month_name(design->peak_month),
-                           bw_plane_text(page, worst->section, at),
-                           in_section(page, assessment, worst),
-                           design->accumulates ? "; more every year" : ""));
-}
-
-static void print_reserve(bw_page *page, const bw_assessment *assessment)
-{
-    const bw_section_assessment *worst = bw_worst_reserve(assessment);
-    if (worst == NULL) {
-        bw_page_pair(page, "Drying reserve", "not assessed");
-        return;
-    }
-    double reserve = worst->design.reserve;
-    bw_page_pair(page, "Drying reserve",
-                 bw_phrase(page, "%s a year%s: %s", bw_amount(page, reserve),
-                           in_section(page, assessment, worst),
-                           reserve >= 0.0
-                               ? "water from leaks that could dry in a year "
-                                 "beyond what condenses"
-                               : "less can dry in a year than condenses"));
-}
-
-static void print_drying(bw_page *page, const bw_assessment *assessment)
-{
-    const bw_section_assessment *worst = bw_worst_drying(assessment);
-    const bw_drying_test *test = &assessment->assembly->drying_test;
-    bw_page_pair(page,
-                 bw_phrase(page, "To dry %s kg/m2%s",
-                           bw_significant(page, test->wetting, 3),
-                           in_section(page, assessment, worst)),
-                 "");
-    bw_page_pair(page, "    both ways",
-                 bw_drying_time(page, &worst->dry_both, test->wetting));
-    bw_page_pair(page, "    outwards only",
-                 bw_drying_time(page, &worst->dry_outwards, test->wetting));
-    bw_page_pair(page, "    inwards only",
-                 bw_drying_time(page, &worst->dry_inwards, test->wetting));
 }
 
 static const char *advice_months(bw_page *page, double months)
@@ -181,9 +104,10 @@ void bw_print_summary(bw_page *page, const bw_assessment *assessment,
     print_title(page, assessment);
     print_verdict(page, assessment);
     if (assessment->section_count > 0) {
-        print_peak(page, assessment);
-        print_reserve(page, assessment);
-        print_drying(page, assessment);
+        bw_print_simulated(page, assessment);
+        if (bw_is_simulated(assessment))
+            bw_page_blank(page);
+        bw_print_by_months(page, assessment);
     }
     bw_print_mind(page, assessment, options);
     print_advice(page, assessment);

@@ -1,0 +1,254 @@
+/* Comparisons of simulated walls: one method for all, the worst section's
+ * wetting test, the monthly figures apart. The figures of the hand-made walls
+ * are chosen; of the real ones only what one wall has against the other is
+ * asked. */
+
+#include "compare/core.h"
+#include "compare_case.h"
+#include "paper.h"
+
+#define CASE_BATT                                                              \
+    "<layer id='batt' material='stone-wool-batt' thickness='100 mm'/>"
+
+static compare_case c;
+static paper sheet;
+
+static void setup(void)
+{
+    case_start(&c);
+    paper_clear(&sheet);
+}
+
+static void teardown(void)
+{
+    case_end(&c);
+}
+
+static const char *text(void)
+{
+    paper_clear(&sheet);
+    const bw_report_options options = {.width = 200};
+    ck_assert_int_eq(
+        bw_report_compare_text(c.result, &options, paper_take, &sheet, NULL),
+        BW_OK);
+    paper_fits(sheet.text, 200);
+    return sheet.text;
+}
+
+/* ---- one method for all -------------------------------------------------- */
+
+/* Wool given by its values has no density: it cannot be simulated. */
+START_TEST(where_one_wall_cannot_be_simulated_none_is_and_none_holds)
+{
+    case_add(&c,
+             (case_wall){"batt", NULL, NULL, CASE_BOARD CASE_BATT CASE_LINING});
+    case_add(&c, (case_wall){"wool", NULL, NULL,
+                             CASE_BOARD CASE_WOOL("100", "0.040") CASE_LINING});
+    const bw_compare_options options = {
+        .assessment = {.no_advice = true,
+                       .synthetic_hours = true,
+                       .transient = {.max_years = 1}}};
+    case_must(&c, &options);
+    ck_assert(!c.result->simulated);
+    ck_assert_ptr_nonnull(c.result->by_months_reason);
+    HAS(c.result->by_months_reason, "wool could not be simulated: wool needs");
+    for (size_t i = 0; i < c.count; i++) {
+        const bw_compared *wall = &c.result->wall[i];
+        ck_assert(!wall->assessment->section[0].has_transient);
+        ck_assert(wall->verdict == BW_FAILS ||
+                  wall->verdict == BW_NOT_ASSESSED);
+    }
+    HAS(text(), "wool could not be simulated: wool needs a density");
+    HAS(sheet.text, "So that one method judges all, none is");
+    HAS(sheet.text, "(monthly method, a screening here)");
+    HAS_NOT(sheet.text, "cross-check\n");
+}
+END_TEST
+
+START_TEST(walls_that_can_be_are_all_judged_by_the_simulation)
+{
+    case_add(&c,
+             (case_wall){"batt", NULL, NULL, CASE_BOARD CASE_BATT CASE_LINING});
+    case_add(&c, (case_wall){"bare", NULL, NULL, CASE_BOARD CASE_BATT});
+    const bw_compare_options options = {
+        .assessment = {.no_advice = true,
+                       .synthetic_hours = true,
+                       .transient = {.max_years = 1}}};
+    case_must(&c, &options);
+    ck_assert(c.result->simulated);
+    ck_assert_ptr_null(c.result->by_months_reason);
+    for (size_t i = 0; i < c.count; i++) {
+        const bw_compared *wall = &c.result->wall[i];
+        const bw_section_wetting *test =
+            &wall->assessment->section[0].wetting_test;
+        ck_assert_int_eq(wall->verdict, wall->assessment->verdict);
+        ck_assert(test->ran);
+        ck_assert(case_row(&c, "simulated-months-to-dry")->has_value[i]);
+        ck_assert_double_eq(case_row(&c, "simulated-months-to-dry")->value[i],
+                            bw_wetting_test_months(test, &test->both));
+    }
+    HAS(text(), "Judged by one method: every wall was simulated");
+    HAS(sheet.text, "(simulated, each at its place most at risk)");
+    HAS(sheet.text, "By months, a cross-check. The drying reserve");
+    const char *months = strstr(sheet.text, "  By months (Glaser");
+    ck_assert(months != NULL &&
+              strstr(sheet.text, "Highest mould index") < months &&
+              strstr(sheet.text, "Most condensed water") > months);
+}
+END_TEST
+
+/* ---- a retarder against a foil ------------------------------------------- */
+
+/* Outside of them all is alike, and that is the way both dry: the reserve of
+ * the tighter one cannot be many times that of the other. What the 5 m let
+ * through inwards stays small beside it (derived: sd outside 0.012 m times the
+ * mu of plywood, below 3 m). */
+START_TEST(a_retarder_and_a_foil_on_one_wall_have_reserves_of_one_size)
+{
+    case_add(
+        &c,
+        (case_wall){
+            "retarder", NULL, NULL,
+            CASE_BOARD CASE_WOOL(
+                "100",
+                "0.040") "<membrane id='m' name='m' sd='5 m'/>" CASE_LINING});
+    case_add(
+        &c,
+        (case_wall){
+            "foil", NULL, NULL,
+            CASE_BOARD CASE_WOOL(
+                "100",
+                "0.040") "<membrane id='m' name='m' sd='100 m'/>" CASE_LINING});
+    const bw_compare_options options = {
+        .assessment = {.no_advice = true, .no_transient = true}};
+    case_must(&c, &options);
+    const bw_compare_row *row = case_row(&c, "reserve");
+    ck_assert(row->has_value[0] && row->has_value[1]);
+    ck_assert_double_gt(row->value[0], 0.5 * row->value[1]);
+    ck_assert_double_lt(row->value[0], 2.0 * row->value[1]);
+}
+END_TEST
+
+/* ---- the worst section, by hand ------------------------------------------ */
+
+enum { PARTS = 2 };
+
+static bw_compare_core core;
+static bw_section named[PARTS] = {{.name = "between-studs"},
+                                  {.name = "through-stud"}};
+static bw_section_assessment parts[PARTS];
+static bw_assessment assessment[2];
+static bw_assembly drawn;
+
+static void wetted(size_t i, double months, double place, double left)
+{
+    parts[i] = (bw_section_assessment){.section = &named[i],
+                                       .has_transient = true};
+    parts[i].wetting_test = (bw_section_wetting){.ran = true,
+                                                 .reason = "",
+                                                 .one_way = true,
+                                                 .both = {.months = months,
+                                                          .place_months = place,
+                                                          .left = left,
+                                                          .day_count = 365}};
+}
+
+/* Both walls have the two sections. */
+static const bw_compare_row *row_of(const char *name)
+{
+    core = (bw_compare_core){.count = 2, .comparison = {.simulated = true}};
+    memset(assessment, 0, sizeof assessment);
+    for (size_t i = 0; i < 2; i++) {
+        assessment[i].section_count = PARTS;
+        assessment[i].section = parts;
+        core.given[i] = core.assembly[i] = &drawn;
+        core.assessment[i] = &assessment[i];
+        core.wall[i].label = i == 0 ? "a" : "b";
+    }
+    ck_assert_int_eq(bw_compare_table(&core, NULL), BW_OK);
+    for (size_t k = 0; k < core.comparison.row_count; k++)
+        if (strcmp(core.comparison.row[k].name, name) == 0)
+            return &core.comparison.row[k];
+    return NULL;
+}
+
+START_TEST(the_slower_of_water_and_place_in_the_slowest_section_counts)
+{
+    wetted(0, 3.0, 5.0, 0.0);
+    wetted(1, 4.0, 1.0, 0.0);
+    const bw_compare_row *row = row_of("simulated-months-to-dry");
+    ck_assert(row->has_value[0] && !row->by_months);
+    ck_assert_double_eq(row->value[0], 5.0);
+    ck_assert_str_eq(row->section[0], "between-studs");
+    bw_arena_release(&core.arena);
+}
+END_TEST
+
+START_TEST(a_section_that_never_dries_says_what_is_left)
+{
+    wetted(0, 3.0, 5.0, 0.0);
+    wetted(1, -1.0, 1.0, 0.5);
+    const bw_compare_row *row = row_of("simulated-months-to-dry");
+    ck_assert(!row->has_value[0]);
+    ck_assert_str_eq(row->instead[0], "never: 500 g/m2 there after 12 months");
+    ck_assert_str_eq(row->section[0], "through-stud");
+    bw_arena_release(&core.arena);
+}
+END_TEST
+
+START_TEST(a_section_not_tested_leaves_the_wall_not_assessed)
+{
+    wetted(0, 3.0, 5.0, 0.0);
+    wetted(1, 4.0, 1.0, 0.0);
+    parts[1].wetting_test.ran = false;
+    const bw_compare_row *row = row_of("simulated-months-to-dry");
+    ck_assert(!row->has_value[0]);
+    ck_assert_str_eq(row->instead[0], "not assessed");
+    bw_arena_release(&core.arena);
+    parts[1].wetting_test.nothing_at_risk = true;
+    row = row_of("simulated-months-to-dry");
+    ck_assert(row->has_value[0]);
+    ck_assert_double_eq(row->value[0], 5.0);
+    bw_arena_release(&core.arena);
+}
+END_TEST
+
+START_TEST(rows_of_the_months_are_marked_and_come_last)
+{
+    wetted(0, 3.0, 5.0, 0.0);
+    wetted(1, 4.0, 1.0, 0.0);
+    ck_assert(row_of("reserve")->by_months);
+    const bw_comparison *all = &core.comparison;
+    bool months = false;
+    for (size_t i = 0; i < all->row_count; i++) {
+        ck_assert(all->row[i].by_months || !months);
+        months = all->row[i].by_months;
+    }
+    ck_assert(months);
+    bw_arena_release(&core.arena);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("compare_hours");
+    TCase *tc = tcase_create("hours");
+    tcase_add_checked_fixture(tc, setup, teardown);
+    tcase_set_timeout(tc, 300);
+    tcase_add_test(tc,
+                   where_one_wall_cannot_be_simulated_none_is_and_none_holds);
+    tcase_add_test(tc, walls_that_can_be_are_all_judged_by_the_simulation);
+    tcase_add_test(tc,
+                   a_retarder_and_a_foil_on_one_wall_have_reserves_of_one_size);
+    tcase_add_test(tc,
+                   the_slower_of_water_and_place_in_the_slowest_section_counts);
+    tcase_add_test(tc, a_section_that_never_dries_says_what_is_left);
+    tcase_add_test(tc, a_section_not_tested_leaves_the_wall_not_assessed);
+    tcase_add_test(tc, rows_of_the_months_are_marked_and_come_last);
+    suite_add_tcase(suite, tc);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
