@@ -185,6 +185,8 @@ typedef struct bw_assessment_options {
     bool synthetic_hours;  /**< generate hours when the climate has none */
     bool converge;         /**< also measure how much the simulation depends
                                 on its cells and steps: three years more */
+    bool no_one_way;       /**< the wetting test dries both ways only; the
+                                one-way rows decide nothing */
     const char *profile;   /**< of profile.h; NULL: "default" */
     bw_transient_options transient;
 } bw_assessment_options;
