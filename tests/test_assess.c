@@ -189,10 +189,40 @@ START_TEST(a_wet_cup_value_that_would_fail_makes_it_marginal)
     c.material[CASE_FOIL].mu_wet = case_value(50.0);
     a = assess(&steady);
     ck_assert(a->section[0].has_bound);
+    ck_assert_uint_eq(a->section[0].other_bound_count, 2);
+    for (size_t i = 0; i < 2; i++)
+        ck_assert_double_ge(a->section[0].bound.peak,
+                            a->section[0].other_bound[i].peak);
     ck_assert_int_eq(a->verdict, BW_MARGINAL);
     ck_assert_int_eq(find(a, "condensate-absorbing")->verdict, BW_MARGINAL);
     ck_assert_ptr_nonnull(
         strstr(find(a, "condensate-absorbing")->reason, "wet-cup"));
+}
+END_TEST
+
+/* All layers below 70 %: the opposite of the design is wet-cup throughout,
+ * which lets out what it lets in. Tight outside and open inside is worse. */
+START_TEST(the_bound_tries_a_tight_outside_with_an_open_inside)
+{
+    for (int m = 0; m < BW_MONTHS; m++)
+        c.climate.month[m].vapour_pressure *= 0.7;
+    c.material[CASE_SHEATHING].mu_dry = case_value(60.0);
+    c.material[CASE_SHEATHING].mu_wet = case_value(2.0);
+    c.material[CASE_FOIL].sd.known = false;
+    c.layer[CASE_FOIL].kind = BW_LAYER_SOLID;
+    c.layer[CASE_FOIL].thickness = 0.001;
+    c.material[CASE_FOIL].thermal_conductivity = case_value(0.2);
+    c.material[CASE_FOIL].mu_dry = case_value(5000.0);
+    c.material[CASE_FOIL].mu_wet = case_value(50.0);
+    const bw_section_assessment *part = &assess(NULL)->section[0];
+    for (size_t k = 0; k < part->section->slab_count; k++)
+        ck_assert(!part->design.used_wet[k]);
+    ck_assert(part->has_bound && part->bound.condenses);
+    for (size_t k = 0; k < part->section->slab_count; k++)
+        if (part->section->slab[k].layer == CASE_SHEATHING)
+            ck_assert(!part->bound.used_wet[k]);
+        else if (part->section->slab[k].layer == CASE_FOIL)
+            ck_assert(part->bound.used_wet[k]);
 }
 END_TEST
 
@@ -519,6 +549,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_wall_that_holds_gets_no_advice);
     tcase_add_test(t, tight_on_both_sides_fails_the_drying_test);
     tcase_add_test(t, a_wet_cup_value_that_would_fail_makes_it_marginal);
+    tcase_add_test(t, the_bound_tries_a_tight_outside_with_an_open_inside);
     tcase_add_test(t, a_roof_under_open_sky_is_two_kelvin_colder);
     tcase_add_test(t, the_sun_warms_by_absorptance_times_irradiance_over_25);
     tcase_add_test(t,

@@ -299,7 +299,9 @@ START_TEST(mu_is_wet_where_the_layer_is_damp_and_the_bound_run_opposite)
     } choices[] = {{BW_MU_LOCAL, {true, false, false}},
                    {BW_MU_OPPOSITE, {false, false, true}},
                    {BW_MU_DRY, {false, false, false}},
-                   {BW_MU_WET, {true, false, true}}};
+                   {BW_MU_WET, {true, false, true}},
+                   {BW_MU_OUTER_DRY_INNER_WET, {false, false, true}},
+                   {BW_MU_OUTER_WET_INNER_DRY, {true, false, false}}};
     wall_case wall;
     bw_boundary b[BW_MONTHS];
     wall_of(&wall, rows, COUNT(rows), 0.04, 0.25);

@@ -284,7 +284,9 @@ START_TEST(mu_follows_the_mean_humidity_of_the_layer)
     } rows[] = {{BW_MU_LOCAL, 1, 1},
                 {BW_MU_OPPOSITE, 2, .5},
                 {BW_MU_DRY, 2, 1},
-                {BW_MU_WET, 1, .5}};
+                {BW_MU_WET, 1, .5},
+                {BW_MU_OUTER_DRY_INNER_WET, 2, .5},
+                {BW_MU_OUTER_WET_INNER_DRY, 1, 1}};
     bw_period_climate c = bw_period_climate_din4108(BW_ELEMENT_WALL);
     for (size_t i = 0; i < COUNT(rows); ++i) {
         bw_slab fixed[] = {slab(.10, rows[i].outer), slab(4, .2), membrane(5),

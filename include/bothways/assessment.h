@@ -119,8 +119,12 @@ typedef struct bw_section_assessment {
                                       result of this section is valid */
     const char *design_reason;   /**< "" or why the monthly method gave none */
     bw_monthly_result design;
-    bw_monthly_result bound;     /**< opposite mu; ran if has_bound */
+    bw_monthly_result bound;     /**< of the bound runs of mu (opposite; outer
+                                      dry, inner wet; the reverse) the one of
+                                      most water; ran if has_bound */
     bool has_bound;
+    size_t other_bound_count;
+    bw_monthly_result other_bound[2]; /**< the rest of them */
     bw_monthly_result inward;
     bool has_inward;
     size_t inward_slab;          /**< the slab held saturated, if has_inward:
@@ -186,6 +190,8 @@ typedef struct bw_assessment_options {
     bool synthetic_hours;  /**< generate hours when the climate has none */
     bool converge;         /**< also measure how much the simulation depends
                                 on its cells and steps: three years more */
+    bool no_one_way;       /**< the wetting test dries both ways only; the
+                                one-way rows decide nothing */
     const char *profile;   /**< of profile.h; NULL: "default" */
     bw_transient_options transient;
 } bw_assessment_options;

@@ -26,6 +26,9 @@ typedef enum bw_mu_choice {
     BW_MU_OPPOSITE, /**< the other one of BW_MU_LOCAL: the bound run */
     BW_MU_DRY,
     BW_MU_WET,
+    /* bound runs, too; the main insulation (bw_geography_find) is inner */
+    BW_MU_OUTER_DRY_INNER_WET, /**< outside it dry cup, inside wet cup */
+    BW_MU_OUTER_WET_INNER_DRY,
 } bw_mu_choice;
 
 /** Which way the wetted plane may give off vapour. */

@@ -32,12 +32,23 @@ typedef struct bw_flip {
     bool changes_verdict;   /**< the wall goes from failing to not, or back */
 } bw_flip;
 
+/** What decides a case: of the criteria that give it its verdict the one with
+ *  the least margin. */
+typedef struct bw_figure {
+    const char *criterion;  /**< with its section; "" or NULL: none */
+    double value, limit;    /**< in `unit`; NAN: none */
+    const char *unit;
+    double margin;          /**< relative to the limit; NAN: none */
+} bw_figure;
+
 /** One unknown, varied alone. Values are SI; q50 in m3/(m2 h). */
 typedef struct bw_unknown {
     bw_unknown_kind kind;
     const char *name;       /**< plain words: "mu of the sheathing" */
     const char *layer;      /**< layer id, or "" */
     const char *unit;       /**< "" for a switch without a number */
+    bool two_ended;         /**< a switch of which neither setting is as drawn:
+                                 its low and its high end */
     bool continuous;        /**< false: a switch (blocked / not, this / that) */
     bool geometric;         /**< sampled evenly over the logarithm */
     double as_drawn;        /**< NAN: no single number stands for it */
@@ -48,6 +59,7 @@ typedef struct bw_unknown {
                                  and nothing below is filled but `note` */
     const char *note;       /**< "" or what the reader must know */
     bw_verdict verdict_as_drawn, verdict_low, verdict_high;
+    bw_figure figure_low, figure_high; /**< of the last two */
     bool flips;             /**< some criterion changes within the range */
     double flip_value;      /**< where the first one flips, nearest to as
                                  drawn; a switch: its setting that makes it,
@@ -89,10 +101,48 @@ typedef struct bw_sd_cell {
     double condensed, evaporable, reserve; /**< kg/m2, period balance */
 } bw_sd_cell;
 
+/** A case that was simulated, or was to be: the wall as drawn, an unknown at one
+ *  of its ends, all at their worst. */
+typedef struct bw_simulated {
+    const char *setting;    /**< in words */
+    const char *unknown;    /**< its name; "" as drawn, and all together */
+    bool simulated;         /**< false: the simulation gave no result, and all
+                                 below is what the steady methods say */
+    bw_verdict verdict;     /**< as `check` gives it */
+    size_t fails;           /**< criteria that fail */
+    bw_figure figure;       /**< that decides */
+} bw_simulated;
+
+/** How damp the indoor air may be: steps of 1 % RH, or humidity classes, halved
+ *  in between one that holds and one that does not. */
+typedef struct bw_damp_limit {
+    bool by_class;          /**< else a constant RH, in percent */
+    bool simulated;         /**< else by the steady methods */
+    double temperature;     /**< degC, of a constant RH */
+    bool replaced;          /**< the room of the file is neither a class nor a
+                                 constant RH, and was replaced by one */
+    int least, most;        /**< what was looked through */
+    int holds;              /**< highest at which the wall holds or is marginal;
+                                 below `least`: none */
+    int beyond;             /**< next above it, at which it does not; above
+                                 `most`: none */
+    bw_verdict verdict, verdict_beyond; /**< at both */
+    bw_figure figure;       /**< that decides at `beyond`; none without one */
+    size_t cases;           /**< assessed for it */
+} bw_damp_limit;
+
 typedef struct bw_margin {
     bw_verdict as_drawn;     /**< of the assessment */
     const bw_assessment *assessment; /**< as drawn; borrowed from the margin */
-    bool transient;          /**< simulations were asked for */
+    bool transient;          /**< every case was to be simulated */
+    size_t simulated_count;  /**< > 0: the wall as drawn and the most telling
+                                 cases were; the unknowns, the combination and
+                                 the ensemble are by the steady methods then */
+    const bw_simulated *simulated; /**< as drawn first */
+    size_t not_simulated;    /**< unknowns left out for want of budget */
+    bw_verdict screened;     /**< as drawn by what the unknowns were computed
+                                 with */
+    bw_damp_limit damp;
     bool screening;          /**< what is shown is what the screening would
                                  give: no proof */
     bw_verdict outcome;      /**< as drawn, by the numbers alone */
@@ -122,12 +172,20 @@ typedef struct bw_margin {
     size_t ensemble_count;           /**< 0: not run */
     size_t ensemble_holds;           /**< cases in which nothing fails */
     double ensemble_share, ensemble_error; /**< share and its standard error */
-    size_t evaluation_count;         /**< assessments made */
+    size_t evaluation_count;         /**< steady assessments made */
+    size_t simulation_count;         /**< walls simulated */
 } bw_margin;
 
 typedef struct bw_margin_options {
     bw_assessment_options assessment; /**< its no_transient is looked at; its
                                  progress is not used */
+    size_t simulations;    /**< 0: with every case, or with no_transient none. Else
+                                 the wall as drawn and at most so many cases of
+                                 the unknowns, besides those of the combination
+                                 and of the indoor humidity */
+    bool wide;             /**< vary also what the file is sure of: every range
+                                 of the material library inside the weather
+                                 line, and what docs/methods.md lists */
     size_t ensemble;       /**< number of quasi-random cases, 0 none */
     bool ensemble_transient; /**< simulate in the ensemble, too */
     int threads;           /**< 0: as many as there are cores; the result does

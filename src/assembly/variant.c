@@ -136,6 +136,11 @@ static bw_material *own(bw_variant *v, const bw_material **material)
     return m;
 }
 
+bw_material *bw_variant_material(bw_variant *v, size_t layer)
+{
+    return own(v, &v->layer[layer].material);
+}
+
 static void constant_sd(bw_material *m, const bw_layer *layer, double sd)
 {
     bool solid = layer->kind == BW_LAYER_SOLID && layer->thickness > 0.0;

@@ -49,6 +49,9 @@ double bw_layer_value(const bw_layer *layer, bw_varied property);
 void bw_variant_set(bw_variant *v, size_t layer, bw_varied property,
                     double value);
 
+/* The layer's material, a copy that may be written; NULL: no memory. */
+bw_material *bw_variant_material(bw_variant *v, size_t layer);
+
 /* One constant sd [m] for a layer, its thermal side unchanged; of a solid
  * layer by its mu, which the simulation reads. */
 void bw_variant_set_sd(bw_variant *v, size_t layer, double sd);

@@ -41,7 +41,7 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
                        near != NULL ? "; did you mean " : "",
                        near != NULL ? near : "", near != NULL ? "?" : "");
     }
-    bw_run_effort all = {.no_bound = false};
+    bw_run_effort all = {.no_one_way = options->no_one_way};
     BW_TRY(bw_core_steady(core, assembly, climate, limits, &all, err));
     BW_TRY(bw_run_transient(&core->assessment, core->part, &core->rows, options,
                             &all, err));

@@ -308,6 +308,48 @@ static bw_status find_places(job *j)
     return BW_OK;
 }
 
+/* More water stands, or as much and less could dry. */
+static bool more_water(const bw_monthly_result *a, const bw_monthly_result *b)
+{
+    if (a->accumulates != b->accumulates)
+        return a->accumulates;
+    if (fabs(a->peak - b->peak) > 1e-9)
+        return a->peak > b->peak;
+    return a->has_reserve && b->has_reserve && a->reserve < b->reserve;
+}
+
+static void keep_bound(bw_section_assessment *part, bw_monthly_result made)
+{
+    if (part->has_bound) {
+        bool more = more_water(&made, &part->bound);
+        part->other_bound[part->other_bound_count++] = more ? part->bound
+                                                            : made;
+        if (!more)
+            return;
+    }
+    part->has_bound = true;
+    part->bound = made;
+}
+
+/* No layer's mu is known to lie at one end: the opposite of the design's, and
+ * the ends that let most in and least out, in winter and in summer. */
+static bw_status run_bounds(job *j, bw_monthly_options options)
+{
+    static const bw_mu_choice ends[] = {
+        BW_MU_OPPOSITE, BW_MU_OUTER_DRY_INNER_WET, BW_MU_OUTER_WET_INNER_DRY};
+    options.run = "bound";
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        bw_monthly_result made;
+        bool done;
+        const char *ignored;
+        options.mu = ends[i];
+        BW_TRY(run(j, &made, j->part->boundary, &options, &done, &ignored));
+        if (done)
+            keep_bound(j->part, made);
+    }
+    return BW_OK;
+}
+
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_assembly *assembly, const bw_climate *climate,
                         const bw_run_effort *effort, bw_error *err)
@@ -330,13 +372,8 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
         part->inward_reason = part->dry_reason = part->design_reason;
         return BW_OK;
     }
-    const char *ignored;
-    if (!effort->no_bound && mu_differs(part->section)) {
-        options.run = "bound";
-        options.mu = BW_MU_OPPOSITE;
-        BW_TRY(run(&j, &part->bound, part->boundary, &options, &part->has_bound,
-                   &ignored));
-    }
+    if (!effort->no_bound && mu_differs(part->section))
+        BW_TRY(run_bounds(&j, options));
     BW_TRY(run_inward(&j));
     BW_TRY(run_drying(&j));
     return run_leaky(&j);
@@ -347,6 +384,8 @@ void bw_run_free(bw_section_assessment *part)
     bw_run_free_transient(part);
     bw_monthly_free(&part->design);
     bw_monthly_free(&part->bound);
+    for (size_t i = 0; i < part->other_bound_count; i++)
+        bw_monthly_free(&part->other_bound[i]);
     bw_monthly_free(&part->inward);
     bw_monthly_free(&part->dry_both);
     bw_monthly_free(&part->dry_outwards);

@@ -27,6 +27,15 @@ static void by_local_humidity(bw_run *run, bool *used_wet)
         used_wet[k] = sum[k] / BW_MONTHS > threshold;
 }
 
+/* Sets used_wet as told, on both sides of the main insulation. */
+static void by_side(const bw_section *section, bool outer_wet, bool *used_wet)
+{
+    bw_geography geography;
+    bw_geography_find(&geography, NULL, section);
+    for (size_t k = 0; k < section->slab_count; ++k)
+        used_wet[k] = (k < geography.insulation) == outer_wet;
+}
+
 void bw_choose_mu(bw_run *run, bw_mu_choice choice, bool *used_wet)
 {
     const bw_slab *slab = run->section->slab;
@@ -39,6 +48,9 @@ void bw_choose_mu(bw_run *run, bw_mu_choice choice, bool *used_wet)
     bw_run_set_segments(run);
     if (both && (choice == BW_MU_LOCAL || choice == BW_MU_OPPOSITE))
         by_local_humidity(run, used_wet);
+    else if (choice == BW_MU_OUTER_DRY_INNER_WET ||
+             choice == BW_MU_OUTER_WET_INNER_DRY)
+        by_side(run->section, choice == BW_MU_OUTER_WET_INNER_DRY, used_wet);
     for (size_t k = 0; k < run->grid.slabs; ++k) {
         bool two = slab[k].sd_curve == NULL && slab[k].sd_dry != slab[k].sd_wet;
         used_wet[k] = two && used_wet[k] != (choice == BW_MU_OPPOSITE);

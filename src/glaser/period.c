@@ -202,6 +202,12 @@ static bool takes_wet(const work *w, size_t slab, bw_mu_choice mu)
 {
     if (mu == BW_MU_DRY || mu == BW_MU_WET)
         return mu == BW_MU_WET;
+    if (mu == BW_MU_OUTER_DRY_INNER_WET || mu == BW_MU_OUTER_WET_INNER_DRY) {
+        bw_geography geography;
+        bw_geography_find(&geography, NULL, w->section);
+        return (slab < geography.insulation) ==
+               (mu == BW_MU_OUTER_WET_INNER_DRY);
+    }
     return w->wet[slab] != (mu == BW_MU_OPPOSITE);
 }
 

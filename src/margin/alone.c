@@ -360,17 +360,31 @@ static bw_status keep_samples(variation *v, size_t key)
     return BW_OK;
 }
 
-static void keep_ends(const variation *v, bw_ends *ends)
+/* The cases at both ends. */
+static bw_status show_ends(const variation *v, const bw_case *low,
+                           const bw_case *high)
 {
-    const bw_case *worst = v->as_drawn;
     bw_unknown *u = v->u;
+    u->verdict_low = low->verdict;
+    u->verdict_high = high->verdict;
+    u->figure_low = bw_case_figure(v->arena, low);
+    u->figure_high = bw_case_figure(v->arena, high);
+    return u->figure_low.criterion != NULL && u->figure_high.criterion != NULL
+               ? BW_OK
+               : bw_fail_memory(v->err);
+}
+
+static bw_status keep_ends(const variation *v, bw_ends *ends)
+{
+    const bw_case *worst = v->as_drawn, *low = v->as_drawn, *high = low;
+    const bw_unknown *u = v->u;
     ends->low = (bw_setting){true, u->low};
     ends->high = (bw_setting){true, u->high};
     for (size_t i = 0; i < v->count; i++) {
         if (v->x[i] <= u->low)
-            u->verdict_low = v->at[i].verdict;
+            low = &v->at[i];
         if (v->x[i] <= u->high)
-            u->verdict_high = v->at[i].verdict;
+            high = &v->at[i];
         bool inside = v->x[i] >= u->low && v->x[i] <= u->high;
         if (inside && i != v->drawn && bw_case_worse(&v->at[i], worst)) {
             worst = &v->at[i];
@@ -380,6 +394,7 @@ static void keep_ends(const variation *v, bw_ends *ends)
     if (ends->worst.set && ends->worst.value > u->low &&
         ends->worst.value < u->high)
         ends->inner = ends->worst;
+    return show_ends(v, low, high);
 }
 
 static bw_status vary_range(variation *v, bw_ends *ends)
@@ -391,7 +406,7 @@ static bw_status vary_range(variation *v, bw_ends *ends)
     BW_TRY(name_first(v, &first));
     BW_TRY(weigh(v->u, v->at, v->count, v->as_drawn, &key, v->arena, v->err));
     v->u->monotone = one_way(v, v->u->flips ? first : key);
-    keep_ends(v, ends);
+    BW_TRY(keep_ends(v, ends));
     return keep_samples(v, key);
 }
 
@@ -418,8 +433,7 @@ static bw_status vary_switch(variation *v, bw_ends *ends, bool two)
     if (two)
         BW_TRY(run(v, u->low, &v->at[v->count++]));
     u->monotone = true;
-    u->verdict_low = v->at[two ? 2 : 0].verdict;
-    u->verdict_high = v->at[1].verdict;
+    BW_TRY(show_ends(v, &v->at[two ? 2 : 0], &v->at[1]));
     ends->high = (bw_setting){true, u->high};
     ends->low = (bw_setting){two, u->low};
     for (size_t i = 1; i < v->count; i++)

@@ -54,6 +54,8 @@ static void take(bw_case *out, const bw_criterion *row, size_t key)
     bw_verdict outcome = row->cross_check ? row->verdict : row->outcome;
     out->outcome[key] = (signed char)outcome;
     out->margin[key] = m;
+    out->value[key] = row->has_value ? row->value : (double)NAN;
+    out->limit[key] = row->has_limit ? row->limit : (double)NAN;
     out->screening = out->screening || row->screening;
     out->fails += outcome == BW_FAILS;
     if (isnan(m))
@@ -75,12 +77,20 @@ static bw_verdict overall(const bw_case *c)
     return seen[BW_MARGINAL] ? BW_MARGINAL : BW_HOLDS;
 }
 
+static bool simulated(const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        if (!assessment->section[i].has_transient)
+            return false;
+    return assessment->section_count > 0;
+}
+
 void bw_case_of(bw_case *out, const bw_assessment *assessment)
 {
     *out = (bw_case){.worst = (double)NAN};
     for (size_t i = 0; i < BW_CASE_KEYS; i++) {
         out->outcome[i] = -1;
-        out->margin[i] = (double)NAN;
+        out->margin[i] = out->value[i] = out->limit[i] = (double)NAN;
     }
     for (size_t i = 0; i < assessment->criterion_count; i++) {
         const bw_criterion *row = &assessment->criterion[i];
@@ -88,26 +98,35 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
         if (counts(row, key))
             take(out, row, key);
     }
-    out->verdict = overall(out);
+    out->simulated = simulated(assessment);
+    out->verdict = out->simulated ? assessment->verdict : overall(out);
+}
+
+bw_status bw_case_assess(bw_case *out, const bw_study *study,
+                         const bw_assembly *assembly, bw_error *err)
+{
+    bw_assessment *assessment = NULL;
+    bw_status status = bw_assess(&assessment, assembly, study->climate,
+                                 &study->options, err);
+    if (status == BW_OK)
+        bw_case_of(out, assessment);
+    bw_assessment_free(assessment);
+    if (!bw_meter_count(study->meter, !study->options.no_transient) &&
+        status == BW_OK)
+        status = bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                         "stopped before every case was computed");
+    return status;
 }
 
 bw_status bw_case_run(bw_case *out, const bw_study *study,
                       const bw_setting *setting, bw_error *err)
 {
     bw_arena arena = {0};
-    bw_assessment *assessment = NULL;
     const bw_assembly *changed = bw_study_apply(study, &arena, setting);
     bw_status status = changed == NULL
                            ? bw_fail_memory(err)
-                           : bw_assess(&assessment, changed, study->climate,
-                                       &study->options, err);
-    if (status == BW_OK)
-        bw_case_of(out, assessment);
-    bw_assessment_free(assessment);
+                           : bw_case_assess(out, study, changed, err);
     bw_arena_release(&arena);
-    if (!bw_meter_tick(study->meter) && status == BW_OK)
-        status = bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
-                         "stopped before every case was computed");
     return status;
 }
 
@@ -144,6 +163,22 @@ size_t bw_case_worst_key(const bw_case *c)
     return worst;
 }
 
+/* Would it be the one to name before another? A margin counts before none. */
+static bool less(double a, double b)
+{
+    return !isnan(a) && (isnan(b) || a < b);
+}
+
+size_t bw_case_deciding_key(const bw_case *c)
+{
+    size_t found = BW_CASE_KEYS;
+    for (size_t i = 0; i < BW_CASE_KEYS; i++)
+        if (c->outcome[i] == (signed char)c->verdict &&
+            (found == BW_CASE_KEYS || less(c->margin[i], c->margin[found])))
+            found = i;
+    return found;
+}
+
 const char *bw_key_criterion(size_t key)
 {
     return bw_criterion_facts_of((bw_criterion_id)(key % BW_C_COUNT))->name;
@@ -174,4 +209,22 @@ bool bw_case_worse(const bw_case *a, const bw_case *b)
 double bw_margin_held(double margin)
 {
     return isnan(margin) ? margin : fmin(fmax(margin, -1.0), 1.0);
+}
+
+bw_figure bw_case_figure(bw_arena *arena, const bw_case *c)
+{
+    size_t key = bw_case_deciding_key(c);
+    bw_figure figure = {.criterion = bw_key_words(arena, key),
+                        .value = (double)NAN,
+                        .limit = (double)NAN,
+                        .unit = "",
+                        .margin = (double)NAN};
+    if (key == BW_CASE_KEYS)
+        return figure;
+    figure.value = c->value[key];
+    figure.limit = c->limit[key];
+    figure.margin = c->margin[key];
+    figure.unit =
+        bw_criterion_facts_of((bw_criterion_id)(key % BW_C_COUNT))->unit;
+    return figure;
 }

@@ -17,6 +17,8 @@ typedef struct bw_case {
     double score;       /* less is worse, all criteria together */
     signed char outcome[BW_CASE_KEYS]; /* bw_verdict; -1: does not decide */
     double margin[BW_CASE_KEYS];       /* relative to the limit; NAN: none */
+    double value[BW_CASE_KEYS], limit[BW_CASE_KEYS]; /* NAN: none */
+    bool simulated; /* hour by hour, every section */
 } bw_case;
 
 /* Reads a case off an assessment. */
@@ -25,6 +27,10 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment);
 /* Assesses the wall with these settings. */
 bw_status bw_case_run(bw_case *out, const bw_study *study,
                       const bw_setting *setting, bw_error *err);
+
+/* Assesses a wall as the study assesses its cases. */
+bw_status bw_case_assess(bw_case *out, const bw_study *study,
+                         const bw_assembly *assembly, bw_error *err);
 
 /* A criterion flips from one case to another when it begins to fail, or when
  * it failed and now holds; one that failed and is no longer judged has not
@@ -41,10 +47,17 @@ bool bw_case_key_fails(const bw_case *c, size_t key);
  * is none with a margin. */
 size_t bw_case_worst_key(const bw_case *c);
 
+/* What gives the case its verdict: of the criteria that read so the one with
+ * the least margin; BW_CASE_KEYS if none was judged. */
+size_t bw_case_deciding_key(const bw_case *c);
+
 const char *bw_key_criterion(size_t key);
 const char *bw_key_section(size_t key);
 /* "drying-reserve in section between-studs"; NULL: out of memory */
 const char *bw_key_words(bw_arena *arena, size_t key);
+
+/* What decides a case, in words; criterion NULL: out of memory. */
+bw_figure bw_case_figure(bw_arena *arena, const bw_case *c);
 
 /* a is worse than b: more criteria fail, else a lower score. */
 bool bw_case_worse(const bw_case *a, const bw_case *b);

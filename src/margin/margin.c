@@ -26,11 +26,15 @@ typedef struct making {
     owner *own;
     bw_study study;
     bw_meter meter;
-    bw_case as_drawn;
+    bw_case as_drawn; /* by the method that decides */
+    bw_case base;     /* the same, by that of the unknowns */
     bw_ends *ends;
+    size_t budget; /* of simulated cases; 0: all alike */
+    bool steady;   /* nothing is simulated */
     bw_error *err;
 } making;
 
+/* The wall as drawn, with everything `check` computes, kept for the reader. */
 static bw_status assess_as_drawn(making *m)
 {
     bw_margin *out = &m->own->margin;
@@ -40,22 +44,48 @@ static bw_status assess_as_drawn(making *m)
     out->assessment = m->own->assessment;
     out->as_drawn = m->own->assessment->verdict;
     out->outcome = m->as_drawn.verdict;
-    out->screening = m->as_drawn.screening;
-    out->transient = !m->study.options.no_transient;
     const bw_limits *limits = bw_limits_of(m->study.options.profile);
     out->map_limit = limits != NULL
                          ? bw_reserve_limit(limits, m->study.assembly)
                          : 0.0;
-    if (!bw_meter_tick(&m->meter))
+    if (!bw_meter_count(&m->meter, !m->study.options.no_transient))
         return bw_fail(m->err, BW_ERR_CANCELLED, NULL, 0,
                        "stopped before every case was computed");
     return BW_OK;
 }
 
+/* What the unknowns are laid beside: one method in one list. */
+static bw_status set_base(making *m)
+{
+    bw_margin *out = &m->own->margin;
+    m->base = m->as_drawn;
+    m->study.options.no_one_way = true;
+    if (m->budget > 0) {
+        m->study.options.no_transient = true;
+        BW_TRY(bw_case_assess(&m->base, &m->study, m->study.assembly, m->err));
+    }
+    out->screened = m->base.verdict;
+    out->screening = m->base.screening;
+    out->transient = !m->study.options.no_transient;
+    return BW_OK;
+}
+
+/* The cases that tell most, and the dampest room, by the method that decides.
+ */
+static bw_status decide(making *m)
+{
+    bw_margin *out = &m->own->margin;
+    m->study.options.no_transient = m->steady;
+    if (m->budget > 0)
+        BW_TRY(
+            bw_simulate_cases(out, &m->study, &m->as_drawn, m->budget, m->err));
+    return bw_damp_search(out, &m->study, &m->as_drawn, m->err);
+}
+
 static bw_status alone(void *payload, size_t index, bw_error *err)
 {
     making *m = payload;
-    return bw_vary_alone(&m->ends[index], &m->study, index, &m->as_drawn,
+    return bw_vary_alone(&m->ends[index], &m->study, index, &m->base,
                          &m->own->alone[index], err);
 }
 
@@ -109,30 +139,39 @@ static bw_status rank(making *m)
     return BW_OK;
 }
 
+/* The unknowns are found when the options are those they are varied with: what
+ * the methods see depends on them. */
+static bw_status make_parts(making *m, const bw_margin_options *options)
+{
+    bw_margin *out = &m->own->margin;
+    BW_TRY(assess_as_drawn(m));
+    BW_TRY(set_base(m));
+    BW_TRY(bw_unknowns_find(&m->study, m->err));
+    BW_TRY(vary_each(m));
+    BW_TRY(rank(m));
+    BW_TRY(bw_vary_together(out, &m->study, m->ends, &m->base, m->err));
+    BW_TRY(bw_map_make(out, &m->study, m->own->assessment->section[0].section,
+                       m->err));
+    bool steady = m->study.options.no_transient;
+    BW_TRY(decide(m));
+    m->study.options.no_transient = steady || !options->ensemble_transient;
+    return bw_ensemble_run(out, &m->study, options->ensemble, m->err);
+}
+
 static bw_status make(making *m, const bw_margin_options *options)
 {
     bw_margin *out = &m->own->margin;
     out->map_note = "";
-    BW_TRY(bw_unknowns_find(&m->study, m->err));
     enum { EACH = 20 }; /* evaluations of one unknown, about */
-    bw_meter_start(&m->meter, options->progress, options->payload,
-                   1 + EACH * m->study.count + options->ensemble);
-    bw_status status = assess_as_drawn(m);
-    if (status == BW_OK)
-        status = vary_each(m);
-    if (status == BW_OK)
-        status = rank(m);
-    if (status == BW_OK)
-        status = bw_vary_together(out, &m->study, m->ends, &m->as_drawn,
-                                  m->err);
-    if (status == BW_OK)
-        status = bw_map_make(out, &m->study,
-                             m->own->assessment->section[0].section, m->err);
-    if (!options->ensemble_transient)
-        m->study.options.no_transient = true;
-    if (status == BW_OK)
-        status = bw_ensemble_run(out, &m->study, options->ensemble, m->err);
-    out->evaluation_count = m->meter.done;
+    size_t total = 1 + EACH * 20 + options->ensemble;
+    if (m->budget > 0)
+        total += (m->budget + 8) * BW_TICKS_SIMULATED;
+    else if (!m->steady)
+        total *= BW_TICKS_SIMULATED;
+    bw_meter_start(&m->meter, options->progress, options->payload, total);
+    bw_status status = make_parts(m, options);
+    out->evaluation_count = m->meter.steady;
+    out->simulation_count = m->meter.simulated;
     bw_meter_end(&m->meter);
     return status;
 }
@@ -160,7 +199,10 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
                           .arena = &own->arena,
                           .meter = &m->meter,
                           .threads = options->threads};
-    bool steady = options->assessment.no_transient;
+    m->steady = options->assessment.no_transient;
+    m->budget = m->steady ? 0 : options->simulations;
+    bool steady = m->steady || m->budget > 0;
+    m->study.wide = options->wide;
     m->study.points = steady ? POINTS : POINTS_SIMULATED;
     m->study.rounds = steady ? ROUNDS : ROUNDS_SIMULATED;
     m->study.tolerance = steady ? TOLERANCE : TOLERANCE_SIMULATED;

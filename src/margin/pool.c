@@ -18,10 +18,12 @@ void bw_meter_end(bw_meter *meter)
 }
 
 /* The estimate of the total may be too low: the last bit is kept back. */
-static bool tell(bw_meter *meter, size_t ticks)
+static bool tell(bw_meter *meter, size_t steady, size_t simulated)
 {
     pthread_mutex_lock(&meter->lock);
-    meter->done += ticks;
+    meter->steady += steady;
+    meter->simulated += simulated;
+    meter->done += steady + BW_TICKS_SIMULATED * simulated;
     if (!meter->stopped && meter->progress != NULL) {
         double fraction = meter->total > 0
                               ? (double)meter->done / (double)meter->total
@@ -36,13 +38,18 @@ static bool tell(bw_meter *meter, size_t ticks)
 
 bool bw_meter_tick(bw_meter *meter)
 {
-    return tell(meter, 1);
+    return bw_meter_count(meter, false);
+}
+
+bool bw_meter_count(bw_meter *meter, bool simulated)
+{
+    return tell(meter, !simulated, simulated);
 }
 
 bool bw_meter_alive(void *payload, double fraction_done)
 {
     (void)fraction_done;
-    return tell(payload, 0);
+    return tell(payload, 0, 0);
 }
 
 typedef struct pool {

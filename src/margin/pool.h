@@ -11,11 +11,15 @@
 #include "bothways/transient.h"
 
 /* Progress and cancelling, shared by all threads. */
+/* A simulation takes as long as so many steady assessments, about. */
+enum { BW_TICKS_SIMULATED = 300 };
+
 typedef struct bw_meter {
     pthread_mutex_t lock;
     bw_progress *progress; /* may be NULL */
     void *payload;
-    size_t done, total; /* in evaluations; total is an estimate */
+    size_t done, total;       /* in steady evaluations; total is an estimate */
+    size_t steady, simulated; /* assessments made */
     bool stopped;
 } bw_meter;
 
@@ -23,8 +27,9 @@ void bw_meter_start(bw_meter *meter, bw_progress *progress, void *payload,
                     size_t total);
 void bw_meter_end(bw_meter *meter);
 
-/* One more evaluation is done; false: the caller asked to stop. */
+/* One more assessment is done; false: the caller asked to stop. */
 bool bw_meter_tick(bw_meter *meter);
+bool bw_meter_count(bw_meter *meter, bool simulated);
 
 /* A bw_progress for within one evaluation; payload is the meter. */
 bool bw_meter_alive(void *payload, double fraction_done);

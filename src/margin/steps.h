@@ -30,6 +30,16 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
 bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
                           bw_error *err);
 
+/* The most telling cases, simulated: study->options simulate. `as_drawn` is
+ * the wall as drawn, simulated. */
+bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
+                            const bw_case *as_drawn, size_t budget,
+                            bw_error *err);
+
+/* The dampest indoor air at which the wall still holds: out->damp. */
+bw_status bw_damp_search(bw_margin *out, const bw_study *study,
+                         const bw_case *as_drawn, bw_error *err);
+
 /* Standard error of a share of `holds` in `count` independent cases. */
 double bw_share_error(size_t holds, size_t count);
 

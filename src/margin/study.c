@@ -90,6 +90,17 @@ static void apply(bw_variant *v, const bw_source *s, double value)
     case BW_INPUT_BUILT_IN:
         bw_variant_built_in(v, BUILT_IN);
         break;
+    case BW_INPUT_ABSORPTION:
+    case BW_INPUT_SORPTION:
+    case BW_INPUT_SATURATION:
+    case BW_INPUT_AIR_CHANGE:
+    case BW_INPUT_EXPOSURE:
+    case BW_INPUT_WIND:
+    case BW_INPUT_SHADE:
+    case BW_INPUT_START:
+    case BW_INPUT_LEAK:
+        bw_wide_apply(v, s, value);
+        break;
     }
 }
 
@@ -103,7 +114,8 @@ static bool exchanges(const bw_source *s, const bw_setting *setting)
 static bool about_layer(const bw_source *s)
 {
     return s->input == BW_INPUT_RANGE || s->input == BW_INPUT_ALTERNATIVE ||
-           s->input == BW_INPUT_CURVE || s->input == BW_INPUT_MU;
+           s->input == BW_INPUT_CURVE || s->input == BW_INPUT_MU ||
+           s->input == BW_INPUT_ABSORPTION;
 }
 
 bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
@@ -145,4 +157,23 @@ const char *bw_setting_words(bw_arena *arena, const bw_source *source,
     return bw_arena_printf(arena, "%s %s%s%s", u->name,
                            bw_number_g(number, sizeof number, value, 6),
                            none ? "" : " ", none ? "" : u->unit);
+}
+
+const char *bw_settings_words(const bw_study *study, const bw_setting *setting)
+{
+    bw_arena *arena = study->arena;
+    const char *text = NULL;
+    for (size_t i = 0; i < study->count; i++) {
+        if (!setting[i].set || bw_study_replaced(study, setting, i))
+            continue;
+        const char *words = bw_setting_words(arena, &study->source[i],
+                                             setting[i].value);
+        if (words == NULL)
+            return NULL;
+        text = text == NULL ? words
+                            : bw_arena_printf(arena, "%s; %s", text, words);
+        if (text == NULL)
+            return NULL;
+    }
+    return text != NULL ? text : "as drawn";
 }

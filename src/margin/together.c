@@ -73,24 +73,6 @@ static bw_status round_about(search *s, bw_case *worst, bool *moved,
     return BW_OK;
 }
 
-static const char *describe(const search *s, bw_arena *arena)
-{
-    const char *text = NULL;
-    for (size_t i = 0; i < s->study->count; i++) {
-        const bw_source *source = &s->study->source[i];
-        if (!s->now[i].set || bw_study_replaced(s->study, s->now, i))
-            continue;
-        const char *words = bw_setting_words(arena, source, s->now[i].value);
-        if (words == NULL)
-            return NULL;
-        text = text == NULL ? words
-                            : bw_arena_printf(arena, "%s; %s", text, words);
-        if (text == NULL)
-            return NULL;
-    }
-    return text != NULL ? text : "as drawn";
-}
-
 static size_t reason_key(const bw_case *c)
 {
     size_t key = BW_CASE_KEYS;
@@ -121,7 +103,7 @@ static bw_status descend(search *s, bw_margin *out, const bw_case *as_drawn,
     out->worst_combination_margin = worst.worst;
     out->worst_combination_fails = worst.fails;
     out->worst_combination_reason = bw_key_words(arena, reason_key(&worst));
-    out->worst_combination_text = describe(s, arena);
+    out->worst_combination_text = bw_settings_words(s->study, s->now);
     return out->worst_combination_reason != NULL &&
                    out->worst_combination_text != NULL
                ? BW_OK

@@ -15,22 +15,17 @@ static const double WIDE = 3.0;
 static const double AIR_FACTOR = 3.0;
 static const double AN_HOUR = 3600.0;
 
-typedef struct finder {
-    bw_study *study;
-    bool no_memory;
-} finder;
+typedef bw_finder finder;
+#define SAY BW_SAY
 
-/* Text of the study; "" and remembered when memory is short. */
-#define SAY(f, ...) keep((f), bw_arena_printf((f)->study->arena, __VA_ARGS__))
-
-static const char *keep(finder *f, const char *text)
+const char *bw_finder_keep(finder *f, const char *text)
 {
     if (text == NULL)
         f->no_memory = true;
     return text != NULL ? text : "";
 }
 
-static const char *number(finder *f, double value)
+const char *bw_finder_number(finder *f, double value)
 {
     char text[32];
     return SAY(f, "%s", bw_number_g(text, sizeof text, value, 5));
@@ -38,7 +33,7 @@ static const char *number(finder *f, double value)
 
 /* "sheathing (Softboard)": the id, and the name up to its first comma, which
  * is enough alone where it holds the id. */
-static const char *called(finder *f, const bw_layer *layer)
+const char *bw_finder_called(finder *f, const bw_layer *layer)
 {
     size_t length = strcspn(layer->name, ",(");
     while (length > 0 && layer->name[length - 1] == ' ')
@@ -49,8 +44,8 @@ static const char *called(finder *f, const bw_layer *layer)
                                            : SAY(f, "%s (%s)", layer->id, name);
 }
 
-static bw_source *add(finder *f, bw_input input, bw_unknown_kind kind,
-                      size_t layer, const char *name)
+bw_source *bw_finder_add(finder *f, bw_input input, bw_unknown_kind kind,
+                         size_t layer, const char *name)
 {
     bw_study *study = f->study;
     bw_source *s = &study->source[study->count++];
@@ -77,9 +72,9 @@ static void add_range(finder *f, size_t layer, const bw_uncertain *range)
     bw_varied property = bw_varied_of(range->property);
     if (property == BW_VARIED_COUNT)
         return;
-    bw_source *s = add(
+    bw_source *s = bw_finder_add(
         f, BW_INPUT_RANGE, BW_UNKNOWN_RANGE, layer,
-        SAY(f, "%s of %s", bw_varied_word(property), called(f, in)));
+        SAY(f, "%s of %s", bw_varied_word(property), bw_finder_called(f, in)));
     s->property = property;
     bw_unknown *u = &s->shown;
     u->continuous = true;
@@ -103,17 +98,18 @@ static void add_alternative(finder *f, size_t layer, size_t which)
     const bw_layer *in = &f->study->assembly->layer[layer];
     const bw_alternative *a = &in->alternative[which];
     const char *thick = a->thickness > 0.0
-                            ? SAY(f, " %s mm", number(f, 1e3 * a->thickness))
+                            ? SAY(f, " %s mm",
+                                  bw_finder_number(f, 1e3 * a->thickness))
                             : "";
-    bw_source *s = add(
+    bw_source *s = bw_finder_add(
         f, BW_INPUT_ALTERNATIVE, BW_UNKNOWN_ALTERNATIVE, layer,
-        SAY(f, "%s: %s%s", called(f, in), a->material->name, thick));
+        SAY(f, "%s: %s%s", bw_finder_called(f, in), a->material->name, thick));
     s->alternative = a;
     s->group = which;
     s->groups = in->alternative_count;
-    s->shown.low_words = called(f, in);
+    s->shown.low_words = bw_finder_called(f, in);
     s->shown.high_words = SAY(f, "%s%s in place of %s", a->material->name,
-                              thick, called(f, in));
+                              thick, bw_finder_called(f, in));
 }
 
 static bool has_range(const bw_layer *layer, bw_varied property)
@@ -138,9 +134,9 @@ static bool cups_differ(const bw_material *m)
 static void set_cups(finder *f, bw_source *s, const bw_material *m)
 {
     const char *dry = SAY(f, "%s dry-cup (%s)", s->shown.name,
-                          number(f, m->mu_dry.value));
+                          bw_finder_number(f, m->mu_dry.value));
     const char *wet = SAY(f, "%s wet-cup (%s)", s->shown.name,
-                          number(f, m->mu_wet.value));
+                          bw_finder_number(f, m->mu_wet.value));
     s->two_settings = true;
     s->dry_high = m->mu_dry.value > m->mu_wet.value;
     s->shown.unit = "-";
@@ -158,21 +154,24 @@ static void add_vapour(finder *f, size_t layer)
     if (vapour_range(in))
         return;
     if (curve->count >= 2) {
-        bw_source *s = add(f, BW_INPUT_CURVE, BW_UNKNOWN_STANDARD, layer,
-                           SAY(f, "sd of %s held", called(f, in)));
+        bw_source *s = bw_finder_add(
+            f, BW_INPUT_CURVE, BW_UNKNOWN_STANDARD, layer,
+            SAY(f, "sd of %s held", bw_finder_called(f, in)));
         s->two_settings = true;
         s->shown.unit = "m";
         s->shown.as_drawn = (double)NAN;
         s->shown.low = curve->y[curve->count - 1];
         s->shown.high = curve->y[0];
         s->shown.low_words = SAY(f, "%s held at its humid sd of %s m",
-                                 called(f, in), number(f, s->shown.low));
+                                 bw_finder_called(f, in),
+                                 bw_finder_number(f, s->shown.low));
         s->shown.high_words = SAY(f, "%s held at its dry sd of %s m",
-                                  called(f, in), number(f, s->shown.high));
+                                  bw_finder_called(f, in),
+                                  bw_finder_number(f, s->shown.high));
     } else if (bw_layer_sd_by_mu(in) && cups_differ(in->material)) {
         set_cups(f,
-                 add(f, BW_INPUT_MU, BW_UNKNOWN_STANDARD, layer,
-                     SAY(f, "mu of %s", called(f, in))),
+                 bw_finder_add(f, BW_INPUT_MU, BW_UNKNOWN_STANDARD, layer,
+                               SAY(f, "mu of %s", bw_finder_called(f, in))),
                  in->material);
     }
 }
@@ -182,9 +181,10 @@ static void add_blocked(finder *f, size_t layer)
     const bw_layer *in = &f->study->assembly->layer[layer];
     if (in->kind != BW_LAYER_CAVITY || in->ventilation == BW_VENT_NONE)
         return;
-    bw_source *s = add(f, BW_INPUT_BLOCKED, BW_UNKNOWN_STANDARD, layer,
-                       SAY(f, "%s blocked", called(f, in)));
-    s->shown.low_words = SAY(f, "%s ventilated", called(f, in));
+    bw_source *s = bw_finder_add(f, BW_INPUT_BLOCKED, BW_UNKNOWN_STANDARD,
+                                 layer,
+                                 SAY(f, "%s blocked", bw_finder_called(f, in)));
+    s->shown.low_words = SAY(f, "%s ventilated", bw_finder_called(f, in));
     s->shown.high_words = s->shown.name;
 }
 
@@ -213,10 +213,10 @@ static void add_framing(finder *f)
         if (!framing->present || !cups_differ(framing->material))
             continue;
         set_cups(f,
-                 add(f, BW_INPUT_FRAMING_MU, BW_UNKNOWN_STANDARD, i,
-                     SAY(f, "mu of the framing (%.*s)",
-                         (int)strcspn(framing->material->name, ",("),
-                         framing->material->name)),
+                 bw_finder_add(f, BW_INPUT_FRAMING_MU, BW_UNKNOWN_STANDARD, i,
+                               SAY(f, "mu of the framing (%.*s)",
+                                   (int)strcspn(framing->material->name, ",("),
+                                   framing->material->name)),
                  framing->material);
         return;
     }
@@ -234,12 +234,12 @@ static void add_humidity(finder *f)
                    up.humidity_class, in->humidity_class);
     else if (in->kind == BW_INDOOR_RH)
         name = SAY(f, "indoor air at %s %% RH instead of %s %%",
-                   number(f, 100.0 * up.relative_humidity),
-                   number(f, 100.0 * in->relative_humidity));
+                   bw_finder_number(f, 100.0 * up.relative_humidity),
+                   bw_finder_number(f, 100.0 * in->relative_humidity));
     else if (in->kind == BW_INDOOR_EN15026)
         name = "indoor humidity of high occupancy (EN 15026)";
-    bw_source *s = add(f, BW_INPUT_HUMIDITY, BW_UNKNOWN_STANDARD, SIZE_MAX,
-                       name);
+    bw_source *s = bw_finder_add(f, BW_INPUT_HUMIDITY, BW_UNKNOWN_STANDARD,
+                                 SIZE_MAX, name);
     s->shown.low_words = "indoor humidity as drawn";
     s->shown.high_words = name;
 }
@@ -249,13 +249,15 @@ static void add_air(finder *f)
     const bw_air_leakage *air = &f->study->assembly->air_leakage;
     if (!air->given || air->q50 <= 0.0)
         return;
-    bw_unknown *u = &add(f, BW_INPUT_AIR, BW_UNKNOWN_STANDARD, SIZE_MAX,
-                         "air leakage q50")
+    bw_unknown *u = &bw_finder_add(f, BW_INPUT_AIR, BW_UNKNOWN_STANDARD,
+                                   SIZE_MAX, "air leakage q50")
                          ->shown;
     u->continuous = true;
     u->unit = "m3/(m2 h)";
     u->low = u->as_drawn = air->q50 * AN_HOUR;
-    u->high = AIR_FACTOR * u->low;
+    u->high = AIR_FACTOR * u->as_drawn;
+    if (f->study->wide)
+        u->low = u->as_drawn / AIR_FACTOR;
 }
 
 static bool has_timber(const bw_assembly *assembly)
@@ -271,7 +273,8 @@ static bool has_timber(const bw_assembly *assembly)
 static void add_wet(finder *f, bw_input input, const char *name,
                     const char *note)
 {
-    bw_unknown *u = &add(f, input, BW_UNKNOWN_STANDARD, SIZE_MAX, name)->shown;
+    bw_unknown *u =
+        &bw_finder_add(f, input, BW_UNKNOWN_STANDARD, SIZE_MAX, name)->shown;
     u->low_words = "none";
     u->high_words = name;
     u->seen = !f->study->options.no_transient;
@@ -287,6 +290,8 @@ bw_status bw_unknowns_find(bw_study *study, bw_error *err)
     for (size_t i = 0; i < assembly->layer_count; i++)
         most += assembly->layer[i].uncertain_count +
                 assembly->layer[i].alternative_count;
+    if (study->wide)
+        most += bw_wide_most(assembly);
     finder f = {.study = study};
     study->source = BW_NEW(study->arena, bw_source, most);
     if (study->source == NULL)
@@ -302,5 +307,9 @@ bw_status bw_unknowns_find(bw_study *study, bw_error *err)
     if (has_timber(assembly))
         add_wet(&f, BW_INPUT_BUILT_IN, "timber built in at 20 % moisture",
                 "the steady methods know no water built in");
+    if (study->wide)
+        bw_wide_find(&f);
+    for (size_t i = 0; i < study->count; i++)
+        study->source[i].shown.two_ended = study->source[i].two_settings;
     return f.no_memory ? bw_fail_memory(err) : BW_OK;
 }

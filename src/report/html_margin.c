@@ -215,6 +215,7 @@ bw_status bw_report_margin_html(const bw_margin *margin,
                   "Margin");
     bw_print_margin_answer(&html.page, margin);
     if (options == NULL || !options->quiet) {
+        bw_print_margin_simulated(&html.page, margin);
         bw_html_margin_bars(&html, margin);
         bw_print_margin_unknowns(&html.page, margin);
         bw_print_margin_combination(&html.page, margin);

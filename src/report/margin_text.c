@@ -10,7 +10,13 @@
 #include "parts.h"
 #include "study_parts.h"
 
-enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, BAR = 21 };
+enum {
+    LONG_LIST = 15,
+    DEFAULT_WIDTH = 100,
+    NARROWEST = 60,
+    WIDEST = 200,
+    BAR = 21
+};
 
 static const char *value_text(bw_page *page, const bw_unknown *u, double value)
 {
@@ -39,9 +45,11 @@ static void print_head(bw_page *page, const bw_margin *m)
     bw_page_blank(page);
 }
 
+/* The words of a verdict are the simulation's alone: what the steady methods
+ * say is what would be. */
 static const char *screened(const bw_margin *m, bw_verdict verdict)
 {
-    if (!m->screening)
+    if (m->transient)
         return bw_verdict_text(verdict);
     switch (verdict) {
     case BW_HOLDS:
@@ -61,7 +69,7 @@ static const char *does(bw_page *page, const bw_margin *m, bw_verdict verdict)
 {
     if (verdict == BW_NOT_ASSESSED)
         return "is not assessed";
-    if (verdict == BW_MARGINAL && !m->screening)
+    if (verdict == BW_MARGINAL && m->transient)
         return "holds, marginally";
     return bw_phrase(page, "%s", screened(m, verdict));
 }
@@ -162,8 +170,15 @@ static const char *not_simulated(const bw_margin *m)
 static const char *basis_text(bw_page *page, const bw_margin *m)
 {
     const char *reason = not_simulated(m);
+    if (m->simulated_count > 0)
+        return bw_phrase(page,
+                         "%zu walls were simulated hour by hour, as check does "
+                         "it; %zu cases were screened with the steady methods "
+                         "(monthly, period, surface) to find which to "
+                         "simulate.",
+                         m->simulation_count, m->evaluation_count);
     if (!m->transient)
-        return "Computed with the steady methods (monthly, period, surface), "
+        return "Screened with the steady methods (monthly, period, surface), "
                "without the hourly simulation.";
     if (reason != NULL)
         return bw_phrase(page,
@@ -186,27 +201,48 @@ static void print_basis(bw_page *page, const bw_margin *m)
         page, 2, 2,
         bw_phrase(page,
                   "The monthly method is outside its limits for this wall "
-                  "(%s%s). Every verdict on this page is what the screening "
+                  "(%s%s). Where it says \"would\", that is what the screening "
                   "would give: it shows which inputs matter, and proves "
-                  "nothing. Simulate the wall with check; --transient "
-                  "simulates every case (slow).",
-                  what, count > 1 ? " and more" : ""));
+                  "nothing. %s--transient simulates every case (slow).",
+                  what, count > 1 ? " and more" : "",
+                  m->simulated_count > 0 ? ""
+                                         : "Simulate the wall with check; "));
+}
+
+static void print_screened(bw_page *page, const bw_margin *m)
+{
+    if (m->simulated_count > 0)
+        bw_page_text(page, 2, 2,
+                     bw_phrase(page,
+                               "Screening by months, beside it: as drawn the "
+                               "wall %s.",
+                               does(page, m, m->screened)));
+    print_first(page, m);
+    bw_page_text(page, 2, 2,
+                 bw_phrase(page,
+                           "All unknowns at their worst together%s: the wall "
+                           "%s (%s).",
+                           m->simulated_count > 0 ? ", screened" : "",
+                           does(page, m, m->worst_combination),
+                           bw_fail_count(page, m->worst_combination_fails)));
 }
 
 void bw_print_margin_answer(bw_page *page, const bw_margin *m)
 {
+    bool simulated = m->transient || m->simulated_count > 0;
     print_head(page, m);
     bw_page_bold(page, true);
-    bw_page_text(page, 0, 2,
-                 bw_phrase(page, "As drawn: %s", screened(m, m->outcome)));
+    bw_page_text(
+        page, 0, 2,
+        simulated
+            ? bw_phrase(page, "As drawn: %s", bw_verdict_text(m->as_drawn))
+            : bw_phrase(page, "As drawn, screened by months alone: %s",
+                        screened(m, m->outcome)));
     bw_page_bold(page, false);
-    print_first(page, m);
-    bw_page_text(page, 2, 2,
-                 bw_phrase(page,
-                           "All unknowns at their worst together: the wall %s "
-                           "(%s).",
-                           does(page, m, m->worst_combination),
-                           bw_fail_count(page, m->worst_combination_fails)));
+    if (m->simulated_count > 0)
+        bw_print_margin_simulated_answer(page, m);
+    bw_print_margin_damp(page, m);
+    print_screened(page, m);
     print_basis(page, m);
 }
 
@@ -264,7 +300,25 @@ static void note_flip(bw_page *page, bw_grid *grid, const bw_unknown *u)
     }
 }
 
-static void add_unknown(bw_page *page, bw_grid *grid, const bw_unknown *u)
+/* "period-balance 0.12 (limit 0.5) kg/m2" */
+const char *bw_figure_words(bw_page *page, const bw_figure *f)
+{
+    if (f->criterion == NULL || f->criterion[0] == '\0')
+        return "nothing";
+    if (isnan(f->value))
+        return f->criterion;
+    const char *unit = strcmp(f->unit, "-") == 0 ? "" : f->unit;
+    const char *limit = isnan(f->limit)
+                            ? ""
+                            : bw_phrase(page, " (limit %s)",
+                                        bw_significant(page, f->limit, 3));
+    return bw_phrase(page, "%s %s%s%s%s", f->criterion,
+                     bw_significant(page, f->value, 3),
+                     unit[0] != '\0' ? " " : "", unit, limit);
+}
+
+static void add_unknown(bw_page *page, bw_grid *grid, const bw_margin *m,
+                        const bw_unknown *u)
 {
     const char **cell = bw_grid_add(grid);
     bool number = u->unit[0] != '\0';
@@ -275,12 +329,19 @@ static void add_unknown(bw_page *page, bw_grid *grid, const bw_unknown *u)
     cell[2] = number
                   ? bw_phrase(page, "%s to %s", bw_significant(page, u->low, 4),
                               bw_significant(page, u->high, 4))
-                  : "off / on";
+              : u->two_ended ? "low / high"
+                             : "off / on";
     cell[3] = u->unit;
-    cell[4] = u->seen ? bw_verdict_text(u->verdict_low) : "-";
-    cell[5] = u->seen ? bw_verdict_text(u->verdict_high) : "-";
+    cell[4] = u->seen ? screened(m, u->verdict_low) : "-";
+    cell[5] = u->seen ? screened(m, u->verdict_high) : "-";
     cell[6] = bar_text(page, u);
     note_flip(page, grid, u);
+    if (u->seen && u->swing > 0.0 && u->figure_low.criterion != NULL)
+        bw_grid_note(grid, bw_phrase(page,
+                                     "Decides low or off: %s; high or "
+                                     "on: %s.",
+                                     bw_figure_words(page, &u->figure_low),
+                                     bw_figure_words(page, &u->figure_high)));
     if (u->seen && !u->monotone)
         bw_grid_note(grid, "Not monotone: the value that decides turns within "
                            "the range; the ends alone would not show it.");
@@ -296,14 +357,40 @@ static const bw_grid_column columns[] = {
     {.title = "As drawn", .right = true},
     {.title = "From to"},
     {.title = "Unit"},
-    {.title = "Verdict low, off", .wraps = true},
-    {.title = "Verdict high, on", .wraps = true},
+    {.title = "Wall low, off", .wraps = true},
+    {.title = "Wall high, on", .wraps = true},
     {.title = "Margin -1 .. 0 .. 1"},
 };
 
+/* Of a long list, those that move nothing and those not seen are named only. */
+static bool in_brief(const bw_margin *m, const bw_unknown *u)
+{
+    return m->unknown_count > LONG_LIST && !(u->swing > 0.0) && !u->flips;
+}
+
+static void print_brief(bw_page *page, const bw_margin *m, bool seen)
+{
+    const char *text = NULL;
+    for (size_t i = 0; i < m->unknown_count; i++) {
+        const bw_unknown *u = &m->unknown[i];
+        if (u->seen == seen && in_brief(m, u))
+            text = text == NULL ? u->name
+                                : bw_phrase(page, "%s; %s", text, u->name);
+    }
+    if (text != NULL)
+        bw_page_text(
+            page, 2, 2,
+            bw_phrase(page, "%s: %s.",
+                      seen ? "Moves nothing" : "Not seen by the steady methods",
+                      text));
+}
+
 void bw_print_margin_unknowns(bw_page *page, const bw_margin *m)
 {
-    bw_page_heading(page, "Every unknown alone, the most telling first");
+    bw_page_heading(page, m->transient
+                              ? "Every unknown alone, the most telling first"
+                              : "Every unknown alone, the most telling first: "
+                                "screening by months");
     if (m->unknown_count == 0) {
         bw_page_text(page, 2, 2, "There is none.");
         return;
@@ -313,8 +400,11 @@ void bw_print_margin_unknowns(bw_page *page, const bw_margin *m)
     bw_grid_start(&grid, page, columns,
                   sizeof columns / sizeof columns[0] - drawn);
     for (size_t i = 0; i < m->unknown_count; i++)
-        add_unknown(page, &grid, &m->unknown[i]);
+        if (!in_brief(m, &m->unknown[i]))
+            add_unknown(page, &grid, m, &m->unknown[i]);
     bw_grid_print(&grid);
+    print_brief(page, m, true);
+    print_brief(page, m, false);
     bw_page_text(page, 2, 2,
                  bw_phrase(page,
                            "%sRanges are computed at %zu points and as drawn; "
@@ -342,7 +432,9 @@ const char *bw_worst_words(bw_page *page, const bw_margin *m)
 
 void bw_print_margin_combination(bw_page *page, const bw_margin *m)
 {
-    bw_page_heading(page, "Worst combination");
+    bw_page_heading(page, m->transient
+                              ? "Worst combination"
+                              : "Worst combination: screening by months");
     bw_page_text(page, 2, 2,
                  bw_phrase(page, "%s: %s.", m->worst_combination_text,
                            bw_worst_words(page, m)));
@@ -409,7 +501,9 @@ void bw_print_margin_ensemble(bw_page *page, const bw_margin *m)
 {
     if (m->ensemble_count == 0)
         return;
-    bw_page_heading(page, "All unknowns at random");
+    bw_page_heading(page, m->transient || m->simulated_count == 0
+                              ? "All unknowns at random"
+                              : "All unknowns at random: screening by months");
     bw_page_text(
         page, 2, 2,
         bw_phrase(page,
@@ -439,6 +533,7 @@ bw_status bw_report_margin_text(const bw_margin *margin,
     bw_writer_start(&page.out, sink, payload);
     bw_print_margin_answer(&page, margin);
     if (!given.quiet) {
+        bw_print_margin_simulated(&page, margin);
         bw_print_margin_unknowns(&page, margin);
         bw_print_margin_combination(&page, margin);
         bw_print_margin_map(&page, margin);

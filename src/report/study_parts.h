@@ -9,6 +9,12 @@
 
 void bw_print_margin_answer(bw_page *page, const bw_margin *m);
 void bw_print_margin_unknowns(bw_page *page, const bw_margin *m);
+/* margin_simulated.c: two sentences on the cases simulated, the dampest room,
+ * and the list of the cases with what was not varied. */
+void bw_print_margin_simulated_answer(bw_page *page, const bw_margin *m);
+void bw_print_margin_damp(bw_page *page, const bw_margin *m);
+void bw_print_margin_simulated(bw_page *page, const bw_margin *m);
+const char *bw_figure_words(bw_page *page, const bw_figure *f);
 void bw_print_margin_combination(bw_page *page, const bw_margin *m);
 void bw_print_margin_map(bw_page *page, const bw_margin *m);
 void bw_print_margin_ensemble(bw_page *page, const bw_margin *m);
