@@ -39,6 +39,16 @@ add_custom_target(bench
     ${PROJECT_SOURCE_DIR}/assemblies/estuary-fibre.xml
     ${PROJECT_SOURCE_DIR}/assemblies/climates/estuary.csv
   DEPENDS bench_check bothways USES_TERMINAL)
+# What each part of a check costs on each demonstration wall.
+add_executable(bench_parts EXCLUDE_FROM_ALL bench_parts.c)
+target_include_directories(bench_parts PRIVATE
+  ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src
+  ${PROJECT_SOURCE_DIR}/src/base)
+target_link_libraries(bench_parts PRIVATE bothways_static bw_compile)
+file(GLOB walls ${PROJECT_SOURCE_DIR}/assemblies/*.xml)
+add_custom_target(bench_walls
+  COMMAND bench_parts ${PROJECT_SOURCE_DIR}/materials ${walls}
+  DEPENDS bench_parts USES_TERMINAL)
 
 # Random walls through the hourly method: none may end without an answer.
 add_executable(answer_all EXCLUDE_FROM_ALL answer_all.c)
