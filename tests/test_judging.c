@@ -204,6 +204,45 @@ START_TEST(in_the_sun_the_sun_warmed_months_count)
     has(case_row(&c, BW_C_INWARD)->reason, "sun-warmed panel");
     /* a quarter of the month's 0.1 kg/m2 */
     ck_assert_double_eq_tol(case_row(&c, BW_C_INWARD)->value, 0.025, 1e-12);
+    ck_assert_ptr_null(strstr(case_row(&c, BW_C_INWARD)->reason, "a day"));
+}
+END_TEST
+
+/* July: 2000 Pa at the wet panel, 2500 Pa at the wool's inner face, 1300 Pa in
+ * the room, sd 1, 2 and 3 m: without sun 2.0e-10 * 2678400 * (-500/1 - 1200/1)
+ * = -0.9107 kg/m2. */
+START_TEST(hours_without_sun_dry_what_the_sun_drove_in)
+{
+    static const struct {
+        double gain, value;
+        bool daily;
+    } cases[] = {
+        {0.4, 0.25 * 0.4 / 31, true},
+        {4.0, 0.25 * 4.0 - 0.75 * 0.9107, false},
+    };
+    bw_plane dull[4] = {{.at = {CASE_SHEATHING, 0, false}},
+                        {.at = {CASE_SHEATHING, 0.009, true}},
+                        {.at = {CASE_INSULATION, 0.14, true}},
+                        {.at = {CASE_LINING, 0.0125, true}}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        bw_section_assessment part = driven_inwards(cases[i].gain, 0.0);
+        for (int m = 0; m < BW_MONTHS; m++) {
+            part.sun_boundary[m] = part.boundary[m];
+            part.boundary[m].p_i = 1300.0;
+            part.sun_share[m] = 0.25;
+            for (int k = 0; k < 4; k++)
+                dull[k].month[m].sd_from_outside = k;
+            dull[1].month[m].saturation_pressure = 2000.0;
+            dull[2].month[m].theta = bw_dew_point(2500.0);
+        }
+        part.has_sun = true;
+        part.design = (bw_monthly_result){.plane_count = 4, .plane = dull};
+        c.rows.count = 0;
+        bw_judge_inward(&c.rows, &c.assembly, &part);
+        const bw_criterion *row = case_row(&c, BW_C_INWARD);
+        ck_assert_double_eq_tol(row->value, cases[i].value, 2e-4);
+        ck_assert_int_eq(strstr(row->reason, "a day") != NULL, cases[i].daily);
+    }
 }
 END_TEST
 
@@ -429,6 +468,7 @@ static Suite *suite(void)
     tcase_add_test(t, what_touches_a_plane_decides_whether_it_sheds);
     tcase_add_test(t, inward_water_is_judged_by_amount_and_by_what_stays);
     tcase_add_test(t, in_the_sun_the_sun_warmed_months_count);
+    tcase_add_test(t, hours_without_sun_dry_what_the_sun_drove_in);
     tcase_add_test(t, the_room_surface_takes_no_inward_water);
     tcase_add_test(t, rain_wets_only_an_absorbing_face_that_it_reaches);
     tcase_add_test(t, a_wetting_that_moves_elsewhere_is_said);

@@ -41,19 +41,22 @@ void bw_judge_design(bw_rows *rows, const bw_assembly *assembly,
 void bw_judge_leakage(bw_rows *rows, const bw_section *section,
                       const bw_monthly_result *leaky, const char *reason);
 
-/* What the inward run left: water that came from the saturated layer, in the
- * given share of each month (NULL: all of it). */
+/* What the inward run left: water that came from the saturated layer. A run of
+ * the hours in the sun belongs to a `part`, whose share of the month those are
+ * and whose design run tells of the others; NULL: it is of the whole month. */
 typedef struct bw_inward_water {
     double peak;     /* kg/m2, highest at one plane inside the wet layer */
     double residual; /* kg/m2 there at the end of the year */
     double inflow;   /* kg/(m2 a) condensed there in the inward months */
     int peak_month;
+    bool daily;      /* the peak is what the sun brings in a mean day, as the
+                        other hours dry it again */
     bw_plane_at at;
 } bw_inward_water;
 bw_inward_water bw_inward_water_of(const bw_section *section,
                                    size_t saturated_slab,
                                    const bw_boundary boundary[BW_MONTHS],
-                                   const double share[BW_MONTHS],
+                                   const bw_section_assessment *part,
                                    const bw_monthly_result *inward);
 /* Without an inward run: inward_reason; it then decides only where rain can
  * wet an absorbing outer layer. */

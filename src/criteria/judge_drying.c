@@ -27,14 +27,78 @@ static double wet_face_pressure(const bw_monthly_result *inward,
     return highest;
 }
 
+static const bw_plane *face_of(const bw_monthly_result *run, size_t slab)
+{
+    for (size_t i = 0; i < run->plane_count; i++)
+        if (run->plane[i].at.layer_face && run->plane[i].at.slab == slab)
+            return &run->plane[i];
+    return NULL;
+}
+
+/* What a wet plane gains in a month without the sun, between the saturated
+ * layer and the room [kg/m2]; below 0 it dries. Temperatures and sd of the
+ * design run; straight between the faces of a layer. */
+static double dull_gain(const bw_section_assessment *part,
+                        size_t saturated_slab, bw_plane_at at, int month)
+{
+    const bw_monthly_result *dull = &part->design;
+    const bw_plane *wet = face_of(dull, saturated_slab),
+                   *outer = face_of(dull, at.slab - 1),
+                   *inner = face_of(dull, at.slab);
+    if (wet == NULL || outer == NULL || inner == NULL)
+        return 0.0;
+    const bw_plane_month *from = &wet->month[month],
+                         *low = &outer->month[month],
+                         *high = &inner->month[month];
+    const double x = at.layer_face
+                         ? 1.0
+                         : at.depth / part->section->slab[at.slab].thickness;
+    const double sd = low->sd_from_outside +
+                      x * (high->sd_from_outside - low->sd_from_outside);
+    const double p = bw_saturation_pressure(low->theta +
+                                            x * (high->theta - low->theta));
+    const double before = sd - from->sd_from_outside;
+    const double behind =
+        dull->plane[dull->plane_count - 1].month[month].sd_from_outside - sd;
+    if (before <= 0.0 || behind <= 0.0)
+        return 0.0;
+    return BW_DELTA_0 * bw_month_seconds(month) *
+           ((from->saturation_pressure - p) / before +
+            (part->boundary[month].p_i - p) / behind);
+}
+
 /* Winter condensate of room air at the same planes is the design run's
  * business: only months in which the wet layer's vapour pressure is above
- * the room's count as condensing, and of them the share in which it is, while
- * drying counts always. */
+ * the room's count as condensing, while drying counts always. The sun's share
+ * of a condensing month condenses and the rest of it dries, day by day: what
+ * stands is at least what a day brings. */
+static void add_month(bw_inward_water *sum, const bw_section_assessment *part,
+                      size_t saturated_slab, const bw_plane *plane, int m,
+                      bool inwards)
+{
+    const double rate = plane->month[m].condensation;
+    double share = 1.0, others = 0.0, day = 0.0;
+    if (rate > 0.0 && !inwards)
+        return;
+    if (rate > 0.0 && part != NULL && part->sun_share[m] < 1.0) {
+        share = part->sun_share[m];
+        others = (1.0 - share) * dull_gain(part, saturated_slab, plane->at, m);
+        day = share * rate * 86400.0 / bw_month_seconds(m);
+    }
+    if (rate > 0.0)
+        sum->inflow += share * rate;
+    sum->residual = fmax(0.0, sum->residual + share * rate + others);
+    if (fmax(sum->residual, day) > sum->peak) {
+        sum->peak = fmax(sum->residual, day);
+        sum->peak_month = m;
+        sum->daily = day > sum->residual;
+    }
+}
+
 bw_inward_water bw_inward_water_of(const bw_section *section,
                                    size_t saturated_slab,
                                    const bw_boundary boundary[BW_MONTHS],
-                                   const double share[BW_MONTHS],
+                                   const bw_section_assessment *part,
                                    const bw_monthly_result *inward)
 {
     bw_inward_water most = {0};
@@ -44,28 +108,15 @@ bw_inward_water bw_inward_water_of(const bw_section *section,
                        plane->at.slab + 1 == section->slab_count;
         if (!inside_of(plane->at, saturated_slab) || surface)
             continue;
-        double stored = 0.0, inflow = 0.0, peak = 0.0;
-        int peak_month = 0;
+        bw_inward_water sum = {.at = plane->at};
         for (int k = 0; k < BW_MONTHS; k++) {
             int m = (inward->start_month + k) % BW_MONTHS;
-            double rate = plane->month[m].condensation;
-            double gain = share != NULL ? share[m] * rate : rate;
-            bool inwards = wet_face_pressure(inward, saturated_slab, m) >
-                           boundary[m].p_i;
-            if (rate > 0.0 && inwards) {
-                stored += gain;
-                inflow += gain;
-            } else if (rate < 0.0) {
-                stored = fmax(0.0, stored + rate);
-            }
-            if (stored > peak) {
-                peak = stored;
-                peak_month = m;
-            }
+            add_month(&sum, part, saturated_slab, plane, m,
+                      wet_face_pressure(inward, saturated_slab, m) >
+                          boundary[m].p_i);
         }
-        if (peak > most.peak)
-            most = (bw_inward_water){peak, stored, inflow, peak_month,
-                                     plane->at};
+        if (sum.peak > most.peak)
+            most = sum;
     }
     return most;
 }
@@ -96,8 +147,8 @@ void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
     const bw_boundary *boundary = part->has_sun ? part->sun_boundary
                                                 : part->boundary;
     bw_inward_water water = bw_inward_water_of(
-        section, part->inward_slab, boundary,
-        part->has_sun ? part->sun_share : NULL, &part->inward);
+        section, part->inward_slab, boundary, part->has_sun ? part : NULL,
+        &part->inward);
     if (water.peak <= NOTHING) {
         bw_rows_most(rows, BW_C_INWARD, 0.0, rows->limits->inward,
                      bw_say(rows,
@@ -106,10 +157,12 @@ void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
                             sun, wet));
         return;
     }
-    const char *reason = bw_say(rows, "%s kg/m2 from the wet, %s%s in %s %s",
-                                bw_say_number(rows, water.peak, 3), sun, wet,
-                                bw_month_name(water.peak_month),
-                                bw_say_plane(rows, section, water.at));
+    const char *reason = bw_say(
+        rows, "%s kg/m2%s from the wet, %s%s in %s %s%s",
+        bw_say_number(rows, water.peak, 3), water.daily ? " a day" : "", sun,
+        wet, bw_month_name(water.peak_month),
+        bw_say_plane(rows, section, water.at),
+        water.daily ? "; the hours without sun dry it again" : "");
     if (water.residual > NOTHING) {
         reason = bw_say(rows,
                         "%s; %s kg/m2 of it has not left by the end of "

@@ -305,7 +305,8 @@ void bw_print_audit_climate(bw_page *page, const bw_audit *audit)
     print_boundary(page, &a->section[0]);
     bw_page_text(page, 2, 2,
                  "Relative humidity is against saturation over ice below 0 "
-                 "degC. Sol-air: of the inward run.");
+                 "degC. Sol-air: of the inward run, while the sun is on the "
+                 "face.");
 }
 
 /* ---- moisture ----------------------------------------------------------- */
