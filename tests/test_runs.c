@@ -354,6 +354,99 @@ START_TEST(the_progress_of_two_simulations_rises_and_never_passes_1)
 }
 END_TEST
 
+/* ---- the wetting test -----------------------------------------------------
+ */
+
+static const bw_assessment_options one_year = {
+    .synthetic_hours = true, .no_advice = true, .transient = {.max_years = 1}};
+
+/* "1 kg/m2 in October unless given, at the place named, else at a place at
+ * risk"; a stud dries sideways, so through it the place alone counts. */
+START_TEST(the_wetting_test_wets_what_it_is_told_or_a_place_at_risk)
+{
+    make_hygroscopic();
+    c.layer[CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    const bw_drying_test tests[] = {
+        {.wetting = 0.0, .after_layer = -1, .start_month = -1},
+        {.wetting = 0.5, .after_layer = CASE_SHEATHING, .start_month = 3},
+    };
+    for (size_t i = 0; i < COUNT(tests); i++) {
+        c.assembly.drying_test = tests[i];
+        assess(&one_year);
+        ck_assert_uint_eq(made->section_count, 2);
+        for (size_t k = 0; k < 2; k++) {
+            const bw_section_assessment *part = &made->section[k];
+            const bw_section_wetting *test = &part->wetting_test;
+            bw_geography geography;
+            bw_geography_find(&geography, &c.assembly, part->transient_section);
+            ck_assert_msg(test->ran, "%s", test->reason);
+            ck_assert(test->one_way);
+            ck_assert_int_eq(test->place_alone,
+                             part->transient_section->through_stud);
+            ck_assert_double_eq(test->water, i == 0 ? 1.0 : 0.5);
+            ck_assert_int_eq(test->month, i == 0 ? 9 : 3);
+            ck_assert(bw_face_at_risk(&geography, part->transient_section,
+                                      test->place.slab));
+            if (i == 1)
+                ck_assert_uint_eq(test->place.slab, CASE_SHEATHING);
+        }
+    }
+}
+END_TEST
+
+START_TEST(of_stone_alone_nothing_is_wetted)
+{
+    make_hygroscopic();
+    c.assembly.layer_count = 1;
+    c.material[CASE_SHEATHING].wood_kind = BW_NOT_WOOD;
+    c.material[CASE_SHEATHING].mould_class = BW_MOULD_RESISTANT;
+    c.material[CASE_SHEATHING].group = "masonry";
+    c.layer[CASE_SHEATHING].thickness = 0.2;
+    const bw_section_wetting *test = &assess(&one_year)->wetting_test;
+    ck_assert(!test->ran && test->nothing_at_risk);
+    ck_assert(!row_of("wetting-test")->decides);
+}
+END_TEST
+
+/* More water than the place can hold: no test, and so no verdict that holds. */
+START_TEST(more_water_than_there_is_room_for_leaves_the_wall_not_assessed)
+{
+    make_hygroscopic();
+    c.assembly.drying_test = (bw_drying_test){
+        .wetting = 1e4, .after_layer = CASE_SHEATHING, .start_month = -1};
+    const bw_section_wetting *test = &assess(&one_year)->wetting_test;
+    ck_assert(!test->ran && !test->nothing_at_risk);
+    ck_assert_ptr_nonnull(strstr(test->reason, "room for"));
+    ck_assert(row_of("wetting-test")->decides);
+    ck_assert_int_ne(made->verdict, BW_HOLDS);
+    ck_assert_int_ne(made->verdict, BW_MARGINAL);
+}
+END_TEST
+
+/* Asked on when the years are over: by the wetting test. */
+static bool stop_late(void *payload, double fraction_done)
+{
+    int *calls = payload;
+    *calls += fraction_done >= 1.0;
+    return *calls < 5;
+}
+
+START_TEST(the_wetting_test_may_be_cancelled)
+{
+    int calls = 0;
+    bw_error err = {0};
+    bw_assessment_options options = one_year;
+    options.transient.progress = stop_late;
+    options.transient.payload = &calls;
+    make_hygroscopic();
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
+                     BW_ERR_CANCELLED);
+    ck_assert_ptr_null(made);
+    ck_assert_int_eq(calls, 5);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("runs");
@@ -374,6 +467,11 @@ static Suite *suite(void)
         t, the_simulation_sees_the_cladding_that_the_monthly_method_leaves_out);
     tcase_add_test(t, a_wall_within_the_monthly_method_is_simulated);
     tcase_add_test(t, the_progress_of_two_simulations_rises_and_never_passes_1);
+    tcase_add_test(t, the_wetting_test_wets_what_it_is_told_or_a_place_at_risk);
+    tcase_add_test(t, of_stone_alone_nothing_is_wetted);
+    tcase_add_test(
+        t, more_water_than_there_is_room_for_leaves_the_wall_not_assessed);
+    tcase_add_test(t, the_wetting_test_may_be_cancelled);
     suite_add_tcase(s, t);
     return s;
 }

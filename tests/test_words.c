@@ -279,54 +279,6 @@ START_TEST(the_limits_are_those_of_their_sources)
 }
 END_TEST
 
-START_TEST(a_layer_counts_from_30_mm_and_above_80_percent)
-{
-    bw_plane plane = {.at = {CASE_SHEATHING, 0.009, true}};
-    bw_section_assessment part = {
-        .section = &c.section,
-        .has_design = true,
-        .design = {.plane_count = 1, .plane = &plane}};
-    bw_scope_item items[8];
-    const struct {
-        double thickness, rh;
-        bool framing;
-        size_t count;
-    } cases[] = {{0.030, 0.81, false, 1},
-                 {0.029, 0.81, false, 0},
-                 {0.030, 0.80, false, 0},
-                 {0.030, 0.81, true, 0}};
-    for (size_t i = 0; i < COUNT(cases); i++) {
-        /* on either side of the plane */
-        for (size_t k = 0; k < 2; k++) {
-            c.material[k].group = "board";
-            c.material[k].hygroscopic = true;
-            c.material[1 - k].hygroscopic = false;
-            c.slab[k].thickness = cases[i].thickness;
-            c.slab[k].is_framing = cases[i].framing;
-            plane.month[7].relative_humidity = cases[i].rh;
-            ck_assert_uint_eq(bw_scope_find(items, COUNT(items), &c.rows,
-                                            &c.assembly, &part, 1),
-                              cases[i].count);
-        }
-    }
-    c.material[0].hygroscopic = true; /* not touched: inside the other */
-    c.material[1].hygroscopic = false;
-    c.slab[0].is_framing = false;
-    c.slab[0].thickness = 0.1;
-    plane.month[7].relative_humidity = 0.89;
-    plane.at = (bw_plane_at){CASE_INSULATION, 0.07, false};
-    ck_assert_uint_eq(
-        bw_scope_find(items, COUNT(items), &c.rows, &c.assembly, &part, 1), 0);
-    c.material[1].group = "insulation";
-    c.material[1].hygroscopic = true;
-    c.material[0].hygroscopic = false;
-    c.slab[1].is_framing = false;
-    c.slab[1].thickness = 0.021; /* insulation from 20 mm */
-    ck_assert_uint_eq(
-        bw_scope_find(items, COUNT(items), &c.rows, &c.assembly, &part, 1), 1);
-}
-END_TEST
-
 START_TEST(a_start_above_90_percent_is_wet)
 {
     c.layer[0].has_initial_moisture = c.layer[0].initial_is_rh = true;
@@ -509,7 +461,6 @@ static Suite *suite(void)
     tcase_add_test(
         t, the_mouldiest_hidden_face_is_judged_and_its_dampest_month_named);
     tcase_add_test(t, the_limits_are_those_of_their_sources);
-    tcase_add_test(t, a_layer_counts_from_30_mm_and_above_80_percent);
     tcase_add_test(t, a_start_above_90_percent_is_wet);
     tcase_add_test(
         t, the_sun_drives_water_out_of_the_outermost_layer_that_holds_it);
