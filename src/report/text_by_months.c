@@ -57,11 +57,15 @@ static void print_drying(bw_page *page, const bw_assessment *assessment,
 {
     const bw_section_assessment *worst = bw_worst_drying(assessment);
     const bw_drying_test *test = &assessment->assembly->drying_test;
+    const char *where = "";
+    if (worst->has_dry)
+        where = bw_phrase(page, "put %s%s",
+                          bw_plane_text(page, worst->section, worst->wet_plane),
+                          bw_in_section(page, assessment, worst));
     bw_page_pair(page,
-                 bw_phrase(page, "To dry %s kg/m2%s",
-                           bw_significant(page, test->wetting, 3),
-                           bw_in_section(page, assessment, worst)),
-                 "");
+                 bw_phrase(page, "To dry %s kg/m2",
+                           bw_significant(page, test->wetting, 3)),
+                 where);
     bw_page_pair(page, "    both ways",
                  bw_drying_time(page, &worst->dry_both, test->wetting));
     if (beside)

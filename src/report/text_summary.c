@@ -48,9 +48,9 @@ static const char *advice_outcome(bw_page *page, const bw_advice *advice)
 {
     const char *reserve = advice->has_reserve_after
                               ? bw_phrase(
-                                    page, "reserve %s a year",
+                                    page, "by months reserve %s a year",
                                     bw_amount(page, advice->reserve_after))
-                              : "reserve not assessed";
+                              : "by months reserve not assessed";
     if (!advice->has_dry_after)
         return bw_phrase(page, "%s; time to dry not assessed", reserve);
     return bw_phrase(page, "%s; time to dry both ways %s, inwards only %s",
