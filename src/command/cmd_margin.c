@@ -9,7 +9,7 @@
 #include "walls.h"
 
 /* Cases of the unknowns to simulate: a minute or a few. */
-enum { SIMULATIONS = 20 };
+enum { SIMULATIONS = 12 };
 
 static bw_status check_count(const settings *given, bw_error *err)
 {
@@ -141,7 +141,7 @@ const verb verb_margin = {
         "Simulates the wall as drawn, as check does. Varies every <uncertain>\n"
         "range, every <alternative> layer, the standard unknowns and the\n"
         "library's ranges one at a time, screened by months; simulates the\n"
-        "twenty cases that tell most, and finds the dampest room that the "
+        "twelve cases that tell most, and finds the dampest room that the "
         "wall\n"
         "stands. --transient simulates every case (slow), --monthly-only "
         "none.\n"

@@ -43,6 +43,8 @@ static bw_status assess_as_drawn(making *m)
     bw_case_of(&m->as_drawn, m->own->assessment);
     out->assessment = m->own->assessment;
     out->as_drawn = m->own->assessment->verdict;
+    if (!m->study.options.no_transient)
+        m->as_drawn.verdict = m->own->assessment->verdict;
     out->outcome = m->as_drawn.verdict;
     const bw_limits *limits = bw_limits_of(m->study.options.profile);
     out->map_limit = limits != NULL
