@@ -42,6 +42,7 @@ static bw_status compute(bw_margin **out, const walls *all,
         .threads = given->threads,
         .progress = progress_show,
         .payload = &bar};
+    options.assessment.transient.keep_hours = given->tables != NULL;
     bw_status status = bw_margin_make(out, all->assembly[0], all->climate[0],
                                       &options, err);
     progress_end(&bar);

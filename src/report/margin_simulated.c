@@ -35,16 +35,17 @@ void bw_print_margin_simulated_answer(bw_page *page, const bw_margin *m)
     const bw_simulated *first;
     bw_page_text(page, 2, 2, m->assessment->verdict_reason);
     size_t count = turned(m, &first), cases = m->simulated_count - 1;
+    const char *plural = cases == 1 ? "" : "s";
     bw_page_text(
         page, 2, 2,
         count == 0 ? bw_phrase(page,
-                               "Of %zu cases simulated none turns that "
+                               "Of %zu case%s simulated none turns that "
                                "verdict.",
-                               cases)
+                               cases, plural)
                    : bw_phrase(page,
-                               "Of %zu cases simulated %zu turn%s that "
+                               "Of %zu case%s simulated %zu turn%s that "
                                "verdict, the first: %s: %s (%s).",
-                               cases, count, count == 1 ? "s" : "",
+                               cases, plural, count, count == 1 ? "s" : "",
                                first->setting, bw_verdict_text(first->verdict),
                                bw_figure_words(page, &first->figure)));
 }
