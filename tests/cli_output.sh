@@ -13,7 +13,7 @@ verb() {
     check) echo "check assemblies/estuary-fibre.xml --monthly-only" ;;
     compare) echo "compare assemblies/estuary-fibre.xml
         assemblies/estuary-mineral-foil.xml --monthly-only" ;;
-    margin) echo "margin assemblies/estuary-fibre.xml" ;;
+    margin) echo "margin assemblies/estuary-fibre.xml --monthly-only" ;;
     audit) echo "audit assemblies/estuary-fibre.xml --monthly-only" ;;
     materials) echo "materials list" ;;
     import) echo "import model.xml --construction roof-ip --quiet" ;;
@@ -86,7 +86,7 @@ if [ -w /dev/full ]; then
 fi
 
 # --- tables of every verb
-run_any margin "$wall" --tables margin-tables --format csv
+run_any margin "$wall" --monthly-only --tables margin-tables --format csv
 for table in verdict layers monthly surface period hourly margin; do
     [ -s "margin-tables/$table.csv" ] || fail "no $table.csv of margin"
 done
@@ -130,7 +130,7 @@ says err 'this is a directory; name a file to write'
 
 mkdir -p blocked/margin.csv
 rmdir blocked/monthly.csv
-run 2 margin "$wall" --tables blocked --output blocked.txt
+run 2 margin "$wall" --monthly-only --tables blocked --output blocked.txt
 says err 'blocked/margin.csv'
 [ "$(ls -A blocked)" = margin.csv ] && [ ! -e blocked.txt ] ||
     fail 'some tables of margin were written'
@@ -181,7 +181,7 @@ spared kept.xml check kept.xml --climate monthly.csv -o link.xml
 spared monthly.csv audit kept.xml --climate monthly.csv -f csv -o monthly.csv
 spared monthly.csv check beside.xml --format csv --output monthly.csv
 spared monthly.csv check beside.xml --tables .
-spared own/hourly.csv margin kept.xml --climate own/hourly.csv --tables own
+spared own/hourly.csv margin kept.xml --monthly-only --climate own/hourly.csv --tables own
 spared kept.xml compare beside.xml kept.xml --output kept.xml
 cp monthly.csv own/compare.csv
 spared own/compare.csv check kept.xml --climate own/compare.csv --tables own

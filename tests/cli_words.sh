@@ -115,8 +115,8 @@ run $status check -f csv --threads 01 --monthly-only -- "$wall"
 cmp out plain || fail 'options before --'
 run $status check --format text --monthly-only "$wall" --format csv
 cmp out plain || fail 'the last format counts'
-run_any margin "$wall" --ensemble 8 --format csv
-run_any margin --ensemble=8 "$wall" -f csv --threads 2
+run_any margin "$wall" --monthly-only --ensemble 8 --format csv
+run_any margin --monthly-only --ensemble=8 "$wall" -f csv --threads 2
 eight=
 for i in 1 2 3 4 5 6 7 8; do
     mkdir "m$i"
@@ -136,6 +136,7 @@ refuse 'an empty word; import takes FILE.xml' import -- ''
 refuse 'an empty word; materials takes [list |' materials search ''
 refuse 'margin takes one assembly file, 0 given' margin
 refuse 'margin takes one assembly file, 2 given' margin "$wall" "$foil"
+refuse 'give one of them' margin --transient --monthly-only "$wall"
 refuse 'import takes one gbXML file, 0 given' import
 refuse 'import takes one gbXML file, 2 given' import "$wall" "$wall"
 refuse 'compare takes 2 to 8 assembly files, 0 given' compare
@@ -179,7 +180,7 @@ cat >holds.xml <<END
 END
 holds=holds.xml
 fails=$source/assemblies/upland-tight-outside.xml
-for verb in 'margin' 'check --monthly-only'; do
+for verb in 'margin --monthly-only' 'check --monthly-only'; do
     # shellcheck disable=SC2086
     {
         run 0 $verb "$holds"

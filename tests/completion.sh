@@ -62,7 +62,7 @@ walk() { # SHELL
     expect "$1" 'drawn thickness u' bothways compare --equal ''
     expect "$1" 'fr-2011 fr-2019' bothways check --quiet --profile fr
     expect "$1" '--monthly-only' bothways check --mon
-    expect "$1" '' bothways margin --mon
+    expect "$1" '--monthly-only' bothways margin --mon
     expect "$1" '--threads' bothways margin --th
     expect "$1" 'north.xml' bothways check n
     expect "$1" 'search' bothways materials sea

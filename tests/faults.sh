@@ -87,7 +87,7 @@ cat out
 apart=2
 [ "$every" -ne 1 ] || apart=20
 for verb in 'check --monthly-only --format csv' \
-    'check --monthly-only --format html' margin 'audit --monthly-only' \
+    'check --monthly-only --format html' 'margin --monthly-only' 'audit --monthly-only' \
     'compare assemblies/estuary-mineral-variable.xml --monthly-only'; do
     case_of "out of memory in $verb"
     # shellcheck disable=SC2086
@@ -182,7 +182,7 @@ got=$?
 [ "$got" -eq 3 ] || fail "$title: exit $got"
 [ -z "$(ls tables)" ] || fail "$title: tables appeared: $(ls tables)"
 litter
-for verb in 'audit --monthly-only' margin \
+for verb in 'audit --monthly-only' 'margin --monthly-only' \
     'compare assemblies/estuary-mineral-variable.xml --monthly-only'; do
     case_of "a table of ${verb%% *} cannot be written, whichever"
     nth=1

@@ -44,11 +44,12 @@ make_page tight check "$walls/upland-tight-outside.xml" --monthly-only
 make_page hours check "$walls/upland-masonry-inside.xml"
 make_page compare compare "$walls/estuary-fibre.xml" \
     "$walls/estuary-mineral-variable.xml" --monthly-only --as-drawn
-make_page margin margin "$walls/upland-tight-outside.xml" --ensemble 50
+make_page margin margin "$walls/upland-tight-outside.xml" --monthly-only \
+    --ensemble 50
 make_page audit audit "$walls/estuary-fibre.xml" --monthly-only
 make_page unbroken check "$walls/unbroken.xml" --monthly-only
 make_page unbroken-audit audit "$walls/unbroken.xml" --monthly-only
-make_page unbroken-margin margin "$walls/unbroken.xml"
+make_page unbroken-margin margin "$walls/unbroken.xml" --monthly-only
 make_page unbroken-compare compare "$walls/unbroken.xml" \
     "$walls/estuary-mineral-variable.xml" --monthly-only --as-drawn
 pages='foil variable tight hours compare margin audit

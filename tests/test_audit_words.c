@@ -431,7 +431,7 @@ static const struct sentence_row {
     {nothing, "sd by RH", "mu by RH"},
     {not_computed, "Not computed.", "Worst combination"},
     {nothing,
-     "Worst combination: mu of board 60. There the wall fails, 1 "
+     "Worst combination: mu of board 60. There the wall would fail, 1 "
      "criterion fails; worst is annual-balance.",
      "criteria fail"},
     {screening, "There the wall would fail, 1 criterion fails;",
@@ -439,7 +439,7 @@ static const struct sentence_row {
     {screening, "these flips are of the screening and prove nothing.",
      "(null)"},
     {marginal_together,
-     "There the wall holds, marginally, 0 criteria fail; closest is none with "
+     "There the wall would hold, marginally, 0 criteria fail; closest is none with "
      "a number.",
      "; ."},
     {nothing, "The verdict rests on this, and nobody has looked.", "unsure "},

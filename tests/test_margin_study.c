@@ -9,7 +9,7 @@
 #include "margin/study.h"
 #include "paper.h"
 
-enum { MOST_LAYERS = CASE_LAYERS + 2, MOST_SETTINGS = 16 };
+enum { MOST_LAYERS = CASE_LAYERS + 2, MOST_SETTINGS = 32 };
 
 static criteria_case c;
 static bw_layer layers[MOST_LAYERS];
@@ -212,6 +212,147 @@ START_TEST(a_layer_that_is_replaced_takes_its_unknowns_with_it)
 }
 END_TEST
 
+/* ---- what no file is unsure of -------------------------------------------
+ */
+
+static bw_curve curve;
+static bw_material *wet; /* the panel, as it sorbs and takes up water */
+
+static void make_wide(void)
+{
+    static const double rh[] = {0.0, 0.8, 0.95}, u[] = {0.0, 0.1, 0.2};
+    curve = (bw_curve){.count = 3, .x = rh, .y = u, .source = "", .note = ""};
+    wet = &c.material[CASE_SHEATHING];
+    wet->sorption = curve;
+    wet->water_absorption = case_value(0.003);
+    wet->free_saturation = case_value(400.0);
+    wet->density.has_range = true;
+    wet->density.low = 600.0;
+    wet->density.high = 700.0;
+    c.assembly.outdoors.driving_rain = BW_RAIN_MODERATE;
+    c.assembly.outdoors.has_solar_absorptance = true;
+    c.assembly.outdoors.solar_absorptance = 0.6;
+    cavity(1, BW_VENT_SLIGHT);
+    study.wide = true;
+    find();
+}
+
+static double of_panel(void)
+{
+    return changed->layer[0].material->density.value;
+}
+
+static double absorbs(void)
+{
+    return changed->layer[0].material->water_absorption.value;
+}
+
+static double sorbs_last(void)
+{
+    return changed->layer[0].material->sorption.y[2];
+}
+
+static double saturation(void)
+{
+    return changed->layer[0].material->free_saturation.value;
+}
+
+static double aired(void)
+{
+    return changed->layer[1].air_change * 3600.0;
+}
+
+static double exposed(void)
+{
+    return changed->outdoors.driving_rain;
+}
+
+static double ground(void)
+{
+    return changed->outdoors.terrain;
+}
+
+static double height(void)
+{
+    return changed->outdoors.height;
+}
+
+static double sun(void)
+{
+    return changed->outdoors.solar_absorptance;
+}
+
+static double start_rh(void)
+{
+    const bw_layer *layer = &changed->layer[0];
+    return layer->has_initial_moisture && layer->initial_is_rh
+               ? layer->initial_moisture
+               : -1.0;
+}
+
+static double leak(void)
+{
+    return changed->air_leakage.given ? changed->air_leakage.q50 * 3600.0
+                                      : -1.0;
+}
+
+/* The figures are the estimates of docs/methods.md, "Margin". */
+static const struct wide_row {
+    const char *unknown;
+    bool high;
+    double (*of)(void);
+    double value;
+} wides[] = {
+    {"density of panel", false, of_panel, 600.0},
+    {"density of panel", true, of_panel, 700.0},
+    {"A_w of panel", false, absorbs, 0.001},
+    {"A_w of panel", true, absorbs, 0.009},
+    {"sorbed by every layer", false, sorbs_last, 0.14},
+    {"sorbed by every layer", true, sorbs_last, 0.26},
+    {"free saturation", false, saturation, 320.0},
+    {"free saturation", true, saturation, 500.0},
+    {"air changes of gap", false, aired, 0.5},
+    {"air changes of gap", true, aired, 20.0},
+    {"exposure to driving", false, exposed, BW_RAIN_SHELTERED},
+    {"exposure to driving", true, exposed, BW_RAIN_SEVERE},
+    {"wind at the face", false, ground, BW_TERRAIN_URBAN},
+    {"wind at the face", true, ground, BW_TERRAIN_RURAL},
+    {"wind at the face", false, height, 5.0},
+    {"wind at the face", true, height, 10.0},
+    {"no sun", true, sun, 0.0},
+    {"at the start at", false, start_rh, 0.50},
+    {"at the start at", true, start_rh, 0.95},
+    {"room air leaks in", true, leak, 3.0},
+};
+
+START_TEST(a_wide_unknown_sets_what_it_says)
+{
+    make_wide();
+    const struct wide_row *row = &wides[_i];
+    size_t i = set(row->unknown, 0.0);
+    const bw_unknown *u = &study.source[i].shown;
+    settings[i].value = row->high ? u->high : u->low;
+    apply();
+    ck_assert_double_eq_tol(row->of(), row->value, 1e-9);
+    ck_assert_double_eq(wet->density.value, 650.0); /* the wall's own */
+    ck_assert_double_eq(wet->water_absorption.value, 0.003);
+    ck_assert_double_eq(curve.y[2], 0.2);
+}
+END_TEST
+
+START_TEST(without_being_asked_only_the_file_and_the_standard_are_varied)
+{
+    make_wide();
+    size_t wide = study.count;
+    study.count = 0;
+    study.wide = false;
+    find();
+    ck_assert_uint_lt(study.count, wide);
+    for (size_t i = 0; i < study.count; i++)
+        ck_assert_int_lt(study.source[i].input, BW_INPUT_ABSORPTION);
+}
+END_TEST
+
 /* ---- words ------------------------------------------------------------------
  */
 
@@ -278,6 +419,9 @@ int main(void)
     tcase_add_test(tc, leakage_is_set_in_units_of_its_own);
     tcase_add_test(tc, the_framing_of_every_layer_is_held_at_one_cup);
     tcase_add_test(tc, a_layer_that_is_replaced_takes_its_unknowns_with_it);
+    tcase_add_loop_test(tc, a_wide_unknown_sets_what_it_says, 0, ROWS(wides));
+    tcase_add_test(
+        tc, without_being_asked_only_the_file_and_the_standard_are_varied);
     tcase_add_loop_test(tc, a_setting_reads_with_its_unit, 0, ROWS(words));
     tcase_add_test(tc, a_setting_of_a_switch_reads_as_what_is_there);
     tcase_add_test(tc, a_section_without_layers_has_no_map_and_says_so);

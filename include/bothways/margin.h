@@ -111,6 +111,8 @@ typedef struct bw_simulated {
     bw_verdict verdict;     /**< as `check` gives it */
     size_t fails;           /**< criteria that fail */
     bw_figure figure;       /**< that decides */
+    double margin_as_drawn; /**< relative, of the criterion that decides as
+                                 drawn; NAN: none */
 } bw_simulated;
 
 /** How damp the indoor air may be: steps of 1 % RH, or humidity classes, halved
@@ -222,7 +224,9 @@ typedef enum bw_margin_table {
     BW_MARGIN_TABLE_UNKNOWNS, /**< one row an unknown */
     BW_MARGIN_TABLE_SAMPLES,  /**< one row a value computed */
     BW_MARGIN_TABLE_SD_MAP,   /**< one row a cell */
-    BW_MARGIN_TABLE_SUMMARY,  /**< worst combination and ensemble */
+    BW_MARGIN_TABLE_SUMMARY,  /**< worst combination, dampest room,
+                                   ensemble */
+    BW_MARGIN_TABLE_CASES,    /**< one row a case simulated */
     BW_MARGIN_TABLE_COUNT,
 } bw_margin_table;
 

@@ -9,7 +9,7 @@
 #include "walls.h"
 
 /* Cases of the unknowns to simulate: a minute or a few. */
-enum { SIMULATIONS = 20 };
+enum { SIMULATIONS = 12 };
 
 static bw_status check_count(const settings *given, bw_error *err)
 {
@@ -42,6 +42,7 @@ static bw_status compute(bw_margin **out, const walls *all,
         .threads = given->threads,
         .progress = progress_show,
         .payload = &bar};
+    options.assessment.transient.keep_hours = given->tables != NULL;
     bw_status status = bw_margin_make(out, all->assembly[0], all->climate[0],
                                       &options, err);
     progress_end(&bar);
@@ -141,7 +142,7 @@ const verb verb_margin = {
         "Simulates the wall as drawn, as check does. Varies every <uncertain>\n"
         "range, every <alternative> layer, the standard unknowns and the\n"
         "library's ranges one at a time, screened by months; simulates the\n"
-        "twenty cases that tell most, and finds the dampest room that the "
+        "twelve cases that tell most, and finds the dampest room that the "
         "wall\n"
         "stands. --transient simulates every case (slow), --monthly-only "
         "none.\n"

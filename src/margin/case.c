@@ -110,6 +110,9 @@ bw_status bw_case_assess(bw_case *out, const bw_study *study,
                                  &study->options, err);
     if (status == BW_OK)
         bw_case_of(out, assessment);
+    /* a simulation that gave no answer is none by months either */
+    if (status == BW_OK && !study->options.no_transient)
+        out->verdict = assessment->verdict;
     bw_assessment_free(assessment);
     if (!bw_meter_count(study->meter, !study->options.no_transient) &&
         status == BW_OK)

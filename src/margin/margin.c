@@ -43,6 +43,8 @@ static bw_status assess_as_drawn(making *m)
     bw_case_of(&m->as_drawn, m->own->assessment);
     out->assessment = m->own->assessment;
     out->as_drawn = m->own->assessment->verdict;
+    if (!m->study.options.no_transient)
+        m->as_drawn.verdict = m->own->assessment->verdict;
     out->outcome = m->as_drawn.verdict;
     const bw_limits *limits = bw_limits_of(m->study.options.profile);
     out->map_limit = limits != NULL
@@ -60,6 +62,7 @@ static bw_status set_base(making *m)
     bw_margin *out = &m->own->margin;
     m->base = m->as_drawn;
     m->study.options.no_one_way = true;
+    m->study.options.transient.keep_hours = false;
     if (m->budget > 0) {
         m->study.options.no_transient = true;
         BW_TRY(bw_case_assess(&m->base, &m->study, m->study.assembly, m->err));
@@ -209,7 +212,6 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
     own->margin.points = (size_t)m->study.points;
     own->margin.tolerance = m->study.tolerance;
     m->study.options.no_advice = true;
-    m->study.options.transient.keep_hours = false;
     m->study.options.transient.progress = bw_meter_alive;
     m->study.options.transient.payload = &m->meter;
     status = make(m, options);

@@ -11,6 +11,8 @@
 
 /* Which of the unknowns that the steady methods cannot see to simulate first:
  * as often as they have ruined walls, by judgement (estimate). */
+enum { LAST = 99 };
+
 static int urgency(bw_input input)
 {
     static const bw_input order[] = {
@@ -38,10 +40,17 @@ typedef struct plan {
     size_t count, most;
 } plan;
 
+/* Water is taken up at the face first: further in it comes last. */
+static int urgency_of(const bw_source *source)
+{
+    bool inside = source->input == BW_INPUT_ABSORPTION && source->layer > 0;
+    return inside ? LAST : urgency(source->input);
+}
+
 static bool sooner(const bw_source *a, const bw_source *b)
 {
     if (!a->shown.seen)
-        return urgency(a->input) < urgency(b->input);
+        return urgency_of(a) < urgency_of(b);
     if (a->shown.flip_changes_verdict != b->shown.flip_changes_verdict)
         return a->shown.flip_changes_verdict;
     return a->shown.swing > b->shown.swing;
@@ -137,14 +146,17 @@ static size_t worse_ends(const plan *p, const bw_case *as_drawn,
 }
 
 static bool fill(bw_simulated *out, bw_arena *arena, const bw_case *of,
-                 const char *setting, const char *unknown)
+                 size_t drawn, const char *setting, const char *unknown)
 {
     *out = (bw_simulated){.setting = setting,
                           .unknown = unknown,
                           .simulated = of->simulated,
                           .verdict = of->verdict,
                           .fails = of->fails,
-                          .figure = bw_case_figure(arena, of)};
+                          .figure = bw_case_figure(arena, of),
+                          .margin_as_drawn = drawn < BW_CASE_KEYS
+                                                 ? of->margin[drawn]
+                                                 : (double)NAN};
     return setting != NULL && out->figure.criterion != NULL;
 }
 
@@ -162,7 +174,8 @@ static bw_status together(const plan *p, const bw_case *as_drawn,
     const char *words = bw_settings_words(p->study, setting);
     if (words != NULL)
         words = bw_arena_printf(arena, "together: %s", words);
-    return fill(&out[(*count)++], arena, &worst, words, "")
+    return fill(&out[(*count)++], arena, &worst, bw_case_deciding_key(as_drawn),
+                words, "")
                ? BW_OK
                : bw_fail_memory(err);
 }
@@ -174,14 +187,14 @@ static bw_status show(const plan *p, const bw_case *as_drawn, bw_margin *out,
     bw_simulated *list = BW_NEW(arena, bw_simulated, p->count + 2);
     if (list == NULL)
         return bw_fail_memory(err);
-    size_t count = 0;
-    if (!fill(&list[count++], arena, as_drawn, "as drawn", ""))
+    size_t count = 0, drawn = bw_case_deciding_key(as_drawn);
+    if (!fill(&list[count++], arena, as_drawn, drawn, "as drawn", ""))
         return bw_fail_memory(err);
     for (size_t i = 0; i < p->count; i++) {
         const bw_source *source = &p->study->source[p->pick[i].unknown];
         const char *words = bw_setting_words(arena, source,
                                              p->pick[i].setting.value);
-        if (!fill(&list[count++], arena, &p->pick[i].result, words,
+        if (!fill(&list[count++], arena, &p->pick[i].result, drawn, words,
                   source->shown.name))
             return bw_fail_memory(err);
     }

@@ -25,9 +25,22 @@ static void number_if(bw_page *page, bool known, double value)
     number_field(page, known ? value : (double)NAN);
 }
 
-static void verdict_field(bw_page *page, bool known, bw_verdict verdict)
+/* A verdict is the simulation's; the steady methods say what would be. */
+static const char *verdict_word(const bw_margin *margin, bw_verdict verdict)
 {
-    text_field(page, known ? bw_verdict_text(verdict) : "");
+    static const char *const would[] = {
+        [BW_HOLDS] = "would hold",
+        [BW_MARGINAL] = "would be marginal",
+        [BW_FAILS] = "would fail",
+        [BW_NOT_ASSESSED] = "not assessed",
+    };
+    return margin->transient ? bw_verdict_text(verdict) : would[verdict];
+}
+
+static void verdict_field(bw_page *page, const bw_margin *margin, bool known,
+                          bw_verdict verdict)
+{
+    text_field(page, known ? verdict_word(margin, verdict) : "");
 }
 
 static void start_row(bw_page *page, const bw_margin *margin)
@@ -53,6 +66,15 @@ static const char *kind_word(bw_unknown_kind kind)
     return "standard";
 }
 
+static void figure_fields(bw_page *page, const bw_figure *f, bool known)
+{
+    known = known && f->criterion != NULL && f->criterion[0] != '\0';
+    text_field(page, known ? f->criterion : "");
+    number_if(page, known, f->value);
+    number_if(page, known, f->limit);
+    text_field(page, known ? f->unit : "");
+}
+
 static void unknown_row(bw_page *page, const bw_margin *margin,
                         const bw_unknown *u, size_t rank)
 {
@@ -66,9 +88,9 @@ static void unknown_row(bw_page *page, const bw_margin *margin,
     number_if(page, number, u->as_drawn);
     number_if(page, number, u->low);
     number_if(page, number, u->high);
-    verdict_field(page, u->seen, u->verdict_as_drawn);
-    verdict_field(page, u->seen, u->verdict_low);
-    verdict_field(page, u->seen, u->verdict_high);
+    verdict_field(page, margin, u->seen, u->verdict_as_drawn);
+    verdict_field(page, margin, u->seen, u->verdict_low);
+    verdict_field(page, margin, u->seen, u->verdict_high);
     text_field(page, !u->seen ? "" : u->flips ? "yes" : "no");
     text_field(page, !u->flips       ? ""
                      : u->flip_fails ? "fails"
@@ -84,6 +106,11 @@ static void unknown_row(bw_page *page, const bw_margin *margin,
     number_if(page, u->seen, u->swing);
     number_if(page, u->seen, u->worst_margin);
     text_field(page, u->note);
+    text_field(page, !u->seen            ? ""
+                     : margin->transient ? "simulation"
+                                         : "steady");
+    figure_fields(page, &u->figure_low, u->seen);
+    figure_fields(page, &u->figure_high, u->seen);
     end_row(page);
 }
 
@@ -102,7 +129,7 @@ static void sample_rows(bw_page *page, const bw_margin *margin)
             text_field(page, u->name);
             text_field(page, u->unit);
             number_field(page, u->sample[k]);
-            text_field(page, bw_verdict_text(u->sample_verdict[k]));
+            text_field(page, verdict_word(margin, u->sample_verdict[k]));
             text_field(page, u->swing_criterion);
             number_field(page, u->sample_margin[k]);
             end_row(page);
@@ -128,6 +155,45 @@ static void map_rows(bw_page *page, const bw_margin *margin)
         }
 }
 
+static void case_rows(bw_page *page, const bw_margin *margin)
+{
+    for (size_t i = 0; i < margin->simulated_count; i++) {
+        const bw_simulated *s = &margin->simulated[i];
+        start_row(page, margin);
+        text_field(page, s->unknown);
+        text_field(page, s->setting);
+        text_field(page, s->simulated ? "simulation" : "steady");
+        text_field(page,
+                   s->simulated ? bw_verdict_text(s->verdict) : "not assessed");
+        number_if(page, s->simulated, (double)s->fails);
+        figure_fields(page, &s->figure, s->simulated);
+        number_if(page, s->simulated, s->figure.margin);
+        number_if(page, s->simulated, s->margin_as_drawn);
+        end_row(page);
+    }
+}
+
+/* The dampest room: cases, the level, what it is in. */
+static void damp_row(bw_page *page, const bw_margin *margin)
+{
+    const bw_damp_limit *d = &margin->damp;
+    if (d->most <= d->least)
+        return;
+    start_row(page, margin);
+    text_field(page, "dampest-room");
+    number_field(page, (double)d->cases);
+    number_if(page, d->holds >= d->least, (double)d->holds);
+    number_if(page, d->beyond <= d->most, (double)d->beyond);
+    bw_write_text(&page->out, ",");
+    text_field(page, d->beyond > d->most ? ""
+                     : d->simulated      ? bw_verdict_text(d->verdict_beyond)
+                                         : "would not hold");
+    text_field(page, d->beyond > d->most ? "" : d->figure.criterion);
+    bw_write_text(&page->out, d->by_class ? ",humidity class" : ",% RH");
+    bw_write_text(&page->out, d->simulated ? " by simulation" : " screened");
+    end_row(page);
+}
+
 static void summary_rows(bw_page *page, const bw_margin *margin)
 {
     start_row(page, margin);
@@ -135,10 +201,11 @@ static void summary_rows(bw_page *page, const bw_margin *margin)
     bw_write_text(&page->out, ",,");
     number_field(page, (double)margin->worst_combination_fails);
     bw_write_text(&page->out, ",");
-    text_field(page, bw_verdict_text(margin->worst_combination));
+    text_field(page, verdict_word(margin, margin->worst_combination));
     text_field(page, margin->worst_combination_reason);
     text_field(page, margin->worst_combination_text);
     end_row(page);
+    damp_row(page, margin);
     if (margin->ensemble_count == 0)
         return;
     start_row(page, margin);
@@ -164,7 +231,8 @@ static const struct table {
          "verdict_as_drawn,verdict_low,verdict_high,flips,flip,"
          "flip_criterion,flip_value,flip_half_width,flip_share,"
          "flip_changes_verdict,monotone,swing_criterion,swing,"
-         "worst_relative_margin,note",
+         "worst_relative_margin,note,method,criterion_low,value_low,limit_low,"
+         "unit_low,criterion_high,value_high,limit_high,unit_high",
          unknown_rows},
     [BW_MARGIN_TABLE_SAMPLES] = {"margin-samples.csv",
                                  "assembly,unknown,unit,value,verdict,"
@@ -179,6 +247,11 @@ static const struct table {
                                  "assembly,what,cases,holds,fails,share,"
                                  "verdict,reason,note",
                                  summary_rows},
+    [BW_MARGIN_TABLE_CASES] = {"margin-cases.csv",
+                               "assembly,unknown,setting,method,verdict,fails,"
+                               "criterion,value,limit,unit,relative_margin,"
+                               "relative_margin_of_first_criterion",
+                               case_rows},
 };
 
 const char *bw_margin_table_file(bw_margin_table table)

@@ -35,16 +35,17 @@ void bw_print_margin_simulated_answer(bw_page *page, const bw_margin *m)
     const bw_simulated *first;
     bw_page_text(page, 2, 2, m->assessment->verdict_reason);
     size_t count = turned(m, &first), cases = m->simulated_count - 1;
+    const char *plural = cases == 1 ? "" : "s";
     bw_page_text(
         page, 2, 2,
         count == 0 ? bw_phrase(page,
-                               "Of %zu cases simulated none turns that "
+                               "Of %zu case%s simulated none turns that "
                                "verdict.",
-                               cases)
+                               cases, plural)
                    : bw_phrase(page,
-                               "Of %zu cases simulated %zu turn%s that "
+                               "Of %zu case%s simulated %zu turn%s that "
                                "verdict, the first: %s: %s (%s).",
-                               cases, count, count == 1 ? "s" : "",
+                               cases, plural, count, count == 1 ? "s" : "",
                                first->setting, bw_verdict_text(first->verdict),
                                bw_figure_words(page, &first->figure)));
 }
@@ -106,12 +107,17 @@ static const bw_grid_column columns[] = {
     {.title = "Case", .wraps = true},     {.title = "Wall", .wraps = true},
     {.title = "Decides", .wraps = true},  {.title = "Value", .right = true},
     {.title = "Limit", .right = true},    {.title = "Unit"},
-    {.title = "Margin %", .right = true},
+    {.title = "Margin %", .right = true}, {.title = "First %", .right = true},
 };
 
 static const char *number(bw_page *page, double value)
 {
     return isnan(value) ? "-" : bw_significant(page, value, 3);
+}
+
+static const char *percent(bw_page *page, double margin)
+{
+    return isnan(margin) ? "-" : bw_fixed(page, 100.0 * margin, 0);
 }
 
 static void add_case(bw_page *page, bw_grid *grid, const bw_simulated *s)
@@ -124,9 +130,8 @@ static void add_case(bw_page *page, bw_grid *grid, const bw_simulated *s)
     cell[3] = s->simulated ? number(page, f->value) : "-";
     cell[4] = s->simulated ? number(page, f->limit) : "-";
     cell[5] = s->simulated ? f->unit : "";
-    cell[6] = s->simulated && !isnan(f->margin)
-                  ? bw_fixed(page, 100.0 * f->margin, 0)
-                  : "-";
+    cell[6] = s->simulated ? percent(page, f->margin) : "-";
+    cell[7] = s->simulated ? percent(page, s->margin_as_drawn) : "-";
 }
 
 void bw_print_margin_simulated(bw_page *page, const bw_margin *m)
@@ -140,14 +145,16 @@ void bw_print_margin_simulated(bw_page *page, const bw_margin *m)
     for (size_t i = 0; i < m->simulated_count; i++)
         add_case(page, &grid, &m->simulated[i]);
     bw_grid_print(&grid);
-    bw_page_text(page, 2, 2,
-                 bw_phrase(page,
-                           "Decides: of the criteria that give the case its "
-                           "verdict the one with the least margin, as a share "
-                           "of its limit. Chosen: in turn what moves the "
-                           "steady methods most and what they cannot see; %zu "
-                           "more unknowns were not simulated.",
-                           m->not_simulated));
+    bw_page_text(
+        page, 2, 2,
+        bw_phrase(page,
+                  "Decides: of the criteria that give the case its "
+                  "verdict the one with the least margin, as a share "
+                  "of its limit. First %%: the margin of the criterion "
+                  "that decides as drawn. Chosen: in turn what moves the "
+                  "steady methods most and what they cannot see; %zu "
+                  "more unknowns were not simulated.",
+                  m->not_simulated));
     bw_page_text(page, 2, 2,
                  "Not varied: the climate and its year, the indoor "
                  "temperature, dimensions that the file is sure of, mould "

@@ -131,14 +131,15 @@ static size_t unseen_count(const bw_margin *m)
 
 static void print_first(bw_page *page, const bw_margin *m)
 {
+    const char *where = m->simulated_count > 0 ? " in the screening" : "";
     if (m->first >= m->unknown_count) {
         size_t unseen = unseen_count(m);
         bw_page_text(page, 2, 2,
                      bw_phrase(page,
-                               "What flips first: nothing%s. No single "
+                               "What flips first%s: nothing%s. No single "
                                "unknown%s, over the whole of its range, makes "
                                "a criterion fail or stop failing.",
-                               unseen > 0 ? " that was computed" : "",
+                               where, unseen > 0 ? " that was computed" : "",
                                unseen > 0 ? bw_phrase(page,
                                                       " but the %zu that the "
                                                       "methods run do not see",
@@ -152,7 +153,7 @@ static void print_first(bw_page *page, const bw_margin *m)
                                                : ", and nothing else fails")
                               : "; the verdict on the wall stays as it is";
     bw_page_text(page, 2, 2,
-                 bw_phrase(page, "What flips first: %s, %s %s%s%s.",
+                 bw_phrase(page, "What flips first%s: %s, %s %s%s%s.", where,
                            place_text(page, u), u->flip_criterion,
                            u->flip_fails ? "fails" : "no longer fails",
                            way_text(page, u), verdict));
