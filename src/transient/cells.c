@@ -32,9 +32,11 @@ BW_ALWAYS void slopes_at(bw_cell *c, const bw_hygro *m, const bw_hygro_row *r,
                          double f, bool slow)
 {
     const double s = m->per_z;
-    c->phi_z = s * cubic_slope(r->phi, f);
+    const bw_pair store = s * (r->store[1] +
+                               f * (2 * r->store[2] + f * 3 * r->store[3]));
+    c->phi_z = store[0];
     c->phi_t = 0;
-    c->water_z = s * cubic_slope(r->water, f);
+    c->water_z = store[1];
     c->flow_z = c->kphi_z = 0;
     if (m->liquid) {
         c->flow_z = s * cubic_slope(slow ? r->slow_flow : r->flow, f);
@@ -53,8 +55,9 @@ BW_ALWAYS bw_cell cell_at(const bw_hygro *m, const bw_humid *humid,
     const int i = (int)(x < BW_HYGRO_ROWS ? x : BW_HYGRO_ROWS);
     const double f = x - i;
     const bw_hygro_row *r = &m->row[i];
-    c.phi = cubic(r->phi, f);
-    c.water = cubic(r->water, f);
+    const bw_pair store = bw_hygro_store(r, f);
+    c.phi = store[0];
+    c.water = store[1];
     c.flow = c.kphi = 0;
     if (m->liquid) {
         const double *kphi = slow ? r->slow_kphi : r->kphi;
@@ -66,20 +69,18 @@ BW_ALWAYS bw_cell cell_at(const bw_hygro *m, const bw_humid *humid,
     if (m->suction)
         suction_phi(&c, m->reference, theta);
     const bw_humid_at h = bw_humid_find(humid, theta);
-    const double lambda = r->lambda[0] + f * r->lambda[1];
-    const double open = r->openness[0] + f * r->openness[1];
-    const double k = open * h.delta;
-    const double inverse = 1 / (per_half * lambda * k); /* one for two */
+    const bw_pair pass = r->pass[0] + f * r->pass[1]; /* lambda, openness */
+    const bw_pair resistance = 1 / (per_half * pass * (bw_pair){1, h.delta});
     c.p = c.phi * h.psat;
-    c.rt = k * inverse;
-    c.rv = lambda * inverse;
+    c.rt = resistance[0];
+    c.rv = resistance[1];
     if (slopes) {
         c.p_z = c.phi_z * h.psat;
         c.p_t = c.phi * h.psat_t + c.phi_t * h.psat;
-        c.rt_z = -c.rt * c.rt * m->per_z * r->lambda[1] * per_half;
+        c.rt_z = -c.rt * c.rt * m->per_z * r->pass[1][0] * per_half;
         const double g = -c.rv * c.rv * per_half;
-        c.rv_z = g * m->per_z * r->openness[1] * h.delta;
-        c.rv_t = g * open * h.delta_t;
+        c.rv_z = g * m->per_z * r->pass[1][1] * h.delta;
+        c.rv_t = g * pass[1] * h.delta_t;
     }
     return c;
 }

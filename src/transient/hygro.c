@@ -120,13 +120,15 @@ static void fill_rows(bw_hygro *t, const nodes *n)
 {
     for (int i = 0; i < BW_HYGRO_ROWS; i++) {
         bw_hygro_row *r = &t->row[i];
-        hermite(r->phi, n->phi, i);
-        hermite(r->water, n->water, i);
+        double phi[4], water[4];
+        hermite(phi, n->phi, i);
+        hermite(water, n->water, i);
+        for (int k = 0; k < 4; k++)
+            r->store[k] = (bw_pair){phi[k], water[k]};
         hermite(r->flow, n->flow, i);
-        r->openness[0] = n->openness[i];
-        r->openness[1] = n->openness[i + 1] - n->openness[i];
-        r->lambda[0] = n->lambda[i];
-        r->lambda[1] = n->lambda[i + 1] - n->lambda[i];
+        r->pass[0] = (bw_pair){n->lambda[i], n->openness[i]};
+        r->pass[1] = (bw_pair){n->lambda[i + 1], n->openness[i + 1]} -
+                     r->pass[0];
         r->kphi[0] = n->kphi[i];
         r->kphi[1] = n->kphi[i + 1] - n->kphi[i];
         hermite(r->slow_flow, n->slow, i);
@@ -135,12 +137,11 @@ static void fill_rows(bw_hygro *t, const nodes *n)
     }
     const int last = BW_HYGRO_ROWS;
     t->row[last] = (bw_hygro_row){
-        .phi = {n->phi[last], OVERFULL_PHI / t->per_z, 0, 0},
-        .water = {n->water[last], (1 - OVERFULL_PHI) * t->scale / t->per_z, 0,
-                  0},
+        .store = {{n->phi[last], n->water[last]},
+                  {OVERFULL_PHI / t->per_z,
+                   (1 - OVERFULL_PHI) * t->scale / t->per_z}},
         .flow = {n->flow[last], n->flow[last] - n->flow[last - 1], 0, 0},
-        .openness = {n->openness[last], 0},
-        .lambda = {n->lambda[last], 0},
+        .pass = {{n->lambda[last], n->openness[last]}},
         .kphi = {n->kphi[last], 0},
         .slow_flow = {n->slow[last], n->slow[last] - n->slow[last - 1], 0, 0},
         .slow_kphi = {n->slow_kphi[last], 0},
@@ -178,25 +179,22 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     return BW_OK;
 }
 
-static double column(const bw_hygro *t, double z, size_t offset)
+static bw_pair store_at(const bw_hygro *t, double z)
 {
     double x = z * t->per_z;
     x = x > 0 ? x : 0;
     const int i = x < BW_HYGRO_ROWS ? (int)x : BW_HYGRO_ROWS;
-    const double f = x - i;
-    const double *c = (const double *)(const void *)((const char *)&t->row[i] +
-                                                     offset);
-    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
+    return bw_hygro_store(&t->row[i], x - i);
 }
 
 double bw_hygro_water(const bw_hygro *t, double z)
 {
-    return column(t, z, offsetof(bw_hygro_row, water));
+    return store_at(t, z)[1];
 }
 
 double bw_hygro_phi(const bw_hygro *t, double z)
 {
-    return column(t, z, offsetof(bw_hygro_row, phi));
+    return store_at(t, z)[0];
 }
 
 static double invert(const bw_hygro *t, double value,

@@ -29,6 +29,7 @@
 
 #include "arena.h"
 #include "bothways/error.h"
+#include "pair.h"
 
 enum { BW_HYGRO_ROWS = 512 };
 
@@ -50,10 +51,18 @@ typedef struct bw_hygro_law {
 } bw_hygro_law;
 
 typedef struct bw_hygro_row {
-    double phi[4], water[4], flow[4];       /* cubics */
-    double openness[2], lambda[2], kphi[2]; /* straight */
-    double slow_flow[4], slow_kphi[2];      /* of redistribution */
+    bw_pair store[4];                  /* phi and water: cubics */
+    bw_pair pass[2];                   /* lambda and openness: straight */
+    double flow[4], kphi[2];           /* cubic, straight */
+    double slow_flow[4], slow_kphi[2]; /* of redistribution */
 } bw_hygro_row;
+
+/* phi and water in a row. */
+static inline bw_pair bw_hygro_store(const bw_hygro_row *r, double f)
+{
+    return r->store[0] +
+           f * (r->store[1] + f * (r->store[2] + f * r->store[3]));
+}
 
 typedef struct bw_hygro {
     double heat_capacity; /* J/(m3 K) */
