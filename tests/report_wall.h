@@ -205,6 +205,12 @@ static inline void report_judged(report_wall *w)
                                      .reason = "no month is cold enough",
                                      .rule = "ISO 13788:2012"};
     w->advice[0] = (bw_advice){.change = "Use a variable film inside.",
+                               .criterion = "Drying reserve",
+                               .section = "whole",
+                               .unit = "kg/(m2 a)",
+                               .before = 0.05,
+                               .after = 0.2,
+                               .verdict_before = BW_FAILS,
                                .fails_before = 1,
                                .has_reserve_after = true,
                                .reserve_after = 0.2,
@@ -304,6 +310,7 @@ static inline void report_wall_make(report_wall *w)
         .criterion = w->criterion,
         .advice_count = 1,
         .advice = w->advice,
+        .advice_mends = true,
         .assumed_count = 1,
         .verdict = BW_FAILS,
         .verdict_reason = "More water gathers behind the softboard in winter "

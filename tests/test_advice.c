@@ -150,17 +150,24 @@ static bw_assessment *assessed(void)
 }
 
 /* docs/methods.md: of each kind one, at most three; fewer failing criteria
- * first, then the better worst margin; what mends no criterion must better
- * the worst margin by 5 points of the limit and by a tenth of itself. */
+ * first, then fewer marginal ones, then the better worst margin; what mends no
+ * criterion must better the worst margin by 5 points of the limit and by a
+ * tenth of itself; the figure that gains is told. */
 static void check_advice(const bw_assessment *a)
 {
     ck_assert_uint_le(a->advice_count, 3);
     for (size_t i = 0; i < a->advice_count; i++) {
         const bw_advice *one = &a->advice[i];
         double gain = one->worst_margin_after - one->worst_margin_before;
-        if (one->fails_after == one->fails_before)
+        ck_assert_ptr_nonnull(one->criterion); /* the figure that gains */
+        ck_assert_double_gt(fabs(one->after - one->before), 0.0);
+        ck_assert_int_ne(one->verdict_before, BW_HOLDS);
+        if (one->fails_after == one->fails_before &&
+            one->marginal_after == one->marginal_before)
             ck_assert_double_gt(
                 gain, fmax(0.05, 0.1 * fabs(one->worst_margin_before)));
+        else if (one->fails_after == one->fails_before)
+            ck_assert_uint_lt(one->marginal_after, one->marginal_before);
         else
             ck_assert_uint_lt(one->fails_after, one->fails_before);
         if (i == 0)
@@ -168,7 +175,8 @@ static void check_advice(const bw_assessment *a)
         const bw_advice *last = &a->advice[i - 1];
         ck_assert(last->fails_after < one->fails_after ||
                   (last->fails_after == one->fails_after &&
-                   last->worst_margin_after >= one->worst_margin_after));
+                   (last->marginal_after < one->marginal_after ||
+                    last->worst_margin_after >= one->worst_margin_after)));
     }
 }
 
@@ -176,7 +184,7 @@ START_TEST(advice_is_ranked_and_worth_saying)
 {
     const double foil[] = {0.1, 1.0, 3.0, 10.0, 1000.0};
     const double mu[] = {5.0, 50.0, 200.0, 1000.0, 100000.0};
-    size_t advised = 0, pairs = 0, marginal = 0;
+    size_t advised = 0, pairs = 0;
     for (size_t i = 0; i < COUNT(foil); i++)
         for (size_t k = 0; k < COUNT(mu); k++) {
             c.material[CASE_FOIL].sd = case_value(foil[i]);
@@ -184,10 +192,9 @@ START_TEST(advice_is_ranked_and_worth_saying)
             c.material[CASE_SHEATHING].mu_wet = case_value(mu[k]);
             bw_assessment *a = assessed();
             check_advice(a);
-            if (a->verdict == BW_HOLDS)
+            if (a->verdict != BW_FAILS && a->verdict != BW_MARGINAL)
                 ck_assert_uint_eq(a->advice_count, 0);
             advised += a->advice_count;
-            marginal += a->verdict == BW_MARGINAL && a->advice_count > 0;
             for (size_t n = 0; n < a->advice_count; n++)
                 if (strstr(a->advice[n].change, ", and ") != NULL) {
                     pairs++; /* a pair is said where no single one mends */
@@ -200,7 +207,6 @@ START_TEST(advice_is_ranked_and_worth_saying)
         }
     ck_assert_uint_gt(advised, 10);
     ck_assert_uint_gt(pairs, 0);
-    ck_assert_uint_gt(marginal, 0);
 }
 END_TEST
 
@@ -225,7 +231,7 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
     static const struct {
         int humidity_class;
         double foil, mu;
-    } walls[] = {{3, 0.1, 200.0}, {4, 1.0, 200.0}, {5, 1.0, 1000.0}};
+    } walls[] = {{3, 0.1, 200.0}, {5, 3.0, 200.0}, {5, 1.0, 1000.0}};
     c.assembly.indoors.humidity_class = walls[_i].humidity_class;
     c.material[CASE_FOIL].sd = case_value(walls[_i].foil);
     c.material[CASE_SHEATHING].mu_dry = case_value(walls[_i].mu);
@@ -257,46 +263,6 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
 }
 END_TEST
 
-static bool simulated(void *payload, double fraction_done)
-{
-    (void)fraction_done;
-    ++*(size_t *)payload;
-    return true;
-}
-
-/* A simulation takes as long as a hundred steady rounds: where the monthly
- * method decides, no change is simulated either. */
-START_TEST(nothing_is_simulated_where_the_monthly_method_decides)
-{
-    static const char *const folders[] = {BW_SOURCE_DIR "/materials"};
-    bw_library *library = NULL;
-    bw_assembly *assembly = NULL;
-    bw_climate *climate = NULL;
-    bw_assessment *a = NULL;
-    size_t calls = 0;
-    const bw_assessment_options options = {
-        .synthetic_hours = true,
-        .transient = {.progress = simulated, .payload = &calls}};
-    ck_assert_int_eq(bw_library_read(&library, folders, 1, NULL), BW_OK);
-    ck_assert_int_eq(bw_assembly_read(&assembly,
-                                      BW_SOURCE_DIR
-                                      "/assemblies/upland-tight-outside.xml",
-                                      library, NULL),
-                     BW_OK);
-    ck_assert_int_eq(
-        bw_climate_read(&climate, assembly->outdoors.climate_path, NULL),
-        BW_OK);
-    ck_assert_int_eq(bw_assess(&a, assembly, climate, &options, NULL), BW_OK);
-    ck_assert_uint_eq(a->scope_count, 0);
-    ck_assert_uint_gt(a->advice_count, 0);
-    ck_assert_uint_eq(calls, 0);
-    bw_assessment_free(a);
-    bw_climate_free(climate);
-    bw_assembly_free(assembly);
-    bw_library_free(library);
-}
-END_TEST
-
 static Suite *suite(void)
 {
     Suite *s = suite_create("advice");
@@ -307,7 +273,6 @@ static Suite *suite(void)
     tcase_add_test(t, a_wall_leaking_above_1_point_2_may_be_made_tighter);
     tcase_add_test(t, a_membrane_is_not_exchanged_for_one_like_it);
     tcase_add_test(t, advice_is_ranked_and_worth_saying);
-    tcase_add_test(t, nothing_is_simulated_where_the_monthly_method_decides);
     tcase_add_loop_test(t, no_pair_mends_more_than_the_one_advised, 0, 3);
     suite_add_tcase(s, t);
     return s;

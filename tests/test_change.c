@@ -384,6 +384,43 @@ START_TEST(a_cavity_opened_is_aired_as_well_ventilated_ones_are)
 }
 END_TEST
 
+/* Rain on a wall without a ventilated cavity: its outermost layer and the coats
+ * on it keep the rain out and are never given up for an open one. */
+START_TEST(what_keeps_the_rain_out_is_not_replaced)
+{
+    const bw_change *one;
+    bw_material paint = case_material("paint", "coating", 1200, 0.2, 5000,
+                                      false);
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_ptr_null(strstr(one->text, "sheds water"));
+    c.assembly.outdoors.driving_rain = BW_RAIN_SHELTERED;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    for (size_t i = CASE_LAYERS; i > 0; i--)
+        c.layer[i] = c.layer[i - 1];
+    c.assembly.layer_count = CASE_LAYERS + 1;
+    c.layer[0].material = &paint; /* on the panel */
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    c.assembly.outdoors.driving_rain = BW_RAIN_NONE;
+    ck_assert_uint_gt(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+}
+END_TEST
+
+/* Behind a ventilated cavity the layer may be another, that sheds water too. */
+START_TEST(behind_a_ventilated_cavity_a_layer_that_sheds_water_is_offered)
+{
+    const bw_change *one;
+    c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
+    for (size_t i = CASE_LAYERS; i > 0; i--)
+        c.layer[i] = c.layer[i - 1];
+    c.assembly.layer_count = CASE_LAYERS + 1;
+    c.layer[0].kind = BW_LAYER_CAVITY;
+    c.layer[0].ventilation = BW_VENT_WELL;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    ck_assert_uint_eq(one->layer, 1);
+    ck_assert_ptr_nonnull(strstr(one->text, "that sheds water as well"));
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("change");
@@ -411,6 +448,9 @@ static Suite *suite(void)
     tcase_add_test(t, the_insulation_is_no_layer_outside_itself);
     tcase_add_test(t, a_humid_room_is_asked_for_ten_points_less);
     tcase_add_test(t, a_cavity_opened_is_aired_as_well_ventilated_ones_are);
+    tcase_add_test(t, what_keeps_the_rain_out_is_not_replaced);
+    tcase_add_test(
+        t, behind_a_ventilated_cavity_a_layer_that_sheds_water_is_offered);
     suite_add_tcase(s, t);
     return s;
 }

@@ -295,7 +295,7 @@ START_TEST(a_simulation_whose_water_does_not_close_is_no_simulation)
         bw_core_steady(&core, &c.assembly, &c.climate, &strict, &effort, &err),
         BW_OK);
     ck_assert_int_eq(bw_run_transient(&core.assessment, core.part, &core.rows,
-                                      &options, &effort, &err),
+                                      &options, &err),
                      BW_OK);
     ck_assert(!core.part[0].has_transient);
     ck_assert_ptr_nonnull(strstr(core.part[0].transient_reason, "balance"));

@@ -86,6 +86,38 @@ START_TEST(standing_water_dries_at_the_rate_of_diffusion)
 }
 END_TEST
 
+/* The check follows a wetting with four times the tolerances: a difference of
+ * two runs errs less than either. Against the usual ones. */
+START_TEST(coarser_steps_move_the_months_to_dry_by_a_day_or_5_percent)
+{
+    const bw_water_put put[] = {{1, 2, false}, {1, 3, false}};
+    transient_case *c = case_new();
+    bw_transient_result base = base_of(c, 2);
+    double months[2][2];
+    for (size_t k = 0; k < 2; k++) {
+        const double times = k == 0 ? 1.0 : 4.0;
+        const bw_wetting_options options = {
+            .run = {.temperature_tolerance = 0.01 * times,
+                    .humidity_tolerance = 0.0005 * times},
+            .put = put[_i],
+            .month = 9,
+            .years = 1};
+        bw_wetting_result r = wetted(c, &base, &options);
+        months[k][0] = r.months;
+        months[k][1] = r.place_months;
+        bw_wetting_free(&r);
+    }
+    for (size_t i = 0; i < 2; i++) {
+        const double day = 12.0 / 365.0; /* they count whole days */
+        ck_assert_double_gt(months[0][i], 5.0 * day);
+        ck_assert_double_eq_tol(months[1][i], months[0][i],
+                                fmax(0.05 * months[0][i], 1.01 * day));
+    }
+    bw_transient_free(&base);
+    free(c);
+}
+END_TEST
+
 /* ---- both ways ---- */
 
 /* The case's timber wall, wetted on either side of its sheathing or at the
@@ -316,6 +348,8 @@ static Suite *suite(void)
     Suite *s = suite_create("transient_wetting");
     TCase *t = tcase_create("wetting");
     tcase_set_timeout(t, 120);
+    tcase_add_loop_test(
+        t, coarser_steps_move_the_months_to_dry_by_a_day_or_5_percent, 0, 2);
     tcase_add_test(t, standing_water_dries_at_the_rate_of_diffusion);
     tcase_add_test(t, both_ways_is_no_slower_than_either_way);
     tcase_add_test(t, a_wet_ventilated_cavity_cannot_be_closed);

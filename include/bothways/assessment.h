@@ -50,10 +50,17 @@ typedef struct bw_criterion {
     const char *rule;      /**< rule and edition */
 } bw_criterion;
 
-/** A change that was computed, and what it did. */
+/** A change that was computed, and what it did. A criterion that was not
+ *  assessed after the change counts as it did before. */
 typedef struct bw_advice {
     const char *change;       /**< plain sentence */
+    const char *criterion;    /**< title of the one that gains most */
+    const char *section;      /**< of that */
+    const char *unit;         /**< of its value before and after */
+    double before, after;
+    bw_verdict verdict_before, verdict_after; /**< of that criterion */
     size_t fails_before, fails_after;
+    size_t marginal_before, marginal_after;
     size_t not_assessed_after;
     double worst_margin_before, worst_margin_after; /**< relative to limit */
     bool has_reserve_after;   /**< false: not assessed in some section */
@@ -178,6 +185,9 @@ typedef struct bw_assessment {
     size_t changes_tried;        /**< computed in search of advice */
     size_t advice_count;
     const bw_advice *advice;
+    bool advice_mends;           /**< one of them leaves nothing that fails; of
+                                      a wall that is marginal, nothing that is
+                                      marginal either */
     size_t assumed_count;        /**< layers whose evidence is assumed */
     const char *profile;         /**< name of the rule set, of profile.h */
     bw_verdict verdict;          /**< of all that decides */

@@ -1,106 +1,35 @@
 #include "advice.h"
 
-#include <assert.h>
-#include <math.h>
+#include <pthread.h>
 
-#include "change.h"
 #include "fail.h"
+#include "trial.h"
 
 /* Advice: every change proposed is computed with the steady methods, the best
  * of each kind kept, and, where no single one mends the wall, the best pair
  * of kinds. Where the simulation decides, the best of each kind is simulated
- * as well and judged by that. Ranked by failing criteria, then by the worst
- * margin, then in the order proposed, so that the same wall always gets the
- * same advice. */
+ * and judged by that alone. Ranked by failing criteria, then by marginal ones,
+ * then by the worst margin, then in the order proposed, so that the same wall
+ * always gets the same advice. */
 
-/* A change that mends no criterion must better the worst margin by this much
- * of the limit, and by this share of what is missing. */
-static const double WORTH_SAYING = 0.05, WORTH_SHARE = 0.10;
-/* Not more than this is advised, or simulated to find advice: a simulation
- * takes as long as all steady methods together a hundred times. */
+/* Not more than this is advised, or simulated to find advice. */
 enum { ADVICE_MOST = 3, SIMULATED_MOST = 4 };
 
-typedef struct score {
-    size_t fails, not_assessed;
-    double worst_margin;       /* relative */
-    bool has_reserve, has_dry; /* of every section */
-    double reserve;
-    double dry_both, dry_inwards;
-} score;
-
-typedef struct tried {
-    bool used;
-    score score;
-    const char *text;
-} tried;
-
-typedef struct trial {
+typedef struct search {
     bw_core *core;
-    bw_assessment_options options;
+    const bw_assessment_options *options;
     bool simulate;  /* the simulation decides */
     bw_arena arena; /* the changed assemblies */
-    score before;
+    bw_score before;
+    bw_core steady;      /* the wall as it is by the steady methods alone */
+    const bw_rows *rows; /* what the steady methods are compared with */
+    bw_run_effort effort;
     bw_change change[BW_CHANGES_MOST];
-    tried result[BW_CHANGES_MOST];
+    const bw_assembly *changed[BW_CHANGES_MOST];
+    bw_tried result[BW_CHANGES_MOST];
     size_t count;
     bw_error *err;
-} trial;
-
-static double months(const bw_monthly_result *run)
-{
-    return run->dried ? run->months_to_dry : -1.0;
-}
-
-/* The slower of two; negative is never. */
-static double slower(double a, double b)
-{
-    return a < 0.0 || b < 0.0 ? -1.0 : fmax(a, b);
-}
-
-static void score_rows(score *s, const bw_rows *rows)
-{
-    for (size_t i = 0; i < rows->count; i++) {
-        const bw_row *row = &rows->row[i];
-        if (!row->row.decides)
-            continue;
-        bool fails = row->row.verdict == BW_FAILS;
-        s->fails += fails;
-        s->not_assessed += row->row.verdict == BW_NOT_ASSESSED;
-        /* a limit of zero that holds has no margin to speak of */
-        bool counts = row->row.has_limit && (fails || fabs(row->row.limit) > 0);
-        if (counts)
-            s->worst_margin = fmin(s->worst_margin,
-                                   bw_row_relative_margin(row));
-    }
-}
-
-static score score_of(const bw_core *core)
-{
-    score s = {.worst_margin = HUGE_VAL,
-               .has_reserve = true,
-               .reserve = HUGE_VAL,
-               .has_dry = true};
-    score_rows(&s, &core->rows);
-    for (size_t i = 0; i < core->assessment.section_count; i++) {
-        const bw_section_assessment *part = &core->part[i];
-        s.has_reserve = s.has_reserve && part->has_design &&
-                        part->design.has_reserve;
-        s.has_dry = s.has_dry && part->has_dry;
-        if (s.has_reserve)
-            s.reserve = fmin(s.reserve, part->design.reserve);
-        if (s.has_dry) {
-            s.dry_both = slower(s.dry_both, months(&part->dry_both));
-            s.dry_inwards = slower(s.dry_inwards, months(&part->dry_inwards));
-        }
-    }
-    if (!isfinite(s.worst_margin))
-        s.worst_margin = 0.0;
-    if (!s.has_reserve)
-        s.reserve = 0.0;
-    if (!s.has_dry)
-        s.dry_both = s.dry_inwards = -1.0;
-    return s;
-}
+} search;
 
 static bool all_simulated(const bw_core *core)
 {
@@ -110,218 +39,290 @@ static bool all_simulated(const bw_core *core)
     return core->assessment.section_count > 0;
 }
 
-/* The methods on one assembly; *valid false: they gave no result that can be
- * compared with what was there before. */
-static bw_status evaluate(trial *t, const bw_assembly *assembly, bool simulate,
-                          score *out, bool *valid)
-{
-    bw_core core = {0};
-    bw_run_effort effort = {.no_bound = true, .no_one_way = true};
-    bw_error fault = {0};
-    bw_status status = bw_core_steady(&core, assembly,
-                                      t->core->assessment.climate,
-                                      t->core->rows.limits, &effort, &fault);
-    if (status == BW_OK && simulate)
-        status = bw_run_transient(&core.assessment, core.part, &core.rows,
-                                  &t->options, &effort, &fault);
-    if (status == BW_OK)
-        status = bw_core_judge(&core, simulate, &fault);
-    *valid = status == BW_OK && (!simulate || all_simulated(&core));
-    if (*valid)
-        *out = score_of(&core);
-    bw_core_release(&core);
-    if (status != BW_ERR_MEMORY && status != BW_ERR_CANCELLED)
-        return BW_OK;
-    if (t->err != NULL)
-        *t->err = fault;
-    return status;
-}
+/* ---- single changes, by the steady methods ------------------------------ */
 
-static bool better(const score *a, const score *b)
+static bw_status try_steady(search *s)
 {
-    if (a->fails != b->fails)
-        return a->fails < b->fails;
-    return a->worst_margin > b->worst_margin;
-}
-
-static bool worth(const trial *t, const score *s)
-{
-    if (s->fails != t->before.fails)
-        return s->fails < t->before.fails;
-    double before = t->before.worst_margin;
-    double gain = fmax(WORTH_SAYING, WORTH_SHARE * fabs(before));
-    return s->worst_margin > before + gain;
-}
-
-static bw_status try_one(trial *t, size_t index, bool simulate)
-{
-    tried *result = &t->result[index];
-    const bw_assembly *changed = bw_change_apply(
-        &t->arena, t->core->assessment.assembly, &t->change[index]);
-    if (changed == NULL)
-        return bw_fail_memory(t->err);
-    result->text = t->change[index].text;
-    return evaluate(t, changed, simulate, &result->score, &result->used);
+    const bw_assessment *a = &s->core->assessment;
+    for (size_t i = 0; i < s->count; i++) {
+        s->changed[i] = bw_change_apply(&s->arena, a->assembly, &s->change[i]);
+        if (s->changed[i] == NULL)
+            return bw_fail_memory(s->err);
+        s->result[i].text = s->change[i].text;
+        BW_TRY(bw_try_steady(&s->result[i], s->rows, s->changed[i], a->climate,
+                             &s->effort, s->err));
+    }
+    return BW_OK;
 }
 
 /* Index of the best result of a kind, or count. */
-static size_t best_of_kind(const trial *t, bw_change_kind kind)
+static size_t best_of_kind(const search *s, bw_change_kind kind)
 {
-    size_t best = t->count;
-    for (size_t i = 0; i < t->count; i++)
-        if (t->result[i].used && t->change[i].kind == kind &&
-            (best == t->count ||
-             better(&t->result[i].score, &t->result[best].score)))
+    size_t best = s->count;
+    for (size_t i = 0; i < s->count; i++)
+        if (s->result[i].used && s->change[i].kind == kind &&
+            (best == s->count ||
+             bw_score_better(&s->result[i].score, &s->result[best].score)))
             best = i;
     return best;
 }
 
+/* ---- pairs --------------------------------------------------------------- */
+
 /* Text of two changes in one sentence. */
-static const char *join(trial *t, const char *first, const char *second)
+static const char *join(search *s, const char *first, const char *second)
 {
     char lower = second[0];
     if (lower >= 'A' && lower <= 'Z')
         lower = (char)(lower - 'A' + 'a');
-    return bw_say(&t->core->rows, "%s, and %c%s", first, lower, second + 1);
+    return bw_say(&s->core->rows, "%s, and %c%s", first, lower, second + 1);
 }
 
-static bw_status try_pair(trial *t, size_t i, size_t k, tried *best)
+static bw_status try_pair(search *s, size_t i, size_t k, bw_tried *best)
 {
-    const bw_assembly *changed = bw_change_apply(
-        &t->arena, t->core->assessment.assembly, &t->change[i]);
-    if (changed != NULL)
-        changed = bw_change_apply(&t->arena, changed, &t->change[k]);
+    const bw_assembly *changed = bw_change_apply(&s->arena, s->changed[i],
+                                                 &s->change[k]);
+    bw_tried got = {0};
     if (changed == NULL)
-        return bw_fail_memory(t->err);
-    score got;
-    bool valid = false;
-    BW_TRY(evaluate(t, changed, false, &got, &valid));
-    if (!valid || (best->used && !better(&got, &best->score)))
+        return bw_fail_memory(s->err);
+    BW_TRY(bw_try_steady(&got, s->rows, changed, s->core->assessment.climate,
+                         &s->effort, s->err));
+    if (!got.used || (best->used && !bw_score_better(&got.score, &best->score)))
         return BW_OK;
-    *best = (tried){.used = true,
-                    .score = got,
-                    .text = join(t, t->change[i].text, t->change[k].text)};
+    *best = got;
+    best->text = join(s, s->change[i].text, s->change[k].text);
     return BW_OK;
 }
 
-static bw_status try_pairs(trial *t, const size_t best[BW_CHANGE_KINDS],
-                           tried *pair)
+static bw_status try_pairs(search *s, const size_t best[BW_CHANGE_KINDS],
+                           bw_tried *pair)
 {
     for (size_t i = 0; i < BW_CHANGE_KINDS; i++)
         for (size_t k = i + 1; k < BW_CHANGE_KINDS; k++)
-            if (best[i] < t->count && best[k] < t->count)
-                BW_TRY(try_pair(t, best[i], best[k], pair));
+            if (best[i] < s->count && best[k] < s->count)
+                BW_TRY(try_pair(s, best[i], best[k], pair));
     return BW_OK;
 }
 
-static void rank(tried *result, size_t count)
+/* ---- the simulation ------------------------------------------------------ */
+
+/* Whether all that is bad is what the steady methods alone decide: surfaces
+ * and rules. What mends nothing by them mends nothing then. */
+static bool steady_decides(const bw_rows *rows)
 {
-    for (size_t i = 1; i < count; i++) {
-        tried moved = result[i];
-        size_t k = i;
-        for (; k > 0 && better(&moved.score, &result[k - 1].score); k--)
-            result[k] = result[k - 1];
-        result[k] = moved;
+    for (size_t i = 0; i < rows->count; i++) {
+        const bw_criterion *row = &rows->row[i].row;
+        if (row->decides && row->verdict != BW_HOLDS &&
+            (rows->row[i].id >= BW_C_TRANSIENT || row->cross_check))
+            return false;
     }
+    return true;
 }
 
-static bw_status publish(trial *t, const tried *result, size_t count)
-{
-    bw_advice *advice = BW_NEW(&t->core->arena, bw_advice, count);
-    if (advice == NULL)
-        return bw_fail_memory(t->err);
-    for (size_t i = 0; i < count; i++) {
-        const score *after = &result[i].score;
-        advice[i] = (bw_advice){
-            .change = bw_say(&t->core->rows, "%s.", result[i].text),
-            .fails_before = t->before.fails,
-            .fails_after = after->fails,
-            .not_assessed_after = after->not_assessed,
-            .worst_margin_before = t->before.worst_margin,
-            .worst_margin_after = after->worst_margin,
-            .has_reserve_after = after->has_reserve,
-            .reserve_after = after->reserve,
-            .has_dry_after = after->has_dry,
-            .dry_both_after = after->dry_both,
-            .dry_inwards_after = after->dry_inwards};
-    }
-    t->core->assessment.advice = advice;
-    t->core->assessment.advice_count = count;
-    t->core->assessment.changes_tried = t->count;
-    return t->core->rows.out_of_memory ? bw_fail_memory(t->err) : BW_OK;
-}
-
-/* Every change by the steady methods; where the simulation decides, then the
- * best of a few kinds by the simulation. best[kind]: count where there is none
- * worth saying. */
-static bw_status try_all(trial *t, size_t best[BW_CHANGE_KINDS])
+/* The best of the first kinds that apply. */
+static size_t choose(const search *s, size_t chosen[SIMULATED_MOST])
 {
     static const bw_change_kind order[BW_CHANGE_KINDS] = {
         BW_CHANGE_MEMBRANE,  BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
         BW_CHANGE_RAIN,      BW_CHANGE_AIR,         BW_CHANGE_HUMIDITY,
         BW_CHANGE_INSULATION};
-    for (size_t i = 0; i < t->count; i++)
-        BW_TRY(try_one(t, i, false));
-    size_t simulated = 0;
-    for (size_t k = 0; k < BW_CHANGE_KINDS; k++) {
-        size_t *found = &best[order[k]];
-        *found = best_of_kind(t, order[k]);
-        if (*found == t->count)
-            continue;
-        tried *result = &t->result[*found];
-        if (t->simulate) {
-            result->used = false;
-            if (simulated++ < SIMULATED_MOST)
-                BW_TRY(try_one(t, *found, true));
+    const bool steady = steady_decides(&s->core->rows);
+    const bw_score now = bw_score_of(s->rows, s->rows, (bw_score_scope){0});
+    size_t count = 0;
+    for (size_t k = 0; k < BW_CHANGE_KINDS && count < SIMULATED_MOST; k++) {
+        const size_t best = best_of_kind(s, order[k]);
+        if (best < s->count &&
+            (!steady || bw_score_worth(&now, &s->result[best].score)))
+            chosen[count++] = best;
+    }
+    return count;
+}
+
+/* Each in a thread of its own, or here where none is to be had. */
+static bw_status simulate_all(bw_simulated_trial *trial, size_t count,
+                              bw_error *err)
+{
+    pthread_t thread[SIMULATED_MOST];
+    bool started[SIMULATED_MOST] = {false};
+    for (size_t i = 1; i < count; i++)
+        started[i] = pthread_create(&thread[i], NULL, bw_try_simulated,
+                                    &trial[i]) == 0;
+    for (size_t i = 0; i < count; i++)
+        if (!started[i])
+            bw_try_simulated(&trial[i]);
+    for (size_t i = 1; i < count; i++)
+        if (started[i])
+            pthread_join(thread[i], NULL);
+    for (size_t i = 0; i < count; i++)
+        if (trial[i].status != BW_OK) {
+            if (err != NULL)
+                *err = trial[i].fault;
+            return trial[i].status;
         }
-        if (!result->used || !worth(t, &result->score))
-            *found = t->count;
+    return BW_OK;
+}
+
+static bw_status try_simulated(search *s, const size_t *chosen, size_t count)
+{
+    const bw_assessment *a = &s->core->assessment;
+    const bw_climate *hours = a->climate;
+    bw_simulated_trial trial[SIMULATED_MOST] = {0};
+    bw_climate *generated = NULL;
+    bw_run_meter meter;
+    if (hours->hour_count == 0) {
+        BW_TRY(bw_climate_generate(&generated, hours, s->err));
+        hours = generated;
+    }
+    bw_run_meter_start(&meter, &s->options->transient, count);
+    for (size_t i = 0; i < count; i++) {
+        const size_t k = chosen[i];
+        trial[i] = (bw_simulated_trial){.base = s->core,
+                                        .hours = hours,
+                                        .changed = s->changed[k],
+                                        .same_cells = s->change[k].kind !=
+                                                      BW_CHANGE_INSULATION,
+                                        .options = s->options->transient,
+                                        .metered = {&meter, i, 0.0, 1.0},
+                                        .out = &s->result[k]};
+        trial[i].options.keep_hours = false;
+    }
+    const bw_status status = simulate_all(trial, count, s->err);
+    bw_run_meter_end(&meter);
+    bw_climate_free(generated);
+    return status;
+}
+
+/* ---- the whole ----------------------------------------------------------- */
+
+static void rank(bw_tried *result, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        bw_tried moved = result[i];
+        size_t k = i;
+        for (; k > 0 && bw_score_better(&moved.score, &result[k - 1].score);
+             k--)
+            result[k] = result[k - 1];
+        result[k] = moved;
+    }
+}
+
+static bw_advice told(search *s, const bw_tried *tried)
+{
+    const bw_score *after = &tried->score;
+    const bw_criterion *row = &after->gains->row;
+    return (bw_advice){.change = bw_say(&s->core->rows, "%s.", tried->text),
+                       .criterion = row->title,
+                       .section = bw_say(&s->core->rows, "%s", row->section),
+                       .unit = row->unit,
+                       .before = row->value,
+                       .after = after->value,
+                       .verdict_before = row->verdict,
+                       .verdict_after = after->verdict,
+                       .fails_before = s->before.fails,
+                       .fails_after = after->fails,
+                       .marginal_before = s->before.marginal,
+                       .marginal_after = after->marginal,
+                       .not_assessed_after = after->not_assessed,
+                       .worst_margin_before = s->before.worst_margin,
+                       .worst_margin_after = after->worst_margin,
+                       .has_reserve_after = tried->has_reserve,
+                       .reserve_after = tried->reserve,
+                       .has_dry_after = tried->has_dry,
+                       .dry_both_after = tried->dry_both,
+                       .dry_inwards_after = tried->dry_inwards};
+}
+
+static bw_status publish(search *s, const bw_tried *result, size_t count)
+{
+    bw_assessment *a = &s->core->assessment;
+    bw_advice *advice = BW_NEW(&s->core->arena, bw_advice, count);
+    if (advice == NULL)
+        return bw_fail_memory(s->err);
+    for (size_t i = 0; i < count; i++) {
+        const bw_score *after = &result[i].score;
+        advice[i] = told(s, &result[i]);
+        if (after->fails == 0 && after->not_assessed == 0 &&
+            (a->verdict == BW_FAILS || after->marginal == 0))
+            a->advice_mends = true;
+    }
+    a->advice = advice;
+    a->advice_count = count;
+    a->changes_tried = s->count;
+    return s->core->rows.out_of_memory ? bw_fail_memory(s->err) : BW_OK;
+}
+
+/* best[kind]: count where there is none worth saying. */
+static bw_status find_singles(search *s, size_t best[BW_CHANGE_KINDS])
+{
+    BW_TRY(try_steady(s));
+    if (s->simulate) {
+        size_t chosen[SIMULATED_MOST];
+        const size_t count = choose(s, chosen);
+        for (size_t i = 0; i < s->count; i++)
+            s->result[i].used = false;
+        BW_TRY(try_simulated(s, chosen, count));
+    }
+    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++) {
+        best[kind] = best_of_kind(s, (bw_change_kind)kind);
+        if (best[kind] < s->count &&
+            !bw_score_worth(&s->before, &s->result[best[kind]].score))
+            best[kind] = s->count;
     }
     return BW_OK;
 }
 
-static bw_status advise(trial *t)
+static bw_status find(search *s)
 {
-    if (t->simulate) {
-        t->before = score_of(t->core);
-    } else {
-        bool valid = false;
-        BW_TRY(evaluate(t, t->core->assessment.assembly, false, &t->before,
-                        &valid));
-        assert(valid); /* it was assessed before */
-        (void)valid;
-    }
-    t->count = bw_changes_propose(t->change, &t->core->rows,
-                                  t->core->assessment.assembly);
-    tried kept[BW_CHANGE_KINDS + 1];
+    bw_tried kept[BW_CHANGE_KINDS + 1];
     size_t best[BW_CHANGE_KINDS], count = 0;
-    BW_TRY(try_all(t, best));
+    BW_TRY(find_singles(s, best));
     for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++)
-        if (best[kind] < t->count)
-            kept[count++] = t->result[best[kind]];
+        if (best[kind] < s->count)
+            kept[count++] = s->result[best[kind]];
     rank(kept, count);
-    if (!t->simulate && count > 1 && kept[0].score.fails > 0) {
-        tried pair = {0};
-        BW_TRY(try_pairs(t, best, &pair));
-        if (pair.used && pair.score.fails < kept[0].score.fails)
+    if (!s->simulate && count > 1 && kept[0].score.fails > 0) {
+        bw_tried pair = {0};
+        BW_TRY(try_pairs(s, best, &pair));
+        if (pair.used && pair.score.fails < kept[0].score.fails &&
+            bw_score_worth(&s->before, &pair.score))
             kept[count++] = pair;
         rank(kept, count);
     }
-    return publish(t, kept, count < ADVICE_MOST ? count : ADVICE_MOST);
+    return publish(s, kept, count < ADVICE_MOST ? count : ADVICE_MOST);
+}
+
+/* Where the simulation decides, what the steady methods say of the wall
+ * without it: only to choose what is simulated. */
+static bw_status start(search *s)
+{
+    const bw_assessment *a = &s->core->assessment;
+    s->rows = &s->core->rows;
+    s->before = bw_score_of(s->rows, s->rows, (bw_score_scope){0});
+    s->effort.no_bound = s->simulate;
+    if (s->simulate) {
+        BW_TRY(bw_core_steady(&s->steady, a->assembly, a->climate,
+                              s->core->rows.limits, &s->effort, s->err));
+        BW_TRY(bw_core_judge(&s->steady, false, s->err));
+        s->rows = &s->steady.rows;
+    }
+    s->count = bw_changes_propose(s->change, &s->core->rows, a->assembly);
+    return BW_OK;
 }
 
 bw_status bw_advise(bw_core *core, const bw_assessment_options *options,
                     bw_error *err)
 {
-    bw_verdict verdict = core->assessment.verdict;
-    bool simulate = all_simulated(core);
-    if (verdict != BW_FAILS && (simulate || verdict != BW_MARGINAL))
+    const bw_verdict verdict = core->assessment.verdict;
+    if (verdict != BW_FAILS && verdict != BW_MARGINAL)
         return BW_OK;
-    trial t = {
-        .core = core, .options = *options, .simulate = simulate, .err = err};
-    t.options.transient.keep_hours = false;
-    t.options.converge = false;
-    bw_status status = advise(&t);
-    bw_arena_release(&t.arena);
+    search s = {.core = core,
+                .options = options,
+                .simulate = all_simulated(core),
+                .err = err};
+    bw_status status = start(&s);
+    if (status == BW_OK)
+        status = find(&s);
+    bw_core_release(&s.steady);
+    bw_arena_release(&s.arena);
     return status;
 }

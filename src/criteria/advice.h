@@ -5,12 +5,12 @@
 
 #include "core.h"
 
-/* Adds advice to an assessment that fails, or is marginal by the steady
- * methods: the changes, three at most, that leave the fewest failing criteria,
- * by running the methods on the changed assembly: the steady ones, and the
+/* Adds advice to an assessment that fails or is marginal: the changes, three at
+ * most, that leave the fewest failing, then the fewest marginal criteria, by
+ * running the methods on the changed assembly: the steady ones, and the
  * simulation (of four changes at most) where that decides. Nothing is advised
- * that does not improve the result. The progress function is called anew for
- * each simulation. */
+ * that does not improve a figure. The progress function is called anew, once,
+ * for all simulations of the advice. */
 bw_status bw_advise(bw_core *core, const bw_assessment_options *options,
                     bw_error *err);
 

@@ -41,10 +41,10 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
                        near != NULL ? "; did you mean " : "",
                        near != NULL ? near : "", near != NULL ? "?" : "");
     }
-    bw_run_effort all = {.no_one_way = options->no_one_way};
+    bw_run_effort all = {.no_bound = false};
     BW_TRY(bw_core_steady(core, assembly, climate, limits, &all, err));
     BW_TRY(bw_run_transient(&core->assessment, core->part, &core->rows, options,
-                            &all, err));
+                            err));
     BW_TRY(bw_core_judge(core, !options->no_transient, err));
     BW_TRY(publish(core, err));
     if (options->no_advice)

@@ -121,12 +121,27 @@ static void propose_membrane(list *to, size_t main)
         propose_added(to, main);
 }
 
+/* The first layer that may be exchanged: inside the weather line and, where no
+ * ventilated cavity stands before the wall and rain reaches it, inside what
+ * keeps the rain out, the outermost layer with its coats. */
+static size_t behind_the_rain(const bw_assembly *assembly)
+{
+    size_t first = bw_layers_outside(assembly, BW_VENT_WELL);
+    if (first > 0 || assembly->outdoors.driving_rain == BW_RAIN_NONE)
+        return first;
+    while (first < assembly->layer_count &&
+           strcmp(assembly->layer[first].material->group, "coating") == 0)
+        first++;
+    return first + 1;
+}
+
 /* The tightest layer outside the insulation, masonry left alone. */
 static void propose_outer(list *to, size_t main)
 {
     const bw_assembly *assembly = to->assembly;
+    const bool rain = assembly->outdoors.driving_rain != BW_RAIN_NONE;
     size_t found = main;
-    for (size_t i = bw_layers_outside(assembly, BW_VENT_WELL); i < main; i++) {
+    for (size_t i = behind_the_rain(assembly); i < main; i++) {
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_CAVITY ||
             strcmp(layer->material->group, "masonry") == 0)
@@ -148,10 +163,11 @@ static void propose_outer(list *to, size_t main)
                         .text = bw_say(
                             to->rows,
                             "Replace %s (sd %s m) by a layer of sd %s m of the "
-                            "same thermal resistance",
+                            "same thermal resistance%s",
                             assembly->layer[found].name,
                             bw_say_number(to->rows, now, 2),
-                            bw_say_number(to->rows, outer_sd[i], 1))});
+                            bw_say_number(to->rows, outer_sd[i], 1),
+                            rain ? " that sheds water as well" : "")});
     }
 }
 

@@ -8,8 +8,15 @@
 /* What the advice does without. */
 typedef struct bw_run_effort {
     bool no_bound;
-    bool no_one_way; /* of the wetting test */
 } bw_run_effort;
+
+/* How a section is simulated. */
+typedef struct bw_run_how {
+    bw_transient_options options;
+    bool no_wetting;
+    bool one_way; /* the wetting test each way alone, too */
+    bool converge;
+} bw_run_how;
 
 /* Outdoor and indoor state month by month: part->boundary. */
 void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
@@ -31,8 +38,15 @@ void bw_run_free_transient(bw_section_assessment *part);
  * BW_ERR_MEMORY or BW_ERR_CANCELLED; everything else is a reason. */
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
-                           const bw_assessment_options *options,
-                           const bw_run_effort *effort, bw_error *err);
+                           const bw_assessment_options *options, bw_error *err);
+
+/* The same step by step, for the advice: the sections with every layer; then
+ * one of them, on a climate with hours. */
+bw_status bw_run_transient_sections(bw_assessment *assessment,
+                                    bw_section_assessment *part, bw_error *err);
+bw_status bw_run_section(bw_section_assessment *part, bw_rows *rows,
+                         const bw_assembly *assembly, const bw_climate *hours,
+                         const bw_run_how *how, bw_error *err);
 
 /* The last year of a simulated section, repeated through mould and wood. */
 bw_status bw_run_damage(bw_section_assessment *part,

@@ -1,68 +1,52 @@
 #include "run.h"
 
 #include <assert.h>
-#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"
+#include "meter.h"
 
 /* The simulations. Each section is independent of the others and writes only
- * its own result, so their number of threads cannot change a figure. The
- * caller's progress function is called by one thread at a time. */
+ * its own result, so their number of threads cannot change a figure. */
 
 enum { SECTIONS = BW_MOST_SECTIONS };
 
 /* What no line in a file would mend. */
 #define NO_REMEDY "; nothing in the files mends that: ask for other means"
 
-typedef struct meter {
-    pthread_mutex_t lock;
-    bw_progress *progress;
-    void *payload;
-    double done[SECTIONS];
-    size_t count;
-    bool stopped;
-} meter;
-
 typedef struct simulation {
     bw_section_assessment *part;
     const bw_assembly *assembly;
     const bw_climate *climate;
-    bw_transient_options options;
-    bool one_way;
-    bool converge;
-    meter *meter;
-    size_t index;
+    bw_run_how how;
+    bw_metered metered;
     bw_status status;
     bw_error fault;
     bw_status wetted;
     bw_error wetting_fault;
 } simulation;
 
-static bool report_progress(void *payload, double fraction_done)
-{
-    simulation *s = payload;
-    meter *m = s->meter;
-    pthread_mutex_lock(&m->lock);
-    m->done[s->index] = fraction_done;
-    double sum = 0.0;
-    for (size_t i = 0; i < m->count; i++)
-        sum += m->done[i];
-    if (!m->stopped && m->progress != NULL &&
-        !m->progress(m->payload, sum / (double)m->count))
-        m->stopped = true;
-    bool go_on = !m->stopped;
-    pthread_mutex_unlock(&m->lock);
-    return go_on;
-}
-
 /* During the wetting test: it takes no part in the fraction, but may be
  * stopped. */
 static bool report_still(void *payload, double fraction_done)
 {
     (void)fraction_done;
-    return report_progress(payload, 1.0);
+    const bw_transient_options *run = payload;
+    return run->progress == NULL || run->progress(run->payload, 1.0);
+}
+
+static void wet(simulation *s)
+{
+    bw_transient_options options = s->how.options;
+    options.progress = report_still;
+    options.payload = &s->how.options;
+    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &options,
+                               s->how.one_way, &s->wetting_fault);
+    if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
+        s->status = s->wetted;
+        s->fault = s->wetting_fault;
+    }
 }
 
 static void *simulate(void *payload)
@@ -70,24 +54,16 @@ static void *simulate(void *payload)
     simulation *s = payload;
     s->status = bw_transient(&s->part->transient, s->assembly,
                              s->part->transient_section, s->climate,
-                             &s->options, &s->fault);
+                             &s->how.options, &s->fault);
     if (s->status != BW_OK)
         return NULL;
     s->part->has_transient = true;
     s->status = bw_run_damage(s->part, s->assembly, &s->fault);
-    if (s->status != BW_OK)
+    if (s->status == BW_OK && !s->how.no_wetting)
+        wet(s);
+    if (s->status != BW_OK || !s->how.converge)
         return NULL;
-    bw_transient_options wetting = s->options;
-    wetting.progress = report_still;
-    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &wetting,
-                               s->one_way, &s->wetting_fault);
-    if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
-        s->status = s->wetted;
-        s->fault = s->wetting_fault;
-    }
-    if (s->status != BW_OK || !s->converge)
-        return NULL;
-    bw_transient_options quiet = s->options;
+    bw_transient_options quiet = s->how.options;
     quiet.progress = NULL;
     s->status = bw_transient_converge(&s->part->convergence, s->assembly,
                                       s->part->transient_section, s->climate,
@@ -113,8 +89,6 @@ static void simulate_all(simulation *s, size_t count)
             pthread_join(thread[i], NULL);
 }
 
-/* The same path with every layer: framing of dropped layers may have given it
- * another name. */
 void bw_run_free_transient(bw_section_assessment *part)
 {
     if (part->has_transient)
@@ -130,6 +104,8 @@ void bw_run_free_transient(bw_section_assessment *part)
     part->wetting_test.ran = false;
 }
 
+/* The same path with every layer: framing of dropped layers may have given it
+ * another name. */
 static const bw_section *matching(const bw_sections *sections,
                                   const bw_section *wanted)
 {
@@ -177,35 +153,51 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
     return BW_OK;
 }
 
+bw_status bw_run_section(bw_section_assessment *part, bw_rows *rows,
+                         const bw_assembly *assembly, const bw_climate *hours,
+                         const bw_run_how *how, bw_error *err)
+{
+    simulation s = {
+        .part = part, .assembly = assembly, .climate = hours, .how = *how};
+    simulate(&s);
+    return settle(rows, &s, err);
+}
+
+bw_status bw_run_transient_sections(bw_assessment *assessment,
+                                    bw_section_assessment *part, bw_error *err)
+{
+    const bw_section_options all = {.keep_all_layers = true};
+    BW_TRY(bw_sections_make(&assessment->transient_sections,
+                            assessment->assembly, &all, err));
+    for (size_t i = 0; i < assessment->section_count; i++)
+        part[i].transient_section = matching(assessment->transient_sections,
+                                             part[i].section);
+    return BW_OK;
+}
+
 static bw_status run_sections(bw_assessment *assessment,
                               bw_section_assessment *part, bw_rows *rows,
                               const bw_climate *climate,
-                              const bw_assessment_options *asked, bool one_way,
-                              bw_error *err)
+                              const bw_assessment_options *asked, bw_error *err)
 {
-    const bw_transient_options *options = &asked->transient;
     size_t count = assessment->section_count;
-    meter shared = {.lock = PTHREAD_MUTEX_INITIALIZER,
-                    .progress = options->progress,
-                    .payload = options->payload,
-                    .count = count};
+    bw_run_meter meter;
     simulation s[SECTIONS] = {0};
+    BW_TRY(bw_run_transient_sections(assessment, part, err));
+    bw_run_meter_start(&meter, &asked->transient, count);
     for (size_t i = 0; i < count; i++) {
-        part[i].transient_section = matching(assessment->transient_sections,
-                                             part[i].section);
         s[i] = (simulation){.part = &part[i],
                             .assembly = assessment->assembly,
                             .climate = climate,
-                            .options = *options,
-                            .one_way = one_way,
-                            .converge = asked->converge,
-                            .meter = &shared,
-                            .index = i};
-        s[i].options.progress = report_progress;
-        s[i].options.payload = &s[i];
+                            .how = {.options = asked->transient,
+                                    .one_way = !options->no_one_way,
+                                    .converge = asked->converge},
+                            .metered = {&meter, i, 0.0, 1.0}};
+        s[i].how.options.progress = bw_run_meter_tell;
+        s[i].how.options.payload = &s[i].metered;
     }
     simulate_all(s, count);
-    pthread_mutex_destroy(&shared.lock);
+    bw_run_meter_end(&meter);
     bw_status worst = BW_OK;
     for (size_t i = 0; i < count; i++) {
         bw_status status = settle(rows, &s[i], err);
@@ -224,8 +216,7 @@ static void refuse(bw_assessment *assessment, bw_section_assessment *part,
 
 bw_status bw_run_transient(bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
-                           const bw_assessment_options *options,
-                           const bw_run_effort *effort, bw_error *err)
+                           const bw_assessment_options *options, bw_error *err)
 {
     const bw_climate *climate = assessment->climate;
     const char *reason = NULL;
@@ -253,12 +244,8 @@ bw_status bw_run_transient(bw_assessment *assessment,
         }
         climate = generated;
     }
-    bw_section_options all = {.keep_all_layers = true};
-    bw_status status = bw_sections_make(&assessment->transient_sections,
-                                        assessment->assembly, &all, err);
-    if (status == BW_OK)
-        status = run_sections(assessment, part, rows, climate, options,
-                              !effort->no_one_way, err);
+    bw_status status = run_sections(assessment, part, rows, climate, options,
+                                    err);
     bw_climate_free(generated);
     return status;
 }

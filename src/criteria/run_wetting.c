@@ -2,6 +2,7 @@
  * would stay longest, and how the section dries of it. */
 
 #include <math.h>
+#include <pthread.h>
 #include <stdlib.h>
 
 #include "bothways/geography.h"
@@ -12,6 +13,8 @@
 #define TOLERANCE_SHARE 4.0
 /* October, as the simulation starts: the wall keeps the water all winter. */
 enum { WETTING_MONTH = 9 };
+/* One way alone decides nothing: whether it dries within the limit is told. */
+enum { WAYS = 3, ONE_WAY_YEARS = 1 };
 
 static double yearly_mean(const bw_monitor *monitor)
 {
@@ -62,27 +65,61 @@ static bw_water_put put_at(const bw_section *section, bw_plane_at at,
                           .outer_side = inner_wood};
 }
 
-static bw_status run_ways(bw_section_wetting *w, const bw_assembly *assembly,
-                          const bw_section_assessment *part,
-                          const bw_climate *climate, bw_wetting_options *how,
-                          bw_error *err)
+/* One way of drying. Each writes only its own result. */
+typedef struct way {
+    bw_wetting_result *out;
+    const bw_assembly *assembly;
+    const bw_section_assessment *part;
+    const bw_climate *climate;
+    bw_wetting_options how;
+    bw_status status;
+    bw_error fault;
+} way;
+
+static void *run_way(void *payload)
 {
-    const bw_section *section = part->transient_section;
-    how->closed = BW_CLOSED_NOWHERE;
-    BW_TRY(bw_wetting(&w->both, assembly, section, climate, &part->transient,
-                      how, err));
-    if (!w->one_way)
-        return BW_OK;
-    how->closed = BW_CLOSED_INSIDE;
-    bw_status status = bw_wetting(&w->outwards, assembly, section, climate,
-                                  &part->transient, how, err);
-    how->closed = BW_CLOSED_OUTSIDE;
-    if (status == BW_OK)
-        status = bw_wetting(&w->inwards, assembly, section, climate,
-                            &part->transient, how, err);
-    /* shown only: where they cannot be had, what decides is known */
-    w->one_way = status == BW_OK;
-    return status == BW_ERR_DOMAIN || status == BW_ERR_NUMERIC ? BW_OK : status;
+    way *w = payload;
+    w->status = bw_wetting(w->out, w->assembly, w->part->transient_section,
+                           w->climate, &w->part->transient, &w->how, &w->fault);
+    return NULL;
+}
+
+/* Both ways here and, if they are asked for, the one-way runs beside it; where
+ * no thread is to be had, one after the other. */
+static bw_status run_ways(bw_section_wetting *w, way both, bw_error *err)
+{
+    way ways[WAYS] = {both, both, both};
+    pthread_t thread[WAYS];
+    bool started[WAYS] = {false};
+    const size_t count = w->one_way ? WAYS : 1;
+    ways[0].out = &w->both;
+    ways[1].out = &w->outwards;
+    ways[1].how.closed = BW_CLOSED_INSIDE;
+    ways[2].out = &w->inwards;
+    ways[2].how.closed = BW_CLOSED_OUTSIDE;
+    ways[1].how.years = ways[2].how.years = ONE_WAY_YEARS;
+    for (size_t i = 1; i < count; i++)
+        started[i] = pthread_create(&thread[i], NULL, run_way, &ways[i]) == 0;
+    for (size_t i = 0; i < count; i++)
+        if (!started[i])
+            run_way(&ways[i]);
+    for (size_t i = 1; i < count; i++)
+        if (started[i])
+            pthread_join(thread[i], NULL);
+    for (size_t i = 0; i < count; i++) {
+        const bw_status status = ways[i].status;
+        if (status == BW_OK)
+            continue;
+        if (i > 0 && (status == BW_ERR_DOMAIN || status == BW_ERR_NUMERIC)) {
+            /* shown only: where they cannot be had, what decides is known */
+            w->one_way = false;
+            continue;
+        }
+        if (err != NULL)
+            *err = ways[i].fault;
+        return status;
+    }
+    return BW_OK;
 }
 
 static double coarser(double tolerance, double usual)
@@ -113,16 +150,19 @@ bw_status bw_run_wetting(bw_section_assessment *part,
     w->one_way = one_way;
     w->water = test->wetting > 0.0 ? test->wetting : 1.0;
     w->month = test->start_month >= 0 ? test->start_month : WETTING_MONTH;
-    bw_wetting_options how = {
-        .run = *options,
-        .put = put_at(part->transient_section, w->place, w->water),
-        .month = w->month,
+    way both = {
+        .assembly = assembly,
+        .part = part,
+        .climate = climate,
+        .how = {.run = *options,
+                .put = put_at(part->transient_section, w->place, w->water),
+                .month = w->month},
     };
-    how.run.keep_hours = false;
-    how.run.temperature_tolerance = coarser(options->temperature_tolerance,
-                                            0.01);
-    how.run.humidity_tolerance = coarser(options->humidity_tolerance, 0.0005);
-    const bw_status status = run_ways(w, assembly, part, climate, &how, err);
+    bw_transient_options *run = &both.how.run;
+    run->keep_hours = false;
+    run->temperature_tolerance = coarser(options->temperature_tolerance, 0.01);
+    run->humidity_tolerance = coarser(options->humidity_tolerance, 0.0005);
+    const bw_status status = run_ways(w, both, err);
     w->ran = status == BW_OK;
     return status;
 }

@@ -58,6 +58,18 @@ static const char *advice_outcome(bw_page *page, const bw_advice *advice)
                      advice_months(page, advice->dry_inwards_after));
 }
 
+/* "; title from 5.30 to 1.20 kg/m2", of the criterion that gains most. */
+static const char *advice_figure(bw_page *page, const bw_advice *advice)
+{
+    if (advice->criterion == NULL)
+        return "";
+    const bool plain = strcmp(advice->unit, "-") == 0;
+    return bw_phrase(page, "%s from %s to %s%s%s; ", advice->criterion,
+                     bw_significant(page, advice->before, 3),
+                     bw_significant(page, advice->after, 3), plain ? "" : " ",
+                     plain ? "" : advice->unit);
+}
+
 static void print_one_advice(bw_page *page, size_t number,
                              const bw_advice *advice)
 {
@@ -65,6 +77,10 @@ static void print_one_advice(bw_page *page, size_t number,
     size_t length = strlen(change);
     if (length > 0 && change[length - 1] == '.')
         length--;
+    const char *marginal = "";
+    if (advice->marginal_before > 0 || advice->marginal_after > 0)
+        marginal = bw_phrase(page, ", marginal %zu instead of %zu",
+                             advice->marginal_after, advice->marginal_before);
     const char *unknown = advice->not_assessed_after > 0
                               ? bw_phrase(page, ", %zu not assessed",
                                           advice->not_assessed_after)
@@ -72,14 +88,16 @@ static void print_one_advice(bw_page *page, size_t number,
     bw_page_text(
         page, 2, 5,
         bw_phrase(page,
-                  "%zu. %.*s: criteria that fail %zu instead of %zu%s; %s.",
-                  number, (int)length, change, advice->fails_after,
-                  advice->fails_before, unknown, advice_outcome(page, advice)));
+                  "%zu. %.*s: %scriteria that fail %zu instead of %zu%s%s; %s.",
+                  number, (int)length, change, advice_figure(page, advice),
+                  advice->fails_after, advice->fails_before, marginal, unknown,
+                  advice_outcome(page, advice)));
 }
 
 static void print_advice(bw_page *page, const bw_assessment *assessment)
 {
-    if (assessment->changes_tried == 0 && assessment->advice_count == 0)
+    const size_t tried = assessment->changes_tried;
+    if (tried == 0 && assessment->advice_count == 0)
         return;
     bw_page_blank(page);
     if (assessment->advice_count == 0) {
@@ -87,13 +105,19 @@ static void print_advice(bw_page *page, const bw_assessment *assessment)
                      bw_phrase(page,
                                "What would change it: none of the %zu changes "
                                "computed for this wall helps enough to say.",
-                               assessment->changes_tried));
+                               tried));
         return;
     }
     bw_page_bold(page, true);
     bw_page_text(page, 0, 2,
                  "What would change it (each computed for this wall)");
     bw_page_bold(page, false);
+    if (!assessment->advice_mends)
+        bw_page_text(page, 2, 2,
+                     bw_phrase(page,
+                               "None of the %zu changes computed for this "
+                               "wall mends it; what helps most:",
+                               tried));
     for (size_t i = 0; i < assessment->advice_count; i++)
         print_one_advice(page, i + 1, &assessment->advice[i]);
 }
