@@ -190,7 +190,7 @@ static bw_status run_sections(bw_assessment *assessment,
                             .assembly = assessment->assembly,
                             .climate = climate,
                             .how = {.options = asked->transient,
-                                    .one_way = !options->no_one_way,
+                                    .one_way = !asked->no_one_way,
                                     .converge = asked->converge},
                             .metered = {&meter, i, 0.0, 1.0}};
         s[i].how.options.progress = bw_run_meter_tell;
