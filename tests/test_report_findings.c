@@ -134,7 +134,7 @@ static const struct agreement {
     bool months, hours;
     const char *says;
 } agreements[] = {
-    {false, false, "agrees: neither has a figure that fails its limit"},
+    {false, false, "agrees: neither has a figure that fails\n"},
     {true, true, "agrees: both fail (by months one figure is beyond the limit"},
     {true, false, "differs: by months one figure is beyond the limit (first: "},
     {false, true,
@@ -159,6 +159,18 @@ START_TEST(the_months_say_whether_they_agree_with_the_simulation)
                                        .outcome = row->hours ? BW_FAILS
                                                              : BW_HOLDS};
     HAS(text_of(true), row->says);
+}
+END_TEST
+
+START_TEST(a_marginal_figure_of_the_simulation_is_not_kept_back)
+{
+    simulate_with_findings();
+    wall.criterion[0].outcome = BW_HOLDS;
+    wall.criterion[1].method = "transient";
+    wall.criterion[1].has_limit = true;
+    wall.criterion[1].outcome = BW_MARGINAL;
+    HAS(text_of(true), "agrees: neither has a figure that fails; the "
+                       "simulation has marginal ones");
 }
 END_TEST
 
@@ -235,6 +247,7 @@ int main(void)
     tcase_add_loop_test(tc,
                         the_months_say_whether_they_agree_with_the_simulation,
                         0, sizeof agreements / sizeof agreements[0]);
+    tcase_add_test(tc, a_marginal_figure_of_the_simulation_is_not_kept_back);
     tcase_add_test(
         tc, the_standards_rows_have_a_part_of_their_own_beside_a_simulation);
     tcase_add_test(tc, the_wetting_test_has_a_row_for_each_way);

@@ -81,15 +81,18 @@ static void print_drying(bw_page *page, const bw_assessment *assessment,
 typedef struct findings {
     size_t beyond;     /* figures of the method beyond their limits */
     const char *first; /* title of the first of them */
+    size_t marginal;
 } findings;
 
 static findings find(const bw_assessment *assessment, const char *method)
 {
-    findings f = {0, ""};
+    findings f = {0, "", 0};
     for (size_t i = 0; i < assessment->criterion_count; i++) {
         const bw_criterion *c = &assessment->criterion[i];
-        if (!c->has_limit || c->outcome != BW_FAILS ||
-            strcmp(c->method, method) != 0)
+        if (!c->has_limit || strcmp(c->method, method) != 0)
+            continue;
+        f.marginal += c->outcome == BW_MARGINAL;
+        if (c->outcome != BW_FAILS)
             continue;
         if (f.beyond++ == 0)
             f.first = c->title;
@@ -109,7 +112,9 @@ static void print_agreement(bw_page *page, const bw_assessment *assessment)
     const findings hours = find(assessment, "transient");
     const char *text;
     if (months.beyond == 0 && hours.beyond == 0)
-        text = "agrees: neither has a figure that fails its limit";
+        text = bw_phrase(
+            page, "agrees: neither has a figure that fails%s",
+            hours.marginal > 0 ? "; the simulation has marginal ones" : "");
     else if (months.beyond > 0 && hours.beyond > 0)
         text = bw_phrase(page,
                          "agrees: both fail (by months %s beyond the limit, "

@@ -126,12 +126,27 @@ static const bw_grid_column place_columns[] = {
     {.title = "hours over 80 %", .right = true},
     {.title = "over 90 %", .right = true},
     {.title = "over 95 %", .right = true},
-    {.title = "mould index highest", .right = true},
-    {.title = "mould index last", .right = true},
+    {.title = "mould index", .right = true},
+    {.title = "by slow decline", .right = true},
+    {.title = "standing water g/m2", .right = true},
 };
 
-static void print_places(bw_page *page, const bw_transient_result *run)
+/* With the last year repeated, where that was done. */
+static void fill_mould(bw_page *page, const char **cell,
+                       const bw_section_assessment *section, size_t i)
 {
+    const bool repeated = section->mould != NULL;
+    cell[0] = bw_fixed(page,
+                       repeated ? section->mould[i].highest
+                                : section->transient.monitor[i].highest_mould,
+                       2);
+    cell[1] = repeated ? bw_fixed(page, section->mould[i].highest_slow, 2)
+                       : "-";
+}
+
+static void print_places(bw_page *page, const bw_section_assessment *section)
+{
+    const bw_transient_result *run = &section->transient;
     bw_grid grid;
     bw_grid_start(&grid, page, place_columns,
                   sizeof place_columns / sizeof place_columns[0]);
@@ -143,11 +158,18 @@ static void print_places(bw_page *page, const bw_transient_result *run)
         cell[2] = bw_fixed(page, m->hours_above_80, 0);
         cell[3] = bw_fixed(page, m->hours_above_90, 0);
         cell[4] = bw_fixed(page, m->hours_above_95, 0);
-        cell[5] = bw_fixed(page, m->highest_mould, 2);
-        cell[6] = bw_fixed(page, m->final_mould, 2);
+        fill_mould(page, &cell[5], section, i);
+        cell[7] = bw_grams(page,
+                           fmax(m->first_free.largest, m->last_free.largest));
     }
     bw_page_blank(page);
     bw_grid_print(&grid);
+    bw_page_text(
+        page, 2, 2,
+        "RH and hours of the last year; mould with that year repeated, "
+        "by the decline of its class and by the slow one of ASHRAE "
+        "160; the most water that stood in the first or the last "
+        "year.");
 }
 
 static void print_wood(bw_page *page, const bw_transient_result *run)
@@ -231,7 +253,7 @@ static void print_section(bw_page *page, const bw_section_assessment *section)
         return;
     }
     print_beside(page, section);
-    print_places(page, run);
+    print_places(page, section);
     print_wood(page, run);
     print_first_year(page, run);
     if (run->synthetic_climate)
