@@ -7,14 +7,17 @@
 
 /* phi0 at the reference temperature becomes phi = phi0^(T0/T): same suction.
  */
-static void suction_phi(bw_cell *c, double reference, double theta)
+static void suction_phi(bw_cell *c, double reference, double theta,
+                        bool slopes)
 {
     const double kelvin = theta + BW_KELVIN;
     const double m = reference / kelvin;
     const double low = c->phi > 1e-12 ? c->phi : 1e-12;
     const double ln0 = log(low), phi = exp(m * ln0);
-    c->phi_z *= m * phi / low;
-    c->phi_t = -phi * ln0 * m / kelvin;
+    if (slopes) {
+        c->phi_z *= m * phi / low;
+        c->phi_t = -phi * ln0 * m / kelvin;
+    }
     c->phi = phi;
 }
 
@@ -67,7 +70,7 @@ BW_ALWAYS bw_cell cell_at(const bw_hygro *m, const bw_humid *humid,
     if (slopes)
         slopes_at(&c, m, r, f, slow);
     if (m->suction)
-        suction_phi(&c, m->reference, theta);
+        suction_phi(&c, m->reference, theta, slopes);
     const bw_humid_at h = bw_humid_find(humid, theta);
     const bw_pair pass = r->pass[0] + f * r->pass[1]; /* lambda, openness */
     const bw_pair resistance = 1 / (per_half * pass * (bw_pair){1, h.delta});
