@@ -7,8 +7,7 @@
 
 /* phi0 at the reference temperature becomes phi = phi0^(T0/T): same suction.
  */
-static void suction_phi(bw_cell *c, double reference, double theta,
-                        bool slopes)
+static void suction_phi(bw_cell *c, double reference, double theta, bool slopes)
 {
     const double kelvin = theta + BW_KELVIN;
     const double m = reference / kelvin;
