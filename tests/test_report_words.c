@@ -120,6 +120,14 @@ static void advice_with_unknowns(void)
     wall.advice[0].change = "Ventilate";
 }
 
+static void advice_that_mends_nothing(void)
+{
+    wall.assessment.changes_tried = 12;
+    wall.assessment.advice_mends = false;
+    wall.advice[0].marginal_before = 3;
+    wall.advice[0].marginal_after = 2;
+}
+
 static void advice_not_assessed(void)
 {
     wall.advice[0].has_reserve_after = wall.advice[0].has_dry_after = false;
@@ -226,9 +234,16 @@ static const struct sentence_row {
     {no_advice, "none of the 12 changes computed for this wall helps",
      "(each computed for this wall)"},
     {advice_with_unknowns,
-     "1. Ventilate: criteria that fail 0 instead of 1, 2 "
-     "not assessed;",
+     "1. Ventilate: Drying reserve from 0.05 to 0.2 kg/(m2 a); criteria that "
+     "fail 0 instead of 1, 2 not assessed;",
      "Use a variable film"},
+    {advice_that_mends_nothing,
+     "None of the 12 changes computed for this wall mends it",
+     "helps enough to say"},
+    {advice_that_mends_nothing, "fail 0 instead of 1, marginal 2 instead of 3;",
+     "not assessed;"},
+    {default_rules, "1. Use a variable film inside: Drying reserve from",
+     "mends it"},
     {advice_not_assessed, "reserve not assessed; time to dry not assessed.",
      "both ways 3.0 months"},
     {two_ways_beyond, "goes beyond the method in 2 ways", "2 way,"},

@@ -106,12 +106,40 @@ static const bw_section_assessment *base_part(const bw_simulated_trial *t,
 }
 
 /* A wall that has grown wetter over the years is mended from where it is by
- * now; any other starts as it did. Starting drier would promise too much. */
-static bool starts_wet(const bw_simulated_trial *t,
-                       const bw_section_assessment *base)
+ * now: starting drier would promise too much. */
+static bool grew_wetter(const bw_transient_result *r)
 {
-    const bw_transient_result *r = &base->transient;
-    return t->same_cells && r->year_end_water[r->years - 1] >= r->initial_water;
+    return r->year_end_water[r->years - 1] >= r->initial_water;
+}
+
+/* Whether wood was built in above its limit: then the first year counts. */
+static bool built_in_wet(const bw_transient_result *r)
+{
+    bool wet = false;
+    for (size_t k = 0; k < r->slab_count; k++)
+        wet = wet ||
+              (r->slab[k].is_wood &&
+               r->slab[k].first_highest_wood_moisture > r->slab[k].limit);
+    return wet;
+}
+
+/* Whether it does not hold in some section. */
+static bool is_bad(const bw_rows *rows, bw_criterion_id id)
+{
+    for (size_t i = 0; i < rows->count; i++)
+        if (rows->row[i].id == id && rows->row[i].row.decides &&
+            rows->row[i].row.verdict != BW_HOLDS)
+            return true;
+    return false;
+}
+
+/* From where the wall as it is ended; or, where that had not settled or the
+ * first year counts, from where it began. */
+static bool goes_on(const bw_simulated_trial *t, const bw_transient_result *r)
+{
+    if (!t->same_cells || is_bad(&t->base->rows, BW_C_FIRST_YEAR))
+        return false;
+    return grew_wetter(r) || (r->periodic && !built_in_wet(r));
 }
 
 static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
@@ -126,15 +154,16 @@ static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
                                                                  : MOST_YEARS;
     o->temperature_tolerance = coarser(o->temperature_tolerance, 0.01);
     o->humidity_tolerance = coarser(o->humidity_tolerance, 0.0005);
-    const bool wet = base != NULL && starts_wet(t, base);
-    if (wet) {
-        const bw_transient_result *r = &base->transient;
+    const bw_transient_result *r = base != NULL ? &base->transient : NULL;
+    if (r != NULL && goes_on(t, r)) {
         o->state = r->state + 2 * r->cells * (size_t)r->first_month;
         o->state_cells = r->cells;
     }
     BW_TRY(bw_run_section(part, &core->rows, core->assessment.assembly,
                           t->hours, &how, err));
+    bool went_on = o->state != NULL;
     if (!part->has_transient) { /* as the wall itself was */
+        went_on = false;
         const int years = o->max_years;
         *o = t->options;
         o->max_years = years;
@@ -142,8 +171,10 @@ static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
         BW_TRY(bw_run_section(part, &core->rows, core->assessment.assembly,
                               t->hours, &how, err));
     }
-    /* from the beginning and still growing wetter: not seen to its end */
-    if (part->has_transient && part->transient.rising && !wet)
+    /* still growing wetter, and not from a state that was wetter: its end is
+     * not known */
+    const bool from_wetter = r != NULL && went_on && grew_wetter(r);
+    if (part->has_transient && part->transient.rising && !from_wetter)
         bw_run_free_transient(part);
     return BW_OK;
 }
@@ -171,15 +202,6 @@ static bool worth(const bw_simulated_trial *t, const bw_core *core,
     const bw_score before = bw_score_of(rows, rows, scope);
     const bw_score after = bw_score_of(rows, &core->rows, scope);
     return bw_score_worth(&before, &after);
-}
-
-static bool wetting_is_bad(const bw_rows *rows)
-{
-    for (size_t i = 0; i < rows->count; i++)
-        if (rows->row[i].id == BW_C_WETTING && rows->row[i].row.decides &&
-            rows->row[i].row.verdict != BW_HOLDS)
-            return true;
-    return false;
 }
 
 /* Every section, the worst first; *done false where that one gains nothing or
@@ -231,7 +253,7 @@ static bw_status simulate(bw_simulated_trial *t, bw_core *core, bw_error *err)
 {
     const bw_rows *rows = &t->base->rows;
     const bw_run_effort all = {.no_bound = false};
-    const bool wetting = wetting_is_bad(rows);
+    const bool wetting = is_bad(rows, BW_C_WETTING);
     bool done = false;
     BW_TRY(bw_core_steady(core, t->changed, t->base->assessment.climate,
                           rows->limits, &all, err));
