@@ -80,6 +80,11 @@ BW_API size_t bw_places_at_risk(bw_plane_at *place,
                                 const bw_geography *geography,
                                 const bw_section *section);
 
+/** Does a film on the face keep rain out: by its water absorption where that
+ *  is known, else a sheet of sd 2 m or more (roofing, foil). A coating, or a
+ *  thin sheet that nothing is known of, lets rain in. */
+BW_API bool bw_film_sheds_rain(const bw_slab *film);
+
 /** The slab that rain on the face wets: the outermost solid one, behind a coat
  *  at most, if it takes up water.
  *  @param[out] why  "" or the reason why there is none

@@ -277,6 +277,14 @@ static bool drinks(const bw_material *m)
                              : m->absorbs_condensate || m->flags_assumed);
 }
 
+bool bw_film_sheds_rain(const bw_slab *film)
+{
+    const bw_material *m = film->material;
+    if (m != NULL && m->water_absorption.known)
+        return !(m->water_absorption.value > 0.0);
+    return !in_group(m, "coating") && film->sd_dry >= TIGHT;
+}
+
 size_t bw_rain_wetted_slab(const char **why, const bw_geography *g,
                            const bw_section *section)
 {
@@ -288,7 +296,10 @@ size_t bw_rain_wetted_slab(const char **why, const bw_geography *g,
     }
     for (size_t i = 0; i < section->slab_count; i++) {
         const bw_slab *slab = &section->slab[i];
-        bool coat = in_group(slab->material, "coating") && slab->sd_dry < TIGHT;
+        bool film = slab->kind == BW_LAYER_MEMBRANE;
+        bool coat = slab->sd_dry < TIGHT &&
+                    (in_group(slab->material, "coating") ||
+                     (film && !bw_film_sheds_rain(slab)));
         if (slab->kind == BW_LAYER_SOLID && !coat && drinks(slab->material))
             return i;
         if (!coat)

@@ -111,21 +111,70 @@ static const char *say_course(bw_rows *rows, const bw_mould_outcome *mould)
                   bw_say_number(rows, mould->rise, 2), mould->years);
 }
 
+static double mean_rh(const bw_monitor *monitor)
+{
+    double sum = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++)
+        sum += monitor->month_rh[m] / BW_MONTHS;
+    return sum;
+}
+
 /* Would the outdoor air in the ventilated cavity bring as much mould to the
  * same material? Then the wall adds nothing: sheathing near the humidity of
- * outdoor air stands sound in the field, and decay is judged by its own row. */
+ * outdoor air stands sound in the field, and decay is judged by its own row.
+ * Only outside of the main insulation, and no damper than in that air. */
 static bool is_as_in_air(const bw_section_assessment *part,
+                         const bw_geography *geography,
                          const bw_monitor *monitor, const bw_place_mould *mould)
 {
-    static const double SAME = 0.1; /* index */
-    return part->has_air_mould && !monitor->room_face &&
-           mould->highest <= part->air_mould[monitor->mould_class] + SAME;
+    static const double SAME = 0.1;     /* index */
+    static const double SAME_RH = 0.01; /* of the year's mean */
+    if (!part->has_air_mould || monitor->room_face ||
+        monitor->slab >= geography->insulation)
+        return false;
+    const bw_monitor *air = &part->transient.monitor[geography->first];
+    return mould->highest <= part->air_mould[monitor->mould_class] + SAME &&
+           mean_rh(monitor) <= mean_rh(air) + SAME_RH;
+}
+
+/* The back of an outer leaf: no face that mould feeds on, outside of the main
+ * insulation, with a leaf of masonry between it and the room. */
+static bool is_behind_masonry(const bw_section_assessment *part,
+                              const bw_geography *geography,
+                              const bw_monitor *monitor)
+{
+    static const double LEAF = 0.09; /* m */
+    const bw_section *section = part->transient_section;
+    if (monitor->room_face || monitor->mould_class < BW_MOULD_MEDIUM_RESISTANT)
+        return false;
+    const size_t from = geography->insulates ? geography->insulation + 1
+                                             : monitor->slab + 1;
+    if (geography->insulates && monitor->slab >= geography->insulation)
+        return false;
+    for (size_t k = from; k < section->slab_count; k++)
+        if (section->slab[k].thickness >= LEAF &&
+            strcmp(section->slab[k].material->group, "masonry") == 0)
+            return true;
+    return false;
+}
+
+/* NULL: it fails at the limit. Else why it asks for an inspection only. */
+static const char *why_inspect(const bw_section_assessment *part,
+                               const bw_geography *geography, size_t i)
+{
+    const bw_monitor *monitor = &part->transient.monitor[i];
+    if (is_as_in_air(part, geography, monitor, &part->mould[i]))
+        return ", no more than the air of the ventilated cavity brings";
+    if (is_behind_masonry(part, geography, monitor))
+        return ", at the back of an outer leaf, behind masonry";
+    return NULL;
 }
 
 /* Two published pairs of decline and limit: what both fail fails, what only
  * the slower decline fails is marginal. */
 static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
-                              const bw_section_assessment *part, size_t worst)
+                              const bw_section_assessment *part,
+                              const bw_geography *geography, size_t worst)
 {
     const bw_section *section = part->transient_section;
     const bw_monitor *monitor = &part->transient.monitor[worst];
@@ -133,7 +182,7 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
     const int month = dampest_month(monitor);
     const bool exceeds = mould->highest >= limit;
     const bool doubted = !exceeds && mould->highest_slow >= limit;
-    const bool by_air = exceeds && is_as_in_air(part, monitor, mould);
+    const char *excuse = exceeds ? why_inspect(part, geography, worst) : NULL;
     const char *reason = bw_say(
         rows,
         "index %s %s%s; dampest in %s (mean %s %% RH); %s with the decline of "
@@ -149,29 +198,32 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
             rows,
             "exceeds%s, inspect: %s; %s h of the last year above 80 %%, "
             "%s h above 90 %% RH",
-            doubted  ? " by one of two published rules"
-            : by_air ? ", no more than the air of the ventilated cavity brings"
-                     : "",
+            doubted          ? " by one of two published rules"
+            : excuse != NULL ? excuse
+                             : "",
             reason, bw_say_number(rows, monitor->last_year.above_80, 0),
             bw_say_number(rows, monitor->last_year.above_90, 0));
     bw_row *row = bw_rows_most(rows, id, mould->highest, limit, reason);
-    if (doubted || by_air)
+    if (doubted || excuse != NULL)
         row->row.outcome = row->row.verdict = BW_MARGINAL;
 }
 
 /* 2: fails, 1: marginal, 0: neither. */
-static int badness(const bw_section_assessment *part, size_t i, double limit)
+static int badness(const bw_section_assessment *part,
+                   const bw_geography *geography, size_t i, double limit)
 {
     const bw_place_mould *mould = &part->mould[i];
     if (mould->highest >= limit)
-        return is_as_in_air(part, &part->transient.monitor[i], mould) ? 1 : 2;
+        return why_inspect(part, geography, i) != NULL ? 1 : 2;
     return mould->highest_slow >= limit ? 1 : 0;
 }
 
-static bool is_mouldier(const bw_section_assessment *part, size_t a, size_t b,
+static bool is_mouldier(const bw_section_assessment *part,
+                        const bw_geography *geography, size_t a, size_t b,
                         double limit)
 {
-    const int bad_a = badness(part, a, limit), bad_b = badness(part, b, limit);
+    const int bad_a = badness(part, geography, a, limit);
+    const int bad_b = badness(part, geography, b, limit);
     return bad_a != bad_b ? bad_a > bad_b
                           : part->mould[a].highest > part->mould[b].highest;
 }
@@ -188,11 +240,11 @@ static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
         if (!(room ? monitor->room_face : is_inside(monitor, geography)))
             continue;
         if (worst == result->monitor_count ||
-            is_mouldier(part, i, worst, limit))
+            is_mouldier(part, geography, i, worst, limit))
             worst = i;
     }
     if (worst < result->monitor_count)
-        judge_worst_mould(rows, id, limit, part, worst);
+        judge_worst_mould(rows, id, limit, part, geography, worst);
 }
 
 void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,

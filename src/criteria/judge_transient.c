@@ -35,6 +35,31 @@ static void judge_water(bw_rows *rows, const bw_transient_result *result)
     }
 }
 
+/* Insulation, or wood under a tight cover, outside the ventilated cavity that
+ * is the weather line: a roof deck, layers listed the wrong way round. The
+ * cavity's air is outdoor air here, whatever leaks into it: nothing judges
+ * them, so the wall must not hold. */
+static void judge_outside(bw_rows *rows, const bw_section *section,
+                          const bw_geography *geography)
+{
+    static const double TIGHT = 2.0; /* m */
+    bool covered = false;
+    for (size_t k = 0; k < geography->first && k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        const bw_material *m = slab->material;
+        const bool wood = covered && m->wood_kind != BW_NOT_WOOD;
+        if (slab->kind == BW_LAYER_SOLID && (wood || bw_is_insulation(m))) {
+            bw_rows_none(rows, BW_C_UNJUDGED,
+                         bw_say(rows,
+                                "%s lies outside the well-ventilated cavity, "
+                                "where nothing judges it",
+                                slab->label));
+            return;
+        }
+        covered = covered || slab->sd_dry >= TIGHT;
+    }
+}
+
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part)
 {
@@ -44,6 +69,7 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
     }
     bw_geography geography;
     bw_geography_find(&geography, assembly, part->transient_section);
+    judge_outside(rows, part->transient_section, &geography);
     judge_water(rows, &part->transient);
     bw_judge_standing(rows, part, &geography);
     bw_judge_wood(rows, part, &geography);

@@ -157,6 +157,12 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
         {"transient-simulation", "Simulation hour by hour", "transient", "-",
          EN ": asked for where the monthly method is outside its limits [S]",
          false, false, BW_JUDGES},
+    [BW_C_UNJUDGED] =
+        {"outside-weather-line", "Layers that the weather line leaves out",
+         "transient", "-",
+         "insulation, or wood under a tight cover, outside a well-ventilated "
+         "cavity: room air in that cavity is not simulated, " NO_SOURCE,
+         false, false, BW_JUDGES},
     [BW_C_PERIODIC_WATER] =
         {"periodic-water", "Change of total water over the last year",
          "transient", "kg/(m2 a)",

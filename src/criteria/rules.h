@@ -40,6 +40,7 @@ typedef enum bw_criterion_id {
     BW_C_CAVITY_WIDTH,
     BW_C_FRSI_LEAST,
     BW_C_TRANSIENT,
+    BW_C_UNJUDGED,
     BW_C_PERIODIC_WATER,
     BW_C_STANDING_WATER,
     BW_C_HUMID_HOURS,

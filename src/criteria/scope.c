@@ -153,18 +153,16 @@ static void find_wet_cladding(scope *found, const bw_assembly *assembly,
     }
 }
 
-/* The outermost layer that rain can reach: through a paint, unless it is known
- * to let none in, but not through a sheet. NULL: none. */
+/* The outermost layer that rain can reach, through what does not keep it out.
+ * NULL: none. */
 static const bw_slab *rain_face(const bw_section *section)
 {
     size_t i = 0;
     for (; i < section->slab_count; i++) {
         const bw_slab *slab = &section->slab[i];
-        const bw_property *absorption = &slab->material->water_absorption;
         if (slab->kind != BW_LAYER_MEMBRANE)
             return slab->kind == BW_LAYER_SOLID ? slab : NULL;
-        if (absorption->known ? !(absorption->value > 0.0)
-                              : strcmp(slab->material->group, "coating") != 0)
+        if (bw_film_sheds_rain(slab))
             return NULL;
     }
     return NULL;

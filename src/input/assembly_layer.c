@@ -395,6 +395,9 @@ static bw_status read_filling(bw_reader *r, bw_layer *layer,
     return BW_OK;
 }
 
+/* m, common practice, no source: battens start at 10 to 20 mm */
+static const double LEAST_WELL = 0.0099;
+
 static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     static const char *const allowed[] = {
@@ -416,6 +419,11 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
     BW_TRY(bw_xml_word(&ventilation, NULL, xml, node, "ventilation", words, 3,
                        r->err));
     layer->ventilation = (bw_ventilation)ventilation;
+    if (layer->ventilation == BW_VENT_WELL && layer->thickness < LEAST_WELL)
+        return bw_xml_fail_at(xml, node, "thickness", r->err,
+                              "is too thin for ventilation=\"well\": no air "
+                              "to speak of moves in less than 10 mm. Write "
+                              "ventilation=\"slight\" or \"none\"");
     BW_TRY(bw_read_evidence(r, &layer->evidence, &given, node));
     layer->source = bw_keep(r, bw_xml_value(node, "source"));
     BW_TRY(read_openings(r, layer, node));

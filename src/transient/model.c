@@ -61,21 +61,21 @@ static bool add_film(bw_model *model, bw_face *face, const bw_slab *slab)
     return true;
 }
 
-/* A paint is known by its group. Any other film is a sheet that keeps rain
- * out, as roofing does, unless a water absorption is known of it. */
+/* Of what is known to draw no water in, or is a tight sheet, no rain passes;
+ * what nothing is known of counts as a paint. */
 static void add_coat(bw_coat *coat, const bw_slab *slab)
 {
     const bw_property *known = &slab->material->water_absorption;
-    const bool paint = strcmp(slab->material->group, "coating") == 0;
+    const bool sheds = bw_film_sheds_rain(slab);
     const double absorption = known->known ? known->value
-                              : paint      ? COAT_ABSORPTION
-                                           : 0;
+                              : sheds      ? 0
+                                           : COAT_ABSORPTION;
     if (coat->label != NULL && absorption >= coat->absorption)
         return;
     *coat = (bw_coat){.label = slab->label,
                       .absorption = absorption,
-                      .assumed = !known->known && paint,
-                      .sheet = !known->known && !paint};
+                      .assumed = !known->known && !sheds,
+                      .sheet = !known->known && sheds};
 }
 
 static bool lets_rain(const bw_coat *coat)
