@@ -78,7 +78,8 @@ void bw_variant_remove(bw_variant *v, size_t layer);
 /* A cavity's openings closed, or made ample. */
 void bw_variant_ventilate(bw_variant *v, size_t layer, bw_ventilation to);
 
-/* Initial moisture [kg/kg] of every layer and framing of solid wood or panel. */
+/* Initial moisture [kg/kg] of every layer and framing of solid wood or panel.
+ */
 void bw_variant_built_in(bw_variant *v, double moisture);
 
 /* Indoor humidity one step up: the next class; 10 points of RH; the higher

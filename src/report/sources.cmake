@@ -6,7 +6,7 @@ bw_folder(report
           html_audit.c html_check.c html_compare.c html_drawing.c html_hours.c
           html_margin.c html_membrane.c html_page.c html_plot.c html_style.c
           html_vapour.c html_water.c
-          layers.c margin_csv.c margin_simulated.c margin_text.c names.c page.c text.c
+          layers.c margin_csv.c margin_map.c margin_simulated.c margin_text.c names.c page.c text.c
           text_criteria.c text_layers.c text_mind.c text_months.c text_notes.c
           text_summary.c text_transient.c
   USES base chart assembly)
