@@ -136,7 +136,7 @@ refuse 'an empty word; import takes FILE.xml' import -- ''
 refuse 'an empty word; materials takes [list |' materials search ''
 refuse 'margin takes one assembly file, 0 given' margin
 refuse 'margin takes one assembly file, 2 given' margin "$wall" "$foil"
-refuse 'give one of them' margin --transient --monthly-only "$wall"
+refuse '--transient simulates every case and --monthly-only' margin --transient --monthly-only "$wall"
 refuse 'import takes one gbXML file, 0 given' import
 refuse 'import takes one gbXML file, 2 given' import "$wall" "$wall"
 refuse 'compare takes 2 to 8 assembly files, 0 given' compare

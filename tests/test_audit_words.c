@@ -439,7 +439,8 @@ static const struct sentence_row {
     {screening, "these flips are of the screening and prove nothing.",
      "(null)"},
     {marginal_together,
-     "There the wall would hold, marginally, 0 criteria fail; closest is none with "
+     "There the wall would hold, marginally, 0 criteria fail; closest is none "
+     "with "
      "a number.",
      "; ."},
     {nothing, "The verdict rests on this, and nobody has looked.", "unsure "},

@@ -10,5 +10,5 @@ bw_folder(report
           layers.c margin_csv.c margin_text.c names.c page.c text.c
           text_by_months.c text_criteria.c text_layers.c text_mind.c
           text_months.c text_notes.c text_simulated.c text_summary.c
-          text_transient.c margin_simulated.c
+          text_transient.c margin_simulated.c margin_map.c
   USES base chart assembly)
