@@ -128,7 +128,7 @@ static bool is_as_in_air(const bw_section_assessment *part,
                          const bw_monitor *monitor, const bw_place_mould *mould)
 {
     static const double SAME = 0.1;     /* index */
-    static const double SAME_RH = 0.01; /* of the year's mean */
+    static const double SAME_RH = 0.02; /* of the mean of the year */
     if (!part->has_air_mould || monitor->room_face ||
         monitor->slab >= geography->insulation)
         return false;
