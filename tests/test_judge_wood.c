@@ -224,6 +224,17 @@ START_TEST(a_board_outside_the_weather_line_is_not_judged)
 }
 END_TEST
 
+START_TEST(the_sheathing_right_behind_the_cavity_is_judged)
+{
+    c.slab[CASE_INSULATION].kind = BW_LAYER_CAVITY;
+    c.layer[CASE_INSULATION].kind = BW_LAYER_CAVITY;
+    c.layer[CASE_INSULATION].ventilation = BW_VENT_WELL;
+    simulated_wood(&sim, &c, CASE_FOIL, BW_WOOD_PANEL);
+    sim.wood[CASE_FOIL].service_dose = 400.0;
+    ck_assert_int_eq(overall(), BW_FAILS);
+}
+END_TEST
+
 START_TEST(a_wall_without_wood_has_no_rows_of_wood)
 {
     c.material[CASE_SHEATHING].wood_kind = BW_NOT_WOOD;
@@ -249,6 +260,7 @@ static Suite *suite(void)
         t, a_weathered_face_is_no_hidden_wood_but_a_bare_panel_is_inspected);
     tcase_add_test(t, a_panel_behind_a_coat_is_hidden);
     tcase_add_test(t, a_board_outside_the_weather_line_is_not_judged);
+    tcase_add_test(t, the_sheathing_right_behind_the_cavity_is_judged);
     tcase_add_test(t, a_wall_without_wood_has_no_rows_of_wood);
     suite_add_tcase(s, t);
     return s;

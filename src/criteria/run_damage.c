@@ -87,7 +87,7 @@ static bw_status run_mould(bw_section_assessment *part,
                            const bw_assembly *assembly, bw_error *err)
 {
     const bw_transient_result *result = &part->transient;
-    double *theta = malloc(2 * BW_TRANSIENT_HOURS * sizeof *theta);
+    double *theta = malloc((size_t)2 * BW_TRANSIENT_HOURS * sizeof *theta);
     if (theta == NULL)
         return bw_fail_memory(err);
     double *phi = theta + BW_TRANSIENT_HOURS;
