@@ -70,7 +70,7 @@ START_TEST(a_decay_dose_of_325_days_in_fifty_years_fails)
         has(row->reason, cases[i].dose > 0.0
                              ? "plasterboard: a dose of 7.5 d in the first "
                                "year, 6.1 d in every later one"
-                             : "no day on which wood is wet and warm");
+                             : "on no day is wood above 25 % by mass");
     }
 }
 END_TEST

@@ -138,24 +138,27 @@ END_TEST
 
 /* ---- the inward run ----------------------------------------------------- */
 
-/* The outermost solid layer if it takes up water: a membrane or a dense sheet
- * outside keeps the rain from a panel, a coat of paint does not. */
+/* The outermost solid layer if it takes up water: a tight membrane or a dense
+ * sheet outside keeps the rain from a panel, a coat of paint or a thin film
+ * that nothing is known of does not. */
 START_TEST(rain_wets_no_layer_behind_one_that_keeps_it_out)
 {
     const struct {
         const char *group;
+        double sd;
         bool first, panel;
         size_t wet;
-    } cases[] = {{"board", false, true, CASE_LAYERS + 1},
-                 {"board", true, true, 0},
-                 {"board", false, false, CASE_LAYERS + 1},
-                 {"membrane", true, true, CASE_LAYERS + 1},
-                 {"coating", false, true, 1},
-                 {"coating", false, false, CASE_LAYERS + 1}};
+    } cases[] = {{"board", 0.1, false, true, CASE_LAYERS + 1},
+                 {"board", 0.1, true, true, 0},
+                 {"board", 0.1, false, false, CASE_LAYERS + 1},
+                 {"membrane", 5, true, true, CASE_LAYERS + 1},
+                 {"membrane", 0.1, false, true, 1},
+                 {"coating", 0.1, false, true, 1},
+                 {"coating", 0.1, false, false, CASE_LAYERS + 1}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         bool solid = strcmp(cases[i].group, "board") == 0;
         sheet.absorbs_condensate = cases[i].first;
-        sheet.sd = case_value(0.1);
+        sheet.sd = case_value(cases[i].sd);
         sheet.group = cases[i].group;
         c.material[CASE_SHEATHING].absorbs_condensate = cases[i].panel;
         bw_layer first = layer_of(&sheet,

@@ -264,7 +264,8 @@ static void print_boundary(bw_page *page, const bw_section_assessment *part)
 static const char *kind_words(bw_page *page, const bw_climate *climate)
 {
     static const char *const hours[] = {
-        [BW_YEAR_NOT_STATED] = "hours of a year, typical or measured not told",
+        [BW_YEAR_NOT_STATED] =
+            "hours of a year, measured or typical is not stated",
         [BW_YEAR_MEASURED] = "hours of a measured year",
         [BW_YEAR_TYPICAL] = "hours of a typical year, not a severe one",
     };
