@@ -28,6 +28,8 @@ static const refusal refusals[] = {
      "no air passes where all is filled. Write ventilation=\"none\""},
     {GAP, WITH("ventilation=\"slight\" filled-with=\"test-board\""), 7,
      "contradict each other"},
+    {GAP, "<cavity id=\"gap\" thickness=\"9 mm\" ventilation=\"well\"/>", 7,
+     "thickness=\"9 mm\" is too thin for ventilation=\"well\""},
     {GAP,
      WITH("ventilation=\"none\" resistance=\"0.18 m2.K/W\" "
           "filled-with=\"test-board\""),

@@ -113,7 +113,7 @@ static size_t make_layers(text layer[MOST_LAYERS], choices *c)
             static const char *const how[] = {"none", "slight", "well"};
             add(&layer[i],
                 "<cavity id=\"l%zu\" thickness=\"%u mm\" ventilation=\"%s\"/>",
-                i, 5 + choose(c, 100), how[choose(c, 3)]);
+                i, 10 + choose(c, 100), how[choose(c, 3)]);
             cavity_above = true;
         } else {
             cavity_above = false;
