@@ -254,8 +254,9 @@ static void print_reasons(bw_page *page, const bw_assessment *assessment,
         const bw_section_assessment *part = &assessment->section[i];
         const char *reason = part->transient_reason;
         if (part->has_transient || reason == NULL || reason[0] == '\0' ||
-            strcmp(reason, last) == 0)
-            continue;
+            strcmp(reason, last) == 0 ||
+            strstr(assessment->verdict_reason, reason) != NULL)
+            continue; /* said already */
         last = reason;
         bw_page_text(
             page, 2, 2,
