@@ -49,8 +49,8 @@ typedef struct bw_inward_water {
     double residual; /* kg/m2 there at the end of the year */
     double inflow;   /* kg/(m2 a) condensed there in the inward months */
     int peak_month;
-    bool daily;      /* the peak is what the sun brings in a mean day, as the
-                        other hours dry it again */
+    bool daily; /* the peak is what the sun brings in a mean day, as the
+                   other hours dry it again */
     bw_plane_at at;
 } bw_inward_water;
 bw_inward_water bw_inward_water_of(const bw_section *section,
