@@ -109,6 +109,8 @@ static const doubt doubts[] = {
      "the value taken for resistance of Test board, 0.1,"},
     /* the build-up */
     {"id=\"face\"", "id=\"outer-lining\"", "looks reversed: Test board"},
+    {"driving-rain=\"sheltered\"", "driving-rain=\"none\"",
+     "no rain ever wets Test board, which would take it up"},
     {"ventilation=\"none\"", "ventilation=\"well\"",
      "stand outside the well-ventilated cavity, where the monthly and the "
      "period method leave them out and nothing judges them: Test board"},

@@ -258,9 +258,9 @@ static const bw_wetting_result *way_of(const bw_section_wetting *test,
 static const char *never(bw_compare_core *core, const bw_wetting_result *way)
 {
     return bw_compare_say(
-        core, "never: %s g/m2 there after %s months",
-        bw_compare_grams(core, way->left),
-        bw_compare_number(core, bw_wetting_months_followed(way), 0));
+        core, "not in %s months: %s g/m2 there",
+        bw_compare_number(core, bw_wetting_months_followed(way), 0),
+        bw_compare_grams(core, way->left));
 }
 
 /* As `slowest`, of the simulated wetting test; a section where nothing is at

@@ -38,11 +38,9 @@ static const char *say_time(bw_rows *rows, const bw_section_wetting *wetting,
     const double months = bw_wetting_test_months(wetting, way);
     if (months >= 0.0)
         return bw_say(rows, "in %s months", bw_say_number(rows, months, 1));
-    return bw_say(rows,
-                  "never while followed (%s kg/m2 of it there after %s "
-                  "months)",
-                  bw_say_number(rows, way->left, 2),
-                  bw_say_number(rows, bw_wetting_months_followed(way), 0));
+    return bw_say(rows, "not in %s months (%s kg/m2 of it there)",
+                  bw_say_number(rows, bw_wetting_months_followed(way), 0),
+                  bw_say_number(rows, way->left, 2));
 }
 
 static const char *say_ways(const bw_section_wetting *wetting)

@@ -138,9 +138,8 @@ static bw_row *judge(bw_rows *rows, bw_criterion_id id, double value,
     bool strict = bw_criterion_facts_of(id)->strict;
     if (strict ? margin <= 0.0 : margin < 0.0) {
         row->row.outcome = bw_criterion_inspects(id) ? BW_MARGINAL : BW_FAILS;
-    } else if (bw_criterion_inspects(id)) {
-        row->row.outcome = BW_HOLDS;
-    } else if (margin < needed_margin(rows, id, limit)) {
+    } else if (!bw_criterion_inspects(id) &&
+               margin < needed_margin(rows, id, limit)) {
         row->row.outcome = BW_MARGINAL;
         row->row.reason = bw_say(
             rows, "holds by less than %s%s%s%s; %s",

@@ -324,12 +324,26 @@ static void note_outside(bw_reader *r, const bw_section *open)
                     text);
 }
 
+/* A word that keeps all rain off a face that would drink it. */
+static void note_no_rain(bw_reader *r)
+{
+    const bw_layer *outer = outermost(r->assembly);
+    const bw_outdoors *o = &r->assembly->outdoors;
+    if (outer != NULL && o->has_driving_rain &&
+        o->driving_rain == BW_RAIN_NONE && outer->material->absorbs_condensate)
+        bw_add_note(r, BW_NOTE_WARNING, NULL,
+                    "driving-rain=\"none\": no rain ever wets %s, which would "
+                    "take it up; right only well under cover",
+                    outer->name);
+}
+
 bw_status bw_review_assembly(bw_reader *r)
 {
     const bw_section_options all = {.keep_all_layers = true};
     bw_sections *drawn, *kept;
     note_order(r);
     note_framing(r);
+    note_no_rain(r);
     for (size_t i = 0; i < r->assembly->layer_count; i++)
         note_ranges(r, &r->assembly->layer[i]);
     BW_TRY(bw_sections_make(&drawn, r->assembly, NULL, r->err));

@@ -175,9 +175,9 @@ const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
     const double months = bw_wetting_test_months(test, way);
     if (months >= 0.0)
         return bw_phrase(page, "%s months", bw_fixed(page, months, 1));
-    return bw_phrase(page, "never: %s there after %s months",
-                     bw_amount(page, way->left),
-                     bw_fixed(page, bw_wetting_months_followed(way), 0));
+    return bw_phrase(page, "not in %s months: %s there",
+                     bw_fixed(page, bw_wetting_months_followed(way), 0),
+                     bw_amount(page, way->left));
 }
 
 const char *bw_in_section(bw_page *page, const bw_assessment *assessment,

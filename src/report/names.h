@@ -51,8 +51,8 @@ const char *bw_shown_unit(const char *unit);
 const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
                            double wetting);
 
-/* The same of a way of the wetting test: "3.2 months" or "never: 420 g/m2
- * there after 24 months". */
+/* The same of a way of the wetting test: "3.2 months" or "not in 24 months:
+ * 420 g/m2 there". */
 const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
                             const bw_wetting_result *way);
 
