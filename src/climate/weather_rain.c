@@ -57,7 +57,7 @@ static int ascending(const void *a, const void *b)
 static void choose_hours(struct months_weather *w, double rain,
                          int wet[MOST_DAYS])
 {
-    double dullness[MOST_HOURS], sorted[MOST_HOURS];
+    double dullness[MOST_HOURS] = {0}, sorted[MOST_HOURS] = {0};
     int count = (int)fmin(ceil(rain / RAIN_RATE), floor(WETTEST * w->count));
     for (int i = 0; i < w->count; i++)
         dullness[i] = sorted[i] = w->weather->fair[w->first + i] +
@@ -203,7 +203,7 @@ static int colder(const void *a, const void *b)
 static void make_direction(struct months_weather *w,
                            const bw_climate_month *month)
 {
-    struct place place[MOST_HOURS];
+    struct place place[MOST_HOURS] = {{0}};
     double driven = 0.0, before = 0.0;
     for (int i = 0; i < w->count; i++) {
         const bw_climate_hour *hour = &w->hour[w->first + i];

@@ -13,10 +13,11 @@ static bool is_hidden(const bw_section_assessment *part,
                       const bw_geography *geography, size_t k,
                       bw_wood_kind kind)
 {
+    if (k == 0 || k < geography->first || !part->transient.slab[k].is_wood)
+        return false;
     const bw_wood_kind is =
         part->transient_section->slab[k].material->wood_kind;
-    return k > 0 && k >= geography->first && part->transient.slab[k].is_wood &&
-           (kind == BW_NOT_WOOD ? is != BW_WOOD_WOOL_BOARD : is == kind);
+    return kind == BW_NOT_WOOD ? is != BW_WOOD_WOOL_BOARD : is == kind;
 }
 
 /* What the rows that ask for an inspection look at: a panel, too, that has

@@ -108,7 +108,8 @@ static double run(year *y)
 
 static void repeat(bw_mould_outcome *out, year *y, const bw_mould_exposure *x)
 {
-    double peak = x->start, end = x->start;
+    double peak = x->start;
+    double end = peak;
     *out = (bw_mould_outcome){.highest = x->start, .passed_year = -1};
     for (int n = 1; n <= BW_MOULD_YEARS; n++) {
         const double last_peak = peak, last_end = end;

@@ -100,8 +100,9 @@ static void place_row(bw_page *page, const bw_assessment *assessment,
 {
     const bw_monitor *monitor = &part->transient.monitor[index];
     const bw_slab *slab = &part->transient_section->slab[monitor->slab];
+    const bw_plane_at outer = {0, 0.0, false};
     const bw_plane_at face = {monitor->slab, slab->thickness, true};
-    const bw_plane_at at = monitor->outer_face ? (bw_plane_at){0} : face;
+    const bw_plane_at at = monitor->outer_face ? outer : face;
     const bool judged = part->mould != NULL;
     start_row(page, assessment, part);
     place_field(page, assessment, part, at);
