@@ -6,6 +6,7 @@
 #include "emit.h"
 #include "fail.h"
 #include "library.h"
+#include "profiles.h"
 #include "terminal.h"
 
 static bw_status start(walls *all, size_t count, bw_error *err)
@@ -42,6 +43,7 @@ static bw_status read_wall(walls *all, size_t i, const settings *given,
 bw_status walls_read(walls *out, const settings *given, bw_error *err)
 {
     BW_TRY(start(out, given->operand_count, err));
+    BW_TRY(profiles_read(&out->profiles, &out->profile, given, err));
     BW_TRY(library_read(&out->library, given, err));
     if (given->climate != NULL) {
         BW_TRY(emit_spare(given, given->climate, err));
@@ -73,4 +75,5 @@ void walls_free(walls *all)
     free(all->assembly);
     bw_climate_free(all->shared);
     bw_library_free(all->library);
+    bw_profiles_free(all->profiles);
 }

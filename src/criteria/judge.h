@@ -89,4 +89,7 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part);
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part);
 
+/* Names the rule of the profile in each row whose limit it tightened. */
+void bw_profile_cite(bw_rows *rows);
+
 #endif

@@ -256,7 +256,7 @@ static void judge_one(profile_job *job, const bw_profile_rule *rule)
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part)
 {
-    const bw_profile *profile = bw_profile_find(rows->limits->profile);
+    const bw_profile *profile = rows->limits->profile;
     if (profile == NULL || part->section->slab_count == 0)
         return;
     bw_geography geography;
