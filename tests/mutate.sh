@@ -37,6 +37,7 @@ suites_of() {
     glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay' ;;
+    profile) echo 'profile profile_files' ;;
     criteria) echo 'verdict scope criteria rows judge_hours judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
