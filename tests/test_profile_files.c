@@ -376,14 +376,20 @@ START_TEST(shipped_and_sound_files_follow_the_schema_for_editors)
 }
 END_TEST
 
+/* The unit of a row as a file spells it; "" for none. */
+static void put_unit(char unit[32], const bw_profile_term *term)
+{
+    snprintf(unit, 32, "%s", term->unit[0] == '-' ? "" : term->unit);
+    if (strchr(unit, ' ') != NULL)
+        *strchr(unit, ' ') = '.';
+}
+
 /* Every limit at either end of what the reader takes is one of the schema,
  * too, and the reader takes no further. */
 static void put_limit(const bw_profile_term *term, double limit)
 {
     char text[1024], unit[32];
-    snprintf(unit, sizeof unit, "%s", term->unit[0] == '-' ? "" : term->unit);
-    if (strchr(unit, ' ') != NULL)
-        *strchr(unit, ' ') = '.';
+    put_unit(unit, term);
     snprintf(text, sizeof text,
              "<profile xmlns=\"urn:bothways:profile:1\" id=\"own\" "
              "country=\"x\"><rule criterion=\"%s\" %s=\"%.10g%s%s\" "
@@ -417,15 +423,39 @@ START_TEST(the_ranges_of_the_reader_are_within_the_schema)
 }
 END_TEST
 
-/* The criteria of the schema are those of the reader, no more and no less. */
-START_TEST(the_schema_lists_what_a_rule_may_limit)
+static char *document(const char *path)
 {
-    static char text[16384];
-    FILE *file = fopen(BW_SOURCE_DIR "/docs/profile.xsd", "r");
+    static char text[65536];
+    FILE *file = fopen(path, "r");
     ck_assert_ptr_nonnull(file);
     size_t length = fread(text, 1, sizeof text - 1, file);
     fclose(file);
+    ck_assert_uint_lt(length, sizeof text - 1);
     text[length] = '\0';
+    return text;
+}
+
+/* "| `inner-sd` | `least` 0.01 to 10000 m |" */
+START_TEST(the_input_reference_has_every_limit_with_its_range)
+{
+    const char *text = document(BW_SOURCE_DIR "/docs/input.md");
+    for (size_t i = 0; i < bw_profile_term_count(); i++) {
+        const bw_profile_term *term = bw_profile_term_at(i);
+        char row[160], unit[32];
+        put_unit(unit, term);
+        snprintf(row, sizeof row, "| `%s` | `%s`%s %.10g to %.10g%s%s |",
+                 term->criterion, bw_profile_bound(term),
+                 term->either ? " or `most`" : "", term->low, term->high,
+                 unit[0] != '\0' ? " " : "", unit);
+        ck_assert_msg(strstr(text, row) != NULL, "%s", row);
+    }
+}
+END_TEST
+
+/* The criteria of the schema are those of the reader, no more and no less. */
+START_TEST(the_schema_lists_what_a_rule_may_limit)
+{
+    char *text = document(BW_SOURCE_DIR "/docs/profile.xsd");
     char *at = strstr(text, "name=\"criterion\"");
     ck_assert_ptr_nonnull(at);
     char *end = strstr(at, "</xs:simpleType>");
@@ -467,6 +497,7 @@ int main(void)
     tcase_add_test(t, shipped_and_sound_files_follow_the_schema_for_editors);
     tcase_add_test(t, the_ranges_of_the_reader_are_within_the_schema);
     tcase_add_test(t, the_schema_lists_what_a_rule_may_limit);
+    tcase_add_test(t, the_input_reference_has_every_limit_with_its_range);
     suite_add_tcase(suite, t);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);
