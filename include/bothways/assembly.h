@@ -219,6 +219,8 @@ typedef struct bw_assembly {
     bw_drying_test drying_test;
     bw_rain_leak rain_leak;
     bw_closing_up closing_up;
+    size_t edit_count;      /**< changes made while reading (edit.h); 0: the
+                                 wall is as its file says */
     size_t note_count;      /**< warnings and what was understood */
     const bw_note *note;
 } bw_assembly;

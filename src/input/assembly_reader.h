@@ -5,6 +5,7 @@
 
 #include "arena.h"
 #include "bothways/assembly.h"
+#include "bothways/edit.h"
 #include "xml.h"
 
 #define BW_COUNT(array) (sizeof(array) / sizeof((array)[0]))
@@ -42,6 +43,12 @@ bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
 /* Finds the library material an attribute names. */
 bw_status bw_read_material(bw_reader *r, const bw_material **material,
                            const xmlNode *node, const char *name);
+
+/* Changes the document before it is read. */
+bw_status bw_apply_edits(bw_reader *r, const bw_edit *edit, size_t count);
+
+/* Adds to a refusal that the wall was changed. */
+void bw_blame_edits(const bw_reader *r, const bw_edit *edit, size_t count);
 
 /* <outdoors> and <indoors>. */
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node);
