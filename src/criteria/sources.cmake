@@ -4,4 +4,4 @@ bw_folder(criteria
           judge_hours.c judge_monthly.c judge_profile.c judge_surface.c judge_transient.c
           judge_wetting.c judge_wood.c meter.c score.c
           profiles.c rows.c rules.c run_damage.c run_steady.c run_transient.c run_wetting.c scope.c trial.c verdict.c
-  USES base assembly)
+  USES base material assembly)

@@ -77,9 +77,8 @@ bw_status bw_read_kind(bw_reader *r, bw_material *material,
                        const bw_layer *layer, const xmlNode *node,
                        bool library);
 
-/* The layer's attributes about material values, for the list of allowed. */
-extern const char *const bw_material_attributes[];
-extern const size_t bw_material_attribute_count;
+/* Refuses an attribute that no layer or membrane has. */
+bw_status bw_check_layer_attributes(bw_reader *r, const xmlNode *node);
 
 /* <air-leakage>, <drying-test>, <rain-leak>, <closing-up>, each of which may
  * be missing; the layers are in the model's order by then. */
