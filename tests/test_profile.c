@@ -240,7 +240,7 @@ START_TEST(no_rule_loosens_a_limit)
         own_rule.limit = loosest - step;
         ck_assert_msg(as_default(&own), "%s", term->criterion);
     }
-    ck_assert_uint_eq(tightened, 16);
+    ck_assert_uint_eq(tightened, 17);
 }
 END_TEST
 

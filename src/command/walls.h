@@ -5,6 +5,7 @@
  * and rule set. */
 
 #include "bothways/assembly.h"
+#include "bothways/edit.h"
 #include "bothways/profile.h"
 #include "settings.h"
 
@@ -13,6 +14,8 @@ typedef struct walls {
     bw_profiles *profiles;
     const bw_profile *profile; /* of --profile; NULL: the default */
     bw_climate *shared;        /* of --climate; NULL otherwise */
+    char *changed;             /* what edit points to */
+    bw_edit edit[CHANGES];
     size_t count;
     bw_assembly **assembly;
     bw_climate **own;           /* what the assemblies name */

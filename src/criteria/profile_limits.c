@@ -12,49 +12,42 @@
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 #define FIELD(name) offsetof(bw_limits, name)
 
+/* clang-format off */
 static const struct tightened {
     const char *criterion;
-    size_t field[2]; /* of bw_limits; twice the same where there is but one */
-    bw_criterion_id row[2];
+    size_t field[2];        /* of bw_limits; twice the same: there is but one */
+    bw_criterion_id row[3]; /* judged by it; repeated where there are fewer */
     bool least;
 } table[] = {
-    {"condensate-absorbing",
-     {FIELD(condensate), FIELD(condensate)},
-     {BW_C_CONDENSATE, BW_C_PERIOD_CONDENSATE},
+#define ONE(field) {FIELD(field), FIELD(field)}
+    {"condensate-absorbing", ONE(condensate),
+     {BW_C_CONDENSATE, BW_C_PERIOD_CONDENSATE, BW_C_BOTH_WET}, false},
+    {"condensate-non-absorbing", ONE(non_absorbing),
+     {BW_C_CONDENSATE_NON_ABSORBING, BW_C_PERIOD_NON_ABSORBING, BW_C_BOTH_WET},
      false},
-    {"condensate-non-absorbing",
-     {FIELD(non_absorbing), FIELD(non_absorbing)},
-     {BW_C_CONDENSATE_NON_ABSORBING, BW_C_PERIOD_NON_ABSORBING},
-     false},
-    {"drying-reserve",
-     {FIELD(reserve_wall), FIELD(reserve_roof)},
-     {BW_C_RESERVE, BW_C_PERIOD_RESERVE},
-     true},
-    {"wood-moisture-rise",
-     {FIELD(wood_rise), FIELD(wood_rise)},
-     {BW_C_WOOD_RISE, BW_C_PERIOD_WOOD_RISE},
-     false},
-    {"panel-moisture-rise",
-     {FIELD(panel_rise), FIELD(panel_rise)},
-     {BW_C_PANEL_RISE, BW_C_PERIOD_PANEL_RISE},
-     false},
-#define ONE(name, field, id)                                                   \
-    {                                                                          \
-        name, {FIELD(field), FIELD(field)}, {id, id}, false                    \
-    }
-    ONE("inward-condensation", inward, BW_C_INWARD),
-    ONE("drying-test", drying_months, BW_C_DRYING),
-    ONE("standing-water", standing_water, BW_C_STANDING_WATER),
-    ONE("hours-above-95", humid_hours, BW_C_HUMID_HOURS),
-    ONE("wood-moisture", wood_moisture, BW_C_WOOD_MOISTURE),
-    ONE("panel-moisture", panel_moisture, BW_C_PANEL_MOISTURE),
-    ONE("decay-dose", decay_dose, BW_C_DECAY),
-    ONE("first-year-drying", first_year_weeks, BW_C_FIRST_YEAR),
-    ONE("mould-index-hidden", mould_hidden, BW_C_MOULD_HIDDEN),
-    ONE("mould-index-room", mould_room, BW_C_MOULD_ROOM),
-    ONE("wetting-test", wetting_months, BW_C_WETTING),
+    {"drying-reserve", {FIELD(reserve_wall), FIELD(reserve_roof)},
+     {BW_C_RESERVE, BW_C_RESERVE, BW_C_PERIOD_RESERVE}, true},
+    {"wood-moisture-rise", ONE(wood_rise),
+     {BW_C_WOOD_RISE, BW_C_WOOD_RISE, BW_C_PERIOD_WOOD_RISE}, false},
+    {"panel-moisture-rise", ONE(panel_rise),
+     {BW_C_PANEL_RISE, BW_C_PANEL_RISE, BW_C_PERIOD_PANEL_RISE}, false},
+#define ROW(id) {id, id, id}
+    {"inward-condensation", ONE(inward), ROW(BW_C_INWARD), false},
+    {"drying-test", ONE(drying_months), ROW(BW_C_DRYING), false},
+    {"standing-water", ONE(standing_water), ROW(BW_C_STANDING_WATER), false},
+    {"hours-above-95", ONE(humid_hours), ROW(BW_C_HUMID_HOURS), false},
+    {"covering-humidity", ONE(covering_hours), ROW(BW_C_COVERING), false},
+    {"wood-moisture", ONE(wood_moisture), ROW(BW_C_WOOD_MOISTURE), false},
+    {"panel-moisture", ONE(panel_moisture), ROW(BW_C_PANEL_MOISTURE), false},
+    {"decay-dose", ONE(decay_dose), ROW(BW_C_DECAY), false},
+    {"first-year-drying", ONE(first_year_weeks), ROW(BW_C_FIRST_YEAR), false},
+    {"mould-index-hidden", ONE(mould_hidden), ROW(BW_C_MOULD_HIDDEN), false},
+    {"mould-index-room", ONE(mould_room), ROW(BW_C_MOULD_ROOM), false},
+    {"wetting-test", ONE(wetting_months), ROW(BW_C_WETTING), false},
 #undef ONE
+#undef ROW
 };
+/* clang-format on */
 
 static const struct tightened *tightened_by(const bw_profile_rule *rule)
 {
@@ -98,14 +91,19 @@ static void cite(bw_rows *rows, bw_row *row, const bw_profile_rule *rule)
                                row->row.rule);
 }
 
+static bool is_judged_by(const bw_row *row, const struct tightened *entry)
+{
+    return row->id == entry->row[0] || row->id == entry->row[1] ||
+           row->id == entry->row[2];
+}
+
 void bw_profile_cite(bw_rows *rows)
 {
     const bw_profile *profile = rows->limits->profile;
     for (size_t i = 0; profile != NULL && i < profile->rule_count; i++) {
         const struct tightened *entry = tightened_by(&profile->rule[i]);
         for (size_t k = 0; entry != NULL && k < rows->count; k++)
-            if (rows->row[k].id == entry->row[0] ||
-                rows->row[k].id == entry->row[1])
+            if (is_judged_by(&rows->row[k], entry))
                 cite(rows, &rows->row[k], &profile->rule[i]);
     }
 }

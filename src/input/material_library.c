@@ -1,25 +1,47 @@
 /* A library from directories: every *.xml, in name order. */
 
 #include <assert.h>
+#include <stdlib.h>
 
 #include "fail.h"
+#include "file.h"
 #include "folder.h"
 #include "library.h"
+#include "material_pick.h"
 #include "material_xml.h"
 
+/* What is quoted of a file; NULL: all. */
+static bw_status read_file(bw_library *library, const char *path,
+                           size_t directory, const bw_quotes *quotes,
+                           bw_error *err)
+{
+    char *text;
+    size_t length;
+    if (quotes == NULL)
+        return bw_material_file_read(library, path, NULL, directory, err);
+    BW_TRY(bw_file_read(&text, &length, path, "material", err));
+    bw_status status = BW_OK;
+    if (bw_material_thin(text, quotes))
+        status = bw_material_file_read(library, path, text, directory, err);
+    free(text);
+    return status;
+}
+
 static bw_status read_directory(bw_library *library, const char *path,
-                                size_t directory, bw_error *err)
+                                size_t directory, const bw_quotes *quotes,
+                                bw_error *err)
 {
     bw_folder_files list;
     BW_TRY(bw_folder_list(&list, bw_library_arena(library), path, "materials",
                           err));
     for (size_t i = 0; i < list.count; i++)
-        BW_TRY(bw_material_file_read(library, list.path[i], directory, err));
+        BW_TRY(read_file(library, list.path[i], directory, quotes, err));
     return BW_OK;
 }
 
-bw_status bw_library_read(bw_library **out, const char *const *paths,
-                          size_t count, bw_error *err)
+static bw_status read_directories(bw_library **out, const char *const *paths,
+                                  size_t count, const bw_quotes *quotes,
+                                  bw_error *err)
 {
     assert(count >= 1);
     bw_library *library = bw_library_new();
@@ -27,7 +49,7 @@ bw_status bw_library_read(bw_library **out, const char *const *paths,
         return bw_fail_memory(err);
     bw_status status = BW_OK;
     for (size_t i = 0; i < count && status == BW_OK; i++)
-        status = read_directory(library, paths[i], i, err);
+        status = read_directory(library, paths[i], i, quotes, err);
     if (status == BW_OK)
         status = bw_library_seal(library, err);
     if (status != BW_OK) {
@@ -36,4 +58,16 @@ bw_status bw_library_read(bw_library **out, const char *const *paths,
     }
     *out = library;
     return BW_OK;
+}
+
+bw_status bw_library_read(bw_library **out, const char *const *paths,
+                          size_t count, bw_error *err)
+{
+    return read_directories(out, paths, count, NULL, err);
+}
+
+bw_status bw_library_pick(bw_library **out, const char *path,
+                          const bw_quotes *quotes, bw_error *err)
+{
+    return read_directories(out, &path, 1, quotes, err);
 }
