@@ -174,6 +174,7 @@ static const struct unsound {
     {"inner-sd", 10.0, "m", true, "judged otherwise"},
     {"inner-sd", 0.0, "m", false, "no such limit"},
     {"inner-sd", (double)NAN, "m", false, "no such limit"},
+    {"steady-design-check", 100.0, "%", true, "no steady check"},
     {"wood-moisture", 20.5, "%", true, "loosens"},
     {"drying-reserve", 0.05, "kg/(m2 a)", false, "loosens"},
 };
@@ -559,6 +560,44 @@ START_TEST(the_steady_check_sees_inside_a_layer)
 }
 END_TEST
 
+/* By hand, at other climates: between wool and foil, all vapour resistance in
+ * the foil inside, the vapour pressure is that of outdoors. */
+START_TEST(the_steady_check_is_made_at_the_climates_of_its_rule)
+{
+    static const struct {
+        bw_profile_steady at;
+        double phi_e;
+        bool said;
+    } cases[] = {
+        {{21.0, 0.60, -2.0, 0.0}, 0.95, true},
+        {{24.0, 0.40, -10.0, 0.80}, 0.80, false},
+        {{20.0, 0.50, 5.0, 1.00}, 1.00, false},
+    };
+    wall.section.slab = &wall.slab[CASE_INSULATION];
+    wall.section.slab_count = 2; /* wool and foil */
+    set_sd(CASE_INSULATION, 0.0);
+    wall.slab[CASE_FOIL].resistance = 0.0;
+    wall.slab[CASE_INSULATION].resistance = 0.2; /* one strip */
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        const bw_profile_steady *at = &cases[i].at;
+        make_rule("steady-design-check", 100.0, "%", true);
+        own_rule.steady = *at;
+        const bw_limits limits = bw_limits_under(&own);
+        wall.rows.count = 0;
+        wall.rows.limits = &limits;
+        bw_judge_profile(&wall.rows, &wall.assembly, &part);
+        const bw_criterion *row = case_row(&wall, BW_C_STEADY_CHECK);
+        double theta = at->theta_e + (at->theta_i - at->theta_e) *
+                                         (0.04 + 0.2) / (0.04 + 0.2 + 0.25);
+        double p = cases[i].phi_e * bw_saturation_pressure(at->theta_e);
+        ck_assert_double_eq_tol(
+            row->value, 100.0 * p / bw_saturation_pressure(theta), 1e-9);
+        ck_assert_int_eq(strstr(row->reason, "the rule names none") != NULL,
+                         cases[i].said);
+    }
+}
+END_TEST
+
 START_TEST(without_a_ventilated_cavity_its_width_is_none)
 {
     layers[1].ventilation = BW_VENT_NONE;
@@ -612,6 +651,7 @@ int main(void)
                    the_steady_check_fails_where_the_plane_meets_saturation);
     tcase_add_test(tests, the_steady_check_takes_the_cautious_sd_of_each_layer);
     tcase_add_test(tests, the_steady_check_sees_inside_a_layer);
+    tcase_add_test(tests, the_steady_check_is_made_at_the_climates_of_its_rule);
     tcase_add_test(tests, without_a_ventilated_cavity_its_width_is_none);
     tcase_add_test(tests, a_section_without_layers_meets_no_rule);
     suite_add_tcase(suite, tests);

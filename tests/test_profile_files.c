@@ -82,16 +82,50 @@ static void is_rule(const bw_profile_rule *rule, const bw_profile_rule *want)
 START_TEST(a_file_reaches_the_model_value_by_value)
 {
     static const bw_profile_rule want[] = {
-        {"inner-sd", BW_DEMANDS_NOTHING, BW_FOR_ALL, 18.0, "m", false, true,
-         "tight & inside", "Code, 5.6 (edition 2031)", "2031", "[S]", 4},
-        {"closing-moisture", BW_DEMANDS_NOTHING, BW_FOR_ROOFS, 18.5, "%", false,
-         false, "dry", "Practice", "", "[W]", 8},
-        {"", BW_DEMANDS_PERIOD, BW_FOR_ALL, 0.0, "-", false, true, "by blocks",
-         "Code (edition 2030)", "2030", "[S]", 10},
-        {"wood-moisture", BW_DEMANDS_NOTHING, BW_FOR_ALL, 18.0, "%", true, true,
-         "drier", "Code (edition 2030)", "2030", "[S]", 13},
-        {"", BW_DEMANDS_NOTHING, BW_FOR_ALL, 0.0, "-", false, false, "heard of",
-         "Rumour (edition not stated)", "not stated", "[K]", 15},
+        {.criterion = "inner-sd",
+         .limit = 18.0,
+         .unit = "m",
+         .decides = true,
+         .text = "tight & inside",
+         .source = "Code, 5.6 (edition 2031)",
+         .edition = "2031",
+         .mark = "[S]",
+         .line = 4},
+        {.criterion = "closing-moisture",
+         .applies = BW_FOR_ROOFS,
+         .limit = 18.5,
+         .unit = "%",
+         .text = "dry",
+         .source = "Practice",
+         .edition = "",
+         .mark = "[W]",
+         .line = 8},
+        {.criterion = "",
+         .demands = BW_DEMANDS_PERIOD,
+         .unit = "-",
+         .decides = true,
+         .text = "by blocks",
+         .source = "Code (edition 2030)",
+         .edition = "2030",
+         .mark = "[S]",
+         .line = 10},
+        {.criterion = "wood-moisture",
+         .limit = 18.0,
+         .unit = "%",
+         .strict = true,
+         .decides = true,
+         .text = "drier",
+         .source = "Code (edition 2030)",
+         .edition = "2030",
+         .mark = "[S]",
+         .line = 13},
+        {.criterion = "",
+         .unit = "-",
+         .text = "heard of",
+         .source = "Rumour (edition not stated)",
+         .edition = "not stated",
+         .mark = "[K]",
+         .line = 15},
     };
     put(sound);
     bw_profiles *set = read_file(file_name);
@@ -106,6 +140,30 @@ START_TEST(a_file_reaches_the_model_value_by_value)
         is_rule(&p->rule[i], &want[i]);
         ck_assert_int_eq(p->rule[i].line, want[i].line);
     }
+    bw_profiles_free(set);
+}
+END_TEST
+
+START_TEST(a_steady_check_has_its_climates)
+{
+    put_changed("inner-sd\" least=\"18 m\"",
+                "steady-design-check\" below=\"95 %\" "
+                "indoor-temperature=\"293.15 K\" indoor-humidity=\"55 %\" "
+                "outdoor-temperature=\"-5 degC\"");
+    bw_profiles *set = read_file(file_name);
+    const bw_profile_steady *at = &bw_profiles_at(set, 1)->rule[0].steady;
+    ck_assert_double_eq_tol(at->theta_i, 20.0, 1e-9);
+    ck_assert_double_eq_tol(at->phi_i, 0.55, 1e-12);
+    ck_assert_double_eq_tol(at->theta_e, -5.0, 1e-9);
+    ck_assert_double_eq(at->phi_e, 0.0);
+    bw_profiles_free(set);
+    put_changed("inner-sd\" least=\"18 m\"",
+                "steady-design-check\" below=\"95 %\" "
+                "indoor-temperature=\"20 degC\" indoor-humidity=\"55 %\" "
+                "outdoor-temperature=\"-5 degC\" outdoor-humidity=\"80 %\"");
+    set = read_file(file_name);
+    ck_assert_double_eq_tol(bw_profiles_at(set, 1)->rule[0].steady.phi_e, 0.8,
+                            1e-12);
     bw_profiles_free(set);
 }
 END_TEST
@@ -184,6 +242,23 @@ static const struct refusal {
      "least=\"10000 m\""},
     {"inner-sd\" least=\"18 m\"", "sd-ratio\" least=\"18 m\"", 4,
      "is a pure number for sd-ratio, no unit belongs here"},
+    /* the steady check */
+    {"inner-sd\" least=\"18 m\"", "steady-design-check\" below=\"100 %\"", 4,
+     "has no indoor-temperature="},
+    {"inner-sd\" least=\"18 m\"",
+     "inner-sd\" least=\"18 m\" outdoor-humidity=\"90 %\"", 4,
+     "belongs to a rule on steady-design-check"},
+    {"inner-sd\" least=\"18 m\"",
+     "steady-design-check\" below=\"100 %\" indoor-temperature=\"21 degC\" "
+     "indoor-humidity=\"0.6\"",
+     4, "0.55 without a sign may mean 55 % or 0.55 %"},
+    {"inner-sd\" least=\"18 m\"",
+     "steady-design-check\" below=\"100 %\" indoor-temperature=\"21 degC\" "
+     "indoor-humidity=\"60 %\" outdoor-temperature=\"-70 degC\"",
+     4, "outside what is possible here, -60 degC to 50 degC"},
+    {"<rule source=\"Rumour\"",
+     "<rule source=\"Rumour\" indoor-humidity=\"60 %\"", 15,
+     "belongs to a rule on steady-design-check"},
     /* a default criterion: tightened for all, or left alone */
     {"below=\"18 %\"", "below=\"20.1 %\"", 13,
      "is looser than the default limit, below=\"20 %\"; a rule set tightens or "
@@ -388,15 +463,19 @@ static void put_unit(char unit[32], const bw_profile_term *term)
  * too, and the reader takes no further. */
 static void put_limit(const bw_profile_term *term, double limit)
 {
+    static const char climates[] = "indoor-temperature=\"20 degC\" "
+                                   "indoor-humidity=\"50 %\" "
+                                   "outdoor-temperature=\"-5 degC\"";
     char text[1024], unit[32];
     put_unit(unit, term);
     snprintf(text, sizeof text,
              "<profile xmlns=\"urn:bothways:profile:1\" id=\"own\" "
-             "country=\"x\"><rule criterion=\"%s\" %s=\"%.10g%s%s\" "
+             "country=\"x\"><rule criterion=\"%s\" %s %s=\"%.10g%s%s\" "
              "decides=\"yes\" source=\"s\" edition=\"1\" mark=\"S\">t</rule>"
              "</profile>",
-             term->criterion, bw_profile_bound(term), limit,
-             unit[0] != '\0' ? " " : "", unit);
+             term->criterion,
+             strcmp(term->criterion, BW_STEADY_CRITERION) == 0 ? climates : "",
+             bw_profile_bound(term), limit, unit[0] != '\0' ? " " : "", unit);
     put(text);
 }
 
@@ -484,6 +563,7 @@ int main(void)
     TCase *t = tcase_create("profile files");
     tcase_add_checked_fixture(t, NULL, teardown);
     tcase_add_test(t, a_file_reaches_the_model_value_by_value);
+    tcase_add_test(t, a_steady_check_has_its_climates);
     tcase_add_test(t, what_is_not_given_has_its_plain_value);
     tcase_add_loop_test(t, a_faulty_file_is_refused_where_and_why, 0,
                         COUNT(refusals));

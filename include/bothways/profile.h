@@ -36,6 +36,13 @@ typedef enum bw_profile_demand {
                              decide nothing without this */
 } bw_profile_demand;
 
+/** What the steady check is made at. */
+typedef struct bw_profile_steady {
+    double theta_i, phi_i; /**< degC; relative humidity, above 0 to 1 */
+    double theta_e;        /**< degC */
+    double phi_e;          /**< 0: the rule names none; 0.95 is taken */
+} bw_profile_steady;
+
 /** One rule. Strings are never NULL. */
 typedef struct bw_profile_rule {
     const char *criterion; /**< the row it makes or whose limit it tightens,
@@ -45,6 +52,7 @@ typedef struct bw_profile_rule {
     bw_profile_case applies;
     double limit;          /**< in `unit`; of no meaning if listed only */
     const char *unit;
+    bw_profile_steady steady; /**< of "steady-design-check" alone */
     bool strict;           /**< at the limit it is not met */
     bool decides;
     const char *text;      /**< what it asks */

@@ -83,6 +83,19 @@ static bw_status read_case(bw_profile_rule *rule, const bw_profile_reader *r,
     return BW_OK;
 }
 
+static const char *const steady_names[] = {
+    "indoor-temperature", "indoor-humidity", "outdoor-temperature",
+    "outdoor-humidity"};
+
+static bw_status refuse_steady(const bw_profile_reader *r, const xmlNode *node)
+{
+    for (size_t i = 0; i < COUNT(steady_names); i++)
+        if (bw_xml_value(node, steady_names[i]) != NULL)
+            return bw_xml_fail_at(r->xml, node, steady_names[i], r->err,
+                                  "belongs to a rule on " BW_STEADY_CRITERION);
+    return BW_OK;
+}
+
 static bw_status find_term(const bw_profile_term **out,
                            const bw_profile_reader *r, const xmlNode *node)
 {
@@ -124,6 +137,26 @@ static bw_status check_standard(const bw_profile_rule *rule,
     return BW_OK;
 }
 
+/* The climates of the steady check, which no other rule has. */
+static bw_status read_steady(bw_profile_rule *rule, const bw_profile_reader *r,
+                             const xmlNode *node)
+{
+    bw_profile_steady *at = &rule->steady;
+    bool given;
+    if (strcmp(rule->criterion, BW_STEADY_CRITERION) != 0)
+        return refuse_steady(r, node);
+    BW_TRY(bw_xml_quantity(&at->theta_i, NULL, r->xml, node, steady_names[0],
+                           BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
+                           BW_STEADY_WARMEST, r->err));
+    BW_TRY(bw_xml_quantity(&at->phi_i, NULL, r->xml, node, steady_names[1],
+                           BW_DIM_FRACTION, 0.01, 1.0, r->err));
+    BW_TRY(bw_xml_quantity(&at->theta_e, NULL, r->xml, node, steady_names[2],
+                           BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
+                           BW_STEADY_WARMEST, r->err));
+    return bw_xml_quantity(&at->phi_e, &given, r->xml, node, steady_names[3],
+                           BW_DIM_FRACTION, 0.01, 1.0, r->err);
+}
+
 static bw_status read_limited(bw_profile_rule *rule, const bw_profile_reader *r,
                               const xmlNode *node)
 {
@@ -132,6 +165,7 @@ static bw_status read_limited(bw_profile_rule *rule, const bw_profile_reader *r,
     rule->criterion = term->criterion;
     BW_TRY(read_case(rule, r, node));
     BW_TRY(bw_profile_limit(rule, r, node, term));
+    BW_TRY(read_steady(rule, r, node));
     BW_TRY(read_decides(rule, r, node));
     return term->standard ? check_standard(rule, r, node) : BW_OK;
 }
@@ -146,15 +180,25 @@ static bw_status read_listed(const bw_profile_reader *r, const xmlNode *node)
             return bw_xml_fail_at(r->xml, node, without[i], r->err,
                                   "needs a criterion=; a rule without one is "
                                   "listed and judges nothing");
-    return BW_OK;
+    return refuse_steady(r, node);
 }
 
 static bw_status read_rule(bw_profile_rule *rule, const bw_profile_reader *r,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"criterion", "applies-to", "least",
-                                          "most",      "below",      "decides",
-                                          "source",    "edition",    "mark"};
+    static const char *const allowed[] = {"criterion",
+                                          "applies-to",
+                                          "least",
+                                          "most",
+                                          "below",
+                                          "decides",
+                                          "indoor-temperature",
+                                          "indoor-humidity",
+                                          "outdoor-temperature",
+                                          "outdoor-humidity",
+                                          "source",
+                                          "edition",
+                                          "mark"};
     BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
     BW_TRY(read_origin(rule, r, node));
     return bw_xml_value(node, "criterion") != NULL ? read_limited(rule, r, node)

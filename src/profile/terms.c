@@ -9,7 +9,6 @@
 
 #include <string.h>
 
-#include "bothways/profile.h"
 #include "fail.h"
 #include "text.h"
 
@@ -22,7 +21,7 @@
 #define BELOW_OR_MOST false, true, true
 static const bw_profile_term terms[] = {
     /* rows of profiles alone */
-    {"steady-design-check", "%", BELOW, false, 50.0, 100.0},
+    {BW_STEADY_CRITERION, "%", BELOW, false, 50.0, 100.0},
     {"inner-sd", "m", LEAST, false, 0.01, 1e4},
     {"sd-ratio", "-", LEAST, false, 0.1, 1e3},
     {"breather-sd", "m", BELOW, false, 1e-3, 100.0},
@@ -79,6 +78,15 @@ bool bw_profile_loosens(const bw_profile_term *term, double limit)
     return term->standard && (term->least ? limit < loosest : limit > loosest);
 }
 
+bool bw_profile_steady_sound(const bw_profile_steady *at)
+{
+    return at->theta_i >= BW_STEADY_COLDEST &&
+           at->theta_i <= BW_STEADY_WARMEST &&
+           at->theta_e >= BW_STEADY_COLDEST &&
+           at->theta_e <= BW_STEADY_WARMEST && at->phi_i > 0.0 &&
+           at->phi_i <= 1.0 && at->phi_e >= 0.0 && at->phi_e <= 1.0;
+}
+
 const char *bw_profile_bound(const bw_profile_term *term)
 {
     if (term->least)
@@ -130,6 +138,10 @@ static bw_status check_rule(const bw_profile *profile,
         return refuse(profile, rule, "it loosens the default limit", err);
     if (!(rule->limit >= term->low && rule->limit <= term->high))
         return refuse(profile, rule, "there can be no such limit", err);
+    if (strcmp(rule->criterion, BW_STEADY_CRITERION) == 0 &&
+        !bw_profile_steady_sound(&rule->steady))
+        return refuse(profile, rule, "no steady check can be made at that",
+                      err);
     if (term->standard && (!rule->decides || rule->applies != BW_FOR_ALL))
         return refuse(profile, rule,
                       "a default limit is tightened for every wall, and "

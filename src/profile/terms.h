@@ -6,6 +6,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "bothways/profile.h"
+
+#define BW_STEADY_CRITERION "steady-design-check"
+#define BW_STEADY_COLDEST (-60.0) /* degC */
+#define BW_STEADY_WARMEST 50.0
+
 typedef struct bw_profile_term {
     const char *criterion;
     const char *unit; /* of the criterion's row */
@@ -30,6 +36,9 @@ bool bw_profile_loosens(const bw_profile_term *term, double limit);
 
 /* The default limit of a standard term. */
 double bw_profile_loosest(const bw_profile_term *term);
+
+/* Can the steady check be made at this? */
+bool bw_profile_steady_sound(const bw_profile_steady *at);
 
 /* "least", "below" or "most": how the limit is written in a file. */
 const char *bw_profile_bound(const bw_profile_term *term);
