@@ -42,21 +42,21 @@ static bw_status find_bound(const char **bound, const bw_profile_reader *r,
                             const xmlNode *node, const bw_profile_term *term)
 {
     char form[EXAMPLE];
-    double limit = bw_profile_loosest(term);
-    *bound = NULL;
+    size_t given = 0;
+    *bound = bounds[0];
     for (size_t i = 0; i < BOUNDS; i++) {
         if (bw_xml_value(node, bounds[i]) == NULL)
             continue;
-        if (*bound != NULL)
+        if (given++ > 0)
             return bw_xml_fail(r->xml, node, r->err,
                                "has both %s= and %s=; a rule has one limit",
                                *bound, bounds[i]);
         *bound = bounds[i];
     }
-    if (*bound == NULL)
+    if (given == 0)
         return bw_xml_fail(r->xml, node, r->err,
                            "has no limit; write for example %s",
-                           example(form, term, limit));
+                           example(form, term, bw_profile_loosest(term)));
     if (strcmp(*bound, bw_profile_bound(term)) == 0 ||
         (term->either && strcmp(*bound, "most") == 0))
         return BW_OK;
