@@ -392,21 +392,23 @@ START_TEST(a_folder_is_read_in_name_order_and_no_name_twice)
 }
 END_TEST
 
-/* More than the first room of a set. */
+/* With the default as many as a set has room for when it grew once. */
 START_TEST(many_profiles_are_kept_in_order)
 {
+    enum { MANY = 31 };
     char folder[] = "test-profiles-XXXXXX", name[32], path[128];
     bw_profiles *set = NULL;
     bw_error err = {0};
     ck_assert_ptr_nonnull(mkdtemp(folder));
-    for (int i = 0; i < 40; i++) {
+    for (int i = 0; i < MANY; i++) {
         snprintf(name, sizeof name, "p%02d.xml", i);
         snprintf(path, sizeof path, "p%02d", i);
         put_in(folder, name, path);
     }
     ck_assert_int_eq(bw_profiles_read(&set, folder, &err), BW_OK);
-    ck_assert_uint_eq(bw_profiles_count(set), 41);
-    for (int i = 0; i < 40; i++) {
+    ck_assert_uint_eq(bw_profiles_count(set), MANY + 1);
+    ck_assert_ptr_null(bw_profiles_at(set, MANY + 1));
+    for (int i = 0; i < MANY; i++) {
         snprintf(name, sizeof name, "p%02d", i);
         ck_assert_str_eq(bw_profiles_at(set, (size_t)i + 1)->name, name);
         snprintf(path, sizeof path, "%s/%s.xml", folder, name);
