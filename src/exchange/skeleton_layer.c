@@ -255,6 +255,19 @@ static void put_storage(maker *m, const char *id,
                                                : "density and specific heat");
 }
 
+/* gbXML has no word for what a material is made of, and limits, mould and
+ * storage hang on it. */
+static void put_kind(maker *m, const char *id)
+{
+    bw_skeleton_put_text(m->to, "kind", "?");
+    bw_skeleton_missing(
+        m->to,
+        "Layer %s: what it is made of (kind=: wood, wood-panel, "
+        "gypsum, mineral, plant-fibre, mineral-wool, foam or "
+        "plastic-or-metal; none beside a material=).",
+        id);
+}
+
 /* Parts side by side: framing is what an assembly knows of them. */
 static void put_parts(maker *m, const char *id, const bw_gbxml_layer *layer)
 {
@@ -330,8 +343,10 @@ bw_status bw_skeleton_put_layer(maker *m, const bw_gbxml_layer *layer)
                          first_of(material->name, layer->name, material->id));
     put_thermal(m, id, material, &f, form);
     BW_TRY(put_vapour(m, id, material, form));
-    if (form != SHAPE_MEMBRANE)
+    if (form != SHAPE_MEMBRANE) {
         put_storage(m, id, material, &f);
+        put_kind(m, id);
+    }
     put_source(m, material);
     bw_skeleton_put(m->to, "/>\n");
     return BW_OK;
