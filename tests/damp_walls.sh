@@ -100,6 +100,14 @@ wall floor-over-air floor "$cold driving-rain=\"none\" below=\"open-air\"" "$hom
 verdict floor-over-air >"$work/word"
 [ -z "$(row floor-underside)" ] || wrong 'a floor over open air asks what lies below'
 
+wall wall-over-air wall "$cold below=\"open-air\"" "$home" "$timber"
+"$program" check --quiet "$work/wall-over-air.xml" >"$work/text" 2>&1 &&
+    wrong 'below= is taken of a wall'
+grep -q 'is for a floor' "$work/text" || wrong 'below= of a wall: not told why'
+wall rain-below floor "$cold driving-rain=\"moderate\" below=\"climate-of-space\"" "$home" "$timber"
+"$program" check --quiet "$work/rain-below.xml" >"$work/text" 2>&1 &&
+    wrong 'it rains in a crawl space'
+
 # ---- one member, however it is drawn ----------------------------------------------
 
 rest="$(layer glass-wool-batt 140)$(film membrane-sd-5m)$(layer gypsum-plasterboard 12.5)"

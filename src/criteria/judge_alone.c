@@ -4,11 +4,15 @@
 
 #include "judge.h"
 
+#include <math.h>
+
 #include "bothways/air.h"
 
 /* Mould begins at faces of wood and board at this humidity (ISO 13788's own
  * limit of surfaces [from memory, high]); a month tells no days. */
 static const double DAMP = 0.80;
+/* Dust on fibres feeds it, too, where it is damper; estimate. */
+static const double WET = 0.90;
 /* Layers that store: water put beside them goes into them. */
 static const double STORES = 0.010; /* m, estimate */
 /* What stops vapour that the sun drives inwards; and how humid outdoor air is
@@ -27,7 +31,7 @@ static bool feeds(const bw_slab *slab)
 static const char *damp_face(bw_rows *rows, const bw_section_assessment *part,
                              const bw_geography *geography)
 {
-    double most = DAMP;
+    double most = 0.0;
     const bw_plane *worst = NULL;
     int when = 0;
     const bw_slab *slab = part->section->slab;
@@ -35,11 +39,11 @@ static const char *damp_face(bw_rows *rows, const bw_section_assessment *part,
         const bw_plane *plane = &part->design.plane[i];
         const size_t k = plane->at.slab;
         if (!plane->at.layer_face ||
-            !bw_face_at_risk(geography, part->section, k) ||
-            !(feeds(&slab[k]) || feeds(&slab[k + 1])))
+            !bw_face_at_risk(geography, part->section, k))
             continue;
+        const double damp = feeds(&slab[k]) || feeds(&slab[k + 1]) ? DAMP : WET;
         for (int m = 0; m < BW_MONTHS; m++)
-            if (plane->month[m].relative_humidity >= most) {
+            if (plane->month[m].relative_humidity >= fmax(most, damp)) {
                 most = plane->month[m].relative_humidity;
                 worst = plane;
                 when = m;
