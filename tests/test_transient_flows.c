@@ -4,8 +4,8 @@
 #include <check.h>
 
 #include "bothways/glaser.h"
-#include "transient_case.h"
 #include "transient_core.h"
+#include "transient_run.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define YEAR (8760 * 3600.0)
@@ -205,17 +205,6 @@ START_TEST(wet_surface_is_fed_by_vapour_and_water_of_half_a_cell)
 END_TEST
 
 /* ---- what a year counts ---- */
-
-static bw_transient_result run(const transient_case *c,
-                               const bw_transient_options *options)
-{
-    bw_transient_result r;
-    bw_error err = {0};
-    const bw_status status = bw_transient(&r, &c->assembly, &c->section,
-                                          &c->climate, options, &err);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    return r;
-}
 
 static void add_dry_board(transient_case *c, double thickness, double mu)
 {
