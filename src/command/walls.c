@@ -39,14 +39,32 @@ static bw_status read_wall(walls *all, size_t i, const settings *given,
     return BW_OK;
 }
 
-bw_status walls_read(walls *out, const settings *given, bw_error *err)
+static bw_status read_shared(walls *out, const settings *given, bw_error *err)
 {
-    BW_TRY(start(out, given->operand_count, err));
+    if (given->climate == NULL)
+        return BW_OK;
+    BW_TRY(emit_spare(given, given->climate, err));
+    return bw_climate_read(&out->shared, given->climate, err);
+}
+
+/* With as much of the library as the walls seem to name; *all false: not what
+ * they need. */
+static bw_status read_picked(walls *out, const settings *given, bool *all,
+                             bw_error *err)
+{
+    bw_status status = library_pick(&out->library, given, err);
+    *all = status == BW_OK && out->library != NULL;
+    if (*all)
+        status = read_shared(out, given, err);
+    for (size_t i = 0; i < out->count && *all && status == BW_OK; i++)
+        status = read_wall(out, i, given, err);
+    return status;
+}
+
+static bw_status read_whole(walls *out, const settings *given, bw_error *err)
+{
     BW_TRY(library_read(&out->library, given, err));
-    if (given->climate != NULL) {
-        BW_TRY(emit_spare(given, given->climate, err));
-        BW_TRY(bw_climate_read(&out->shared, given->climate, err));
-    }
+    BW_TRY(read_shared(out, given, err));
     bw_status worst = BW_OK;
     for (size_t i = 0; i < out->count; i++) {
         bw_error fault;
@@ -60,6 +78,18 @@ bw_status walls_read(walls *out, const settings *given, bw_error *err)
         *err = fault;
     }
     return worst;
+}
+
+bw_status walls_read(walls *out, const settings *given, bw_error *err)
+{
+    BW_TRY(start(out, given->operand_count, err));
+    bool all;
+    bw_status status = read_picked(out, given, &all, err);
+    if ((status == BW_OK && all) || status == BW_ERR_MEMORY)
+        return status;
+    walls_free(out); /* the whole library tells what is wrong */
+    BW_TRY(start(out, given->operand_count, err));
+    return read_whole(out, given, err);
 }
 
 void walls_free(walls *all)

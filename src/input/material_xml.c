@@ -387,8 +387,10 @@ static bw_status read_root(bw_material_reader *r)
 }
 
 bw_status bw_material_file_read(bw_library *library, const char *path,
-                                size_t directory, bw_error *err)
+                                const char *text, size_t directory,
+                                bw_error *err)
 {
+    static const char what[] = "material", root[] = "materials";
     bw_xml xml;
     bw_material_reader r = {.library = library,
                             .arena = bw_library_arena(library),
@@ -398,7 +400,9 @@ bw_status bw_material_file_read(bw_library *library, const char *path,
     r.path = bw_arena_copy(r.arena, path);
     if (r.path == NULL)
         return bw_fail_memory(err);
-    BW_TRY(bw_xml_open(&xml, path, "material", "materials", NAME_SPACE, err));
+    BW_TRY(text != NULL
+               ? bw_xml_open_text(&xml, text, path, what, root, NAME_SPACE, err)
+               : bw_xml_open(&xml, path, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
     bw_xml_close(&xml);
     return status;

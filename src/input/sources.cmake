@@ -18,6 +18,7 @@ bw_folder(input
     climate_read.c
     material_library.c
     material_origin.c
+    material_pick.c
     material_xml.c
     xml.c
     xml_open.c

@@ -34,6 +34,11 @@ typedef struct bw_xml {
 bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
                       const char *root, const char *name_space, bw_error *err);
 
+/* The same of a text in memory, ended by a NUL; `name` for messages. */
+bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
+                           const char *what, const char *root,
+                           const char *name_space, bw_error *err);
+
 /* Opens a document of another format just as safely; its root element and
  * namespaces are the caller's to check. Attributes hold text, no entities. */
 bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
