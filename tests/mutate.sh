@@ -38,8 +38,8 @@ suites_of() { # FOLDER or FOLDER/FILE
     glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay' ;;
-    assembly) echo 'geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
-    climate) echo 'generator_rain sunny sun climate hourly hours exposure tmy transient_input generator' ;;
+    assembly) echo 'geography_rules geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
+    climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     criteria) echo 'verdict scope criteria rows judge_hours judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
@@ -205,8 +205,16 @@ while IFS="$(printf '\t')" read -r file line column old new; do
             "$(sed -n "${line}p" "$work/original" | sed 's/^ *//')"
         ;;
     esac
+    echo "$file $result" >>"$work/results"
     cp "$work/original" "$file"
 done <"$work/chosen"
+if [ "${folders#* }" != "$folders" ]; then
+    for folder in $folders; do
+        sed -n "s;^src/$folder[^ ]* ;;p" "$work/results" | sort | uniq -c |
+            awk -v folder="$folder" '{ line = line ", " $2 " " $1 }
+                END { print folder ": " substr(line, 3) }'
+    done
+fi
 tried=$((killed + sanitized + golden + survived))
 [ "$tried" -gt 0 ] || exit 1
 echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %)," \
