@@ -2,6 +2,7 @@
 bw_folder(input
   SOURCES
     assembly_closing.c
+    assembly_edit.c
     assembly_edges.c
     assembly_events.c
     assembly_initial.c assembly_kind.c
@@ -21,6 +22,7 @@ bw_folder(input
     material_pick.c
     material_xml.c
     xml.c
+    xml_change.c
     xml_open.c
     xml_text.c
   USES base material climate assembly)

@@ -109,6 +109,20 @@ bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
                        const xmlNode *node, const char *name, int low, int high,
                        bw_error *err);
 
+/* ---- changes ----------------------------------------------------------- */
+
+/* Sets an attribute; NULL takes it out. Name and value must be sound UTF-8, the
+ * name one that XML allows. BW_OK, BW_ERR_MEMORY */
+bw_status bw_xml_set(xmlNode *node, const char *name, const char *value,
+                     bw_error *err);
+
+/* A new, empty child element. BW_OK, BW_ERR_MEMORY */
+bw_status bw_xml_add(xmlNode **child, xmlNode *node, const char *name,
+                     bw_error *err);
+
+/* Takes out every child element of that name. */
+void bw_xml_drop(xmlNode *node, const char *name);
+
 /* ---- refusals ---------------------------------------------------------- */
 
 /* "file:line: <layer> ..." ; always BW_ERR_INPUT. */
