@@ -110,6 +110,26 @@ static double day_of_february(int day)
     return sum;
 }
 
+/* By -log of the pseudo-random number of the hour, and of the day times its wet
+ * hours: exponential amounts. */
+START_TEST(hours_and_days_share_the_rain_by_numbers_of_their_own)
+{
+    climate->month[FEBRUARY].rain = 0.6 * 240; /* ten whole days */
+    make();
+    for (int d = 0; d < 10; d++) {
+        double per = -log(bw_weather_uniform(FIRST + 24 * d));
+        per = hours[FIRST + 24 * d].rain / per;
+        for (int h = FIRST + 24 * d; h < FIRST + 24 * (d + 1); h++)
+            ck_assert_double_eq_tol(hours[h].rain / per,
+                                    -log(bw_weather_uniform(h)), 1e-9);
+        double of_days = log(bw_weather_uniform(BW_HOURS + 31 + d)) /
+                         log(bw_weather_uniform(BW_HOURS + 31));
+        ck_assert_double_eq_tol(day_of_february(d) / day_of_february(0),
+                                of_days, 1e-9);
+    }
+}
+END_TEST
+
 /* It rains on five days, of the last of them four hours. */
 START_TEST(the_wettest_day_is_met_as_far_as_the_wet_days_allow)
 {
@@ -320,6 +340,7 @@ int main(void)
     tcase_add_test(
         t, it_rains_in_the_dullest_hours_at_0_6_mm_an_hour_up_to_half_of_all);
     tcase_add_test(t, a_shower_counts_four_fifths_of_a_dull_spell);
+    tcase_add_test(t, hours_and_days_share_the_rain_by_numbers_of_their_own);
     tcase_add_test(t, the_wettest_day_is_met_as_far_as_the_wet_days_allow);
     tcase_add_test(t, wind_follows_gusts_dull_spells_and_the_hour_of_the_day);
     tcase_add_test(
