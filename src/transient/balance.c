@@ -183,13 +183,26 @@ static bw_cell surface(const bw_wall *wall, double theta, double p, double h,
     return (bw_cell){.phi = p / at.psat, .p = p, .rt = 1 / h, .rv = 1 / beta};
 }
 
+/* Adds what enters a cell to all that counts it. */
+static void let_in(const bw_entry *e, bw_entries *entries, double *rate,
+                   double *crossing, bw_block *j)
+{
+    rate[2 * e->cell] += e->q;
+    rate[2 * e->cell + 1] += e->g;
+    crossing[e->heat] += e->q;
+    crossing[e->water] += e->g;
+    if (j == NULL)
+        return;
+    for (int k = 0; k < 4; k++)
+        j[e->cell].diag[k] += e->slope[k];
+    if (entries != NULL)
+        entries->entry[entries->count++] = *e;
+}
+
 /* Rain taken up by the outer face: no more than the first half cell can draw
  * in from a film of free water; what a face holds beyond that runs off. */
-static void rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c,
-                 double *rate, double *crossing, bw_block *j)
+static bw_entry rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c)
 {
-    if (!wall->face[0].liquid)
-        return;
     const double per = 2 / wall->dx[0];
     double g = edge->rain, slope = 0;
     const bw_hygro *m = wall->hygro[0];
@@ -202,22 +215,18 @@ static void rain(const bw_wall *wall, const bw_edge *edge, const bw_cell *c,
         slope = -per * c->flow_z;
     }
     const double heat = BW_WATER_HEAT * edge->theta_e;
-    rate[0] += heat * g;
-    rate[1] += g;
-    crossing[BW_X_RAIN] = g;
-    crossing[BW_X_HEAT_E] += heat * g;
-    if (j != NULL) {
-        j[0].diag[1] += heat * slope;
-        j[0].diag[3] += slope;
-    }
+    return (bw_entry){.cell = 0,
+                      .heat = BW_X_HEAT_E,
+                      .water = BW_X_RAIN,
+                      .q = heat * g,
+                      .g = g,
+                      .slope = {0, heat * slope, 0, slope}};
 }
 
 /* Rain past the face into a cell; what is over its full pores runs off. */
-static void rain_leak(const bw_wall *wall, const bw_edge *edge, const double *v,
-                      double *rate, double *crossing, bw_block *j)
+static bw_entry rain_leak(const bw_wall *wall, const bw_edge *edge,
+                          const double *v)
 {
-    if (!(edge->rain_leak > 0) || wall->rain_cell < 0)
-        return;
     const size_t i = (size_t)wall->rain_cell;
     const bw_hygro *m = wall->hygro[i];
     /* fades out over the last twentieth of the way to full */
@@ -230,47 +239,42 @@ static void rain_leak(const bw_wall *wall, const bw_edge *edge, const double *v,
         share = slope = 0;
     }
     const double g = edge->rain_leak * share;
+    const double g_z = edge->rain_leak * slope;
     const double heat = BW_WATER_HEAT * edge->theta_e;
-    rate[2 * i] += heat * g;
-    rate[2 * i + 1] += g;
-    crossing[BW_X_LEAK_RAIN] = g;
-    crossing[BW_X_HEAT_LEAK] += heat * g;
-    if (j != NULL) {
-        j[i].diag[1] += heat * edge->rain_leak * slope;
-        j[i].diag[3] += edge->rain_leak * slope;
-    }
+    return (bw_entry){.cell = i,
+                      .heat = BW_X_HEAT_LEAK,
+                      .water = BW_X_LEAK_RAIN,
+                      .q = heat * g,
+                      .g = g,
+                      .slope = {0, heat * g_z, 0, g_z}};
 }
 
 /* Room air that cools at a plane: what it cannot hold there stays. */
-static void air_leak(const bw_wall *wall, const bw_edge *edge, const double *v,
-                     double *rate, double *crossing, bw_block *j)
+static bw_entry air_leak(const bw_wall *wall, const bw_edge *edge,
+                         const double *v)
 {
-    if (!(edge->air_flow > 0) || wall->leak_cell < 0)
-        return;
     const size_t i = (size_t)wall->leak_cell;
     const double kelvin = v[2 * i] + BW_KELVIN;
     const bw_humid_at at = bw_humid_find(wall->humid, v[2 * i]);
     const double indoor = edge->p_i / (edge->theta_i + BW_KELVIN);
     const double per = edge->air_flow / wall->r_v;
+    bw_entry e = {.cell = i, .heat = BW_X_HEAT_LEAK, .water = BW_X_LEAK_AIR};
     const double g = per * (indoor - at.psat / kelvin);
     if (!(g > 0))
-        return;
+        return e;
     const double carried = wall->latent + BW_WATER_HEAT * v[2 * i];
-    rate[2 * i] += carried * g;
-    rate[2 * i + 1] += g;
-    crossing[BW_X_LEAK_AIR] = g;
-    crossing[BW_X_HEAT_LEAK] += carried * g;
-    if (j != NULL) {
-        const double slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
-        j[i].diag[0] += carried * slope + BW_WATER_HEAT * g;
-        j[i].diag[2] += slope;
-    }
+    const double slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
+    e.q = carried * g;
+    e.g = g;
+    e.slope[0] = carried * slope + BW_WATER_HEAT * g;
+    e.slope[2] = slope;
+    return e;
 }
 
 /* Outdoor air through a cavity. */
-static void ventilate(const bw_wall *wall, const bw_vent *vent,
-                      const bw_edge *edge, const double *v, const bw_cell *cell,
-                      double *rate, double *crossing, bw_block *j)
+static bw_entry ventilate(const bw_wall *wall, const bw_vent *vent,
+                          const bw_edge *edge, const double *v,
+                          const bw_cell *cell, bool slopes)
 {
     const size_t i = vent->cell;
     const double per = vent->flow / (wall->r_v * (edge->theta_e + BW_KELVIN));
@@ -278,36 +282,58 @@ static void ventilate(const bw_wall *wall, const bw_vent *vent,
     const double air = vent->flow * BW_AIR_HEAT;
     const double mean = 0.5 * (edge->theta_e + v[2 * i]);
     const double carried = wall->latent + BW_WATER_HEAT * mean;
-    const double q = air * (edge->theta_e - v[2 * i]) + carried * g;
-    rate[2 * i] += q;
-    rate[2 * i + 1] += g;
-    crossing[BW_X_VENT] += g;
-    crossing[BW_X_HEAT_VENT] += q;
-    if (j != NULL) {
-        j[i].diag[0] += -air - carried * per * cell[i].p_t +
-                        0.5 * BW_WATER_HEAT * g;
-        j[i].diag[1] -= carried * per * cell[i].p_z;
-        j[i].diag[2] -= per * cell[i].p_t;
-        j[i].diag[3] -= per * cell[i].p_z;
+    bw_entry e = {.cell = i,
+                  .heat = BW_X_HEAT_VENT,
+                  .water = BW_X_VENT,
+                  .q = air * (edge->theta_e - v[2 * i]) + carried * g,
+                  .g = g};
+    if (slopes) {
+        e.slope[2] = -per * cell[i].p_t;
+        e.slope[3] = -per * cell[i].p_z;
+        e.slope[0] = carried * e.slope[2] - air + 0.5 * BW_WATER_HEAT * g;
+        e.slope[1] = carried * e.slope[3];
     }
+    return e;
 }
 
 static void add_sources(const bw_wall *wall, const bw_edge *edge,
                         const double *v, const bw_cell *cell, double *rate,
-                        double *crossing, bw_block *j)
+                        double *crossing, bw_block *j, bw_entries *entries)
 {
-    rain(wall, edge, cell, rate, crossing, j);
-    rain_leak(wall, edge, v, rate, crossing, j);
-    air_leak(wall, edge, v, rate, crossing, j);
-    for (size_t k = 0; k < wall->vent_count; k++)
-        ventilate(wall, &wall->vent[k], edge, v, cell, rate, crossing, j);
+    if (wall->face[0].liquid) {
+        const bw_entry e = rain(wall, edge, cell);
+        let_in(&e, entries, rate, crossing, j);
+    }
+    if (edge->rain_leak > 0 && wall->rain_cell >= 0) {
+        const bw_entry e = rain_leak(wall, edge, v);
+        let_in(&e, entries, rate, crossing, j);
+    }
+    if (edge->air_flow > 0 && wall->leak_cell >= 0) {
+        const bw_entry e = air_leak(wall, edge, v);
+        let_in(&e, entries, rate, crossing, j);
+    }
+    for (size_t k = 0; k < wall->vent_count; k++) {
+        const bw_entry e = ventilate(wall, &wall->vent[k], edge, v, cell,
+                                     j != NULL);
+        let_in(&e, entries, rate, crossing, j);
+    }
+}
+
+static void add_surface(bw_entries *entries, size_t cell, bw_crossing heat,
+                        bw_crossing water, const double slope[4])
+{
+    if (entries == NULL)
+        return;
+    bw_entry *e = &entries->entry[entries->count++];
+    *e = (bw_entry){.cell = cell, .heat = heat, .water = water};
+    memcpy(e->slope, slope, sizeof e->slope);
 }
 
 /* The sweep over the faces, outside to inside. */
 BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
                      const bw_cell *outer, double theta_e, const bw_cell *inner,
                      double theta_i, bool slow, double *rate, double *crossing,
-                     bw_block *j, bool slopes)
+                     bw_block *j, bw_entries *entries, bool slopes)
 {
     const size_t n = wall->n;
     flux f;
@@ -315,8 +341,10 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
     double q = f.q, g = f.g; /* through the face before */
     crossing[BW_X_HEAT_E] = f.q;
     crossing[BW_X_VAPOUR_E] = f.g;
-    if (slopes)
+    if (slopes) {
         set_right(&j[0], &f);
+        add_surface(entries, 0, BW_X_HEAT_E, BW_X_VAPOUR_E, j[0].diag);
+    }
     for (size_t i = 1; i < n; i++) {
         face_flux(&f, wall, i, &cell[i - 1], &cell[i], v[2 * i - 2], v[2 * i],
                   wall->face[i].liquid, slow, slopes);
@@ -335,15 +363,21 @@ BW_ALWAYS void sweep(const bw_wall *wall, const double *v, const bw_cell *cell,
     rate[2 * n - 1] = g - f.g;
     crossing[BW_X_HEAT_I] = -f.q;
     crossing[BW_X_VAPOUR_I] = -f.g;
-    if (slopes)
+    if (slopes) {
         add_left(&j[n - 1], &f);
+        const double inwards[4] = {-f.q_l[0], -f.q_l[1], -f.g_l[0], -f.g_l[1]};
+        add_surface(entries, n - 1, BW_X_HEAT_I, BW_X_VAPOUR_I, inwards);
+    }
 }
 
-void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
-                   const bw_cell *cell, double *rate,
-                   double crossing[BW_X_COUNT], bw_block *jacobian)
+void bw_wall_linear(const bw_wall *wall, const bw_edge *edge, const double *v,
+                    const bw_cell *cell, double *rate,
+                    double crossing[BW_X_COUNT], bw_block *jacobian,
+                    bw_entries *entries)
 {
     memset(crossing, 0, BW_X_COUNT * sizeof *crossing);
+    if (jacobian != NULL && entries != NULL)
+        entries->count = 0;
     const double theta_e = edge->theta_e + edge->gain / edge->h_e;
     const bw_cell outer = surface(wall, edge->theta_e, edge->p_e, edge->h_e,
                                   edge->beta_e);
@@ -351,9 +385,16 @@ void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
                                   edge->beta_i);
     if (jacobian != NULL)
         sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i,
-              edge->redistributes, rate, crossing, jacobian, true);
+              edge->redistributes, rate, crossing, jacobian, entries, true);
     else
         sweep(wall, v, cell, &outer, theta_e, &inner, edge->theta_i,
-              edge->redistributes, rate, crossing, NULL, false);
-    add_sources(wall, edge, v, cell, rate, crossing, jacobian);
+              edge->redistributes, rate, crossing, NULL, NULL, false);
+    add_sources(wall, edge, v, cell, rate, crossing, jacobian, entries);
+}
+
+void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
+                   const bw_cell *cell, double *rate,
+                   double crossing[BW_X_COUNT], bw_block *jacobian)
+{
+    bw_wall_linear(wall, edge, v, cell, rate, crossing, jacobian, NULL);
 }

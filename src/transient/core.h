@@ -96,6 +96,21 @@ typedef enum bw_crossing {
     BW_X_COUNT
 } bw_crossing;
 
+/* What enters a cell from without: through a surface, as rain, by a leak, with
+ * the air of a cavity. */
+typedef struct bw_entry {
+    size_t cell;
+    bw_crossing heat, water; /* what it counts as */
+    double q, g;             /* W/m2, kg/(m2 s) */
+    double slope[4];         /* by theta and z of the cell: as in a block */
+} bw_entry;
+
+enum { BW_MOST_ENTRIES = 5 }; /* besides one per vent */
+typedef struct bw_entries {
+    size_t count;
+    bw_entry *entry;
+} bw_entries;
+
 /* A cell at its state: values and slopes (_z, _t for theta). */
 typedef struct bw_cell {
     double phi, phi_z, phi_t;
@@ -134,6 +149,13 @@ void bw_cells_under(const bw_wall *wall, const bw_edge *edge, const double *v,
 void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
                    const bw_cell *cell, double *rate,
                    double crossing[BW_X_COUNT], bw_block *jacobian);
+
+/* The same; with a Jacobian, the slopes of the crossings, too, where entries
+ * is not NULL. */
+void bw_wall_linear(const bw_wall *wall, const bw_edge *edge, const double *v,
+                    const bw_cell *cell, double *rate,
+                    double crossing[BW_X_COUNT], bw_block *jacobian,
+                    bw_entries *entries);
 
 /* Heat H dx and water w dx per cell, stored[2n], J/m2 and kg/m2; and, if
  * slope is not NULL, d(stored)/d(v): heat by theta, heat by z, water by z. */
