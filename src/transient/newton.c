@@ -84,11 +84,10 @@ static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
 {
     const size_t m = 2 * s->wall->n;
     s->evaluations++;
-    bw_cells_under(s->wall, edge, s->v, s->cell, jacobian);
-    bw_wall_linear(s->wall, edge, s->v, s->cell, rate, crossing,
+    bw_cells_under(s->wall, edge, s->v, &s->cells, jacobian);
+    bw_wall_linear(s->wall, edge, s->v, &s->cells, rate, crossing,
                    jacobian ? s->block : NULL, &s->entries);
-    bw_wall_stored(s->wall, s->v, s->cell, s->held,
-                   jacobian ? s->slopes : NULL);
+    bw_wall_stored(s->wall, &s->cells, s->held, jacobian ? s->slopes : NULL);
     for (size_t i = 0; i < m; i += 2)
         bw_pair_put(&s->x[i], bw_pair_get(&s->target[i]) +
                                   a * bw_pair_get(&rate[i]) -
@@ -100,10 +99,10 @@ static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
 static void jacobian_here(bw_solver *s, const bw_edge *edge)
 {
     double crossing[BW_X_COUNT];
-    bw_cells_under(s->wall, edge, s->v, s->cell, true);
-    bw_wall_linear(s->wall, edge, s->v, s->cell, s->scratch, crossing, s->block,
-                   &s->entries);
-    bw_wall_stored(s->wall, s->v, s->cell, s->scratch, s->slopes);
+    bw_cells_under(s->wall, edge, s->v, &s->cells, true);
+    bw_wall_linear(s->wall, edge, s->v, &s->cells, s->scratch, crossing,
+                   s->block, &s->entries);
+    bw_wall_stored(s->wall, &s->cells, s->scratch, s->slopes);
 }
 
 /* Whether what is left, x, would move no cell by `share` of the tolerance,

@@ -36,14 +36,14 @@ typedef struct bw_solver {
     double *slope;               /* dv/dt guess for the next step, 2n */
     /* work */
     double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *held, *scratch;
-    bw_cell *cell;
+    bw_cells cells;
     bw_block *block;
     double (*slopes)[3];
     bw_factor *factor;
     bw_entries entries; /* with the slopes of the crossings, of that matrix */
     bool factored;      /* factor is of this step's length */
     double bent;        /* bound of what has bent since it was made */
-    bool linear;        /* s->cell are not those of v */
+    bool linear;        /* s->cells are not those of v */
     size_t steps, rejected, iterations, evaluations;
 } bw_solver;
 
