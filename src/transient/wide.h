@@ -6,9 +6,6 @@
 
 #include <string.h>
 
-/* How vectors are handed over is nobody's business: all of it is inlined. */
-#pragma GCC diagnostic ignored "-Wpsabi"
-
 /* no more aligned than what an arena hands out */
 typedef double bw_four __attribute__((vector_size(32), aligned(16)));
 
