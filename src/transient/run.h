@@ -3,6 +3,7 @@
 
 /* One simulation, to be taken hour by hour. */
 
+#include "carry.h"
 #include "start.h"
 #include "watch.h"
 
@@ -14,6 +15,7 @@ typedef struct bw_run {
     bw_start start;
     bw_transient_result *result;
     const bw_transient_options *options;
+    bw_carry carry;
     int first_hour, years;
     double *slab_before; /* water per slab at the start of the year */
     double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
