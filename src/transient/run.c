@@ -15,7 +15,7 @@
 #define TOLERANCE_THETA 0.01
 #define TOLERANCE_PHI 0.0005
 #define STEP_TO_INTERFACE 10
-enum { YEARS = 10, PROGRESS_HOURS = 73 };
+enum { YEARS = 10, PROGRESS_HOURS = 73, DAY_HOURS = 24 };
 
 __attribute__((format(printf, 2, 3))) static void
 note(bw_transient_result *result, const char *format, ...)
@@ -31,6 +31,14 @@ note(bw_transient_result *result, const char *format, ...)
 
 /* ---- years ---- */
 
+static void add_crossing(bw_run *r, const double crossing[BW_X_COUNT])
+{
+    for (int k = 0; k < BW_X_COUNT; k++) {
+        r->crossing[k] += crossing[k];
+        r->traffic[k >= BW_X_HEAT_E] += fabs(crossing[k]);
+    }
+}
+
 bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
@@ -45,13 +53,27 @@ bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
     s->polish = hour_of_run % BW_YEAR_HOURS == BW_YEAR_HOURS - 1;
     BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + 1), bw_hour_edge, &span,
                              crossing, err));
-    for (int k = 0; k < BW_X_COUNT; k++) {
-        r->crossing[k] += crossing[k];
-        r->traffic[k >= BW_X_HEAT_E] += fabs(crossing[k]);
-    }
+    add_crossing(r, crossing);
     bw_edge edge;
     bw_hour_edge(&span, s->t, &edge);
     bw_watch_hour(&r->watch, s, &edge, span.hour, keep);
+    return BW_OK;
+}
+
+bw_status bw_run_window(bw_run *r, int hour_of_run, int most, int *hours,
+                        bw_error *err)
+{
+    bw_solver *s = &r->solver;
+    const int hour = (r->first_hour + hour_of_run) % BW_YEAR_HOURS;
+    const bw_window window = bw_window_from(r->year, hour, most, s->t);
+    double crossing[BW_X_COUNT] = {0};
+    *hours = window.hours;
+    s->polish = (hour_of_run + *hours) % DAY_HOURS == 0; /* as above */
+    BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + *hours), bw_window_edge,
+                             &window, crossing, err));
+    add_crossing(r, crossing);
+    for (int k = 0; k < *hours; k++)
+        bw_wood_hour(&r->watch.wood, s, bw_hour_in_month(hour));
     return BW_OK;
 }
 
