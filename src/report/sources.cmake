@@ -11,4 +11,4 @@ bw_folder(report
           text_by_months.c text_criteria.c text_layers.c text_mind.c
           text_months.c text_notes.c text_simulated.c text_summary.c
           text_transient.c margin_simulated.c margin_map.c
-  USES base chart assembly)
+  USES base chart material assembly)
