@@ -70,6 +70,12 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
 
 /* ---- days ---- */
 
+static double phi_at(const half *h)
+{
+    const bw_run *r = &h->run;
+    return fmin(bw_cells_phi(&r->solver.cells, r->start.place), 1);
+}
+
 static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
 {
     bw_run *r = &h->run;
@@ -77,22 +83,14 @@ static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
     if (day % BW_TRANSIENT_DAYS == 0)
         bw_wood_year(&r->watch.wood);
     h->phi = 0;
-<<<<<<< HEAD
     for (int k = 0, hours; k < DAY_HOURS; k += hours) {
         const int most = DAY_HOURS - k < WINDOW ? DAY_HOURS - k : WINDOW;
         const double *theta = &r->solver.v[2 * place];
         const double before = *theta;
-        const double phi_before = fmin(r->solver.cell[place].phi, 1);
+        const double phi_before = phi_at(h);
         BW_TRY(bw_run_window(r, DAY_HOURS * day + k, most, &hours, err));
-        const double phi = 0.5 *
-                           (phi_before + fmin(r->solver.cell[place].phi, 1));
+        const double phi = 0.5 * (phi_before + phi_at(h));
         bw_mould_step(&h->mould, mould, 0.5 * (before + *theta), phi, hours);
-=======
-    for (int k = 0; k < DAY_HOURS; k++) {
-        BW_TRY(bw_run_hour(r, DAY_HOURS * day + k, false, err));
-        const double phi = fmin(bw_cells_phi(&r->solver.cells, place), 1);
-        bw_mould_step(&h->mould, mould, r->solver.v[2 * place], phi, 1);
->>>>>>> main
         h->highest_mould = fmax(h->highest_mould, h->mould.index);
         h->phi += phi * hours / DAY_HOURS;
     }
