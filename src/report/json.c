@@ -1,0 +1,129 @@
+/* The result tables as one JSON document (RFC 8259): a row of a table is an
+ * object by the names of its columns. Invariant: what is written is ASCII or
+ * valid UTF-8, and no text of a file can end its string. */
+
+#include <stdio.h>
+#include <string.h>
+
+#include "bothways/bothways.h"
+#include "fail.h"
+#include "table.h"
+#include "utf8.h"
+
+/* U+FFFD where no character of UTF-8 begins; what steers a terminal or a line,
+ * and quotes, by their codes. */
+static void put_character(bw_writer *out, const char *bytes, size_t length,
+                          unsigned code)
+{
+    char escape[16];
+    const bool ascii = length == 1 && code < 0x80;
+    const bool steers = (ascii || length > 1) && bw_utf8_steers(code);
+    if (!steers && bw_utf8_valid(bytes, length) == 0)
+        code = 0xfffd;
+    else if (!steers && code != '"' && code != '\\') {
+        bw_write_part(out, bytes, length);
+        return;
+    }
+    snprintf(escape, sizeof escape, "\\u%04x", code);
+    bw_write_text(out, escape);
+}
+
+void bw_json_text(bw_writer *out, const char *text)
+{
+    const size_t length = strlen(text);
+    bw_write_text(out, "\"");
+    for (size_t i = 0; i < length;) {
+        unsigned code;
+        const size_t count = bw_utf8_next(text + i, length - i, &code);
+        put_character(out, text + i, count, code);
+        i += count;
+    }
+    bw_write_text(out, "\"");
+}
+
+static void put_pair(bw_writer *out, const char *name, const char *text)
+{
+    bw_json_text(out, name);
+    bw_write_text(out, ": ");
+    bw_json_text(out, text);
+}
+
+/* A comparison has its own names and verdicts of the walls. */
+static void put_walls(bw_writer *out, const bw_results *results)
+{
+    put_pair(out, "verdict", bw_verdict_text(bw_results_verdict(results)));
+    bw_write_text(out, ",\n\"walls\": [");
+    for (size_t i = 0; i < results->wall_count; i++) {
+        const bw_assessment *wall = results->wall[i];
+        const bw_comparison *c = results->comparison;
+        bw_write_text(out, i > 0 ? ",\n{" : "\n{");
+        put_pair(out, "wall",
+                 c != NULL ? c->wall[i].label : wall->assembly->id);
+        bw_write_text(out, ", ");
+        put_pair(
+            out, "verdict",
+            bw_verdict_text(c != NULL ? c->wall[i].verdict : wall->verdict));
+        bw_write_text(out, "}");
+    }
+    bw_write_text(out, "\n],\n");
+}
+
+bw_verdict bw_results_verdict(const bw_results *results)
+{
+    static const int rank[] = {[BW_HOLDS] = 0,
+                               [BW_MARGINAL] = 1,
+                               [BW_NOT_ASSESSED] = 2,
+                               [BW_FAILS] = 3};
+    bw_verdict worst = BW_HOLDS;
+    for (size_t i = 0; i < results->wall_count; i++) {
+        const bw_verdict verdict = results->comparison != NULL
+                                       ? results->comparison->wall[i].verdict
+                                       : results->wall[i]->verdict;
+        if (rank[verdict] > rank[worst])
+            worst = verdict;
+    }
+    return worst;
+}
+
+/* Hours are many: only those a step asks for. */
+static bool in_document(const bw_results *results, bw_table table)
+{
+    return bw_results_have(results, table) &&
+           (table != BW_TABLE_HOURLY || results->step > 0);
+}
+
+static void put_tables(bw_cells *c)
+{
+    bw_writer *out = &c->page.out;
+    bool first = true;
+    for (int i = 0; i < BW_TABLE_COUNT; i++) {
+        const bw_table table = (bw_table)i;
+        const char *file = bw_table_file(table);
+        if (!in_document(c->results, table))
+            continue;
+        bw_write_text(out, first ? "\n\"" : ",\n\"");
+        bw_write_part(out, file, strcspn(file, "."));
+        bw_write_text(out, "\": [");
+        bw_cells_rows(c, table);
+        bw_write_text(out, "\n]");
+        first = false;
+    }
+}
+
+bw_status bw_report_json(const bw_results *results, bw_sink *sink,
+                         void *payload, bw_error *err)
+{
+    bw_cells c;
+    BW_TRY(bw_check_step(results, err));
+    bw_cells_start(&c, results, true, sink, payload);
+    bw_writer *out = &c.page.out;
+    bw_write_text(out, "{\n");
+    put_pair(out, "version", bw_version());
+    bw_write_text(out, ",\n");
+    if (results->wall_count > 0)
+        put_walls(out, results);
+    bw_write_text(out, "\"tables\": {");
+    put_tables(&c);
+    bw_write_text(out, "\n}\n}\n");
+    return bw_page_finish(&c.page, "the document", err);
+}
