@@ -10,22 +10,23 @@
 #include "table.h"
 #include "utf8.h"
 
-/* U+FFFD where no character of UTF-8 begins; what steers a terminal or a line,
- * and quotes, by their codes. */
+/* U+FFFD where no character of UTF-8 begins; what steers a terminal or a line
+ * by its code. */
 static void put_character(bw_writer *out, const char *bytes, size_t length,
                           unsigned code)
 {
     char escape[16];
-    const bool ascii = length == 1 && code < 0x80;
-    const bool steers = (ascii || length > 1) && bw_utf8_steers(code);
-    if (!steers && bw_utf8_valid(bytes, length) == 0)
-        code = 0xfffd;
-    else if (!steers && code != '"' && code != '\\') {
-        bw_write_part(out, bytes, length);
+    const size_t shortest = code < 0x80 ? 1 : code < 0x800 ? 2 : 3;
+    const bool steers = length == shortest && bw_utf8_steers(code);
+    const bool valid = bw_utf8_valid(bytes, length) > 0;
+    if (steers || !valid) {
+        snprintf(escape, sizeof escape, "\\u%04x", steers ? code : 0xfffdU);
+        bw_write_text(out, escape);
         return;
     }
-    snprintf(escape, sizeof escape, "\\u%04x", code);
-    bw_write_text(out, escape);
+    if (code == '"' || code == '\\')
+        bw_write_text(out, "\\");
+    bw_write_part(out, bytes, length);
 }
 
 void bw_json_text(bw_writer *out, const char *text)

@@ -69,7 +69,7 @@ static void layer_columns(bw_cells *c, const void *row)
 {
     const layer_row *r = row;
     bw_section_columns(c);
-    BW_NUMBER(c, "position", "-", "place in the file's list, from 1 on",
+    BW_NUMBER(c, "position", "-", "place of the layer in the wall, from outside, 1 on",
               (double)r->slab->layer + 1.0);
     BW_TEXT(c, "layer", "id of the layer", r->v.layer->id);
     BW_TEXT(c, "material", "id of the material", r->slab->material->id);
@@ -87,7 +87,7 @@ static void layer_columns(bw_cells *c, const void *row)
     BW_NUMBER(c, "cumulative_sd_from_outside_m", "m",
               "sum of sd from the outside to this layer's inner face",
               r->sd_so_far);
-    BW_TEXT(c, "evidence", "how well the layer is known",
+    BW_TEXT(c, "evidence", "`assumed`, `tabulated`, `declared` or `measured`",
             bw_evidence_text(r->v.layer->evidence));
     BW_TEXT_IF(c, "source", "where its values are from", true,
                bw_slab_sources(&c->page, &r->v, false));
@@ -216,8 +216,8 @@ static void surface_columns(bw_cells *c, const void *row)
     BW_NUMBER(c, "surface_relative_humidity_pct", "%",
               "relative humidity at the room face", r->m->rh_si * 100.0);
     BW_NUMBER_IF(c, "frsi_required", "-",
-                 "temperature factor that the month asks for; none where it "
-                 "means nothing",
+                 "temperature factor that the month asks for; none where the "
+                 "room is no more than 1 K warmer than outside",
                  r->m->meaningful, r->m->frsi_required);
     BW_NUMBER(c, "frsi", "-", "temperature factor of the place",
               r->surface->frsi);
