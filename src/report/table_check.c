@@ -69,7 +69,8 @@ static void layer_columns(bw_cells *c, const void *row)
 {
     const layer_row *r = row;
     bw_section_columns(c);
-    BW_NUMBER(c, "position", "-", "place of the layer in the wall, from outside, 1 on",
+    BW_NUMBER(c, "position", "-",
+              "place of the layer in the wall, from outside, 1 on",
               (double)r->slab->layer + 1.0);
     BW_TEXT(c, "layer", "id of the layer", r->v.layer->id);
     BW_TEXT(c, "material", "id of the material", r->slab->material->id);

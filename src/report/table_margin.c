@@ -55,6 +55,16 @@ static const char *kind_word(bw_unknown_kind kind)
     return "standard";
 }
 
+static bool is_number(const bw_unknown *u)
+{
+    return u->unit[0] != '\0';
+}
+
+static bool is_found(const bw_unknown *u)
+{
+    return u->flips && u->continuous && !u->flips_all;
+}
+
 static void range_columns(bw_cells *c, const unknown_row *r)
 {
     BW_NUMBER(c, "rank", "-", "1: the one that moves a criterion most",
@@ -67,11 +77,10 @@ static void range_columns(bw_cells *c, const unknown_row *r)
     BW_TEXT_IF(c, "layer", "id of the layer", true, r->u->layer);
     BW_TEXT_IF(c, "unit", "unit of its values; none of a switch", true,
                r->u->unit);
-    const bool number = r != NULL && r->u->unit[0] != '\0';
-    BW_NUMBER_IF(c, "as_drawn", "as unit", "as the file has it", number,
-                 r->u->as_drawn);
-    BW_NUMBER_IF(c, "low", "as unit", "lowest", number, r->u->low);
-    BW_NUMBER_IF(c, "high", "as unit", "highest", number, r->u->high);
+    BW_NUMBER_IF(c, "as_drawn", "as unit", "as the file has it",
+                 is_number(r->u), r->u->as_drawn);
+    BW_NUMBER_IF(c, "low", "as unit", "lowest", is_number(r->u), r->u->low);
+    BW_NUMBER_IF(c, "high", "as unit", "highest", is_number(r->u), r->u->high);
     BW_TEXT_IF(c, "verdict_as_drawn",
                "a verdict of the simulation, or what `would` be by the steady "
                "methods; none where they know nothing of it",
@@ -82,70 +91,72 @@ static void range_columns(bw_cells *c, const unknown_row *r)
                verdict_word(c, r->u->verdict_high));
 }
 
-static void flip_columns(bw_cells *c, const bw_unknown *u)
+static void flip_columns(bw_cells *c, const unknown_row *r)
 {
-    const bool found = u != NULL && u->flips && u->continuous && !u->flips_all;
     BW_TEXT_IF(c, "flips", "`yes`: a criterion changes within the range",
-               u->seen, yes_no(u->flips));
+               r->u->seen, yes_no(r->u->flips));
     BW_TEXT_IF(c, "flip", "`fails` or `stops failing`, away from as drawn",
-               u->flips, u->flip_fails ? "fails" : "stops failing");
+               r->u->flips, r->u->flip_fails ? "fails" : "stops failing");
     BW_TEXT_IF(c, "flip_criterion", "which criterion, in which section", true,
-               u->flip_criterion);
-    BW_NUMBER_IF(c, "flip_value", "as unit", "where it does", found,
-                 u->flip_value);
+               r->u->flip_criterion);
+    BW_NUMBER_IF(c, "flip_value", "as unit", "where it does", is_found(r->u),
+                 r->u->flip_value);
     BW_NUMBER_IF(c, "flip_half_width", "as unit",
-                 "uncertainty of that, plus "
-                 "or minus",
-                 found, u->flip_bracket);
+                 "uncertainty of that, plus or minus", is_found(r->u),
+                 r->u->flip_bracket);
     BW_NUMBER_IF(c, "flip_share", "-",
-                 "part of the range between as drawn and there", u->flips,
-                 u->flip_share);
+                 "part of the range between as drawn and there", r->u->flips,
+                 r->u->flip_share);
     BW_TEXT_IF(c, "flip_changes_verdict",
-               "`yes`: the wall goes from failing to not, or back", u->flips,
-               yes_no(u->flip_changes_verdict));
-    BW_TEXT_IF(c, "monotone", "`yes`: what decides moved one way", u->seen,
-               yes_no(u->monotone));
+               "`yes`: the wall goes from failing to not, or back", r->u->flips,
+               yes_no(r->u->flip_changes_verdict));
+    BW_TEXT_IF(c, "monotone", "`yes`: what decides moved one way", r->u->seen,
+               yes_no(r->u->monotone));
     BW_TEXT_IF(c, "swing_criterion", "the criterion that moves most", true,
-               u->swing_criterion);
+               r->u->swing_criterion);
     BW_NUMBER_IF(c, "swing", "-",
-                 "its change over the range, in shares of its limit", u->seen,
-                 u->swing);
+                 "its change over the range, in shares of its limit",
+                 r->u->seen, r->u->swing);
     BW_NUMBER_IF(c, "worst_relative_margin", "-",
                  "lowest margin over the range, in shares of the limit",
-                 u->seen, u->worst_margin);
-    BW_TEXT_IF(c, "note", "what must be known of it", true, u->note);
-    BW_TEXT_IF(c, "method", "`simulation` or `steady`", u->seen,
+                 r->u->seen, r->u->worst_margin);
+    BW_TEXT_IF(c, "note", "what must be known of it", true, r->u->note);
+    BW_TEXT_IF(c, "method", "`simulation` or `steady`", r->u->seen,
                c->results->margin->transient ? "simulation" : "steady");
 }
 
-static void end_columns(bw_cells *c, const bw_unknown *u)
+static bool has_end(const bw_unknown *u, const bw_figure *figure)
 {
-    const bool low = u != NULL && u->seen && has_figure(&u->figure_low);
-    const bool high = u != NULL && u->seen && has_figure(&u->figure_high);
+    return u->seen && has_figure(figure);
+}
+
+static void end_columns(bw_cells *c, const unknown_row *r)
+{
     BW_TEXT_IF(c, "criterion_low", "the criterion that decides at the lowest",
-               low, u->figure_low.criterion);
-    BW_NUMBER_IF(c, "value_low", "as unit_low", "its value", low,
-                 u->figure_low.value);
-    BW_NUMBER_IF(c, "limit_low", "as unit_low", "its limit", low,
-                 u->figure_low.limit);
-    BW_TEXT_IF(c, "unit_low", "unit of both", low, u->figure_low.unit);
+               has_end(r->u, &r->u->figure_low), r->u->figure_low.criterion);
+    BW_NUMBER_IF(c, "value_low", "as unit_low", "its value",
+                 has_end(r->u, &r->u->figure_low), r->u->figure_low.value);
+    BW_NUMBER_IF(c, "limit_low", "as unit_low", "its limit",
+                 has_end(r->u, &r->u->figure_low), r->u->figure_low.limit);
+    BW_TEXT_IF(c, "unit_low", "unit of both", has_end(r->u, &r->u->figure_low),
+               r->u->figure_low.unit);
     BW_TEXT_IF(c, "criterion_high", "the criterion that decides at the highest",
-               high, u->figure_high.criterion);
-    BW_NUMBER_IF(c, "value_high", "as unit_high", "its value", high,
-                 u->figure_high.value);
-    BW_NUMBER_IF(c, "limit_high", "as unit_high", "its limit", high,
-                 u->figure_high.limit);
-    BW_TEXT_IF(c, "unit_high", "unit of both", high, u->figure_high.unit);
+               has_end(r->u, &r->u->figure_high), r->u->figure_high.criterion);
+    BW_NUMBER_IF(c, "value_high", "as unit_high", "its value",
+                 has_end(r->u, &r->u->figure_high), r->u->figure_high.value);
+    BW_NUMBER_IF(c, "limit_high", "as unit_high", "its limit",
+                 has_end(r->u, &r->u->figure_high), r->u->figure_high.limit);
+    BW_TEXT_IF(c, "unit_high", "unit of both",
+               has_end(r->u, &r->u->figure_high), r->u->figure_high.unit);
 }
 
 static void unknown_columns(bw_cells *c, const void *row)
 {
     const unknown_row *r = row;
-    const bw_unknown *u = r != NULL ? r->u : NULL;
     bw_assembly_column(c);
     range_columns(c, r);
-    flip_columns(c, u);
-    end_columns(c, u);
+    flip_columns(c, r);
+    end_columns(c, r);
 }
 
 static void unknown_rows(bw_cells *c)
@@ -203,6 +214,7 @@ const bw_table_facts bw_table_margin_samples = {
  */
 
 typedef struct map_row {
+    const bw_margin *margin;
     double inner, outer;
     const bw_sd_cell *cell;
 } map_row;
@@ -210,11 +222,10 @@ typedef struct map_row {
 static void map_columns(bw_cells *c, const void *row)
 {
     const map_row *r = row;
-    const bw_margin *margin = r != NULL ? c->results->margin : NULL;
     bw_assembly_column(c);
-    BW_TEXT(c, "section", "name of the section", margin->map_section);
-    BW_TEXT(c, "inner_layer", "what is replaced inside", margin->map_inner);
-    BW_TEXT(c, "outer_layer", "what is replaced outside", margin->map_outer);
+    BW_TEXT(c, "section", "name of the section", r->margin->map_section);
+    BW_TEXT(c, "inner_layer", "what is replaced inside", r->margin->map_inner);
+    BW_TEXT(c, "outer_layer", "what is replaced outside", r->margin->map_outer);
     BW_NUMBER(c, "inner_sd_m", "m", "its sd inside", r->inner);
     BW_NUMBER(c, "outer_sd_m", "m", "its sd outside", r->outer);
     BW_NUMBER_IF(c, "condensed_kg_m2", "kg/m2",
@@ -233,8 +244,9 @@ static void map_rows(bw_cells *c)
     const bw_margin *margin = begin(c);
     for (size_t o = 0; o < margin->outer_count; o++)
         for (size_t i = 0; i < margin->inner_count; i++)
-            bw_row(c, &(map_row){margin->inner_sd[i], margin->outer_sd[o],
-                                 &margin->map[o * margin->inner_count + i]});
+            bw_row(c,
+                   &(map_row){margin, margin->inner_sd[i], margin->outer_sd[o],
+                              &margin->map[o * margin->inner_count + i]});
 }
 
 const bw_table_facts bw_table_sd_map = {
@@ -247,10 +259,14 @@ const bw_table_facts bw_table_sd_map = {
 /* ---- margin-cases.csv -----------------------------------------------------
  */
 
+static bool shows_figure(const bw_simulated *r)
+{
+    return r->simulated && has_figure(&r->figure);
+}
+
 static void case_columns(bw_cells *c, const void *row)
 {
     const bw_simulated *r = row;
-    const bool figure = r != NULL && r->simulated && has_figure(&r->figure);
     bw_assembly_column(c);
     BW_TEXT_IF(c, "unknown", "what is varied; none: as drawn, or all at once",
                true, r->unknown);
@@ -261,11 +277,13 @@ static void case_columns(bw_cells *c, const void *row)
             r->simulated ? bw_verdict_text(r->verdict) : "not assessed");
     BW_NUMBER_IF(c, "fails", "-", "criteria that fail", r->simulated,
                  (double)r->fails);
-    BW_TEXT_IF(c, "criterion", "the criterion that decides", figure,
+    BW_TEXT_IF(c, "criterion", "the criterion that decides", shows_figure(r),
                r->figure.criterion);
-    BW_NUMBER_IF(c, "value", "as unit", "its value", figure, r->figure.value);
-    BW_NUMBER_IF(c, "limit", "as unit", "its limit", figure, r->figure.limit);
-    BW_TEXT_IF(c, "unit", "unit of both", figure, r->figure.unit);
+    BW_NUMBER_IF(c, "value", "as unit", "its value", shows_figure(r),
+                 r->figure.value);
+    BW_NUMBER_IF(c, "limit", "as unit", "its limit", shows_figure(r),
+                 r->figure.limit);
+    BW_TEXT_IF(c, "unit", "unit of both", shows_figure(r), r->figure.unit);
     BW_NUMBER_IF(c, "relative_margin", "-",
                  "its margin, in shares of the limit", r->simulated,
                  r->figure.margin);

@@ -181,6 +181,7 @@ void fuzz_check_reports(const bw_assessment *a)
     text.used = 0;
     FUZZ_REQUIRE(bw_report_text(a, NULL, take, &text, &err) == BW_OK);
     FUZZ_REQUIRE(text.used > 0);
+    FUZZ_REQUIRE(bw_report_json(&results, take, &text, &err) == BW_OK);
     for (size_t i = 0; i < text.used; i++)
         FUZZ_REQUIRE(text.at[i] == '\n' || (unsigned char)text.at[i] >= ' ');
     free(text.at);
