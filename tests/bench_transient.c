@@ -174,7 +174,8 @@ static void print_row(const char *what, double tolerance, const trace *t,
 typedef struct peer {
     const problem *p;
     bw_hour_span span;
-    bw_cell *cell;
+    bw_cells cells;
+    bw_arena arena;
     bw_block *block;
     double *rate, *stored;
     double (*slope)[3];
@@ -193,9 +194,9 @@ static int peer_rates(sunrealtype t, N_Vector y, N_Vector dy, void *payload)
         if (!isfinite(v[i]))
             return 1;
     bw_hour_edge(&q->span, t, &edge);
-    bw_cells_under(wall, &edge, v, q->cell, false);
-    bw_wall_rates(wall, &edge, v, q->cell, q->rate, crossing, NULL);
-    bw_wall_stored(wall, v, q->cell, q->stored, q->slope);
+    bw_cells_under(wall, &edge, v, &q->cells, false);
+    bw_wall_rates(wall, &edge, v, &q->cells, q->rate, crossing, NULL);
+    bw_wall_stored(wall, &q->cells, q->stored, q->slope);
     for (size_t i = 0; i < wall->n; i++) {
         const double *m = q->slope[i];
         d[2 * i + 1] = q->rate[2 * i + 1] / m[2];
@@ -216,9 +217,9 @@ static int peer_jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J,
     double crossing[BW_X_COUNT];
     bw_edge edge;
     bw_hour_edge(&q->span, t, &edge);
-    bw_cells_under(wall, &edge, v, q->cell, true);
-    bw_wall_rates(wall, &edge, v, q->cell, q->rate, crossing, q->block);
-    bw_wall_stored(wall, v, q->cell, q->stored, q->slope);
+    bw_cells_under(wall, &edge, v, &q->cells, true);
+    bw_wall_rates(wall, &edge, v, &q->cells, q->rate, crossing, q->block);
+    bw_wall_stored(wall, &q->cells, q->stored, q->slope);
     for (size_t i = 0; i < wall->n; i++) {
         const double *m = q->slope[i];
         const double *part[3] = {q->block[i].lower, q->block[i].diag,
@@ -251,12 +252,13 @@ static bool run_peer(const problem *p, double tolerance, bool restart,
     const long m = 2 * (long)wall->n;
     peer q = {.p = p,
               .span = span_of(p, 0),
-              .cell = calloc(wall->n, sizeof *q.cell),
               .block = calloc(wall->n, sizeof *q.block),
               .rate = calloc(2 * wall->n, sizeof *q.rate),
               .stored = calloc(2 * wall->n, sizeof *q.stored),
               .slope = calloc(wall->n, sizeof *q.slope)};
     SUNContext context;
+    if (!bw_cells_init(&q.cells, wall, &q.arena))
+        exit(1);
     if (SUNContext_Create(NULL, &context) != 0)
         exit(1);
     const double start = now();
@@ -299,7 +301,8 @@ static bool run_peer(const problem *p, double tolerance, bool restart,
     SUNLinSolFree(solver);
     CVodeFree(&cvode);
     SUNContext_Free(&context);
-    free(q.cell), free(q.block), free(q.rate), free(q.stored), free(q.slope);
+    bw_arena_release(&q.arena);
+    free(q.block), free(q.rate), free(q.stored), free(q.slope);
     return fine;
 }
 

@@ -247,6 +247,18 @@ run 2 materials search hmp
 says err "no material mentions 'hmp'; did you mean hemp?"
 run 2 materials search
 says err 'usage: bothways materials'
+# of the shipped ones a wall reads what it names: the rest is for its refusal
+sed 's/material="gypsum-plasterboard"/material="gypsum-plasterbord"/' \
+    "$source/assemblies/estuary-fibre.xml" >misnamed.xml
+run 2 check misnamed.xml --monthly-only
+says err 'did you mean gypsum-plasterboard?'
+[ "$(grep -c 'did you mean' err)" -eq 1 ] || fail 'a refusal is said twice'
+# of the user's own every fault is told, whatever the wall names
+mkdir own-faulty
+sed 's/<density /<densty /' "$source/tests/data/library/wood.xml" \
+    >own-faulty/wood.xml
+run 2 check "$wall" --monthly-only --materials own-faulty
+says err 'own-faulty/wood.xml:5: <densty>'
 run 0 materials validate "$source/materials"
 says out 'no fault'
 run 2 materials validate "$source/tests"

@@ -26,6 +26,35 @@ run_any check "$wall" --from-readings
 says out 'the simulation starts with sheathing at 17 % by mass'
 says out 'the readings of stud, up to 16.5 %, start nothing'
 
+# --- a wall changed as it is read ----------------------------------------------
+run_any check "$foil" --monthly-only --format csv
+cp out as_drawn
+cp "$foil" untouched.xml
+run_any check "$foil" --monthly-only --quiet --set lining.thickness='25 mm' \
+    --set=outdoors.driving-rain=severe
+says out 'changed from outside the file: lining.thickness="25 mm"'
+says out 'changed from outside the file: outdoors.driving-rain="severe"'
+cmp "$foil" untouched.xml || fail '--set changed the file'
+run_any check "$foil" --monthly-only --format csv
+cmp out as_drawn || fail 'a change outlived its run'
+run_any audit "$foil" --monthly-only --set lining.thickness='25 mm'
+says out 'the wall was changed from outside the file'
+run_any compare "$foil" "$mineral" --monthly-only --as-drawn \
+    --set indoors.surface-resistance='0.13 m2.K/W'
+run_any margin "$foil" --monthly-only --quiet --set lining.thickness='25 mm'
+refuse "$foil: the change linning.mu=" check "$foil" --set linning.mu=3
+refuse "--set 'lining' is no change of a wall; write PLACE.ATTRIBUTE=VALUE" \
+    check "$foil" --set lining
+refuse "--set '=3' is no change of a wall" check "$foil" --set =3
+sets=
+for i in $(seq 64); do
+    sets="$sets --set lining.mu=$i"
+done
+# shellcheck disable=SC2086
+run_any check "$foil" --monthly-only --quiet $sets
+# shellcheck disable=SC2086
+refuse '--set is given more than 64 times' check "$foil" $sets --set lining.mu=9
+
 # --- verbs --------------------------------------------------------------------
 refuse "unknown verb ''; see bothways --help" ''
 refuse "unknown verb 'frobnicate'; see bothways --help" frobnicate
@@ -59,7 +88,7 @@ done
 refuse "unknown option '--frobnicate' for check; see bothways check --help" \
     check --frobnicate "$wall"
 refuse "unknown option '-x' for margin; see bothways margin --help" margin -x
-refuse "unknown option '--step' for margin; see" margin --step 1 "$wall"
+refuse "unknown option '--converge' for margin; see" margin --converge "$wall"
 refuse "unknown option '--fromat' for audit; did you mean --format?" \
     audit --fromat=csv "$wall"
 refuse "unknown option '--equal' for check" check --equal u "$wall"

@@ -89,6 +89,8 @@ static inline char *completed(const char *xml)
         {"faces=\"?\"", "faces=\"N\""},
         {"temperature=\"?\"", "temperature=\"20 degC\""},
         {"humidity-class=\"?\"", "humidity-class=\"2\""},
+        {" below=\"?\"", " below=\"open-air\""},
+        {" kind=\"?\"", " kind=\"mineral\""},
         {" mu=\"?\"", " mu=\"10\""},
         {" sd=\"?\"", " sd=\"0.1 m\""},
         {" lambda=\"?\"", " lambda=\"0.1 W/(m.K)\""},

@@ -13,10 +13,14 @@ unset BOTHWAYS_DATA || true
 mv "$work/first" "$work/moved"
 prefix=$work/moved
 
-# the example of the library page, word for word
-awk '/^```c$/ { on = 1; next } /^```$/ { on = 0 } on' \
-    "$source/docs/library.md" >"$work/wall.c"
-[ -s "$work/wall.c" ]
+# the examples of the library page, word for word
+example() { # example FENCE FILE
+    awk -v fence="\`\`\`$1" '$0 == fence { on = 1; next }
+        /^```$/ { on = 0 } on' "$source/docs/library.md" >"$work/$2"
+    [ -s "$work/$2" ]
+}
+example c wall.c
+example 'c sweep' sweep.c
 
 wall=$prefix/share/bothways/assemblies/estuary-fibre.xml
 check_output() {
@@ -33,6 +37,11 @@ for kind in bothways static shared; do
         >"$work/out"
     check_output "$work/out"
 done
+
+# one line for each of the membranes, and the water that can dry falls with sd
+"$work/build/sweep" "$wall" "$prefix/share/bothways/materials" >"$work/out"
+[ "$(grep -c '^sd ' "$work/out")" -eq 4 ]
+awk '{ print $4 }' "$work/out" | sort -rgc
 
 pc=$(find "$prefix" -name bothways.pc)
 PKG_CONFIG_PATH=$(dirname "$pc")

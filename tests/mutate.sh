@@ -8,7 +8,8 @@
 # golden outputs. What those alone notice is counted apart, for they are
 # regression values.
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
-# folders air thermal glaser mould criteria. Prints each survivor with its
+# folders air thermal glaser mould criteria; a FOLDER may be one file of it,
+# as assembly/geography.c. Prints each survivor with its
 # line, and the kill rate. Survivors that change nothing are explained in
 # docs/mutation.md.
 set -eu
@@ -30,13 +31,15 @@ cd "$work/tree"
 cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
 cmake -S . -B build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DBOTHWAYS_SANITIZE=address,undefined >/dev/null
-suites_of() {
-    case $1 in
+suites_of() { # FOLDER or FOLDER/FILE
+    case ${1%%/*} in
     air) echo 'air surface monthly period properties' ;;
     thermal) echo 'thermal surface criteria assess' ;;
     glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay' ;;
+    assembly) echo 'geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
+    climate) echo 'generator_rain sunny sun climate hourly hours exposure tmy transient_input generator' ;;
     criteria) echo 'verdict scope criteria rows judge_hours judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
@@ -68,7 +71,11 @@ done
 
 # every mutant: file, line, column, old, new
 for folder in $folders; do
-    for file in src/"$folder"/*.c; do
+    case $folder in
+    *.c) files=src/$folder ;;
+    *) files=$(echo src/"$folder"/*.c) ;;
+    esac
+    for file in $files; do
         awk -v file="$file" '
             BEGIN {
                 n = split("+|-;-|+;*|/;/|*;<|<=;>|>=;<=|<;>=|>;==|!=;!=|==;" \

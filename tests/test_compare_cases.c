@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "bothways/compare.h"
-#include "compare/core.h"
+#include "compare_sections.h"
 #include "criteria_case.h"
 #include "paper.h"
 
@@ -202,31 +202,10 @@ END_TEST
 /* ---- the table
  * --------------------------------------------------------------- */
 
-enum { PARTS = 2 };
-
-static bw_compare_core core;
-static bw_section named[PARTS] = {{.name = "between-studs"},
-                                  {.name = "through-stud"}};
-static bw_section_assessment parts[PARTS];
-static bw_assessment assessment[2];
-
 /* The first wall has two sections computed by hand, the second none. */
 static const bw_compare_row *row_of(const char *name)
 {
-    core = (bw_compare_core){.count = 2};
-    memset(assessment, 0, sizeof assessment);
-    assessment[0].section_count = PARTS;
-    assessment[0].section = parts;
-    for (size_t i = 0; i < 2; i++) {
-        core.given[i] = core.assembly[i] = &first.assembly;
-        core.assessment[i] = &assessment[i];
-        core.wall[i].label = i == 0 ? "a" : "b";
-    }
-    ck_assert_int_eq(bw_compare_table(&core, NULL), BW_OK);
-    for (size_t k = 0; k < core.comparison.row_count; k++)
-        if (strcmp(core.comparison.row[k].name, name) == 0)
-            return &core.comparison.row[k];
-    return NULL;
+    return section_row(name, &first.assembly, 1, false);
 }
 
 static void part(size_t i, double peak, double reserve, bool dried,

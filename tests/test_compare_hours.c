@@ -3,8 +3,8 @@
  * are chosen; of the real ones only what one wall has against the other is
  * asked. */
 
-#include "compare/core.h"
 #include "compare_case.h"
+#include "compare_sections.h"
 #include "paper.h"
 
 #define CASE_BATT                                                              \
@@ -131,13 +131,6 @@ END_TEST
 
 /* ---- the worst section, by hand ------------------------------------------ */
 
-enum { PARTS = 2 };
-
-static bw_compare_core core;
-static bw_section named[PARTS] = {{.name = "between-studs"},
-                                  {.name = "through-stud"}};
-static bw_section_assessment parts[PARTS];
-static bw_assessment assessment[2];
 static bw_assembly drawn;
 
 static void wetted(size_t i, double months, double place, double left)
@@ -156,20 +149,7 @@ static void wetted(size_t i, double months, double place, double left)
 /* Both walls have the two sections. */
 static const bw_compare_row *row_of(const char *name)
 {
-    core = (bw_compare_core){.count = 2, .comparison = {.simulated = true}};
-    memset(assessment, 0, sizeof assessment);
-    for (size_t i = 0; i < 2; i++) {
-        assessment[i].section_count = PARTS;
-        assessment[i].section = parts;
-        core.given[i] = core.assembly[i] = &drawn;
-        core.assessment[i] = &assessment[i];
-        core.wall[i].label = i == 0 ? "a" : "b";
-    }
-    ck_assert_int_eq(bw_compare_table(&core, NULL), BW_OK);
-    for (size_t k = 0; k < core.comparison.row_count; k++)
-        if (strcmp(core.comparison.row[k].name, name) == 0)
-            return &core.comparison.row[k];
-    return NULL;
+    return section_row(name, &drawn, 2, true);
 }
 
 START_TEST(the_slower_of_water_and_place_in_the_slowest_section_counts)

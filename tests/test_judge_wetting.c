@@ -5,42 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "criteria/verdict.h"
-#include "simulated_case.h"
-
-static criteria_case c;
-static simulated_case sim;
-
-static void setup(void)
-{
-    case_make(&c);
-    simulated_make(&sim, &c);
-}
-
-static void teardown(void)
-{
-    case_free(&c);
-}
-
-static void has(const char *text, const char *words)
-{
-    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
-}
-
-static const bw_criterion *judged(bw_criterion_id id)
-{
-    simulated_judge(&sim, &c);
-    return case_row(&c, id);
-}
-
-/* Of the simulation alone. */
-static bw_verdict overall(void)
-{
-    simulated_judge(&sim, &c);
-    bw_verdict_screen(&c.rows, true, true);
-    bw_verdict_settle(&c.rows);
-    return bw_verdict_overall(&c.rows);
-}
+#include "judged_simulation.h"
 
 static bw_wetting_result dries(double months, double place_months)
 {

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "criteria_case.h"
+#include "has_words.h"
 
 static criteria_case c;
 
@@ -17,11 +18,6 @@ static void setup(void)
 static void teardown(void)
 {
     case_free(&c);
-}
-
-static void has(const char *text, const char *words)
-{
-    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
 }
 
 /* ---- the monthly runs -------------------------------------------------- */

@@ -6,6 +6,7 @@
 
 #include "bothways/margin.h"
 #include "criteria_case.h"
+#include "margin/case.h"
 #include "paper.h"
 
 static criteria_case c;
@@ -225,6 +226,132 @@ START_TEST(the_dampest_room_is_found_by_the_simulation_where_there_is_one)
 }
 END_TEST
 
+/* ---- what is not of the wall ----------------------------------------------
+ */
+
+/* Severe rain on the bare panel, which draws it in. */
+static void wet_the_face(void)
+{
+    static const double rose[BW_FACINGS] = {0, 0, 0, 0, 0.2, 0.4, 0.4, 0};
+    c.assembly.outdoors = (bw_outdoors){.climate_path = "test",
+                                        .has_facing = true,
+                                        .azimuth = 225.0,
+                                        .tilt = 90.0,
+                                        .has_solar_absorptance = true,
+                                        .solar_absorptance = 0.6,
+                                        .emissivity = 0.9,
+                                        .driving_rain = BW_RAIN_SEVERE};
+    c.material[CASE_SHEATHING].water_absorption = case_value(0.02);
+    for (int k = 0; k < BW_MONTHS; k++) {
+        bw_climate_month *month = &c.climate.month[k];
+        month->has_rain = month->has_rain_wind = month->has_rain_rose = true;
+        month->rain = 80.0;
+        month->rain_wind = 5.0;
+        memcpy(month->rain_rose, rose, sizeof rose);
+    }
+}
+
+static bw_case with_redistribution(bw_redistribution redistribution)
+{
+    bw_assessment *a = NULL;
+    bw_assessment_options options = once(true);
+    bw_case out;
+    options.transient.redistribution = redistribution;
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    ck_assert(a->section[0].has_transient);
+    bw_case_of(&out, a);
+    bw_assessment_free(a);
+    return out;
+}
+
+static bool alike(const bw_case *a, const bw_case *b)
+{
+    for (size_t i = 0; i < BW_CASE_KEYS; i++)
+        if (a->outcome[i] != b->outcome[i] ||
+            !(a->value[i] == b->value[i] ||
+              (isnan(a->value[i]) && isnan(b->value[i]))))
+            return false;
+    return true;
+}
+
+static const struct spread_row {
+    bw_redistribution drawn, other;
+    const char *words;
+} spreads[] = {
+    {BW_REDISTRIBUTION_RULE, BW_REDISTRIBUTION_SUCTION,
+     "water spreads as fast without rain as in rain"},
+    {BW_REDISTRIBUTION_SUCTION, BW_REDISTRIBUTION_RULE,
+     "water spreads more slowly without rain than in rain"},
+};
+
+START_TEST(rain_that_spreads_by_the_other_diffusivity_makes_another_wall)
+{
+    const struct spread_row *row = &spreads[_i];
+    bw_arena arena = {NULL};
+    bw_meter meter;
+    bw_meter_start(&meter, NULL, NULL, 0);
+    bw_study study = {.assembly = &c.assembly,
+                      .climate = &c.climate,
+                      .options = once(true),
+                      .arena = &arena,
+                      .meter = &meter,
+                      .wide = true};
+    study.options.transient.redistribution = row->drawn;
+    wet_the_face();
+    ck_assert_int_eq(bw_unknowns_find(&study, NULL), BW_OK);
+    bw_setting *setting = BW_NEW(&arena, bw_setting, study.count);
+    const bw_case drawn = with_redistribution(row->drawn);
+    const bw_case other = with_redistribution(row->other);
+    ck_assert(!alike(&drawn, &other));
+    size_t i = 0;
+    while (i < study.count && study.source[i].input != BW_INPUT_REDISTRIBUTION)
+        i++;
+    ck_assert_uint_lt(i, study.count);
+    const bw_unknown *u = &study.source[i].shown;
+    ck_assert_str_eq(u->name, row->words);
+    ck_assert(u->seen);
+    bw_case made;
+    for (int on = 0; on < 2; on++) {
+        setting[i] = (bw_setting){true, on};
+        ck_assert_int_eq(bw_case_run(&made, &study, setting, NULL), BW_OK);
+        ck_assert(alike(&made, on == 1 ? &other : &drawn));
+        ck_assert_str_eq(bw_settings_words(&study, setting),
+                         on == 1 ? row->words : "as drawn");
+    }
+    bw_meter_end(&meter);
+    bw_arena_release(&arena);
+}
+END_TEST
+
+/* Without A_w no liquid moves; the steady methods know none. */
+START_TEST(how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass)
+{
+    for (int wet = 0; wet < 2; wet++) {
+        c.material[CASE_SHEATHING].water_absorption.value = wet == 1 ? 0.02
+                                                                     : 0.0;
+        make(false, 0, 0);
+        const bw_unknown *found = NULL;
+        for (size_t i = 0; i < m->unknown_count; i++)
+            if (strncmp(m->unknown[i].name, "water spreads", 13) == 0)
+                found = &m->unknown[i];
+        ck_assert_int_eq(found != NULL, wet == 1);
+        ck_assert(found == NULL || !found->seen);
+    }
+    static const char words[] = "water spreads as fast without rain as in rain";
+    paper_clear(&sheet);
+    const bw_results results = {.margin = m};
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_MARGIN, paper_take, &sheet, NULL),
+        BW_OK);
+    HAS(sheet.text, words);
+    paper_clear(&sheet);
+    ck_assert_int_eq(bw_report_margin_html(m, NULL, paper_take, &sheet, NULL),
+                     BW_OK);
+    HAS(sheet.text, words);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("margin_cases");
@@ -238,6 +365,11 @@ int main(void)
                         (int)COUNT(rooms));
     tcase_add_test(
         tc, the_dampest_room_is_found_by_the_simulation_where_there_is_one);
+    tcase_add_loop_test(
+        tc, rain_that_spreads_by_the_other_diffusivity_makes_another_wall, 0,
+        (int)COUNT(spreads));
+    tcase_add_test(
+        tc, how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass);
     suite_add_tcase(suite, tc);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);

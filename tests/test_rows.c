@@ -8,6 +8,7 @@
 
 #include "criteria/scope.h"
 #include "criteria/verdict.h"
+#include "has_words.h"
 #include "simulated_case.h"
 
 static criteria_case c;
@@ -20,11 +21,6 @@ static void setup(void)
 static void teardown(void)
 {
     case_free(&c);
-}
-
-static void has(const char *text, const char *words)
-{
-    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
 }
 
 /* The row of a criterion once all is settled. */

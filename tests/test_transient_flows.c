@@ -4,8 +4,8 @@
 #include <check.h>
 
 #include "bothways/glaser.h"
-#include "transient_case.h"
 #include "transient_core.h"
+#include "transient_run.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define YEAR (8760 * 3600.0)
@@ -19,7 +19,7 @@ static lab *lab_at_5_degrees(void)
     lab *l = lab_new(annex_delta);
     lab_layer(l, &annex_law, 0.05, 1e-3, 1.5, 1);
     lab_start(l, ANNEX_RV, 2.5e6, 5, 0.5);
-    bw_cells_at(&l->wall, l->solver.v, l->solver.cell, false);
+    bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, false);
     return l;
 }
 
@@ -29,7 +29,7 @@ typedef struct rates {
 
 static void rates_of(rates *r, const lab *l, const bw_edge *edge)
 {
-    bw_wall_rates(&l->wall, edge, l->solver.v, l->solver.cell, r->rate,
+    bw_wall_rates(&l->wall, edge, l->solver.v, &l->solver.cells, r->rate,
                   r->crossing, NULL);
 }
 
@@ -62,7 +62,8 @@ START_TEST(air_through_a_cell_brings_its_heat_and_that_of_its_vapour)
     l->wall.vent = &vent;
     l->wall.vent_count = 1;
     rates_of(&after, l, &edge);
-    const double water = 2e-3 * (edge.p_e - l->solver.cell[3].p) /
+    const double water = 2e-3 *
+                         (edge.p_e - bw_cells_get(&l->solver.cells, 3).p) /
                          (ANNEX_RV * 303.15);
     const double heat = 2e-3 * 1210 * (30 - 5) + (2.5e6 + 4187 * 17.5) * water;
     check_more(l, &before, &after, 3, heat, water);
@@ -144,8 +145,9 @@ START_TEST(face_that_is_overfull_takes_up_no_rain)
     edge.rain = 1e-5;
     l->face[0].liquid = true;
     l->solver.v[1] = 0.5 * (l->hygro[0].free_z + l->hygro[0].full_z);
-    bw_cells_at(&l->wall, l->solver.v, l->solver.cell, false);
-    ck_assert_double_gt(l->solver.cell[0].flow, l->hygro[0].free_flow);
+    bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, false);
+    ck_assert_double_gt(bw_cells_get(&l->solver.cells, 0).flow,
+                        l->hygro[0].free_flow);
     rates_of(&r, l, &edge);
     ck_assert_double_eq(r.crossing[BW_X_RAIN], 0);
     lab_free(l);
@@ -166,7 +168,7 @@ START_TEST(leak_of_rain_fades_as_the_pores_fill)
     for (size_t k = 0; k < COUNT(row); k++) {
         static rates r;
         l->solver.v[5] = l->hygro[0].full_z - row[k].to_full;
-        bw_cells_at(&l->wall, l->solver.v, l->solver.cell, false);
+        bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, false);
         rates_of(&r, l, &edge);
         ck_assert_double_eq_tol(r.crossing[BW_X_LEAK_RAIN], 1e-5 * row[k].share,
                                 1e-16);
@@ -183,7 +185,7 @@ START_TEST(wet_surface_is_fed_by_vapour_and_water_of_half_a_cell)
     lab *l = lab_new(annex_delta);
     lab_layer(l, &annex_law, 0.05, 1e-3, 1.5, 1);
     lab_start(l, ANNEX_RV, 2.5e6, 15, 0.97);
-    bw_cells_at(&l->wall, l->solver.v, l->solver.cell, false);
+    bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, false);
     bw_edge edge;
     annex_edge(NULL, 0, &edge);
     edge.p_e = edge.p_i = 800;
@@ -192,11 +194,11 @@ START_TEST(wet_surface_is_fed_by_vapour_and_water_of_half_a_cell)
     rates_of(&r, l, &edge);
     for (int room = 0; room < 2; room++) {
         const size_t i = room ? l->n - 1 : 0;
-        const bw_cell *c = &l->solver.cell[i];
-        const double water = c->kphi * 2 / l->dx[i] * c->phi / c->p;
-        ck_assert_double_gt(water * c->rv, 0.1);
-        const double g = (c->p - 800) /
-                         (1 / (1 / c->rv + water) + 1 / (room ? 1e-8 : 2e-8));
+        const bw_cell c = bw_cells_get(&l->solver.cells, i);
+        const double water = c.kphi * 2 / l->dx[i] * c.phi / c.p;
+        ck_assert_double_gt(water * c.rv, 0.1);
+        const double g = (c.p - 800) /
+                         (1 / (1 / c.rv + water) + 1 / (room ? 1e-8 : 2e-8));
         ck_assert_double_eq_tol(
             r.crossing[room ? BW_X_VAPOUR_I : BW_X_VAPOUR_E], -g, 1e-9 * g);
     }
@@ -205,17 +207,6 @@ START_TEST(wet_surface_is_fed_by_vapour_and_water_of_half_a_cell)
 END_TEST
 
 /* ---- what a year counts ---- */
-
-static bw_transient_result run(const transient_case *c,
-                               const bw_transient_options *options)
-{
-    bw_transient_result r;
-    bw_error err = {0};
-    const bw_status status = bw_transient(&r, &c->assembly, &c->section,
-                                          &c->climate, options, &err);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    return r;
-}
 
 static void add_dry_board(transient_case *c, double thickness, double mu)
 {

@@ -13,16 +13,17 @@
 enum { JAC_CELLS = 32 };
 
 /* Every entry of the Jacobian at v against differences of the rates. */
-static void check_jacobian(const lab *l, const bw_edge *edge, double *v)
+static void check_jacobian(lab *l, const bw_edge *edge, double *v)
 {
     static double rate[2][2 * JAC_CELLS];
-    static bw_cell cell[JAC_CELLS];
+    bw_cells cells;
     static bw_block block[JAC_CELLS];
     double crossing[BW_X_COUNT];
     const size_t m = 2 * l->n;
     ck_assert_uint_le(l->n, JAC_CELLS);
-    bw_cells_at(&l->wall, v, cell, true);
-    bw_wall_rates(&l->wall, edge, v, cell, rate[0], crossing, block);
+    ck_assert(bw_cells_init(&cells, &l->wall, &l->arena));
+    bw_cells_at(&l->wall, v, &cells, true);
+    bw_wall_rates(&l->wall, edge, v, &cells, rate[0], crossing, block);
     double most[2] = {0, 0}; /* of heat, of water: what rounding is seen by */
     for (size_t j = 0; j < m; j++)
         most[j % 2] = fmax(most[j % 2], fabs(rate[0][j]));
@@ -30,8 +31,9 @@ static void check_jacobian(const lab *l, const bw_edge *edge, double *v)
         const double h = 1e-6, kept = v[k];
         for (int side = 0; side < 2; side++) {
             v[k] = kept + (side ? h : -h);
-            bw_cells_at(&l->wall, v, cell, true);
-            bw_wall_rates(&l->wall, edge, v, cell, rate[side], crossing, NULL);
+            bw_cells_at(&l->wall, v, &cells, true);
+            bw_wall_rates(&l->wall, edge, v, &cells, rate[side], crossing,
+                          NULL);
         }
         v[k] = kept;
         for (size_t j = 0; j < m; j++) {
@@ -322,12 +324,13 @@ START_TEST(cell_without_water_has_no_humidity)
         for (int below = 0; below < 2; below++) {
             for (size_t i = 0; i < l->n; i++)
                 l->solver.v[2 * i + 1] = below ? -0.1 : 0;
-            bw_cells_at(&l->wall, l->solver.v, l->solver.cell, slopes);
+            bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, slopes);
             for (size_t i = 0; i < l->n; i++) {
-                ck_assert_double_ge(l->solver.cell[i].phi, 0);
-                ck_assert_double_lt(l->solver.cell[i].phi, 1e-11);
-                ck_assert_double_eq(l->solver.cell[i].water, 0);
-                ck_assert(isfinite(l->solver.cell[i].p));
+                const bw_cell c = bw_cells_get(&l->solver.cells, i);
+                ck_assert_double_ge(c.phi, 0);
+                ck_assert_double_lt(c.phi, 1e-11);
+                ck_assert_double_eq(c.water, 0);
+                ck_assert(isfinite(c.p));
             }
         }
     lab_free(l);
@@ -349,6 +352,7 @@ START_TEST(film_is_read_between_0_and_100_percent)
     lab_start(l, ANNEX_RV, 0, 20, 0.5);
     ck_assert_uint_eq(l->n, 2);
     l->face[1].film = &film;
+    bw_cells_faces(&l->solver.cells, &l->wall);
     bw_edge edge;
     annex_edge(NULL, 0, &edge);
     static const double z[2][2] = {{0, 0}, {3, 3.001}};
@@ -357,14 +361,15 @@ START_TEST(film_is_read_between_0_and_100_percent)
         bw_block block[2];
         l->solver.v[1] = z[k][0];
         l->solver.v[3] = z[k][1];
-        bw_cells_at(&l->wall, l->solver.v, l->solver.cell, true);
+        bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, true);
         if (k == 0) /* a difference of pressure all the same */
-            l->solver.cell[1].p = 1000;
-        bw_wall_rates(&l->wall, &edge, l->solver.v, l->solver.cell, rate,
+            l->solver.cells.quad[0].p[1] = 1000;
+        bw_wall_rates(&l->wall, &edge, l->solver.v, &l->solver.cells, rate,
                       crossing, block);
-        const bw_cell *a = &l->solver.cell[0], *b = &l->solver.cell[1];
-        const double g = (a->p - b->p) /
-                         (a->rv + b->rv + 1e18 * (k ? BW_FILM_ROWS + 1 : 1));
+        const bw_cell a = bw_cells_get(&l->solver.cells, 0);
+        const bw_cell b = bw_cells_get(&l->solver.cells, 1);
+        const double g = (a.p - b.p) /
+                         (a.rv + b.rv + 1e18 * (k ? BW_FILM_ROWS + 1 : 1));
         ck_assert_double_gt(fabs(g), 0);
         ck_assert_double_eq_tol(rate[3] - crossing[BW_X_VAPOUR_I], g,
                                 1e-6 * fabs(g));
@@ -387,8 +392,8 @@ START_TEST(leaks_have_an_effect_only_in_the_cell_they_are_given)
     edge.p_i = 2000;
     static double base[2 * LAB_CELLS], rate[2 * LAB_CELLS];
     double crossing[BW_X_COUNT];
-    bw_wall_rates(&l->wall, &edge, l->solver.v, l->solver.cell, base, crossing,
-                  NULL);
+    bw_wall_rates(&l->wall, &edge, l->solver.v, &l->solver.cells, base,
+                  crossing, NULL);
     /* what the room's air holds beyond saturation at 5 degC, per m3 */
     const double held = 2000 / (ANNEX_RV * 298.15) -
                         bw_humid_find(&l->humid, 5).psat / (ANNEX_RV * 278.15);
@@ -396,7 +401,7 @@ START_TEST(leaks_have_an_effect_only_in_the_cell_they_are_given)
         edge.rain_leak = which & 1 ? 1e-5 : 0;
         edge.air_flow = which & 1 ? 1e-3 : 0;
         l->wall.rain_cell = l->wall.leak_cell = which & 2 ? 2 : -1;
-        bw_wall_rates(&l->wall, &edge, l->solver.v, l->solver.cell, rate,
+        bw_wall_rates(&l->wall, &edge, l->solver.v, &l->solver.cells, rate,
                       crossing, NULL);
         for (size_t i = 0; i < l->n; i++) {
             const double more = which == 3 && i == 2 ? 1e-5 + 1e-3 * held : 0;

@@ -44,11 +44,12 @@ static double liquid_between(lab *l)
     bw_edge edge;
     annex_edge(NULL, 0, &edge);
     double rate[4], crossing[BW_X_COUNT];
-    bw_cells_at(&l->wall, l->solver.v, l->solver.cell, false);
-    bw_wall_rates(&l->wall, &edge, l->solver.v, l->solver.cell, rate, crossing,
-                  NULL);
-    const bw_cell *a = &l->solver.cell[0], *b = &l->solver.cell[1];
-    return rate[3] - crossing[BW_X_VAPOUR_I] - (a->p - b->p) / (a->rv + b->rv);
+    bw_cells_at(&l->wall, l->solver.v, &l->solver.cells, false);
+    bw_wall_rates(&l->wall, &edge, l->solver.v, &l->solver.cells, rate,
+                  crossing, NULL);
+    const bw_cell a = bw_cells_get(&l->solver.cells, 0);
+    const bw_cell b = bw_cells_get(&l->solver.cells, 1);
+    return rate[3] - crossing[BW_X_VAPOUR_I] - (a.p - b.p) / (a.rv + b.rv);
 }
 
 /* The humidity of the face by bisection: as much liquid comes as goes on. */

@@ -25,7 +25,7 @@ START_TEST(water_and_heat_are_conserved_to_rounding)
                                        crossing, NULL),
                      BW_OK);
     double stored[2 * LAB_CELLS];
-    bw_wall_stored(&l->wall, l->solver.v, l->solver.cell, stored, NULL);
+    bw_wall_stored(&l->wall, &l->solver.cells, stored, NULL);
     for (size_t i = 0; i < 2 * l->n; i++)
         after[i % 2] += stored[i];
     const double water = crossing[BW_X_VAPOUR_E] + crossing[BW_X_VAPOUR_I];

@@ -3,20 +3,9 @@
 #include <check.h>
 #include <stdio.h>
 
-#include "transient_case.h"
+#include "transient_run.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
-static bw_transient_result run(const transient_case *c,
-                               const bw_transient_options *options)
-{
-    bw_transient_result r;
-    bw_error err = {0};
-    const bw_status status = bw_transient(&r, &c->assembly, &c->section,
-                                          &c->climate, options, &err);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    return r;
-}
 
 static void refused(const transient_case *c,
                     const bw_transient_options *options, const char *text)

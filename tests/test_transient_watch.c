@@ -61,7 +61,7 @@ static void set_slab(scene *s, size_t k, double theta, double phi)
 
 static void watch_hour(scene *s, int hour)
 {
-    bw_cells_at(&s->model.wall, s->solver.v, s->solver.cell, false);
+    bw_cells_at(&s->model.wall, s->solver.v, &s->solver.cells, false);
     bw_watch_hour(&s->watch, &s->solver, &s->edge, hour, true);
 }
 

@@ -3,7 +3,7 @@
 #include <check.h>
 #include <stdio.h>
 
-#include "transient_case.h"
+#include "transient_run.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define MONTH (8760.0 / 12 * 3600)
@@ -11,12 +11,7 @@
 static bw_transient_result base_of(const transient_case *c, int years)
 {
     const bw_transient_options options = {.max_years = years};
-    bw_transient_result r;
-    bw_error err = {0};
-    const bw_status status = bw_transient(&r, &c->assembly, &c->section,
-                                          &c->climate, &options, &err);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    return r;
+    return run(c, &options);
 }
 
 static bw_wetting_result wetted(const transient_case *c,

@@ -88,12 +88,16 @@ static const doubt doubts[] = {
      "<uncertain property=\"specific-heat\" low=\"1 kJ/(kg.K)\" "
      "high=\"2 kJ/(kg.K)\"/>",
      NULL},
-    /* ... but not where the layer has no such value */
+    /* ... also what follows from thickness, lambda and mu: 0.09 m, 0.04
+     * W/(m K), mu 2 */
     {RANGE,
      "<uncertain property=\"resistance\" low=\"9 m2.K/W\" "
      "high=\"10 m2.K/W\"/>",
-     NULL},
-    {RANGE, "<uncertain property=\"sd\" low=\"5 m\" high=\"9 m\"/>", NULL},
+     "the value taken for resistance of Test batt, 2.25,"},
+    {RANGE, "<uncertain property=\"sd\" low=\"5 m\" high=\"9 m\"/>",
+     "the value taken for sd of Test batt, 0.18,"},
+    {RANGE, "<uncertain property=\"sd\" low=\"0.1 m\" high=\"9 m\"/>", NULL},
+    /* ... but not where the layer has no such value */
     {FOIL,
      "<membrane material=\"test-foil\"><uncertain property=\"sd\" "
      "low=\"60 m\" high=\"70 m\"/></membrane>",

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "bothways/profile.h"
+#include "has_words.h"
 #include "scope.h"
 #include "simulated_case.h"
 #include "verdict.h"
@@ -20,11 +21,6 @@ static void setup(void)
 static void teardown(void)
 {
     case_free(&c);
-}
-
-static void has(const char *text, const char *words)
-{
-    ck_assert_msg(strstr(text, words) != NULL, "'%s' in: %s", words, text);
 }
 
 /* ---- the whole in words ------------------------------------------------ */

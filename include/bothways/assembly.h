@@ -36,6 +36,14 @@ typedef enum bw_terrain {
     BW_TERRAIN_URBAN,    /**< the middle of a town */
 } bw_terrain;
 
+/** What lies below a floor. */
+typedef enum bw_below {
+    BW_BELOW_NOT_STATED,
+    BW_BELOW_OPEN_AIR, /**< a passage, a floor on stilts */
+    BW_BELOW_SPACE,    /**< a crawl space or cellar, whose own air the climate
+                            is */
+} bw_below;
+
 typedef struct bw_outdoors {
     const char *climate_path;  /**< as resolved from the file; never NULL */
     bool has_facing;
@@ -56,6 +64,7 @@ typedef struct bw_outdoors {
                                     a roof's unless the file says no */
     bool has_surface_resistance;
     double surface_resistance; /**< m2 K/W */
+    bw_below below;            /**< of a floor */
 } bw_outdoors;
 
 /** How indoor humidity is given. */
@@ -219,6 +228,8 @@ typedef struct bw_assembly {
     bw_drying_test drying_test;
     bw_rain_leak rain_leak;
     bw_closing_up closing_up;
+    size_t edit_count;      /**< changes made while reading (edit.h); 0: the
+                                 wall is as its file says */
     size_t note_count;      /**< warnings and what was understood */
     const bw_note *note;
 } bw_assembly;

@@ -158,11 +158,9 @@ typedef struct bw_section_assessment {
                                  (nothing dropped); NULL if !has_transient */
     const char *transient_reason; /**< why not, if !has_transient */
     bw_place_mould *mould;       /**< [monitor_count] of transient, or NULL */
-    bool has_air_mould;          /**< a well-ventilated cavity lies outside and
-                                      its air is not soaked */
-    double air_mould[4];         /**< index, by class and with its decline, of
-                                      the same face in that cavity's air; if
-                                      has_air_mould */
+    bool open_to_air;            /**< simulated, with a well-ventilated cavity
+                                      outside whose air is not soaked, and no
+                                      water stated (wet start, rain leak) */
     bw_wood_damage *wood;        /**< [slab_count] of transient, zero where not
                                       wood; or NULL */
     bw_section_wetting wetting_test;

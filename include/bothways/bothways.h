@@ -10,6 +10,7 @@
 #include "bothways/climate.h"
 #include "bothways/compare.h"
 #include "bothways/decay.h"
+#include "bothways/edit.h"
 #include "bothways/error.h"
 #include "bothways/exchange.h"
 #include "bothways/export.h"

@@ -116,6 +116,11 @@ typedef struct bw_climate {
 BW_API bw_status bw_climate_read(bw_climate **out, const char *path,
                                  bw_error *err);
 
+/** The same of a climate that stands in memory, ended by a NUL; `name` is what
+ *  messages and results call the file. */
+BW_API bw_status bw_climate_read_text(bw_climate **out, const char *text,
+                                      const char *name, bw_error *err);
+
 /** Frees a climate; NULL is allowed. */
 BW_API void bw_climate_free(bw_climate *climate);
 

@@ -1,6 +1,9 @@
 #include "bothways/assembly.h"
 
 #include <stdlib.h>
+#include <string.h>
+
+#include "bothways/edit.h"
 
 #include "owner.h"
 
@@ -11,6 +14,14 @@ void bw_assembly_free(bw_assembly *assembly)
     bw_assembly_owner *owner = (bw_assembly_owner *)assembly;
     bw_arena_release(&owner->arena);
     free(owner);
+}
+
+long bw_assembly_layer(const bw_assembly *assembly, const char *id)
+{
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (strcmp(assembly->layer[i].id, id) == 0)
+            return (long)i;
+    return -1;
 }
 
 const char *bw_element_text(bw_element element)

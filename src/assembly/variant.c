@@ -29,34 +29,57 @@ const bw_assembly *bw_variant_done(const bw_variant *v)
     return v->no_memory ? NULL : v->assembly;
 }
 
-static const struct {
-    const char *word, *unit;
-} varied[BW_VARIED_COUNT] = {
-    [BW_VARIED_MU] = {"mu", "-"},
-    [BW_VARIED_SD] = {"sd", "m"},
-    [BW_VARIED_LAMBDA] = {"lambda", "W/(m K)"},
-    [BW_VARIED_RESISTANCE] = {"resistance", "m2 K/W"},
-    [BW_VARIED_THICKNESS] = {"thickness", "m"},
-    [BW_VARIED_DENSITY] = {"density", "kg/m3"},
-    [BW_VARIED_SPECIFIC_HEAT] = {"specific-heat", "J/(kg K)"},
-};
+const bw_property_row *bw_varied_row(bw_varied property)
+{
+    static const bw_property_row thickness = {.attribute = "thickness",
+                                              .unit = "m",
+                                              .dimension = BW_DIM_LENGTH,
+                                              .low = 5e-5,
+                                              .high = 3.0};
+    static const bw_property_row resistance = {
+        .attribute = "resistance",
+        .unit = "m2.K/W",
+        .dimension = BW_DIM_THERMAL_RESISTANCE,
+        .low = 0.0,
+        .high = 100.0};
+    switch (property) {
+    case BW_VARIED_MU:
+        return &bw_property_rows[BW_PROPERTY_MU_DRY];
+    case BW_VARIED_SD:
+        return &bw_property_rows[BW_PROPERTY_SD];
+    case BW_VARIED_LAMBDA:
+        return &bw_property_rows[BW_PROPERTY_CONDUCTIVITY];
+    case BW_VARIED_RESISTANCE:
+        return &resistance;
+    case BW_VARIED_DENSITY:
+        return &bw_property_rows[BW_PROPERTY_DENSITY];
+    case BW_VARIED_SPECIFIC_HEAT:
+        return &bw_property_rows[BW_PROPERTY_SPECIFIC_HEAT];
+    case BW_VARIED_THICKNESS:
+    case BW_VARIED_COUNT:
+        break;
+    }
+    return &thickness;
+}
 
 bw_varied bw_varied_of(const char *word)
 {
     int i = 0;
-    while (i < BW_VARIED_COUNT && strcmp(varied[i].word, word) != 0)
+    while (i < BW_VARIED_COUNT &&
+           strcmp(bw_varied_word((bw_varied)i), word) != 0)
         i++;
     return (bw_varied)i;
 }
 
 const char *bw_varied_word(bw_varied property)
 {
-    return varied[property].word;
+    return bw_varied_row(property)->attribute;
 }
 
 const char *bw_varied_unit(bw_varied property)
 {
-    return varied[property].unit;
+    const char *unit = bw_varied_row(property)->unit;
+    return unit[0] != '\0' ? unit : "-";
 }
 
 static bool vapour_by_mu(const bw_material *m, bw_layer_kind kind,
@@ -273,22 +296,9 @@ static const bw_material *generic_membrane(bw_variant *v, double sd,
     bw_material *m = BW_NEW(v->arena, bw_material, 1);
     if (m == NULL)
         return NULL;
-    bw_property *unknown[] = {&m->density,
-                              &m->thermal_conductivity,
-                              &m->specific_heat,
-                              &m->mu_dry,
-                              &m->mu_wet,
-                              &m->sd,
-                              &m->thickness,
-                              &m->free_saturation,
-                              &m->water_absorption,
-                              &m->porosity,
-                              &m->conductivity_factor};
-    for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++)
-        unknown[i]->source = unknown[i]->note = "";
+    *m = bw_material_unknown();
     m->id = m->name = "changed-membrane";
     m->group = "membrane";
-    m->remark = m->file = m->flags_source = "";
     m->mould_class = BW_MOULD_MEDIUM_RESISTANT;
     if (curve != NULL)
         m->sd_curve = *curve;

@@ -6,6 +6,7 @@
 
 #include "arena.h"
 #include "bothways/assembly.h"
+#include "properties.h"
 
 /* A copy under change. Running out of memory is remembered, not returned;
  * look once, with bw_variant_done. */
@@ -38,6 +39,9 @@ typedef enum bw_varied {
 bw_varied bw_varied_of(const char *word);
 const char *bw_varied_word(bw_varied property);
 const char *bw_varied_unit(bw_varied property); /* SI; "-" for mu */
+
+/* Its word (attribute), unit, dimension and range. */
+const bw_property_row *bw_varied_row(bw_varied property);
 
 /* What the layer has now, SI; NAN where no single number stands for it (a
  * humidity-variable sd, a value not known). mu, sd: the dry-cup one. */

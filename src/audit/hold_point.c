@@ -32,6 +32,15 @@ static void look_at_verdict(hold *h)
                                     a->verdict_reason));
 }
 
+/* What is signed is the file. */
+static void look_at_changes(hold *h)
+{
+    const bw_assembly *wall = h->core->audit.assessment->assembly;
+    if (wall->edit_count > 0)
+        keep_closed(h, "the wall was changed from outside the file while it "
+                       "was read: what is on file is not what was judged");
+}
+
 static void look_at_air_test(hold *h)
 {
     const bw_audit *audit = &h->core->audit;
@@ -143,13 +152,14 @@ bw_status bw_audit_hold_point(bw_audit_core *core, bw_error *err)
 {
     bw_audit *audit = &core->audit;
     hold h = {.core = core,
-              .capacity = 4 + audit->unknown_count +
+              .capacity = 5 + audit->unknown_count +
                           audit->member_count *
                               (1 + audit->profile->rule_count)};
     h.item = BW_NEW(&core->arena, bw_open_item, h.capacity);
     if (h.item == NULL)
         return bw_fail_memory(err);
     look_at_verdict(&h);
+    look_at_changes(&h);
     look_at_air_test(&h);
     look_at_readings(&h);
     look_at_assumed(&h);

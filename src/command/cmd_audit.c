@@ -123,6 +123,6 @@ const verb verb_audit = {
         "  bothways audit wall.xml\n"
         "  bothways audit wall.xml --profile uk-nhbc --output sheet.txt\n"
         "  bothways audit wall.xml --tables results\n",
-    .options = "cfotrpmMsJqnhv",
+    .options = "cfotrpmSMsJqnhv",
     .run = run_audit,
 };

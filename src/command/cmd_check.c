@@ -185,9 +185,10 @@ const verb verb_check = {
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
         "  bothways check wall.xml --format json --step 24\n"
+        "  bothways check wall.xml --set membrane.sd=\"2 m\"\n"
         "  bothways check wall.xml --from-readings\n"
         "  bothways check wall.xml --cells 2 --converge\n"
         "  bothways check - --format csv <list-of-files\n",
-    .options = "cfotrpmMsRgaybCNJqnhv",
+    .options = "cfotrpmSMsRgaybCNJqnhv",
     .run = run_check,
 };

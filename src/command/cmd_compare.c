@@ -127,6 +127,6 @@ const verb verb_compare = {
         "  bothways compare fibre.xml mineral.xml --equal u\n"
         "  bothways compare fibre.xml mineral.xml --equal thickness "
         "--scale-layer stud-bay\n",
-    .options = "cfotrpmMsgaybeldqnhv",
+    .options = "cfotrpmSMsgaybeldqnhv",
     .run = run_compare,
 };

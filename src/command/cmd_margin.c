@@ -109,6 +109,6 @@ const verb verb_margin = {
         "  bothways margin wall.xml --monthly-only\n"
         "  bothways margin wall.xml --ensemble 1000\n"
         "  bothways margin wall.xml --tables results\n",
-    .options = "cfotpmMsgaybEJTqnhv",
+    .options = "cfotpmSMsgaybEJTqnhv",
     .run = run_margin,
 };

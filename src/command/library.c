@@ -11,6 +11,7 @@
 
 #include "emit.h"
 #include "fail.h"
+#include "material_pick.h"
 
 /* No folder is compiled in: an installation may be moved, and a build tree
  * holds a link to the materials at the same place relative to the program. */
@@ -106,5 +107,22 @@ bw_status library_read(bw_library **out, const settings *given, bw_error *err)
         bw_library_free(*out);
         *out = NULL;
     }
+    return status;
+}
+
+bw_status library_pick(bw_library **out, const settings *given, bw_error *err)
+{
+    char shipped[PATH_SIZE * 2];
+    bw_quotes quotes = {.count = 0};
+    *out = NULL;
+    if (given->materials_count > 0 || given->output != NULL)
+        return BW_OK;
+    bw_status status = find_shipped(shipped, sizeof shipped, err);
+    for (size_t i = 0; i < given->operand_count && status == BW_OK; i++)
+        status = bw_quotes_read(&quotes, given->operand[i], err);
+    bw_quotes_close(&quotes);
+    if (status == BW_OK)
+        status = bw_library_pick(out, shipped, &quotes, err);
+    bw_quotes_free(&quotes);
     return status;
 }

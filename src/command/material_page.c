@@ -6,6 +6,7 @@
 #include "fail.h"
 #include "grid.h"
 #include "page.h"
+#include "properties.h"
 #include "terminal.h"
 
 static void start(bw_page *page, bw_output *output, const settings *given)
@@ -178,24 +179,16 @@ bw_status material_show(bw_output *output, const settings *given,
     bw_page_bold(&page, false);
     if (material->remark[0] != '\0')
         bw_page_text(&page, 2, 2, material->remark);
-    show_property(&page, "Density", "kg/m3", &material->density);
-    show_property(&page, "Thermal conductivity", "W/(m.K)",
-                  &material->thermal_conductivity);
-    show_property(&page, "Specific heat", "J/(kg.K)", &material->specific_heat);
-    show_property(&page, "mu, dry cup", "", &material->mu_dry);
-    show_property(&page, "mu, wet cup", "", &material->mu_wet);
-    show_property(&page, "sd", "m", &material->sd);
-    show_property(&page, "Thickness", "m", &material->thickness);
-    show_property(&page, "Free saturation", "kg/m3",
-                  &material->free_saturation);
-    show_property(&page, "Water absorption", "kg/(m2.s^0.5)",
-                  &material->water_absorption);
-    show_property(&page, "Porosity", "m3/m3", &material->porosity);
-    show_property(&page,
-                  material->conductivity_rule == BW_CONDUCTIVITY_F_PSI
-                      ? "Moisture factor of conductivity, f_psi"
-                      : "Moisture factor of conductivity, f_u",
-                  "", &material->conductivity_factor);
+    for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+        const bw_property_row *row = &bw_property_rows[i];
+        bool factor = i == BW_PROPERTY_CONDUCTIVITY_FACTOR;
+        show_property(&page,
+                      !factor ? row->title
+                      : material->conductivity_rule == BW_CONDUCTIVITY_F_PSI
+                          ? "Moisture factor of conductivity, f_psi"
+                          : "Moisture factor of conductivity, f_u",
+                      row->unit, bw_property_in(material, (bw_property_id)i));
+    }
     show_curve(&page, "Sorption", "kg/kg at RH", 100.0, &material->sorption);
     show_curve(&page, "sd", "m at mean RH", 100.0, &material->sd_curve);
     show_curve(&page, "mu", "at RH", 100.0, &material->mu_curve);

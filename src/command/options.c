@@ -107,6 +107,23 @@ static bw_status store_materials(settings *out, const char *value,
     return BW_OK;
 }
 
+/* What it means is the reader's to say; here only that it has two sides. */
+static bw_status store_change(settings *out, const char *value, bw_error *err)
+{
+    const char *equals = strchr(value, '=');
+    if (equals == NULL || equals == value)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--set '%s' is no change of a wall; write "
+                       "PLACE.ATTRIBUTE=VALUE, for example --set "
+                       "membrane.sd=\"2 m\"",
+                       value);
+    if (out->change_count == CHANGES)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--set is given more than %d times", CHANGES);
+    out->change[out->change_count++] = value;
+    return BW_OK;
+}
+
 static bw_status store_equal(settings *out, const char *value, bw_error *err)
 {
     static const char *const names[] = {"u", "thickness", "drawn"};
@@ -263,6 +280,9 @@ static const struct option options[] = {
     {'m', "--materials", NULL, "DIR",
      "materials that add to and override the shipped ones; may be repeated",
      store_materials},
+    {'S', "--set", NULL, "PLACE.ATTRIBUTE=VALUE",
+     "change the wall as it is read, the file stays; may be repeated",
+     store_change},
     {'M', "--monthly-only", NULL, NULL,
      "no hourly simulation, the monthly method alone", store_monthly_only},
     {'s', "--no-synthetic-hours", NULL, NULL,

@@ -25,7 +25,7 @@ typedef enum output_format {
     FORMAT_HTML,
 } output_format;
 
-enum { MATERIAL_DIRS = 8 };
+enum { MATERIAL_DIRS = 8, CHANGES = 64 };
 
 typedef struct settings {
     const char *command_line; /* as typed, quoted for a shell */
@@ -36,6 +36,8 @@ typedef struct settings {
     const char *profile;
     const char *materials[MATERIAL_DIRS];
     size_t materials_count;
+    const char *change[CHANGES]; /* "membrane.sd=2 m", as typed */
+    size_t change_count;
     bool quiet, no_colour, help, version;
     bool list_profiles; /* --profile list */
     bool monthly_only, no_synthetic_hours, no_advice;

@@ -20,7 +20,8 @@ add_executable(bothways
 set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF)
 target_include_directories(bothways PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/report
-  ${CMAKE_CURRENT_SOURCE_DIR}/base ${CMAKE_CURRENT_SOURCE_DIR}/margin)
+  ${CMAKE_CURRENT_SOURCE_DIR}/base ${CMAKE_CURRENT_SOURCE_DIR}/margin
+  ${CMAKE_CURRENT_SOURCE_DIR}/material ${CMAKE_CURRENT_SOURCE_DIR}/input)
 target_link_libraries(bothways PRIVATE bothways_static bw_compile)
 
 # Data is found relative to the program, so that an installation may be moved.

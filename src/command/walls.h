@@ -5,11 +5,14 @@
  * climates. */
 
 #include "bothways/assembly.h"
+#include "bothways/edit.h"
 #include "settings.h"
 
 typedef struct walls {
     bw_library *library;
     bw_climate *shared; /* of --climate; NULL otherwise */
+    char *changed;      /* what edit points to */
+    bw_edit edit[CHANGES];
     size_t count;
     bw_assembly **assembly;
     bw_climate **own;           /* what the assemblies name */

@@ -3,10 +3,10 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --from-readings --no-advice --cells --tolerance --years --start-month --converge --threads -q --quiet --no-colour -h --help --version' ;;
-    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
-    margin) echo '--climate -f --format -o --output --tables --profile --materials --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
-    audit) echo '--climate -f --format -o --output --tables --step --profile --materials --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --from-readings --no-advice --cells --tolerance --years --start-month --converge --threads -q --quiet --no-colour -h --help --version' ;;
+    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
+    margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
+    audit) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --construction --permeance-unit -q --quiet -h --help --version' ;;
     materials) echo '-f --format -o --output --materials -q --quiet --no-colour -h --help --version' ;;
     esac
@@ -22,6 +22,7 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' --step') echo 'text' ;;
     *' --profile') echo 'profile' ;;
     *' --materials') echo 'dir' ;;
+    *' --set') echo 'text' ;;
     *' --cells') echo 'text' ;;
     *' --tolerance') echo 'text' ;;
     *' --years') echo 'text' ;;

@@ -299,6 +299,7 @@ static bw_status start(search *s)
     s->rows = &s->core->rows;
     s->before = bw_score_of(s->rows, s->rows, (bw_score_scope){0});
     s->effort.no_bound = s->simulate;
+    s->effort.sun = &s->core->sun;
     if (s->simulate) {
         BW_TRY(bw_core_steady(&s->steady, a->assembly, a->climate,
                               s->core->rows.limits, &s->effort, s->err));

@@ -53,6 +53,7 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
     a->climate = climate;
     a->room_reason = NULL;
     core->rows = (bw_rows){.arena = &core->arena, .limits = limits};
+    core->sun = effort->sun != NULL ? *effort->sun : (bw_run_sun){0};
     BW_TRY(bw_sections_make(&a->sections, assembly, NULL, err));
     BW_TRY(bw_thermal(&a->thermal, assembly, err));
     core->part = BW_NEW(&core->arena, bw_section_assessment,
@@ -71,7 +72,7 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
         BW_TRY(a->room_reason != NULL
                    ? refuse_room(part, a->room_reason)
                    : bw_run_steady(part, &core->rows, assembly, climate, effort,
-                                   err));
+                                   &core->sun, err));
     }
     if (a->room_reason == NULL)
         a->scope_count = bw_scope_find(core->scope, BW_SCOPE_MOST, &core->rows,
@@ -190,6 +191,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
     bw_judge_surfaces(&rows, part);
     judge_period(&rows, a->assembly, part);
     bw_judge_profile(&rows, a->assembly, part);
+    bw_judge_below(&rows, a->assembly);
     if (simulate)
         bw_judge_transient(&rows, a->assembly, part);
     bw_verdict_screen(&rows, a->scope_count > 0, part->has_transient);

@@ -14,6 +14,7 @@ typedef struct bw_core {
     bw_section_assessment *part;
     bw_scope_item scope[BW_SCOPE_MOST];
     bw_rows rows; /* all sections, in order */
+    bw_run_sun sun;
 } bw_core;
 
 /* Sections, U-value, every steady run, and the limits of the monthly method.

@@ -71,6 +71,9 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part);
 void bw_judge_period(bw_rows *rows, const bw_assembly *assembly,
                      const bw_section *section, const bw_period_result *period);
 
+/* A floor of which nobody has said what lies below. */
+void bw_judge_below(bw_rows *rows, const bw_assembly *assembly);
+
 /* `part->has_transient` false: one row, transient_reason. */
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part);
@@ -84,6 +87,19 @@ void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,
 void bw_judge_wood(bw_rows *rows, const bw_section_assessment *part,
                    const bw_geography *geography);
 void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part);
+/* Condensate by months where the simulation stays near saturation. */
+void bw_judge_both(bw_rows *rows, const bw_section_assessment *part,
+                   const bw_geography *geography);
+/* What lies under a tight covering at the room face. */
+void bw_judge_covering(bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography);
+
+/* The months at the inner face of a slab of the transient section: the most
+ * condensate of all planes nearest to it [kg/m2], 0 without a design run; and by how much [RH]
+ * the room's vapour, with leaking air where given, makes it more humid than the
+ * outdoor air, in the worst month; HUGE_VAL where they do not tell. */
+double bw_months_condensate(const bw_section_assessment *part, size_t slab);
+double bw_months_room_adds(const bw_section_assessment *part, size_t slab);
 
 /* The rules of the profile of rows->limits, if it has any. */
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,

@@ -24,6 +24,8 @@ static bool is_inside(const bw_monitor *monitor, const bw_geography *geography)
 
 /* ---- water ---- */
 
+static const double NO_WATER = 5e-4; /* kg/m2: prints as 0.000 */
+
 static double stands(const bw_monitor *monitor)
 {
     return fmax(monitor->first_free.largest, monitor->last_free.largest);
@@ -47,7 +49,7 @@ static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
     const bool first = worst->first_free.largest > worst->last_free.largest;
     const bw_free_water *most = first ? &worst->first_free : &worst->last_free;
     const char *reason =
-        most->month < 0
+        most->month < 0 || water < NO_WATER
             ? "no water stands anywhere inside the weather line"
             : bw_say(rows,
                      "%s kg/m2 %s in %s of the %s year; %s h with water "
@@ -60,6 +62,32 @@ static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
                  reason);
 }
 
+/* Where water would do harm; or, whatever the materials, where the months find
+ * a tenth of the condensate that is allowed (estimate): their humidity is the
+ * room's, which no rain of last week explains. */
+static bool is_watched(const bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography, size_t slab)
+{
+    static const double WORTH_IT = 0.1;
+    return bw_face_at_risk(geography, part->transient_section, slab) ||
+           bw_months_condensate(part, slab) >=
+               WORTH_IT * rows->limits->condensate;
+}
+
+/* Of the hours above 95 % RH those below 0 degC, where pores that full
+ * freeze. */
+static size_t frozen_hours(const bw_transient_result *result, size_t monitor)
+{
+    size_t count = 0;
+    for (size_t h = 0; result->last_hours != NULL && h < BW_TRANSIENT_HOURS;
+         h++) {
+        const bw_monitor_hour *hour =
+            &result->last_hours[h * result->monitor_count + monitor];
+        count += hour->theta < 0.0F && hour->phi > 0.95F;
+    }
+    return count;
+}
+
 static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
                               const bw_geography *geography)
 {
@@ -69,7 +97,7 @@ static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
         if (is_inside(monitor, geography) &&
-            bw_face_at_risk(geography, section, monitor->slab) &&
+            is_watched(rows, part, geography, monitor->slab) &&
             (worst == NULL ||
              monitor->last_year.above_95 > worst->last_year.above_95))
             worst = monitor;
@@ -79,10 +107,15 @@ static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
     const double hours = worst->last_year.above_95;
     const double limit = rows->limits->humid_hours;
     const char *where = bw_say_plane(rows, section, plane_of(section, worst));
+    const size_t frozen = frozen_hours(result,
+                                       (size_t)(worst - result->monitor));
     bw_rows_most(rows, BW_C_HUMID_HOURS, hours, limit,
-                 bw_say(rows, "%s%s h of the last year %s",
+                 bw_say(rows, "%s%s h of the last year %s%s",
                         hours > limit ? "exceeds, inspect: " : "",
-                        bw_say_number(rows, hours, 0), where));
+                        bw_say_number(rows, hours, 0), where,
+                        frozen > 0
+                            ? bw_say(rows, ", %zu h of them in frost", frozen)
+                            : ""));
 }
 
 void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
@@ -119,22 +152,23 @@ static double mean_rh(const bw_monitor *monitor)
     return sum;
 }
 
-/* Would the outdoor air in the ventilated cavity bring as much mould to the
- * same material? Then the wall adds nothing: sheathing near the humidity of
- * outdoor air stands sound in the field, and decay is judged by its own row.
- * Only outside of the main insulation, and no damper than in that air. */
+/* Is it the outdoor air, or the rain in a ventilated cladding, that brings the
+ * mould, and not the wall? By months, which know no rain, the room makes a face
+ * outside of the main insulation no more humid than the outdoor air; and
+ * nothing there is soaked. Sheathing near the humidity of outdoor air stands
+ * sound in the field, and decay is judged by its own row. All three answers get
+ * no kinder with more rain. */
 static bool is_as_in_air(const bw_section_assessment *part,
                          const bw_geography *geography,
-                         const bw_monitor *monitor, const bw_place_mould *mould)
+                         const bw_monitor *monitor)
 {
-    static const double SAME = 0.1;     /* index */
-    static const double SAME_RH = 0.02; /* of the mean of the year */
-    if (!part->has_air_mould || monitor->room_face ||
-        monitor->slab >= geography->insulation)
+    static const double SAME_RH = 0.02; /* in any month */
+    static const double SOAKED = 0.95;  /* of the mean of the year */
+    if (!part->open_to_air || monitor->room_face ||
+        monitor->slab >= geography->insulation || mean_rh(monitor) > SOAKED)
         return false;
-    const bw_monitor *air = &part->transient.monitor[geography->first];
-    return mould->highest <= part->air_mould[monitor->mould_class] + SAME &&
-           mean_rh(monitor) <= mean_rh(air) + SAME_RH;
+    return monitor->slab + 1 == geography->first ||
+           bw_months_room_adds(part, monitor->slab) <= SAME_RH;
 }
 
 /* The back of an outer leaf: no face that mould feeds on, outside of the main
@@ -163,8 +197,9 @@ static const char *why_inspect(const bw_section_assessment *part,
                                const bw_geography *geography, size_t i)
 {
     const bw_monitor *monitor = &part->transient.monitor[i];
-    if (is_as_in_air(part, geography, monitor, &part->mould[i]))
-        return ", no more than the air of the ventilated cavity brings";
+    if (is_as_in_air(part, geography, monitor))
+        return ", brought by the air of the ventilated cavity and not by the "
+               "room";
     if (is_behind_masonry(part, geography, monitor))
         return ", at the back of an outer leaf, behind masonry";
     return NULL;
@@ -194,15 +229,15 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
         bw_say_number(rows, mould->highest_slow, 2),
         say_course(rows, &mould->slow));
     if (exceeds || doubted)
-        reason = bw_say(
-            rows,
-            "exceeds%s, inspect: %s; %s h of the last year above 80 %%, "
-            "%s h above 90 %% RH",
-            doubted          ? " by one of two published rules"
-            : excuse != NULL ? excuse
-                             : "",
-            reason, bw_say_number(rows, monitor->last_year.above_80, 0),
-            bw_say_number(rows, monitor->last_year.above_90, 0));
+        reason = bw_say(rows,
+                        "exceeds%s%s: %s; %s h of the last year above 80 %%, "
+                        "%s h above 90 %% RH",
+                        doubted          ? " by one of two published rules"
+                        : excuse != NULL ? excuse
+                                         : "",
+                        doubted || excuse != NULL ? ", inspect" : "", reason,
+                        bw_say_number(rows, monitor->last_year.above_80, 0),
+                        bw_say_number(rows, monitor->last_year.above_90, 0));
     bw_row *row = bw_rows_most(rows, id, mould->highest, limit, reason);
     if (doubted || excuse != NULL)
         row->row.outcome = row->row.verdict = BW_MARGINAL;

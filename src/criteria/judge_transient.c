@@ -60,6 +60,15 @@ static void judge_outside(bw_rows *rows, const bw_section *section,
     }
 }
 
+void bw_judge_below(bw_rows *rows, const bw_assembly *assembly)
+{
+    if (assembly->element == BW_ELEMENT_FLOOR &&
+        assembly->outdoors.below == BW_BELOW_NOT_STATED)
+        bw_rows_none(rows, BW_C_BELOW,
+                     "computed in outdoor air; below= is not given, and a "
+                     "crawl space, a cellar or the ground is another climate");
+}
+
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part)
 {
@@ -72,6 +81,8 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
     judge_outside(rows, part->transient_section, &geography);
     judge_water(rows, &part->transient);
     bw_judge_standing(rows, part, &geography);
+    bw_judge_both(rows, part, &geography);
+    bw_judge_covering(rows, part, &geography);
     bw_judge_wood(rows, part, &geography);
     bw_judge_mould(rows, part, &geography);
     bw_judge_wetting(rows, part);

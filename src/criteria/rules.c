@@ -163,6 +163,10 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
          "insulation, or wood under a tight cover, outside a well-ventilated "
          "cavity: room air in that cavity is not simulated, " NO_SOURCE,
          false, false, BW_JUDGES},
+    [BW_C_BELOW] = {"floor-underside", "The air below the floor", "rule", "-",
+                    "a crawl space is colder and damper in summer than the "
+                    "outdoor air, " NO_SOURCE,
+                    false, false, BW_JUDGES},
     [BW_C_PERIODIC_WATER] =
         {"periodic-water", "Change of total water over the last year",
          "transient", "kg/(m2 a)",
@@ -176,13 +180,29 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
          ISO ": guide of 0.2 kg/m2 on non-absorbing faces, beyond which it "
              "runs off [M-med], here hour by hour",
          false, false, BW_JUDGES},
+    [BW_C_BOTH_WET] =
+        {"condensate-confirmed",
+         "Condensate by months where the simulation stays near saturation",
+         "transient", "kg/m2",
+         DIN ": at most 1.0 kg/m2, 0.5 between faces that do not absorb [S]; "
+             "decides where the simulation has the same face above 95 % RH for "
+             "more than 720 h, " NO_SOURCE,
+         false, false, BW_JUDGES},
     [BW_C_HUMID_HOURS] =
         {"hours-above-95",
-         "Hours a year above 95 % RH at wood, board or "
-         "insulation",
+         "Hours a year above 95 % RH at wood, board, insulation or "
+         "condensate",
          "transient", "h/a",
          "inspect beyond 720 h, thirty days of the year, " NO_SOURCE
          "; 95 % is where WTA 6-4 stops trusting a hidden face [M-med]",
+         false, false, BW_JUDGES},
+    [BW_C_COVERING] =
+        {"covering-humidity",
+         "Hours a year above 90 % RH under a tight covering at the room face",
+         "transient", "h/a",
+         "720 h, thirty days, " NO_SOURCE "; BS 8203 covers a base at 75 % RH "
+         "[M-hi], Nordic practice plastic on concrete at 85 % [M-med]; beyond "
+         "80 % for as long, inspect",
          false, false, BW_JUDGES},
     [BW_C_WOOD_MOISTURE] =
         {"wood-moisture", "Highest moisture of solid wood, 24 h mean",
@@ -297,6 +317,7 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
         /* ISO 13788 [M-med]; common practice, no source */                    \
         .standing_water = 0.2,                                                 \
         .humid_hours = 720.0,                                                  \
+        .covering_hours = 720.0,                                               \
         /* WTA 6-8, Isaksson et al. 2013 [M-hi], DIN 68800-2 [M-med] */        \
         .timber_line_days = 0.0,                                               \
         .decay_dose = BW_DECAY_DOSE_CRITICAL,                                  \

@@ -41,9 +41,12 @@ typedef enum bw_criterion_id {
     BW_C_FRSI_LEAST,
     BW_C_TRANSIENT,
     BW_C_UNJUDGED,
+    BW_C_BELOW, /* a row only where it is not stated */
     BW_C_PERIODIC_WATER,
     BW_C_STANDING_WATER,
+    BW_C_BOTH_WET,
     BW_C_HUMID_HOURS,
+    BW_C_COVERING,
     BW_C_WOOD_MOISTURE,
     BW_C_PANEL_MOISTURE,
     BW_C_TIMBER_LINE,
@@ -102,6 +105,7 @@ typedef struct bw_limits {
     const char *rsi_open_source, *rsi_corner_source, *rsi_cupboard_source;
     double standing_water;                /* kg/m2 at one place */
     double humid_hours;                   /* h/a above 95 % RH */
+    double covering_hours;                /* h/a above 90 % RH under it */
     double wood_moisture, panel_moisture; /* % by mass */
     double timber_line_days;              /* d/a above the line */
     double decay_dose;                    /* d, over BW_SERVICE_YEARS */

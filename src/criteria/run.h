@@ -5,9 +5,19 @@
 
 #include "rows.h"
 
+/* The sun on a plane: the same for every section and every change of it. */
+typedef struct bw_run_sun {
+    bool found; /* for this azimuth and tilt, and one climate */
+    double azimuth, tilt;
+    bool known;                   /* false: the climate does not tell */
+    double irradiance[BW_MONTHS]; /* W/m2, while it shines */
+    double share[BW_MONTHS];      /* of the time */
+} bw_run_sun;
+
 /* What the advice does without. */
 typedef struct bw_run_effort {
     bool no_bound;
+    const bw_run_sun *sun; /* of the same climate; NULL: not yet looked for */
 } bw_run_effort;
 
 /* How a section is simulated. */
@@ -23,11 +33,13 @@ void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
                        const bw_climate *climate);
 
 /* All steady runs of one section. Fills `part`, whose section and boundary are
- * set; what cannot be computed leaves its has_ flag false and a reason.
+ * set; what cannot be computed leaves its has_ flag false and a reason. The sun
+ * is taken from *sun, or found and left there.
  * Returns BW_OK, or BW_ERR_MEMORY. */
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_assembly *assembly, const bw_climate *climate,
-                        const bw_run_effort *effort, bw_error *err);
+                        const bw_run_effort *effort, bw_run_sun *sun,
+                        bw_error *err);
 
 /* Frees the results of a section (not the struct). */
 void bw_run_free(bw_section_assessment *part);

@@ -8,6 +8,7 @@
 #include "bothways/geography.h"
 #include "fail.h"
 #include "run.h"
+#include "scope.h"
 
 /* ---- mould ---- */
 
@@ -47,9 +48,9 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
     return BW_OK;
 }
 
-/* Is that air still the outdoor air's, and not wetted by a soaked cladding or a
- * leak? No outdoor air is as damp as this in the mean of a year, and walls
- * behind wet brick that stand sound stay below it; estimate. */
+/* Is that air still the outdoor air's, and not wetted by a soaked cladding? No
+ * outdoor air is as damp as this in the mean of a year, and walls behind wet
+ * brick that stand sound stay below it; estimate. */
 static bool is_outdoor_air(const bw_monitor *face)
 {
     static const double SOAKED = 0.95; /* RH */
@@ -59,28 +60,16 @@ static bool is_outdoor_air(const bw_monitor *face)
     return mean <= SOAKED;
 }
 
-/* What every class would get in the air of the innermost well-ventilated
- * cavity: at its inner face, whatever the wall behind it is. */
-static bw_status mould_of_air(bw_section_assessment *part, size_t monitor,
-                              double *theta, double *phi, bw_error *err)
+/* Does the file itself bring water that is neither the room's nor the outdoor
+ * air's? */
+static bool brings_water(const bw_assembly *assembly)
 {
-    const bw_mould_rule *rule = bw_mould_rule_by_class();
-    hours_at(&part->transient, monitor, theta, phi);
-    for (size_t class = 0; class < 4; class ++) {
-        const bw_mould_exposure year = {
-            .theta = theta,
-            .phi = phi,
-            .hours = BW_TRANSIENT_HOURS,
-            .mould_class = (bw_mould_class) class,
-            .decline = rule->decline[class],
-            .limit = rule->limit_hidden,
-        };
-        bw_mould_outcome outcome;
-        BW_TRY(bw_mould_repeat(&outcome, &year, err));
-        part->air_mould[class] = outcome.highest;
-    }
-    part->has_air_mould = true;
-    return BW_OK;
+    if (assembly->rain_leak.given && assembly->rain_leak.fraction > 0.0)
+        return true;
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (bw_layer_starts_wet(&assembly->layer[i]))
+            return true;
+    return false;
 }
 
 static bw_status run_mould(bw_section_assessment *part,
@@ -99,9 +88,8 @@ static bw_status run_mould(bw_section_assessment *part,
     }
     bw_geography geography;
     bw_geography_find(&geography, assembly, part->transient_section);
-    if (status == BW_OK && geography.first > 0 &&
-        is_outdoor_air(&result->monitor[geography.first]))
-        status = mould_of_air(part, geography.first, theta, phi, err);
+    part->open_to_air = geography.first > 0 && !brings_water(assembly) &&
+                        is_outdoor_air(&result->monitor[geography.first]);
     free(theta);
     return status;
 }

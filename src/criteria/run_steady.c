@@ -18,6 +18,7 @@ typedef struct job {
     const bw_assembly *assembly;
     const bw_climate *climate;
     bw_error *err;
+    bw_run_sun *sun;
     bw_geography geography;
     bw_plane_at *place; /* where water would do harm */
     size_t place_count;
@@ -68,6 +69,29 @@ void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
     }
 }
 
+/* Sun position and sky of a year take longer than a run of the wall. */
+static bool find_sun(job *j)
+{
+    const bw_outdoors *out = &j->assembly->outdoors;
+    bw_run_sun *sun = j->sun;
+    if (sun->found && sun->azimuth == out->azimuth && sun->tilt == out->tilt)
+        return sun->known;
+    double mean[BW_MONTHS];
+    sun->found = true;
+    sun->azimuth = out->azimuth;
+    sun->tilt = out->tilt;
+    sun->known = bw_climate_irradiance(j->climate, out->azimuth, out->tilt,
+                                       mean);
+    if (!sun->known || bw_climate_sunny(j->climate, out->azimuth, out->tilt,
+                                        mean, sun->irradiance, sun->share))
+        return sun->known;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        sun->irradiance[m] = mean[m];
+        sun->share[m] = 1.0;
+    }
+    return true;
+}
+
 /* Sol-air: T_e + a I / h_o, h_o = 1/Rse, while the sun is on the face: the mean
  * of all hours hides what drives vapour inwards. Returns NULL, or what is
  * missing. */
@@ -75,25 +99,19 @@ static const char *set_sun(job *j)
 {
     bw_section_assessment *part = j->part;
     const bw_outdoors *out = &j->assembly->outdoors;
-    double mean[BW_MONTHS], irradiance[BW_MONTHS];
     if (part->section->dropped_layers > 0)
         return NULL; /* shaded by the cladding: no sun, but nothing missing */
     if (!out->has_facing)
         return "the facing is not given, so neither is the sun";
     if (!out->has_solar_absorptance)
         return "the solar absorptance is not given";
-    if (!bw_climate_irradiance(j->climate, out->azimuth, out->tilt, mean))
+    if (!find_sun(j))
         return "the climate has no irradiance for this facing";
-    bool sunny = bw_climate_sunny(j->climate, out->azimuth, out->tilt, mean,
-                                  irradiance, part->sun_share);
     for (int m = 0; m < BW_MONTHS; m++) {
-        if (!sunny) {
-            irradiance[m] = mean[m];
-            part->sun_share[m] = 1.0;
-        }
+        part->sun_share[m] = j->sun->share[m];
         part->sun_boundary[m] = part->boundary[m];
         part->sun_boundary[m].theta_e += out->solar_absorptance *
-                                         irradiance[m] *
+                                         j->sun->irradiance[m] *
                                          part->section->outer_resistance;
     }
     part->has_sun = true;
@@ -352,13 +370,15 @@ static bw_status run_bounds(job *j, bw_monthly_options options)
 
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
                         const bw_assembly *assembly, const bw_climate *climate,
-                        const bw_run_effort *effort, bw_error *err)
+                        const bw_run_effort *effort, bw_run_sun *sun,
+                        bw_error *err)
 {
     job j = {.part = part,
              .rows = rows,
              .assembly = assembly,
              .climate = climate,
-             .err = err};
+             .err = err,
+             .sun = sun};
     BW_TRY(find_places(&j));
     run_surfaces(&j);
     BW_TRY(run_period(&j));

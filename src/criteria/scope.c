@@ -101,6 +101,15 @@ static bool starts_wet(const bw_material *material, bool given, bool is_rh,
     return moisture > WET_START;
 }
 
+bool bw_layer_starts_wet(const bw_layer *layer)
+{
+    const bw_framing *f = &layer->framing;
+    return starts_wet(layer->material, layer->has_initial_moisture,
+                      layer->initial_is_rh, layer->initial_moisture) ||
+           (f->present && starts_wet(f->material, f->has_initial_moisture,
+                                     f->initial_is_rh, f->initial_moisture));
+}
+
 static void find_wet(scope *found, const bw_layer *layer)
 {
     const char *unseen = "water built in is not in the monthly balance";

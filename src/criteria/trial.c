@@ -252,7 +252,7 @@ static bw_status wet_all(bw_simulated_trial *t, bw_core *core, bw_error *err)
 static bw_status simulate(bw_simulated_trial *t, bw_core *core, bw_error *err)
 {
     const bw_rows *rows = &t->base->rows;
-    const bw_run_effort all = {.no_bound = false};
+    const bw_run_effort all = {.no_bound = false, .sun = &t->base->sun};
     const bool wetting = is_bad(rows, BW_C_WETTING);
     bool done = false;
     BW_TRY(bw_core_steady(core, t->changed, t->base->assessment.climate,

@@ -89,7 +89,10 @@ static void put_head(maker *m, const bw_construction *c, const char *element)
     bw_skeleton_put_text(to, "title", name);
     if (element != NULL)
         bw_skeleton_put_text(to, "element", element);
-    bw_skeleton_put(to, ">\n  <outdoors climate=\"?\" faces=\"?\"/>\n"
+    const bool floor = element != NULL && strcmp(element, "floor") == 0;
+    bw_skeleton_put(to, ">\n  <outdoors climate=\"?\" faces=\"?\"");
+    bw_skeleton_put(to, floor ? " below=\"?\"" : "");
+    bw_skeleton_put(to, "/>\n"
                         "  <indoors temperature=\"?\" humidity-class=\"?\"/>\n"
                         "  <layers listed=\"outside-to-inside\">\n");
 }

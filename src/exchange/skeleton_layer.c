@@ -6,7 +6,7 @@
 
 #include "fail.h"
 #include "number.h"
-#include "units.h"
+#include "properties.h"
 
 /* A layer of a gbXML construction as a layer of an assembly. Nothing is
  * guessed: what an assembly needs and the file does not say stands as "?".
@@ -21,17 +21,33 @@ static const double FILM = 5e-5;
 /* Shares are rounded as they are written: from here on a layer is full [%]. */
 static const double FULL = 99.5;
 
-/* What an assembly may hold, in the unit written. */
-static const struct {
-    const char *attribute, *unit;
-    double factor, low, high; /* from SI; limits in SI */
-} written[BW_GBXML_KINDS] = {
-    [BW_GBXML_THICKNESS] = {"thickness", "mm", 1e3, 1e-7, 3.0},
-    [BW_GBXML_CONDUCTIVITY] = {"lambda", "W/(m.K)", 1.0, 1e-3, 500.0},
-    [BW_GBXML_RESISTANCE] = {"resistance", "m2.K/W", 1.0, 1e-9, 100.0},
-    [BW_GBXML_DENSITY] = {"density", "kg/m3", 1.0, 1.0, 12000.0},
-    [BW_GBXML_SPECIFIC_HEAT] = {"specific-heat", "J/(kg.K)", 1.0, 50.0, 5000.0},
-};
+/* What an assembly may hold; thickness is written in mm. */
+static const bw_property_row *written(bw_gbxml_kind kind)
+{
+    static const bw_property_row thickness = {
+        .attribute = "thickness", .unit = "mm", .low = 1e-7, .high = 3.0};
+    static const bw_property_row resistance = {.attribute = "resistance",
+                                               .unit = "m2.K/W",
+                                               .low = 1e-9,
+                                               .high = 100.0};
+    switch (kind) {
+    case BW_GBXML_CONDUCTIVITY:
+        return &bw_property_rows[BW_PROPERTY_CONDUCTIVITY];
+    case BW_GBXML_DENSITY:
+        return &bw_property_rows[BW_PROPERTY_DENSITY];
+    case BW_GBXML_SPECIFIC_HEAT:
+        return &bw_property_rows[BW_PROPERTY_SPECIFIC_HEAT];
+    case BW_GBXML_RESISTANCE:
+        return &resistance;
+    default:
+        return &thickness;
+    }
+}
+
+static double factor(bw_gbxml_kind kind)
+{
+    return kind == BW_GBXML_THICKNESS ? 1e3 : 1.0;
+}
 
 /* ---- quantities -------------------------------------------------------- */
 
@@ -53,15 +69,15 @@ static bool usable(maker *m, const bw_gbxml_material *material,
     const bw_gbxml_quantity *q = &material->quantity[kind];
     if (!q->given)
         return false;
-    if (q->value >= written[kind].low && q->value <= written[kind].high)
+    if (q->value >= written(kind)->low && q->value <= written(kind)->high)
         return true;
     char number[64];
-    bw_number_g(number, sizeof number, q->value * written[kind].factor, 4);
+    bw_number_g(number, sizeof number, q->value * factor(kind), 4);
     bw_skeleton_note(m->to,
                      "Material %s (line %ld): <%s> is %s %s; %s, so it is left "
                      "out.",
                      material->id, q->line, bw_gbxml_element(kind), number,
-                     written[kind].unit,
+                     written(kind)->unit,
                      q->value > 0.0 ? "no material has that"
                                     : "zero says nothing");
     return false;
@@ -69,10 +85,9 @@ static bool usable(maker *m, const bw_gbxml_material *material,
 
 static void put(maker *m, const bw_gbxml_material *material, bw_gbxml_kind kind)
 {
-    bw_skeleton_put_quantity(m->to, written[kind].attribute,
-                             material->quantity[kind].value *
-                                 written[kind].factor,
-                             written[kind].unit);
+    bw_skeleton_put_quantity(m->to, written(kind)->attribute,
+                             material->quantity[kind].value * factor(kind),
+                             written(kind)->unit);
 }
 
 static bw_status fail_perm_si(const maker *m, const bw_gbxml_material *material)
@@ -255,6 +270,19 @@ static void put_storage(maker *m, const char *id,
                                                : "density and specific heat");
 }
 
+/* gbXML has no word for what a material is made of, and limits, mould and
+ * storage hang on it. */
+static void put_kind(maker *m, const char *id)
+{
+    bw_skeleton_put_text(m->to, "kind", "?");
+    bw_skeleton_missing(
+        m->to,
+        "Layer %s: what it is made of (kind=: wood, wood-panel, "
+        "gypsum, mineral, plant-fibre, mineral-wool, foam or "
+        "plastic-or-metal; none beside a material=).",
+        id);
+}
+
 /* Parts side by side: framing is what an assembly knows of them. */
 static void put_parts(maker *m, const char *id, const bw_gbxml_layer *layer)
 {
@@ -330,8 +358,10 @@ bw_status bw_skeleton_put_layer(maker *m, const bw_gbxml_layer *layer)
                          first_of(material->name, layer->name, material->id));
     put_thermal(m, id, material, &f, form);
     BW_TRY(put_vapour(m, id, material, form));
-    if (form != SHAPE_MEMBRANE)
+    if (form != SHAPE_MEMBRANE) {
         put_storage(m, id, material, &f);
+        put_kind(m, id);
+    }
     put_source(m, material);
     bw_skeleton_put(m->to, "/>\n");
     return BW_OK;

@@ -2,4 +2,4 @@
 bw_folder(exchange
   SOURCES gbxml_layers.c gbxml_read.c gbxml_units.c skeleton.c skeleton_layer.c
           skeleton_text.c
-  USES base input)
+  USES base material input)

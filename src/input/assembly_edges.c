@@ -68,28 +68,51 @@ static bw_status read_rain(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_xml_word(&rain, &given, &r->xml, node, "driving-rain", words,
                        BW_COUNT(words), r->err));
     bw_outdoors *o = &r->assembly->outdoors;
-    o->driving_rain = (bw_exposure)rain;
-    o->has_driving_rain = given;
-    if (!given)
+    const bool dry = o->below == BW_BELOW_SPACE; /* no rain falls there */
+    if (dry && rain != BW_RAIN_NONE && given)
+        return bw_xml_fail_at(&r->xml, node, "driving-rain", r->err,
+                              "falls in no space below a floor; leave it out");
+    o->driving_rain = dry ? BW_RAIN_NONE : (bw_exposure)rain;
+    o->has_driving_rain = given || dry;
+    if (!o->has_driving_rain)
         bw_add_note(r, BW_NOTE_INFO, node,
                     "driving-rain= is not given: moderate is taken");
     return bw_xml_quantity(&o->rain_share, &o->has_rain_share, &r->xml, node,
                            "rain-share", BW_DIM_FRACTION, 0.01, 1.0, r->err);
 }
 
+/* A crawl space is no outdoor air: in summer it is colder and damper. Which of
+ * them lies below a floor nobody can tell from its layers. */
+static bw_status read_below(bw_reader *r, const xmlNode *node)
+{
+    static const char *const words[] = {"open-air", "climate-of-space"};
+    bw_outdoors *o = &r->assembly->outdoors;
+    int below = 0;
+    bool given;
+    BW_TRY(bw_xml_word(&below, &given, &r->xml, node, "below", words,
+                       BW_COUNT(words), r->err));
+    const bool floor = r->assembly->element == BW_ELEMENT_FLOOR;
+    if (given && !floor)
+        return bw_xml_fail_at(&r->xml, node, "below", r->err,
+                              "is for a floor (element=\"floor\")");
+    if (given)
+        o->below = below == 0 ? BW_BELOW_OPEN_AIR : BW_BELOW_SPACE;
+    if (floor && !given)
+        bw_add_note(r, BW_NOTE_WARNING, node,
+                    "below= is not given: the floor's underside is computed in "
+                    "outdoor air, which is not that of a crawl space, a cellar "
+                    "or the ground, so the floor is not said to hold; write "
+                    "below=\"open-air\", or below=\"climate-of-space\" with a "
+                    "climate of the space itself");
+    return BW_OK;
+}
+
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"climate",
-                                          "faces",
-                                          "tilt",
-                                          "solar-absorptance",
-                                          "emissivity",
-                                          "driving-rain",
-                                          "rain-share",
-                                          "terrain",
-                                          "height",
-                                          "open-sky",
-                                          "surface-resistance"};
+    static const char *const allowed[] = {
+        "climate",    "faces",        "tilt",       "solar-absorptance",
+        "emissivity", "driving-rain", "rain-share", "terrain",
+        "height",     "open-sky",     "below",      "surface-resistance"};
     bw_outdoors *o = &r->assembly->outdoors;
     const bw_xml *xml = &r->xml;
     bool given;
@@ -127,6 +150,7 @@ bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
                     "under open sky, its outside 2 K colder than the air, "
                     "which decides many roofs; write open-sky=\"no\" for a "
                     "heavy or sheltered one");
+    BW_TRY(read_below(r, node));
     return read_rain(r, node);
 }
 

@@ -4,6 +4,7 @@
 #include "assembly_reader.h"
 #include "fail.h"
 #include "number.h"
+#include "variant.h"
 
 /* <layer>, <membrane> and <cavity> with what stands inside them. */
 
@@ -95,22 +96,31 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
     return read_framing_start(r, layer, node);
 }
 
-/* A range for one property of the layer. */
-static const struct {
-    const char *word, *property;
+/* ---- ranges ------------------------------------------------------------ */
+
+/* The property that a range is of, and the word that says it. */
+typedef struct range_word {
+    const char *word;
+    bw_varied property;
     bw_dimension dimension;
-    double low, high;
-} ranges[] = {
-    {"mu", "mu", BW_DIM_MU, 1.0, 1e7},
-    {"sd", "sd", BW_DIM_SD, 1e-4, 1e6},
-    {"vapour-resistance", "sd", BW_DIM_VAPOUR_RESISTANCE, 1e-4, 1e6},
-    {"permeance", "sd", BW_DIM_PERMEANCE, 1e-4, 1e6},
-    {"lambda", "lambda", BW_DIM_CONDUCTIVITY, 1e-3, 500.0},
-    {"resistance", "resistance", BW_DIM_THERMAL_RESISTANCE, 0.0, 100.0},
-    {"thickness", "thickness", BW_DIM_LENGTH, 5e-5, 3.0},
-    {"density", "density", BW_DIM_DENSITY, 1.0, 12000.0},
-    {"specific-heat", "specific-heat", BW_DIM_SPECIFIC_HEAT, 50.0, 5000.0},
-};
+} range_word;
+
+enum { RANGE_WORDS = BW_VARIED_COUNT + BW_PROPERTY_WAYS };
+
+static void list_range_words(range_word words[RANGE_WORDS])
+{
+    for (int v = 0; v < BW_VARIED_COUNT; v++) {
+        const bw_property_row *row = bw_varied_row((bw_varied)v);
+        words[v] = (range_word){row->attribute, (bw_varied)v, row->dimension};
+    }
+    for (int i = 0; i < BW_PROPERTY_WAYS; i++) {
+        const bw_property_way *way = &bw_property_ways[i];
+        bw_varied property = way->property == BW_PROPERTY_SD ? BW_VARIED_SD
+                                                             : BW_VARIED_MU;
+        words[BW_VARIED_COUNT + i] = (range_word){way->attribute, property,
+                                                  way->dimension};
+    }
+}
 
 /* What is varied counts by the thickness, and is varied once. */
 static bw_status check_varied(bw_reader *r, const bw_layer *layer,
@@ -137,21 +147,23 @@ static bw_status read_uncertain(bw_reader *r, const bw_layer *layer,
                                 bw_uncertain *u, const xmlNode *node)
 {
     static const char *const allowed[] = {"property", "low", "high"};
-    const char *words[BW_COUNT(ranges)];
+    range_word ranges[RANGE_WORDS];
+    const char *words[RANGE_WORDS];
     const bw_xml *xml = &r->xml;
     int i;
-    for (size_t k = 0; k < BW_COUNT(ranges); k++)
+    list_range_words(ranges);
+    for (size_t k = 0; k < RANGE_WORDS; k++)
         words[k] = ranges[k].word;
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
     BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_word(&i, NULL, xml, node, "property", words, BW_COUNT(ranges),
+    BW_TRY(bw_xml_word(&i, NULL, xml, node, "property", words, RANGE_WORDS,
                        r->err));
-    BW_TRY(check_varied(r, layer, ranges[i].property, node));
+    const bw_property_row *row = bw_varied_row(ranges[i].property);
+    BW_TRY(check_varied(r, layer, row->attribute, node));
     BW_TRY(bw_xml_quantity(&u->low, NULL, xml, node, "low", ranges[i].dimension,
-                           ranges[i].low, ranges[i].high, r->err));
+                           row->low, row->high, r->err));
     BW_TRY(bw_xml_quantity(&u->high, NULL, xml, node, "high",
-                           ranges[i].dimension, ranges[i].low, ranges[i].high,
-                           r->err));
+                           ranges[i].dimension, row->low, row->high, r->err));
     /* The high permeance is the low sd. */
     if (ranges[i].dimension == BW_DIM_PERMEANCE) {
         double swap = u->low;
@@ -162,7 +174,7 @@ static bw_status read_uncertain(bw_reader *r, const bw_layer *layer,
         return bw_xml_fail_at(xml, node, "low", r->err,
                               "is not below high=\"%s\"",
                               bw_xml_value(node, "high"));
-    u->property = ranges[i].property;
+    u->property = row->attribute;
     return BW_OK;
 }
 
@@ -227,8 +239,7 @@ static bw_status read_solid(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     static const char *const parts[] = {"framing", "uncertain", "alternative"};
     bool solid = layer->kind == BW_LAYER_SOLID;
-    BW_TRY(bw_xml_attributes(&r->xml, node, bw_material_attributes,
-                             bw_material_attribute_count, r->err));
+    BW_TRY(bw_check_layer_attributes(r, node));
     /* A membrane has no framing: the parts after the first. */
     BW_TRY(bw_xml_children(&r->xml, node, solid ? parts : parts + 1,
                            solid ? 3 : 2, r->err));
@@ -248,31 +259,19 @@ static const bw_material *still_air(bw_reader *r)
     bw_material *air = BW_NEW(r->arena, bw_material, 1);
     if (air == NULL)
         return NULL;
-    const char *source = "ISO 10456:2007 table 3, air";
-    bw_property known = {.known = true,
-                         .basis = BW_BASIS_FROM_MEMORY,
-                         .evidence = BW_EVIDENCE_TABULATED,
-                         .source = source,
-                         .note = ""};
-    bw_property unknown = {.source = "", .note = ""};
-    *air = (bw_material){.id = "still-air",
-                         .name = "still air",
-                         .group = "air",
-                         .remark = "",
-                         .file = "",
-                         .density = known,
-                         .thermal_conductivity = known,
-                         .specific_heat = known,
-                         .mu_dry = known,
-                         .mu_wet = unknown,
-                         .sd = unknown,
-                         .thickness = unknown,
-                         .free_saturation = unknown,
-                         .water_absorption = unknown,
-                         .porosity = unknown,
-                         .conductivity_factor = unknown,
-                         .mould_class = BW_MOULD_RESISTANT,
-                         .flags_source = "air holds nothing"};
+    const bw_property known = {.known = true,
+                               .basis = BW_BASIS_FROM_MEMORY,
+                               .evidence = BW_EVIDENCE_TABULATED,
+                               .source = "ISO 10456:2007 table 3, air",
+                               .note = ""};
+    *air = bw_material_unknown();
+    air->id = "still-air";
+    air->name = "still air";
+    air->group = "air";
+    air->mould_class = BW_MOULD_RESISTANT;
+    air->flags_source = "air holds nothing";
+    air->density = air->thermal_conductivity = known;
+    air->specific_heat = air->mu_dry = known;
     air->density.value = 1.23;
     air->thermal_conductivity.value = 0.025;
     air->specific_heat.value = 1008.0;

@@ -5,6 +5,7 @@
 #include "bothways/air.h"
 #include "fail.h"
 #include "number.h"
+#include "properties.h"
 
 /* What a layer is made of: a library material, inline values over it, or
  * inline values alone.
@@ -13,28 +14,43 @@
  * and a conductivity; it has an sd, or a thickness and a mu; a membrane has an
  * sd or an sd curve. The library's material is never changed, only copied. */
 
-const char *const bw_material_attributes[] = {
+/* Besides the properties and the other ways of saying them. */
+static const char *const attributes[] = {
     "id",
     "name",
     "material",
     "thickness",
-    "lambda",
     "resistance",
-    "mu",
-    "mu-wet",
-    "sd",
-    "vapour-resistance",
-    "vapour-resistivity",
-    "permeance",
-    "density",
-    "specific-heat",
     "evidence",
     "source",
     "kind",
     "initial-moisture",
     "initial-relative-humidity",
 };
-const size_t bw_material_attribute_count = BW_COUNT(bw_material_attributes);
+
+/* All that may stand in a layer; returns how many. */
+static size_t
+all_attributes(const char *out[BW_COUNT(attributes) + BW_PROPERTY_COUNT +
+                               BW_PROPERTY_WAYS])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < BW_COUNT(attributes); i++)
+        out[count++] = attributes[i];
+    for (size_t i = 0; i < BW_PROPERTY_COUNT; i++)
+        if (bw_property_rows[i].attribute != NULL)
+            out[count++] = bw_property_rows[i].attribute;
+    for (size_t i = 0; i < BW_PROPERTY_WAYS; i++)
+        out[count++] = bw_property_ways[i].attribute;
+    return count;
+}
+
+bw_status bw_check_layer_attributes(bw_reader *r, const xmlNode *node)
+{
+    const char
+        *names[BW_COUNT(attributes) + BW_PROPERTY_COUNT + BW_PROPERTY_WAYS];
+    return bw_xml_attributes(&r->xml, node, names, all_attributes(names),
+                             r->err);
+}
 
 /* One layer being read. */
 typedef struct making {
@@ -49,20 +65,13 @@ typedef struct making {
 
 static bool any_inline(const xmlNode *node)
 {
-    static const char *const names[] = {"lambda",
-                                        "resistance",
-                                        "mu",
-                                        "mu-wet",
-                                        "sd",
-                                        "vapour-resistance",
-                                        "vapour-resistivity",
-                                        "permeance",
-                                        "density",
-                                        "specific-heat"};
-    for (size_t i = 0; i < BW_COUNT(names); i++)
-        if (bw_xml_value(node, names[i]) != NULL)
-            return true;
-    return false;
+    bool any = bw_xml_value(node, "resistance") != NULL;
+    for (size_t i = 0; i < BW_PROPERTY_COUNT && !any; i++)
+        any = bw_property_rows[i].attribute != NULL &&
+              bw_xml_value(node, bw_property_rows[i].attribute) != NULL;
+    for (size_t i = 0; i < BW_PROPERTY_WAYS && !any; i++)
+        any = bw_xml_value(node, bw_property_ways[i].attribute) != NULL;
+    return any;
 }
 
 /* An inline value; *given tells whether it was there. */
@@ -94,21 +103,10 @@ static bw_status start_inline(making *m)
                            "called by; write for example "
                            "material=\"hemp-batt\"");
     bw_material *fresh = m->material;
-    *fresh = (bw_material){.remark = "",
-                           .file = m->r->assembly->file,
-                           .line = bw_xml_line(m->node),
-                           .density = unknown,
-                           .thermal_conductivity = unknown,
-                           .specific_heat = unknown,
-                           .mu_dry = unknown,
-                           .mu_wet = unknown,
-                           .sd = unknown,
-                           .thickness = unknown,
-                           .free_saturation = unknown,
-                           .water_absorption = unknown,
-                           .porosity = unknown,
-                           .conductivity_factor = unknown,
-                           .flags_source = "a film: holds no water"};
+    *fresh = bw_material_unknown();
+    fresh->file = m->r->assembly->file;
+    fresh->line = bw_xml_line(m->node);
+    fresh->flags_source = "a film: holds no water";
     fresh->id = bw_keep(m->r, id != NULL && *id != '\0' ? id : name);
     fresh->name = bw_keep(m->r, name != NULL && *name != '\0' ? name : id);
     fresh->group = m->layer->kind == BW_LAYER_MEMBRANE ? "membrane" : "given";
@@ -183,42 +181,47 @@ static bw_status read_thickness(making *m)
                     6));
 }
 
-/* sd= and its three other ways of saying; at most one of them and mu=. */
+/* A property under the name it is given by. */
+static bw_status set_property(making *m, bool *given, bw_property_id id,
+                              const char *attribute, bw_dimension dimension)
+{
+    const bw_property_row *row = &bw_property_rows[id];
+    return set(m, bw_property_of(m->material, id), given, attribute, dimension,
+               row->low, row->high);
+}
+
+static bool any_vapour(const bw_property_id id)
+{
+    return id == BW_PROPERTY_MU_DRY || id == BW_PROPERTY_SD;
+}
+
+/* The five ways in which one vapour resistance may be said; at most one. */
 static bw_status read_vapour(making *m)
 {
-    static const struct {
-        const char *name;
-        bw_dimension dimension;
-        double low, high;
-    } ways[] = {
-        {"mu", BW_DIM_MU, 1.0, 1e7},
-        {"vapour-resistivity", BW_DIM_VAPOUR_RESISTIVITY, 1.0, 1e7},
-        {"sd", BW_DIM_SD, 1e-4, 1e6},
-        {"vapour-resistance", BW_DIM_VAPOUR_RESISTANCE, 1e-4, 1e6},
-        {"permeance", BW_DIM_PERMEANCE, 1e-4, 1e6},
+    bw_property_way ways[2 + BW_PROPERTY_WAYS] = {
+        {"mu", BW_PROPERTY_MU_DRY, BW_DIM_MU},
+        {"sd", BW_PROPERTY_SD, BW_DIM_SD},
     };
+    memcpy(ways + 2, bw_property_ways, sizeof bw_property_ways);
     const char *first = NULL;
     bw_material *mat = m->material;
     for (size_t i = 0; i < BW_COUNT(ways); i++) {
-        bw_property p;
-        bool given;
-        BW_TRY(set(m, &p, &given, ways[i].name, ways[i].dimension, ways[i].low,
-                   ways[i].high));
-        if (!given)
+        const bw_property_way *way = &ways[i];
+        if (bw_xml_value(m->node, way->attribute) == NULL)
             continue;
         if (first != NULL)
-            return bw_xml_fail_at(&m->r->xml, m->node, ways[i].name, m->r->err,
-                                  "and %s= say the same thing twice; give one",
-                                  first);
-        first = ways[i].name;
-        mat->mu_dry = i < 2 ? p : unknown;
-        mat->sd = i < 2 ? unknown : p;
-        mat->mu_wet = unknown;
-        mat->sd_curve = (bw_curve){0};
-        mat->mu_curve = (bw_curve){0};
+            return bw_xml_fail_at(
+                &m->r->xml, m->node, way->attribute, m->r->err,
+                "and %s= say the same thing twice; give one", first);
+        first = way->attribute;
+        bool given;
+        mat->mu_dry = mat->mu_wet = mat->sd = unknown;
+        mat->sd_curve = mat->mu_curve = (bw_curve){0};
+        BW_TRY(set_property(m, &given, way->property, way->attribute,
+                            way->dimension));
     }
     bool wet;
-    BW_TRY(set(m, &mat->mu_wet, &wet, "mu-wet", BW_DIM_MU, 1.0, 1e7));
+    BW_TRY(set_property(m, &wet, BW_PROPERTY_MU_WET, "mu-wet", BW_DIM_MU));
     if (wet && !mat->mu_dry.known)
         return bw_xml_fail_at(&m->r->xml, m->node, "mu-wet", m->r->err,
                               "needs a mu= for the dry state beside it");
@@ -230,18 +233,18 @@ static bw_status read_vapour(making *m)
 static bw_status read_values(making *m)
 {
     bool given;
-    bw_material *mat = m->material;
-    BW_TRY(set(m, &mat->thermal_conductivity, &given, "lambda",
-               BW_DIM_CONDUCTIVITY, 1e-3, 500.0));
     BW_TRY(set(m, &m->layer->resistance, &given, "resistance",
                BW_DIM_THERMAL_RESISTANCE, 0.0, 100.0));
     if (given && bw_xml_value(m->node, "lambda") != NULL)
         return bw_xml_fail_at(&m->r->xml, m->node, "resistance", m->r->err,
                               "and lambda= say the same thing twice; give one");
-    BW_TRY(
-        set(m, &mat->density, &given, "density", BW_DIM_DENSITY, 1.0, 12000.0));
-    BW_TRY(set(m, &mat->specific_heat, &given, "specific-heat",
-               BW_DIM_SPECIFIC_HEAT, 50.0, 5000.0));
+    for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+        const bw_property_row *row = &bw_property_rows[i];
+        bw_property_id id = (bw_property_id)i;
+        if (row->attribute != NULL && !any_vapour(id) &&
+            id != BW_PROPERTY_MU_WET)
+            BW_TRY(set_property(m, &given, id, row->attribute, row->dimension));
+    }
     return read_vapour(m);
 }
 

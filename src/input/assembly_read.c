@@ -215,7 +215,40 @@ static bw_status read_all(bw_reader *r)
     return BW_OK;
 }
 
-bw_status bw_assembly_read(bw_assembly **out, const char *path,
+/* ---- where it stands --------------------------------------------------- */
+
+/* A file, or a text in memory that is called `name`. */
+typedef struct origin {
+    const char *name, *text;
+    const bw_edit *edit;
+    size_t edit_count;
+} origin;
+
+static bw_status open_document(bw_reader *r, const origin *from)
+{
+    static const char kind[] = "assembly";
+    if (from->text != NULL)
+        return bw_xml_open_text(&r->xml, from->text, from->name, kind, kind,
+                                NAME_SPACE, r->err);
+    return bw_xml_open(&r->xml, from->name, kind, kind, NAME_SPACE, r->err);
+}
+
+static bw_status read_document(bw_reader *r, const origin *from)
+{
+    BW_TRY(open_document(r, from));
+    bw_status status = bw_apply_edits(r, from->edit, from->edit_count);
+    if (status == BW_OK) {
+        status = read_all(r);
+        if (status != BW_OK)
+            bw_blame_edits(r, from->edit, from->edit_count);
+    }
+    bw_xml_close(&r->xml);
+    /* What was refused for a name that could not be kept is no fault of the
+     * file. */
+    return r->out_of_memory ? bw_fail_memory(r->err) : status;
+}
+
+static bw_status read_from(bw_assembly **out, const origin *from,
                            const bw_library *library, bw_error *err)
 {
     bw_assembly_owner *owner = calloc(1, sizeof *owner);
@@ -225,21 +258,38 @@ bw_status bw_assembly_read(bw_assembly **out, const char *path,
                         .arena = &owner->arena,
                         .assembly = &owner->assembly,
                         .err = err};
-    owner->assembly.file = bw_keep(&reader, path);
-    bw_status status = bw_xml_open(&reader.xml, path, "assembly", "assembly",
-                                   NAME_SPACE, err);
-    if (status == BW_OK) {
-        status = read_all(&reader);
-        bw_xml_close(&reader.xml);
-        /* What was refused for a name that could not be kept is no fault of
-         * the file. */
-        if (reader.out_of_memory)
-            status = bw_fail_memory(err);
-    }
+    owner->assembly.file = bw_keep(&reader, from->name);
+    bw_status status = read_document(&reader, from);
     if (status != BW_OK) {
         bw_assembly_free(&owner->assembly);
         return status;
     }
     *out = &owner->assembly;
     return BW_OK;
+}
+
+bw_status bw_assembly_read(bw_assembly **out, const char *path,
+                           const bw_library *library, bw_error *err)
+{
+    const origin from = {.name = path};
+    return read_from(out, &from, library, err);
+}
+
+bw_status bw_assembly_read_edited(bw_assembly **out, const char *path,
+                                  const bw_library *library,
+                                  const bw_edit *edit, size_t count,
+                                  bw_error *err)
+{
+    const origin from = {.name = path, .edit = edit, .edit_count = count};
+    return read_from(out, &from, library, err);
+}
+
+bw_status bw_assembly_read_text(bw_assembly **out, const char *text,
+                                const char *name, const bw_library *library,
+                                const bw_edit *edit, size_t count,
+                                bw_error *err)
+{
+    const origin from = {
+        .name = name, .text = text, .edit = edit, .edit_count = count};
+    return read_from(out, &from, library, err);
 }

@@ -5,6 +5,7 @@
 
 #include "arena.h"
 #include "bothways/assembly.h"
+#include "bothways/edit.h"
 #include "xml.h"
 
 #define BW_COUNT(array) (sizeof(array) / sizeof((array)[0]))
@@ -43,6 +44,12 @@ bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
 bw_status bw_read_material(bw_reader *r, const bw_material **material,
                            const xmlNode *node, const char *name);
 
+/* Changes the document before it is read. */
+bw_status bw_apply_edits(bw_reader *r, const bw_edit *edit, size_t count);
+
+/* Adds to a refusal that the wall was changed. */
+void bw_blame_edits(const bw_reader *r, const bw_edit *edit, size_t count);
+
 /* <outdoors> and <indoors>. */
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node);
 bw_status bw_read_indoors(bw_reader *r, const xmlNode *node);
@@ -70,9 +77,8 @@ bw_status bw_read_kind(bw_reader *r, bw_material *material,
                        const bw_layer *layer, const xmlNode *node,
                        bool library);
 
-/* The layer's attributes about material values, for the list of allowed. */
-extern const char *const bw_material_attributes[];
-extern const size_t bw_material_attribute_count;
+/* Refuses an attribute that no layer or membrane has. */
+bw_status bw_check_layer_attributes(bw_reader *r, const xmlNode *node);
 
 /* <air-leakage>, <drying-test>, <rain-leak>, <closing-up>, each of which may
  * be missing; the layers are in the model's order by then. */

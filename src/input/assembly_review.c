@@ -5,6 +5,7 @@
 #include "bothways/geography.h"
 #include "fail.h"
 #include "number.h"
+#include "variant.h"
 
 /* What is accepted but looks wrong, and what was understood. Nothing here
  * changes the model. The limits are our own judgement (estimate): only a
@@ -247,38 +248,13 @@ static void note_sd(bw_reader *r, const bw_section *section)
 
 /* ---- ranges and framing ------------------------------------------------ */
 
-static bool value_of(const bw_layer *layer, const char *property, double *value)
-{
-    const bw_material *m = layer->material;
-    const bw_property *p = NULL;
-    if (strcmp(property, "thickness") == 0) {
-        *value = layer->thickness;
-        return layer->thickness > 0.0;
-    }
-    if (strcmp(property, "mu") == 0)
-        p = &m->mu_dry;
-    else if (strcmp(property, "sd") == 0)
-        p = &m->sd;
-    else if (strcmp(property, "lambda") == 0)
-        p = &m->thermal_conductivity;
-    else if (strcmp(property, "resistance") == 0)
-        p = &layer->resistance;
-    else if (strcmp(property, "density") == 0)
-        p = &m->density;
-    else
-        p = &m->specific_heat;
-    *value = p->value;
-    return p->known;
-}
-
 static void note_ranges(bw_reader *r, const bw_layer *layer)
 {
     for (size_t i = 0; i < layer->uncertain_count; i++) {
         const bw_uncertain *u = &layer->uncertain[i];
-        double value;
+        double value = bw_layer_value(layer, bw_varied_of(u->property));
         char text[32];
-        if (!value_of(layer, u->property, &value) ||
-            (value >= u->low && value <= u->high))
+        if (!(value > 0.0) || (value >= u->low && value <= u->high))
             continue;
         bw_add_note(r, BW_NOTE_WARNING, NULL,
                     "line %ld: the value taken for %s of %s, %s, lies outside "

@@ -95,26 +95,47 @@ static bw_status read_public(bw_climate_reader *reader)
     return BW_REFUSE(reader, csv->line, "no header row in this file");
 }
 
-bw_status bw_climate_read(bw_climate **out, const char *path, bw_error *err)
+static bw_status read_text(bw_climate **out, char *text, const char *name,
+                           bw_error *err)
 {
-    char *text = NULL;
-    size_t length = 0;
-    BW_TRY(bw_file_read(&text, &length, path, "climate", err));
-    bw_climate_reader reader = {.path = path, .err = err};
-    reader.climate = bw_climate_new(path);
-    bw_status status = BW_OK;
-    if (reader.climate == NULL) {
-        status = bw_fail_memory(err);
-    } else {
-        bool public_tmy = has_public_header(text);
-        bw_csv_start(&reader.csv, text);
-        status = public_tmy ? read_public(&reader) : read_own(&reader);
-    }
-    free(text);
+    bw_climate_reader reader = {.path = name, .err = err};
+    reader.climate = bw_climate_new(name);
+    if (reader.climate == NULL)
+        return bw_fail_memory(err);
+    bool public_tmy = has_public_header(text);
+    bw_csv_start(&reader.csv, text);
+    bw_status status = public_tmy ? read_public(&reader) : read_own(&reader);
     if (status != BW_OK) {
         bw_climate_free(reader.climate);
         return status;
     }
     *out = reader.climate;
     return BW_OK;
+}
+
+bw_status bw_climate_read(bw_climate **out, const char *path, bw_error *err)
+{
+    char *text = NULL;
+    size_t length = 0;
+    BW_TRY(bw_file_read(&text, &length, path, "climate", err));
+    bw_status status = read_text(out, text, path, err);
+    free(text);
+    return status;
+}
+
+bw_status bw_climate_read_text(bw_climate **out, const char *text,
+                               const char *name, bw_error *err)
+{
+    size_t size = strlen(text) + 1;
+    if (size > BW_FILE_LIMIT)
+        return bw_fail(err, BW_ERR_INPUT, name, 0,
+                       "this climate is longer than the %zu MiB that are read",
+                       BW_FILE_LIMIT / (1024 * 1024));
+    char *copy = malloc(size); /* reading takes it to pieces */
+    if (copy == NULL)
+        return bw_fail_memory(err);
+    memcpy(copy, text, size);
+    bw_status status = read_text(out, copy, name, err);
+    free(copy);
+    return status;
 }

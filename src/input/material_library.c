@@ -7,7 +7,9 @@
 #include <string.h>
 
 #include "fail.h"
+#include "file.h"
 #include "library.h"
+#include "material_pick.h"
 #include "material_xml.h"
 
 /* Invariant: files are read in strcmp order of their names, so that a message
@@ -82,8 +84,26 @@ static bw_status list_files(names *list, bw_arena *arena, const char *path,
     return BW_OK;
 }
 
+/* What is quoted of a file; NULL: all. */
+static bw_status read_file(bw_library *library, const char *path,
+                           size_t directory, const bw_quotes *quotes,
+                           bw_error *err)
+{
+    char *text;
+    size_t length;
+    if (quotes == NULL)
+        return bw_material_file_read(library, path, NULL, directory, err);
+    BW_TRY(bw_file_read(&text, &length, path, "material", err));
+    bw_status status = BW_OK;
+    if (bw_material_thin(text, quotes))
+        status = bw_material_file_read(library, path, text, directory, err);
+    free(text);
+    return status;
+}
+
 static bw_status read_directory(bw_library *library, const char *path,
-                                size_t directory, bw_error *err)
+                                size_t directory, const bw_quotes *quotes,
+                                bw_error *err)
 {
     bw_arena *arena = bw_library_arena(library);
     names list = {NULL, 0, 0};
@@ -95,13 +115,14 @@ static bw_status read_directory(bw_library *library, const char *path,
                                      list.name[i]);
         if (file == NULL)
             return bw_fail_memory(err);
-        BW_TRY(bw_material_file_read(library, file, directory, err));
+        BW_TRY(read_file(library, file, directory, quotes, err));
     }
     return BW_OK;
 }
 
-bw_status bw_library_read(bw_library **out, const char *const *paths,
-                          size_t count, bw_error *err)
+static bw_status read_directories(bw_library **out, const char *const *paths,
+                                  size_t count, const bw_quotes *quotes,
+                                  bw_error *err)
 {
     assert(count >= 1);
     bw_library *library = bw_library_new();
@@ -109,7 +130,7 @@ bw_status bw_library_read(bw_library **out, const char *const *paths,
         return bw_fail_memory(err);
     bw_status status = BW_OK;
     for (size_t i = 0; i < count && status == BW_OK; i++)
-        status = read_directory(library, paths[i], i, err);
+        status = read_directory(library, paths[i], i, quotes, err);
     if (status == BW_OK)
         status = bw_library_seal(library, err);
     if (status != BW_OK) {
@@ -118,4 +139,16 @@ bw_status bw_library_read(bw_library **out, const char *const *paths,
     }
     *out = library;
     return BW_OK;
+}
+
+bw_status bw_library_read(bw_library **out, const char *const *paths,
+                          size_t count, bw_error *err)
+{
+    return read_directories(out, paths, count, NULL, err);
+}
+
+bw_status bw_library_pick(bw_library **out, const char *path,
+                          const bw_quotes *quotes, bw_error *err)
+{
+    return read_directories(out, &path, 1, quotes, err);
 }

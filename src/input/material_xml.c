@@ -5,6 +5,7 @@
 
 #include "fail.h"
 #include "material_reader.h"
+#include "properties.h"
 
 /* Layout: <materials group> holds <source key>text</source> and <material id
  * name>, whose elements are the values of bw_material, <flags>, curves and a
@@ -15,31 +16,6 @@
 
 #define NAME_SPACE "urn:bothways:material:1"
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
-
-/* What is possible at all: a slip of unit falls out, no known material does. */
-static const struct value_rule {
-    const char *element;
-    size_t offset;
-    bw_dimension dimension;
-    double low, high;
-} value_rules[] = {
-    {"density", offsetof(bw_material, density), BW_DIM_DENSITY, 0.5, 25000},
-    {"conductivity", offsetof(bw_material, thermal_conductivity),
-     BW_DIM_CONDUCTIVITY, 0.002, 500},
-    {"conductivity-factor", offsetof(bw_material, conductivity_factor),
-     BW_DIM_NUMBER, 0, 50},
-    {"specific-heat", offsetof(bw_material, specific_heat),
-     BW_DIM_SPECIFIC_HEAT, 100, 10000},
-    {"mu-dry", offsetof(bw_material, mu_dry), BW_DIM_MU, 1, 1e7},
-    {"mu-wet", offsetof(bw_material, mu_wet), BW_DIM_MU, 1, 1e7},
-    {"sd", offsetof(bw_material, sd), BW_DIM_SD, 1e-4, 1e5},
-    {"thickness", offsetof(bw_material, thickness), BW_DIM_LENGTH, 1e-6, 2},
-    {"free-saturation", offsetof(bw_material, free_saturation), BW_DIM_DENSITY,
-     0.1, 1000},
-    {"water-absorption", offsetof(bw_material, water_absorption),
-     BW_DIM_WATER_ABSORPTION, 0, 20},
-    {"porosity", offsetof(bw_material, porosity), BW_DIM_POROSITY, 0, 1},
-};
 
 static const struct curve_rule {
     const char *element;
@@ -80,7 +56,7 @@ static bw_status read_evidence(bw_property *p, const bw_material_reader *r,
 }
 
 static bw_status read_range(bw_property *p, const bw_material_reader *r,
-                            const xmlNode *node, const struct value_rule *rule)
+                            const xmlNode *node, const bw_property_row *rule)
 {
     bool low, high;
     BW_TRY(bw_xml_quantity(&p->low, &low, r->xml, node, "low", rule->dimension,
@@ -116,7 +92,7 @@ static bw_status read_factor_kind(bw_material *m, const bw_material_reader *r,
 }
 
 static bw_status read_value(bw_material *m, const bw_material_reader *r,
-                            const xmlNode *node, const struct value_rule *rule)
+                            const xmlNode *node, const bw_property_row *rule)
 {
     static const char *const allowed[] = {"value",  "low",      "high", "basis",
                                           "source", "evidence", "note", "kind"};
@@ -298,11 +274,11 @@ static bw_status read_names(bw_material *m, const bw_material_reader *r,
 static bw_status check_elements(const bw_material_reader *r,
                                 const xmlNode *node)
 {
-    const char *allowed[2 + COUNT(value_rules) + COUNT(curve_rules)] = {
-        "remark", "flags"};
+    const char *allowed[2 + BW_PROPERTY_COUNT + COUNT(curve_rules)] = {"remark",
+                                                                       "flags"};
     size_t count = 2;
-    for (size_t i = 0; i < COUNT(value_rules); i++)
-        allowed[count++] = value_rules[i].element;
+    for (size_t i = 0; i < BW_PROPERTY_COUNT; i++)
+        allowed[count++] = bw_property_rows[i].element;
     for (size_t i = 0; i < COUNT(curve_rules); i++)
         allowed[count++] = curve_rules[i].element;
     return bw_xml_children(r->xml, node, allowed, count, r->err);
@@ -321,27 +297,25 @@ static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
     return BW_OK;
 }
 
-/* What is not in the file is unknown, and its texts are "". */
 static bw_status read_values(bw_material *m, const bw_material_reader *r,
                              const xmlNode *node)
 {
-    static const bw_property unknown = {.source = "", .note = ""};
-    for (size_t i = 0; i < COUNT(value_rules); i++) {
-        const struct value_rule *rule = &value_rules[i];
+    for (size_t i = 0; i < BW_PROPERTY_COUNT; i++) {
+        const bw_property_row *rule = &bw_property_rows[i];
         xmlNode *child;
         BW_TRY(
             bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
         if (child != NULL)
             BW_TRY(read_value(m, r, child, rule));
-        else
-            memcpy((char *)m + rule->offset, &unknown, sizeof unknown);
     }
     return BW_OK;
 }
 
 static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
 {
-    bw_material m = {.group = r->group, .remark = "", .file = r->path};
+    bw_material m = bw_material_unknown();
+    m.group = r->group;
+    m.file = r->path;
     xmlNode *child;
     m.line = bw_xml_line(node);
     BW_TRY(read_names(&m, r, node));
@@ -387,8 +361,10 @@ static bw_status read_root(bw_material_reader *r)
 }
 
 bw_status bw_material_file_read(bw_library *library, const char *path,
-                                size_t directory, bw_error *err)
+                                const char *text, size_t directory,
+                                bw_error *err)
 {
+    static const char what[] = "material", root[] = "materials";
     bw_xml xml;
     bw_material_reader r = {.library = library,
                             .arena = bw_library_arena(library),
@@ -398,7 +374,9 @@ bw_status bw_material_file_read(bw_library *library, const char *path,
     r.path = bw_arena_copy(r.arena, path);
     if (r.path == NULL)
         return bw_fail_memory(err);
-    BW_TRY(bw_xml_open(&xml, path, "material", "materials", NAME_SPACE, err));
+    BW_TRY(text != NULL
+               ? bw_xml_open_text(&xml, text, path, what, root, NAME_SPACE, err)
+               : bw_xml_open(&xml, path, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
     bw_xml_close(&xml);
     return status;

@@ -6,8 +6,10 @@
 #include "bothways/material.h"
 
 /* path is kept by copy; directory as in bw_library_add.
+ * text: what to take for the file's text, ended by a NUL; NULL: read it
  * BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY */
 bw_status bw_material_file_read(bw_library *library, const char *path,
-                                size_t directory, bw_error *err);
+                                const char *text, size_t directory,
+                                bw_error *err);
 
 #endif

@@ -2,6 +2,7 @@
 bw_folder(input
   SOURCES
     assembly_closing.c
+    assembly_edit.c
     assembly_edges.c
     assembly_events.c
     assembly_initial.c assembly_kind.c
@@ -18,8 +19,10 @@ bw_folder(input
     climate_read.c
     material_library.c
     material_origin.c
+    material_pick.c
     material_xml.c
     xml.c
+    xml_change.c
     xml_open.c
     xml_text.c
   USES base material climate assembly)

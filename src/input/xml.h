@@ -34,6 +34,11 @@ typedef struct bw_xml {
 bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
                       const char *root, const char *name_space, bw_error *err);
 
+/* The same of a text in memory, ended by a NUL; `name` for messages. */
+bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
+                           const char *what, const char *root,
+                           const char *name_space, bw_error *err);
+
 /* Opens a document of another format just as safely; its root element and
  * namespaces are the caller's to check. Attributes hold text, no entities. */
 bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
@@ -103,6 +108,20 @@ bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
 bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
                        const xmlNode *node, const char *name, int low, int high,
                        bw_error *err);
+
+/* ---- changes ----------------------------------------------------------- */
+
+/* Sets an attribute; NULL takes it out. Name and value must be sound UTF-8, the
+ * name one that XML allows. BW_OK, BW_ERR_MEMORY */
+bw_status bw_xml_set(xmlNode *node, const char *name, const char *value,
+                     bw_error *err);
+
+/* A new, empty child element. BW_OK, BW_ERR_MEMORY */
+bw_status bw_xml_add(xmlNode **child, xmlNode *node, const char *name,
+                     bw_error *err);
+
+/* Takes out every child element of that name. */
+void bw_xml_drop(xmlNode *node, const char *name);
 
 /* ---- refusals ---------------------------------------------------------- */
 

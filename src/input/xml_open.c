@@ -183,18 +183,38 @@ static bw_status check_all(const bw_xml *xml, const char *name_space,
     return BW_OK;
 }
 
+static bw_status load_text(bw_xml *xml, const char *text, size_t length,
+                           const char *path, const char *what, bw_error *err)
+{
+    *xml = (bw_xml){.path = path};
+    report r = {.path = path, .what = what, .err = err};
+    BW_TRY(parse(&xml->doc, text, length, &r));
+    xml->root = xmlDocGetRootElement(xml->doc);
+    return BW_OK;
+}
+
 static bw_status load(bw_xml *xml, const char *path, const char *what,
                       bw_error *err)
 {
     char *text;
     size_t length;
     BW_TRY(bw_file_read(&text, &length, path, what, err));
-    *xml = (bw_xml){.path = path};
-    report r = {.path = path, .what = what, .err = err};
-    bw_status status = parse(&xml->doc, text, length, &r);
+    bw_status status = load_text(xml, text, length, path, what, err);
     free(text);
+    return status;
+}
+
+/* The document if it is what it should be; else it is closed. */
+static bw_status check(bw_xml *xml, bw_xml *loaded, const char *what,
+                       const char *root, const char *name_space, bw_error *err)
+{
+    bw_status status = check_root(loaded, what, root, name_space, err);
     if (status == BW_OK)
-        xml->root = xmlDocGetRootElement(xml->doc);
+        status = check_all(loaded, name_space, err);
+    if (status != BW_OK)
+        bw_xml_close(loaded);
+    else
+        *xml = *loaded;
     return status;
 }
 
@@ -203,15 +223,21 @@ bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
 {
     bw_xml fresh;
     BW_TRY(load(&fresh, path, what, err));
-    bw_status status = check_root(&fresh, what, root, name_space, err);
-    if (status == BW_OK)
-        status = check_all(&fresh, name_space, err);
-    if (status != BW_OK) {
-        bw_xml_close(&fresh);
-        return status;
-    }
-    *xml = fresh;
-    return BW_OK;
+    return check(xml, &fresh, what, root, name_space, err);
+}
+
+bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
+                           const char *what, const char *root,
+                           const char *name_space, bw_error *err)
+{
+    bw_xml fresh;
+    size_t length = strlen(text);
+    if (length > BW_FILE_LIMIT)
+        return bw_fail(err, BW_ERR_INPUT, name, 0,
+                       "this %s is longer than the %zu MiB that are read", what,
+                       BW_FILE_LIMIT / (1024 * 1024));
+    BW_TRY(load_text(&fresh, text, length, name, what, err));
+    return check(xml, &fresh, what, root, name_space, err);
 }
 
 bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,

@@ -126,9 +126,11 @@ bw_status bw_case_run(bw_case *out, const bw_study *study,
 {
     bw_arena arena = {0};
     const bw_assembly *changed = bw_study_apply(study, &arena, setting);
+    bw_study with = *study;
+    bw_wide_options(&with.options, study, setting);
     bw_status status = changed == NULL
                            ? bw_fail_memory(err)
-                           : bw_case_assess(out, study, changed, err);
+                           : bw_case_assess(out, &with, changed, err);
     bw_arena_release(&arena);
     return status;
 }

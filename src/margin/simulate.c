@@ -16,9 +16,10 @@ enum { LAST = 99 };
 static int urgency(bw_input input)
 {
     static const bw_input order[] = {
-        BW_INPUT_RAIN,  BW_INPUT_EXPOSURE,   BW_INPUT_ABSORPTION,
-        BW_INPUT_START, BW_INPUT_AIR_CHANGE, BW_INPUT_SORPTION,
-        BW_INPUT_WIND,  BW_INPUT_SATURATION, BW_INPUT_BUILT_IN,
+        BW_INPUT_RAIN,           BW_INPUT_EXPOSURE, BW_INPUT_ABSORPTION,
+        BW_INPUT_REDISTRIBUTION, BW_INPUT_START,    BW_INPUT_AIR_CHANGE,
+        BW_INPUT_SORPTION,       BW_INPUT_WIND,     BW_INPUT_SATURATION,
+        BW_INPUT_BUILT_IN,
     };
     int i = 0;
     while (i < (int)(sizeof order / sizeof *order) && order[i] != input)

@@ -101,6 +101,8 @@ static void apply(bw_variant *v, const bw_source *s, double value)
     case BW_INPUT_LEAK:
         bw_wide_apply(v, s, value);
         break;
+    case BW_INPUT_REDISTRIBUTION:
+        break; /* bw_wide_options */
     }
 }
 

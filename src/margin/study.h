@@ -28,8 +28,9 @@ typedef enum bw_input {
     BW_INPUT_EXPOSURE,   /* driving rain one step down, up */
     BW_INPUT_WIND,       /* terrain and height */
     BW_INPUT_SHADE,
-    BW_INPUT_START, /* RH of every layer at the start */
-    BW_INPUT_LEAK,  /* air leakage where none is given */
+    BW_INPUT_START,          /* RH of every layer at the start */
+    BW_INPUT_LEAK,           /* air leakage where none is given */
+    BW_INPUT_REDISTRIBUTION, /* of the method, not of the wall */
 } bw_input;
 
 /* One unknown: what it does to the assembly, and what is shown of it. */
@@ -88,6 +89,11 @@ bw_source *bw_finder_add(bw_finder *f, bw_input input, bw_unknown_kind kind,
 size_t bw_wide_most(const bw_assembly *assembly);
 void bw_wide_find(bw_finder *f);
 void bw_wide_apply(bw_variant *v, const bw_source *source, double value);
+
+/* What settings change of the method instead of the wall: those of a study
+ * whose options are *options. */
+void bw_wide_options(bw_assessment_options *options, const bw_study *study,
+                     const bw_setting *setting);
 
 /* Finds every unknown of the assembly. */
 bw_status bw_unknowns_find(bw_study *study, bw_error *err);

@@ -7,10 +7,10 @@
 
 /* What no file says that it is unsure of, and is all the same: the plausible
  * range that the library gives of each property of each layer inside the
- * weather line, the water that the face takes up, rain, wind, sun, the cavity's
- * air, the start. Switches with a low and a high end. One more of them is a
- * bw_input, an add_ and a case of bw_wide_apply here, and a place in
- * simulate.c's order where the steady methods cannot see it. */
+ * weather line, the water that the face takes up and how it spreads, rain,
+ * wind, sun, the cavity's air, the start. Switches with a low and a high end.
+ * One more of them is a bw_input, an add_ and a case of bw_wide_apply here, and
+ * a place in simulate.c's order where the steady methods cannot see it. */
 
 /* Estimates, where the library has no range; docs/methods.md, "Margin". */
 static const double ABSORPTION_FACTOR = 3.0, SATURATION_FACTOR = 1.25;
@@ -25,6 +25,8 @@ static const double AN_HOUR = 3600.0;
 static const double HEIGHT = 5.0; /* m */
 static const bw_terrain TERRAIN = BW_TERRAIN_SUBURBAN;
 
+static const char unseen[] = "the steady methods know nothing of it";
+
 /* ---- one that has two ends ---------------------------------------------- */
 
 static bw_unknown *add_ends(bw_finder *f, bw_input input, size_t layer,
@@ -35,7 +37,7 @@ static bw_unknown *add_ends(bw_finder *f, bw_input input, size_t layer,
     s->shown.as_drawn = (double)NAN;
     s->shown.seen = seen || !f->study->options.no_transient;
     if (!s->shown.seen)
-        s->shown.note = "the steady methods know nothing of it";
+        s->shown.note = unseen;
     return &s->shown;
 }
 
@@ -172,6 +174,30 @@ static void add_storage(bw_finder *f)
     }
 }
 
+static bool draws(const bw_layer *layer)
+{
+    const bw_property *p = &layer->material->water_absorption;
+    return layer->kind == BW_LAYER_SOLID && p->known && p->value > 0.0;
+}
+
+static void add_redistribution(bw_finder *f)
+{
+    const bw_study *study = f->study;
+    if (!any_layer(study->assembly, draws))
+        return;
+    const char *words =
+        study->options.transient.redistribution == BW_REDISTRIBUTION_RULE
+            ? "water spreads as fast without rain as in rain"
+            : "water spreads more slowly without rain than in rain";
+    bw_source *s = bw_finder_add(f, BW_INPUT_REDISTRIBUTION,
+                                 BW_UNKNOWN_STANDARD, SIZE_MAX, words);
+    s->shown.low_words = "as drawn";
+    s->shown.high_words = words;
+    s->shown.seen = !study->options.no_transient;
+    if (!s->shown.seen)
+        s->shown.note = unseen;
+}
+
 /* ---- air, rain, wind, sun ------------------------------------------------ */
 
 static void add_air_change(bw_finder *f, size_t layer)
@@ -251,7 +277,7 @@ static void add_leak(bw_finder *f)
 
 size_t bw_wide_most(const bw_assembly *assembly)
 {
-    enum { BESIDE = 7, PER_LAYER = BW_VARIED_COUNT + 2 };
+    enum { BESIDE = 8, PER_LAYER = BW_VARIED_COUNT + 2 };
     return BESIDE + PER_LAYER * assembly->layer_count;
 }
 
@@ -267,6 +293,7 @@ void bw_wide_find(bw_finder *f)
         add_air_change(f, i);
     }
     add_storage(f);
+    add_redistribution(f);
     add_exposure(f);
     add_wind(f);
     add_shade(f);
@@ -383,4 +410,15 @@ void bw_wide_apply(bw_variant *v, const bw_source *s, double value)
     } else {
         each_layer(v, s, value, high);
     }
+}
+
+void bw_wide_options(bw_assessment_options *options, const bw_study *study,
+                     const bw_setting *setting)
+{
+    bw_redistribution *now = &options->transient.redistribution;
+    for (size_t i = 0; i < study->count; i++)
+        if (study->source[i].input == BW_INPUT_REDISTRIBUTION &&
+            setting[i].set && setting[i].value > 0.5)
+            *now = *now == BW_REDISTRIBUTION_RULE ? BW_REDISTRIBUTION_SUCTION
+                                                  : BW_REDISTRIBUTION_RULE;
 }

@@ -8,6 +8,7 @@
 #include "grid.h"
 #include "names.h"
 #include "parts.h"
+#include "properties.h"
 #include "variant.h"
 
 #define BLANK "________________________________"
@@ -132,21 +133,16 @@ static void add_curve(bw_page *page, bw_grid *grid, const char *layer,
 /* The layer's name stands on its first row only. */
 static void add_material(bw_page *page, bw_grid *grid, const bw_material *m)
 {
-    const char *layer = "";
-    add_value(page, grid, layer, "lambda", &m->thermal_conductivity, "W/(m.K)");
-    add_value(page, grid, layer, "mu dry", &m->mu_dry, "-");
-    add_value(page, grid, layer, "mu wet", &m->mu_wet, "-");
-    add_value(page, grid, layer, "sd", &m->sd, "m");
-    add_curve(page, grid, layer, "sd by RH", &m->sd_curve);
-    add_curve(page, grid, layer, "mu by RH", &m->mu_curve);
-    add_value(page, grid, layer, "density", &m->density, "kg/m3");
-    add_value(page, grid, layer, "specific heat", &m->specific_heat,
-              "J/(kg.K)");
-    add_curve(page, grid, layer, "sorption", &m->sorption);
-    add_value(page, grid, layer, "free saturation", &m->free_saturation,
-              "kg/m3");
-    add_value(page, grid, layer, "water absorption", &m->water_absorption,
-              "kg/(m2.s^0.5)");
+    for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+        const bw_property_row *row = &bw_property_rows[i];
+        add_value(page, grid, "",
+                  row->attribute != NULL ? row->attribute : row->element,
+                  bw_property_in(m, (bw_property_id)i),
+                  row->unit[0] != '\0' ? row->unit : "-");
+    }
+    add_curve(page, grid, "", "sd by RH", &m->sd_curve);
+    add_curve(page, grid, "", "mu by RH", &m->mu_curve);
+    add_curve(page, grid, "", "sorption", &m->sorption);
 }
 
 /* Another material in a part of the layer's area. */

@@ -12,4 +12,4 @@ bw_folder(report
           text_transient.c margin_simulated.c margin_map.c
           table.c table_audit.c table_check.c table_compare.c table_margin.c
           table_materials.c table_simulated.c
-  USES base chart assembly)
+  USES base chart material assembly)

@@ -1,2 +1,2 @@
 # Thermal resistance and transmittance, temperatures.
-bw_folder(thermal SOURCES thermal.c temperatures.c USES base assembly)
+bw_folder(thermal SOURCES thermal.c temperatures.c USES base material assembly)

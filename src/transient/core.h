@@ -23,6 +23,7 @@
 #include "humid.h"
 #include "hygro.h"
 #include "joint.h"
+#include "wide.h"
 
 #define BW_WATER_HEAT 4187.0 /* c_w, J/(kg K) */
 #define BW_AIR_HEAT 1210.0   /* rho c_p of air at 20 degC, J/(m3 K) */
@@ -96,6 +97,21 @@ typedef enum bw_crossing {
     BW_X_COUNT
 } bw_crossing;
 
+/* What enters a cell from without: through a surface, as rain, by a leak, with
+ * the air of a cavity. */
+typedef struct bw_entry {
+    size_t cell;
+    bw_crossing heat, water; /* what it counts as */
+    double q, g;             /* W/m2, kg/(m2 s) */
+    double slope[4];         /* by theta and z of the cell: as in a block */
+} bw_entry;
+
+enum { BW_MOST_ENTRIES = 5 }; /* besides one per vent */
+typedef struct bw_entries {
+    size_t count;
+    bw_entry *entry;
+} bw_entries;
+
 /* A cell at its state: values and slopes (_z, _t for theta). */
 typedef struct bw_cell {
     double phi, phi_z, phi_t;
@@ -112,32 +128,83 @@ typedef struct bw_block {
     double lower[4], diag[4], upper[4];
 } bw_block;
 
-/* Inlined so that what is not asked for (slopes) is not computed; not where
- * branches are counted, each of them once. */
-#ifdef BW_COUNTED
-#define BW_ALWAYS static inline
-#else
-#define BW_ALWAYS static inline __attribute__((always_inline))
-#endif
+/* Four cells: the same, each value of the four side by side. */
+typedef struct bw_quad {
+    bw_four theta;
+    bw_four phi, p, water, rt, rv, flow, kphi;
+    bw_four phi_z, phi_t, p_z, p_t, water_z, rt_z, rv_z, rv_t, flow_z, kphi_z;
+    bw_four delta;        /* of air, kg/(m s Pa) */
+    bw_four per_half, dx; /* of the wall, as are */
+    bw_four capacity;     /* J/(m3 K), dry */
+    bw_four per;          /* face.per of the outer faces of the cells */
+} bw_quad;
+
+/* The row of cells, and what flows through its faces. */
+typedef struct bw_cells {
+    size_t n;
+    bw_quad *quad;
+    double *q, *g;         /* through face i */
+    double (*by_outer)[4]; /* slopes of q and g of face i by theta and z of */
+    double (*by_inner)[4]; /* the cell before it and behind it, row-major */
+    size_t *special;       /* faces that are not plain */
+    size_t special_count;
+} bw_cells;
+
+/* Room for the cells of a wall; false when out of memory. */
+bool bw_cells_init(bw_cells *cells, const bw_wall *wall, bw_arena *arena);
+
+/* To be called again where faces of a wall have changed since. */
+void bw_cells_faces(bw_cells *cells, const bw_wall *wall);
+
+/* One of them, without its slopes. */
+static inline bw_cell bw_cells_get(const bw_cells *cells, size_t i)
+{
+    const bw_quad *q = &cells->quad[i / 4];
+    const size_t k = i % 4;
+    return (bw_cell){.phi = q->phi[k],
+                     .p = q->p[k],
+                     .water = q->water[k],
+                     .rt = q->rt[k],
+                     .rv = q->rv[k],
+                     .flow = q->flow[k],
+                     .kphi = q->kphi[k]};
+}
+
+static inline double bw_cells_phi(const bw_cells *cells, size_t i)
+{
+    return cells->quad[i / 4].phi[i % 4];
+}
+
+static inline double bw_cells_water(const bw_cells *cells, size_t i)
+{
+    return cells->quad[i / 4].water[i % 4];
+}
 
 /* Fills the cells from the state: values; slopes only if asked for. */
-void bw_cells_at(const bw_wall *wall, const double *v, bw_cell *cell,
+void bw_cells_at(const bw_wall *wall, const double *v, bw_cells *cells,
                  bool slopes);
 
 /* The same under the conditions of an edge. */
 void bw_cells_under(const bw_wall *wall, const bw_edge *edge, const double *v,
-                    bw_cell *cell, bool slopes);
+                    bw_cells *cells, bool slopes);
 
 /* Net inflow of heat and water per cell, rate[2n]; crossings; and, if
- * jacobian is not NULL, d(rate)/d(v). cell holds the values at v, for a
+ * jacobian is not NULL, d(rate)/d(v). cells hold the values at v, for a
  * Jacobian with slopes. */
 void bw_wall_rates(const bw_wall *wall, const bw_edge *edge, const double *v,
-                   const bw_cell *cell, double *rate,
+                   const bw_cells *cells, double *rate,
                    double crossing[BW_X_COUNT], bw_block *jacobian);
+
+/* The same; with a Jacobian, the slopes of the crossings, too, where entries
+ * is not NULL. */
+void bw_wall_linear(const bw_wall *wall, const bw_edge *edge, const double *v,
+                    const bw_cells *cells, double *rate,
+                    double crossing[BW_X_COUNT], bw_block *jacobian,
+                    bw_entries *entries);
 
 /* Heat H dx and water w dx per cell, stored[2n], J/m2 and kg/m2; and, if
  * slope is not NULL, d(stored)/d(v): heat by theta, heat by z, water by z. */
-void bw_wall_stored(const bw_wall *wall, const double *v, const bw_cell *cell,
-                    double *stored, double (*slope)[3]);
+void bw_wall_stored(const bw_wall *wall, const bw_cells *cells, double *stored,
+                    double (*slope)[3]);
 
 #endif

@@ -71,7 +71,7 @@ void bw_keep_monitor(bw_keep *k, size_t monitor, double theta, double phi,
 }
 
 /* Each half of a slab stands at its own face, a cell alone at both. */
-static void gather(bw_keep *k, const bw_cell *cell)
+static void gather(bw_keep *k, const bw_cells *cells)
 {
     const bw_model *model = k->model;
     memset(k->standing, 0, k->result->monitor_count * sizeof *k->standing);
@@ -79,7 +79,7 @@ static void gather(bw_keep *k, const bw_cell *cell)
         const bw_range range = model->range[i];
         for (size_t j = 0; j < range.count; j++) {
             const size_t at = range.first + j;
-            const double over = cell[at].water - k->bound[i];
+            const double over = bw_cells_water(cells, at) - k->bound[i];
             if (!(over > 0))
                 continue;
             const double water = over * model->wall.dx[at];
@@ -91,11 +91,11 @@ static void gather(bw_keep *k, const bw_cell *cell)
     }
 }
 
-void bw_keep_hour(bw_keep *k, const bw_cell *cell, int hour_of_year)
+void bw_keep_hour(bw_keep *k, const bw_cells *cells, int hour_of_year)
 {
     bw_transient_result *r = k->result;
     const int month = bw_hour_in_month(hour_of_year);
-    gather(k, cell);
+    gather(k, cells);
     for (size_t i = 0; i < r->monitor_count; i++) {
         bw_free_water *f = &r->monitor[i].last_free;
         const double water = k->standing[i];
@@ -109,7 +109,7 @@ void bw_keep_hour(bw_keep *k, const bw_cell *cell, int hour_of_year)
     }
     double total = 0;
     for (size_t i = 0; i < k->model->wall.n; i++)
-        total += k->model->wall.dx[i] * cell[i].water;
+        total += k->model->wall.dx[i] * bw_cells_water(cells, i);
     r->month_water[month] += total;
     k->hour++;
 }

@@ -31,7 +31,7 @@ void bw_keep_monitor(bw_keep *keep, size_t monitor, double theta, double phi,
                      int month);
 
 /* The hour ends; after its monitors. */
-void bw_keep_hour(bw_keep *keep, const bw_cell *cell, int hour_of_year);
+void bw_keep_hour(bw_keep *keep, const bw_cells *cells, int hour_of_year);
 
 /* seconds: of each month. */
 void bw_keep_end_year(bw_keep *keep, const double *seconds);

@@ -22,26 +22,60 @@ static inline double held(double x, double low, double high)
     return x < high ? x : high;
 }
 
-/* v += x, held where the tables and the physics are: no step of Newton's
- * takes a humidity below 0. Returns the largest step in tolerances; not finite
- * if one is not. */
-static double move(bw_solver *s)
+/* How the equations bend: the share by which their slopes change over a step.
+ * The saturation pressure grows by 7 % per K, the diffusivity by ln 1000 per
+ * w/w_f, which is most of z where water moves as a liquid (storage.h). */
+#define BEND_THETA 0.07 /* 1/K */
+#define BEND_Z 7.0
+
+/* The largest step of any cell. */
+typedef struct reach {
+    double theta, z;
+} reach;
+
+static inline double larger(double a, double b)
 {
-    double most = 0, sum = 0;
-    const double a = 1 / s->tolerance_theta, b = 1 / s->tolerance_z;
+    return a > b ? a : b;
+}
+
+static double bend_of(reach r)
+{
+    return BEND_THETA * r.theta + BEND_Z * r.z;
+}
+
+double bw_newton_bend(const double *a, const double *b, size_t n)
+{
+    double theta = 0, z = 0;
+    for (size_t i = 0; i < 2 * n; i += 2) {
+        theta = larger(fabs(a[i] - b[i]), theta);
+        z = larger(fabs(a[i + 1] - b[i + 1]), z);
+    }
+    return bend_of((reach){theta, z});
+}
+
+/* v += x, held where the tables and the physics are: no step of Newton's
+ * takes a humidity below 0. Returns the largest steps; not finite if one is
+ * not. */
+static reach move(bw_solver *s)
+{
+    reach most = {0, 0};
+    double sum = 0;
     double *v = s->v;
     const double *x = s->x;
     const size_t end = 2 * s->wall->n;
     for (size_t i = 0; i < end; i += 2) {
         const double theta = v[i], z = v[i + 1];
-        const double size = fabs(x[i]) * a + fabs(x[i + 1]) * b;
-        sum += size;
-        most = size > most ? size : most;
+        const double a = fabs(x[i]), b = fabs(x[i + 1]);
+        sum += a + b;
+        most.theta = larger(a, most.theta);
+        most.z = larger(b, most.z);
         v[i] = held(theta + held(x[i], -30, 30), BW_HUMID_LOW, BW_HUMID_HIGH);
         const double next = z + held(x[i + 1], -0.5, 0.5);
         v[i + 1] = next > 0 ? next : 0.1 * z;
     }
-    return isfinite(sum) ? most : HUGE_VAL;
+    if (!isfinite(sum))
+        most.theta = HUGE_VAL;
+    return most;
 }
 
 /* x = target + a F(v) - M(v), with F and crossings at v. */
@@ -50,23 +84,25 @@ static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
 {
     const size_t m = 2 * s->wall->n;
     s->evaluations++;
-    bw_cells_under(s->wall, edge, s->v, s->cell, jacobian);
-    bw_wall_rates(s->wall, edge, s->v, s->cell, rate, crossing,
-                  jacobian ? s->block : NULL);
-    bw_wall_stored(s->wall, s->v, s->cell, s->x, jacobian ? s->slopes : NULL);
+    bw_cells_under(s->wall, edge, s->v, &s->cells, jacobian);
+    bw_wall_linear(s->wall, edge, s->v, &s->cells, rate, crossing,
+                   jacobian ? s->block : NULL, &s->entries);
+    bw_wall_stored(s->wall, &s->cells, s->held, jacobian ? s->slopes : NULL);
     for (size_t i = 0; i < m; i += 2)
         bw_pair_put(&s->x[i], bw_pair_get(&s->target[i]) +
                                   a * bw_pair_get(&rate[i]) -
-                                  bw_pair_get(&s->x[i]));
+                                  bw_pair_get(&s->held[i]));
+    s->linear = false;
 }
 
 /* The Jacobian alone, at the v of the last residual, which x keeps. */
 static void jacobian_here(bw_solver *s, const bw_edge *edge)
 {
     double crossing[BW_X_COUNT];
-    bw_cells_under(s->wall, edge, s->v, s->cell, true);
-    bw_wall_rates(s->wall, edge, s->v, s->cell, s->scratch, crossing, s->block);
-    bw_wall_stored(s->wall, s->v, s->cell, s->scratch, s->slopes);
+    bw_cells_under(s->wall, edge, s->v, &s->cells, true);
+    bw_wall_linear(s->wall, edge, s->v, &s->cells, s->scratch, crossing,
+                   s->block, &s->entries);
+    bw_wall_stored(s->wall, &s->cells, s->scratch, s->slopes);
 }
 
 /* Whether what is left, x, would move no cell by `share` of the tolerance,
@@ -87,14 +123,65 @@ static bool is_small(const bw_solver *s, double share)
     return true;
 }
 
+/* The solution where the equations were taken as straight from the last v to
+ * this one, x further on, has
+ *
+ *   M + M' x = target + a (F + F' x)
+ *
+ * and what is carried on is the right side: sums stay exact. False if M itself
+ * has bent too much on the way for that: then what a cell holds would not be
+ * what is carried. */
+static bool straight(bw_solver *s, double a, double share, double *rate,
+                     double *crossing)
+{
+    const bw_wall *wall = s->wall;
+    const double per_a = 1 / a;
+    const double u = share * s->tolerance_theta, w = share * s->tolerance_z;
+    const double *v = s->v, *x = s->x;
+    for (size_t i = 0; i < wall->n; i++) {
+        const bw_hygro *h = wall->hygro[i];
+        const double *m = s->slopes[i], *size = s->factor[i].size;
+        const double dx = wall->dx[i];
+        const double water = bw_hygro_water(h, v[2 * i + 1]);
+        const double heat = dx * (h->heat_capacity + BW_WATER_HEAT * water) *
+                            v[2 * i];
+        const double q = s->held[2 * i] + m[0] * x[2 * i] + m[1] * x[2 * i + 1];
+        const double g = s->held[2 * i + 1] + m[2] * x[2 * i + 1];
+        const double bend = fabs(dx * water - g);
+        if (!(fabs(heat - q) <= u * size[0]) || !(bend <= w * size[1]) ||
+            !(bend <= LEFT_DRY * dx * h->dry_water))
+            return false;
+        rate[2 * i] = (q - s->target[2 * i]) * per_a;
+        rate[2 * i + 1] = (g - s->target[2 * i + 1]) * per_a;
+    }
+    for (size_t k = 0; k < s->entries.count; k++) {
+        const bw_entry *e = &s->entries.entry[k];
+        const double *d = &x[2 * e->cell];
+        crossing[e->heat] += e->slope[0] * d[0] + e->slope[1] * d[1];
+        crossing[e->water] += e->slope[2] * d[0] + e->slope[3] * d[1];
+    }
+    s->linear = true;
+    return true;
+}
+
 /* The matrix at the v of the last residual, which x keeps. */
 static bool new_matrix(bw_solver *s, double a, const bw_edge *edge,
                        bool at_hand)
 {
     if (!at_hand)
         jacobian_here(s, edge);
+    s->bent = 0;
     return bw_blocks_factor(s->factor, s->block, (const double(*)[3])s->slopes,
                             a, s->wall->n);
+}
+
+/* What the next iteration would be of the last, in size. With a matrix made
+ * here, or none to compare with, at most what the equations have bent since
+ * it was made. */
+static double contraction(const bw_solver *s, int k, bool fresh, double size,
+                          double last)
+{
+    return fresh || k == 0 ? s->bent : size / last;
 }
 
 bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
@@ -105,13 +192,21 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
     double last = HUGE_VAL;
     residual(s, a, edge, rate, crossing, stale);
     for (int k = 0; k < MOST_ITERATIONS; k++) {
-        if (stale && !new_matrix(s, a, edge, k == 0))
+        const bool fresh = stale;
+        if (fresh && !new_matrix(s, a, edge, k == 0))
             return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
-        const double size = move(s);
+        const reach most = move(s);
+        const double size = most.theta / s->tolerance_theta +
+                            most.z / s->tolerance_z;
         s->iterations++;
+        s->bent += bend_of(most);
         if (!isfinite(size))
             return false;
+        if (!s->polish &&
+            size * contraction(s, k, fresh, size, last) <= share &&
+            straight(s, a, share, rate, crossing))
+            return true;
         stale = s->polish || size > CONTRACTS * last;
         last = size;
         residual(s, a, edge, rate, crossing, false);

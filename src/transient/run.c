@@ -63,7 +63,7 @@ static double total_heat(const bw_run *r)
     for (size_t i = 0; i < wall->n; i++)
         sum += wall->dx[i] * r->solver.v[2 * i] *
                (wall->hygro[i]->heat_capacity +
-                BW_WATER_HEAT * r->solver.cell[i].water);
+                BW_WATER_HEAT * bw_cells_water(&r->solver.cells, i));
     return sum;
 }
 

@@ -15,19 +15,21 @@ static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
 {
     const size_t m = 2 * wall->n;
-    double *d = BW_NEW(arena, double, 11 * m);
+    double *d = BW_NEW(arena, double, 12 * m);
     memset(s, 0, sizeof *s);
     s->wall = wall;
-    s->cell = BW_NEW(arena, bw_cell, wall->n);
     s->block = BW_NEW(arena, bw_block, wall->n);
     s->factor = BW_NEW(arena, bw_factor, wall->n);
+    s->entries.entry = BW_NEW(arena, bw_entry,
+                              BW_MOST_ENTRIES + wall->vent_count);
     s->slopes = bw_arena_get(arena, wall->n, sizeof *s->slopes);
-    if (d == NULL || s->cell == NULL || s->block == NULL || s->factor == NULL ||
-        s->slopes == NULL)
+    if (d == NULL || !bw_cells_init(&s->cells, wall, arena) ||
+        s->block == NULL || s->factor == NULL || s->slopes == NULL ||
+        s->entries.entry == NULL)
         return false;
-    double **part[] = {&s->v,     &s->stored, &s->slope,  &s->v0,
-                       &s->v1,    &s->target, &s->rate0,  &s->rate1,
-                       &s->rate2, &s->x,      &s->scratch};
+    double **part[] = {&s->v,     &s->stored, &s->slope, &s->v0,
+                       &s->v1,    &s->target, &s->rate0, &s->rate1,
+                       &s->rate2, &s->x,      &s->held,  &s->scratch};
     for (size_t i = 0; i < sizeof part / sizeof *part; i++)
         *part[i] = d + i * m;
     s->tolerance_theta = 0.01;
@@ -39,8 +41,8 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
 {
     memcpy(s->v, v, 2 * s->wall->n * sizeof *v);
     memset(s->slope, 0, 2 * s->wall->n * sizeof *v);
-    bw_cells_at(s->wall, s->v, s->cell, false);
-    bw_wall_stored(s->wall, s->v, s->cell, s->stored, NULL);
+    bw_cells_at(s->wall, s->v, &s->cells, false);
+    bw_wall_stored(s->wall, &s->cells, s->stored, NULL);
     s->t = t;
     memset(&s->edge, 0, sizeof s->edge);
     s->h = s->h_first = 60;
@@ -93,6 +95,7 @@ static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
         s->v1[i] = s->v[i];
         s->v[i] = s->v0[i] + (s->v[i] - s->v0[i]) / GAMMA;
     }
+    s->bent += bw_newton_bend(s->v1, s->v, s->wall->n);
     s->factored = true;
     if (!bw_newton(s, a, &last, s->rate2, crossing[2]))
         return false;
@@ -161,8 +164,8 @@ static bool is_break(const bw_edge *a, const bw_edge *b)
 /* F at the start of a run of steps; of later ones it is that of the last. */
 static void rates_here(bw_solver *s)
 {
-    bw_cells_under(s->wall, &s->edge, s->v, s->cell, false);
-    bw_wall_rates(s->wall, &s->edge, s->v, s->cell, s->rate0, s->crossing,
+    bw_cells_under(s->wall, &s->edge, s->v, &s->cells, false);
+    bw_wall_rates(s->wall, &s->edge, s->v, &s->cells, s->rate0, s->crossing,
                   NULL);
 }
 
@@ -208,6 +211,10 @@ bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
                                "short the step",
                                s->t / 3600);
         }
+    }
+    if (s->linear) {
+        bw_cells_under(s->wall, &s->edge, s->v, &s->cells, false);
+        s->linear = false;
     }
     return BW_OK;
 }

@@ -35,12 +35,15 @@ typedef struct bw_solver {
     double *stored;              /* M carried, 2n */
     double *slope;               /* dv/dt guess for the next step, 2n */
     /* work */
-    double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *scratch;
-    bw_cell *cell;
+    double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *held, *scratch;
+    bw_cells cells;
     bw_block *block;
     double (*slopes)[3];
     bw_factor *factor;
-    bool factored; /* factor is of this step's length */
+    bw_entries entries; /* with the slopes of the crossings, of that matrix */
+    bool factored;      /* factor is of this step's length */
+    double bent;        /* bound of what has bent since it was made */
+    bool linear;        /* s->cells are not those of v */
     size_t steps, rejected, iterations, evaluations;
 } bw_solver;
 

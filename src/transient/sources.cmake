@@ -3,4 +3,4 @@
 bw_folder(transient
   SOURCES balance.c blocks.c boundary.c cells.c converge.c exposure.c humid.c hygro.c joint.c keep.c mesh.c model.c
           newton.c run.c solver.c start.c storage.c watch.c wetting.c wood.c
-  USES base assembly)
+  USES base material assembly)

@@ -50,8 +50,8 @@ static bool by_layers(bw_start *start, bw_model *model,
 {
     const bw_wall *wall = &model->wall;
     double *v = start->v;
-    bw_cell *cell = BW_NEW(&model->arena, bw_cell, wall->n);
-    if (cell == NULL)
+    bw_cells cells;
+    if (!bw_cells_init(&cells, wall, &model->arena))
         return false;
     for (size_t k = 0; k < model->section->slab_count; k++) {
         const bw_range range = model->range[k];
@@ -61,14 +61,14 @@ static bool by_layers(bw_start *start, bw_model *model,
         for (size_t i = range.first; i < range.first + range.count; i++)
             v[2 * i + 1] = z;
     }
-    bw_cells_at(wall, v, cell, false);
+    bw_cells_at(wall, v, &cells, false);
     double sum = 1 / now->h_e;
     for (size_t i = 0; i < wall->n; i++)
-        sum += wall->face[i].heat_resistance + 2 * cell[i].rt;
+        sum += wall->face[i].heat_resistance + 2 * bw_cells_get(&cells, i).rt;
     const double all = sum + 1 / year->h_i;
     sum = 1 / now->h_e;
     for (size_t i = 0; i < wall->n; i++) {
-        const double half = cell[i].rt;
+        const double half = bw_cells_get(&cells, i).rt;
         sum += wall->face[i].heat_resistance + half;
         v[2 * i] = now->theta_e + (now->theta_i - now->theta_e) * sum / all;
         sum += half;

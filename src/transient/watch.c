@@ -99,11 +99,11 @@ typedef struct half {
 
 static half half_cell(const bw_solver *s, size_t i)
 {
-    const bw_cell *c = &s->cell[i];
-    double water = 1 / c->rv;
-    if (c->kphi > 0)
-        water += c->kphi * c->phi / (c->p * 0.5 * s->wall->dx[i]);
-    return (half){s->v[2 * i], c->p, 1 / c->rt, water, c->water};
+    const bw_cell c = bw_cells_get(&s->cells, i);
+    double water = 1 / c.rv;
+    if (c.kphi > 0)
+        water += c.kphi * c.phi / (c.p * 0.5 * s->wall->dx[i]);
+    return (half){s->v[2 * i], c.p, 1 / c.rt, water, c.water};
 }
 
 /* theta and p on both sides of what lies in face f; surfaces are halves with
@@ -125,10 +125,10 @@ static void face_state(const bw_solver *s, const bw_edge *edge, size_t f,
     const bw_face *face = &s->wall->face[f];
     double film = 0;
     if (face->film != NULL) {
-        const double phi_l = f > 0 ? s->cell[f - 1].phi
+        const double phi_l = f > 0 ? bw_cells_phi(&s->cells, f - 1)
                                    : edge->p_e /
                                          bw_saturation_pressure(edge->theta_e);
-        const double phi_r = f < n ? s->cell[f].phi
+        const double phi_r = f < n ? bw_cells_phi(&s->cells, f)
                                    : edge->p_i /
                                          bw_saturation_pressure(edge->theta_i);
         const double x = fmin(fmax(0.5 * (phi_l + phi_r), 0), 1) * BW_FILM_ROWS;
@@ -197,7 +197,7 @@ static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
         bw_slab_moisture *m = &w->result->slab[k];
         double water = 0;
         for (size_t i = r.first; i < r.first + r.count; i++)
-            water += s->wall->dx[i] * s->cell[i].water;
+            water += s->wall->dx[i] * bw_cells_water(&s->cells, i);
         m->lowest = fmin(m->lowest, water);
         if (water > m->highest && !m->is_wood)
             m->highest_month = month;
@@ -205,7 +205,7 @@ static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
         m->month_mean[month] += water;
     }
     bw_wood_hour(&w->wood, s, month);
-    bw_keep_hour(&w->keep, s->cell, hour_of_year);
+    bw_keep_hour(&w->keep, &s->cells, hour_of_year);
 }
 
 void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,
@@ -218,7 +218,7 @@ void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,
     if (keep) {
         double total = 0;
         for (size_t i = 0; i < s->wall->n; i++)
-            total += s->wall->dx[i] * s->cell[i].water;
+            total += s->wall->dx[i] * bw_cells_water(&s->cells, i);
         w->result->hour_total_water[w->hour] = total;
         w->hour++;
     }

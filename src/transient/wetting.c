@@ -77,7 +77,7 @@ static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
     h->phi = 0;
     for (int k = 0; k < DAY_HOURS; k++) {
         BW_TRY(bw_run_hour(r, DAY_HOURS * day + k, false, err));
-        const double phi = fmin(r->solver.cell[place].phi, 1);
+        const double phi = fmin(bw_cells_phi(&r->solver.cells, place), 1);
         bw_mould_step(&h->mould, mould, r->solver.v[2 * place], phi, 1);
         h->highest_mould = fmax(h->highest_mould, h->mould.index);
         h->phi += phi / DAY_HOURS;

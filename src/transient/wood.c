@@ -110,9 +110,9 @@ static void end_day(bw_wood *w, int month)
 void bw_wood_hour(bw_wood *w, const bw_solver *solver, int month)
 {
     for (size_t i = 0; i < solver->wall->n; i++) {
-        w->day[i].water += solver->cell[i].water;
+        w->day[i].water += bw_cells_water(&solver->cells, i);
         w->day[i].theta += solver->v[2 * i];
-        w->day[i].phi += solver->cell[i].phi;
+        w->day[i].phi += bw_cells_phi(&solver->cells, i);
     }
     if (++w->day_hours == 24)
         end_day(w, month);

@@ -60,8 +60,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bw_error err = {0};
     bw_library *library = bw_library_new();
     FUZZ_REQUIRE(library != NULL);
-    bw_status status = bw_material_file_read(library, fuzz_file(data, size), 0,
-                                             &err);
+    bw_status status = bw_material_file_read(library, fuzz_file(data, size),
+                                             NULL, 0, &err);
     if (status == BW_OK)
         status = bw_library_seal(library, &err);
     if (status != BW_OK)

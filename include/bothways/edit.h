@@ -1,0 +1,68 @@
+#ifndef BOTHWAYS_EDIT_H
+#define BOTHWAYS_EDIT_H
+
+/** @file
+ * Changes of a wall, in the words of its file, made while it is read: whatever
+ * a file could say can be said, and nothing is accepted that a file would be
+ * refused for. The file itself is never touched; to undo a change, read
+ * without it.
+ */
+
+#include <stddef.h>
+
+#include "bothways/assembly.h"
+#include "bothways/error.h"
+#include "bothways/export.h"
+
+BW_BEGIN_C
+
+/** One change. Strings are borrowed while the wall is read. */
+typedef struct bw_edit {
+    const char *what;  /**< "membrane.sd": PLACE.ATTRIBUTE. The place is the id
+                            of a layer or framing, the id of a layer and
+                            ".framing", or one of outdoors, indoors,
+                            air-leakage, drying-test, rain-leak, assembly (an
+                            air leakage, a drying test or a rain leak that the
+                            file has not is made) */
+    const char *value; /**< as the file would have it, with its unit: "2 m";
+                            "" takes the attribute out */
+} bw_edit;
+
+/**
+ * Read an assembly with changes, in their order. What an attribute replaces
+ * goes: another way of saying the same (sd= for mu=), the values of the
+ * material that material= exchanges, and evidence= and source= of the layer,
+ * which spoke of what was there. Every change is a warning among the notes,
+ * with what the file has, and `edit_count` of the assembly tells how many.
+ *
+ * @param[out] out    as bw_assembly_read
+ * @param[in]  path   the file
+ * @param[in]  library  materials
+ * @param[in]  edit   `count` changes; NULL if there is none
+ * @param[out] err    the first fault
+ * @return BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY
+ */
+BW_API bw_status bw_assembly_read_edited(bw_assembly **out, const char *path,
+                                         const bw_library *library,
+                                         const bw_edit *edit, size_t count,
+                                         bw_error *err);
+
+/**
+ * The same of a wall that stands in memory.
+ *
+ * @param[in] text  the whole file, UTF-8, ended by a NUL
+ * @param[in] name  what messages and results call the file; a climate that the
+ *                  wall names is looked for beside it
+ */
+BW_API bw_status bw_assembly_read_text(bw_assembly **out, const char *text,
+                                       const char *name,
+                                       const bw_library *library,
+                                       const bw_edit *edit, size_t count,
+                                       bw_error *err);
+
+/** The layer of that id, outside to inside from 0; -1 if there is none. */
+BW_API long bw_assembly_layer(const bw_assembly *assembly, const char *id);
+
+BW_END_C
+
+#endif

@@ -1,0 +1,73 @@
+/* A tight covering at the room face, and what it lies on. Water under it leaves
+ * by no way but through what lies below: adhesive fails, a covering blisters
+ * and lifts, and what is under it goes mouldy. What is asked is how humid the
+ * pores right under it are and for how long, in the first year or the last. */
+
+#include "judge.h"
+
+#include <math.h>
+#include <string.h>
+
+/* As tight as a resilient covering is at least [m]; no thicker [m]: estimates,
+ * a board that insulates is no covering. */
+static const double TIGHT = 2.0, THICKEST = 0.02;
+
+/* Takes up no water itself: a coat, a film, tiles, plastic. */
+static bool covers(const bw_slab *slab)
+{
+    if (slab->kind == BW_LAYER_CAVITY || bw_is_insulation(slab->material))
+        return false;
+    return slab->kind == BW_LAYER_MEMBRANE ||
+           strcmp(slab->material->group, "coating") == 0 ||
+           (!slab->material->hygroscopic &&
+            !slab->material->absorbs_condensate);
+}
+
+/* The outermost slab of the covering; slab_count where there is none, or where
+ * it lies on nothing that holds water. */
+static size_t covering(const bw_section *section)
+{
+    const size_t none = section->slab_count;
+    double sd = 0.0, thickness = 0.0;
+    size_t k = none;
+    while (k > 0 && covers(&section->slab[k - 1])) {
+        k--;
+        sd += section->slab[k].sd_dry;
+        thickness += section->slab[k].thickness;
+    }
+    if (k == 0 || k == none || sd < TIGHT || thickness > THICKEST)
+        return none;
+    if (section->slab[k].material->mould_class == BW_MOULD_RESISTANT)
+        return none; /* tiles in mortar, metal, glass: nothing there suffers */
+    const bw_slab *base = &section->slab[k - 1];
+    return base->kind == BW_LAYER_SOLID && (base->material->hygroscopic ||
+                                            base->material->absorbs_condensate)
+               ? k
+               : none;
+}
+
+void bw_judge_covering(bw_rows *rows, const bw_section_assessment *part,
+                       const bw_geography *geography)
+{
+    const bw_section *section = part->transient_section;
+    const size_t k = covering(section);
+    if (k >= section->slab_count || k <= geography->first)
+        return;
+    const bw_monitor *face = &part->transient.monitor[k];
+    const bw_humid_hours *first = &face->first_year, *last = &face->last_year;
+    const bool in_first = first->above_90 > last->above_90;
+    const double wet = fmax(first->above_90, last->above_90);
+    const double damp = fmax(first->above_80, last->above_80);
+    const double limit = rows->limits->covering_hours;
+    const bw_plane_at at = {k - 1, section->slab[k - 1].thickness, true};
+    const bool inspect = wet <= limit && damp > limit;
+    bw_row *row = bw_rows_most(
+        rows, BW_C_COVERING, wet, limit,
+        bw_say(rows,
+               "%s%s h of the %s year above 90 %% RH, %s h above 80 %%, %s",
+               inspect ? "exceeds 80 % RH, inspect: " : "",
+               bw_say_number(rows, wet, 0), in_first ? "first" : "last",
+               bw_say_number(rows, damp, 0), bw_say_plane(rows, section, at)));
+    if (inspect && row->row.has_value)
+        row->row.outcome = row->row.verdict = BW_MARGINAL;
+}

@@ -1,0 +1,239 @@
+#define _GNU_SOURCE /* memmem */
+
+#include "material_pick.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "file.h"
+
+/* What is done to the text before it is parsed. It is taken for what the
+ * shipped files are: well-formed, no "<" but of tags and comments, an element
+ * of a kind never within another. Of another text something unsound is left,
+ * which the parser refuses.
+ *
+ * Invariant: as many line ends stand before what is left as stood before. */
+
+/* ---- words ------------------------------------------------------------- */
+
+enum { LONGEST_WORD = 60 };
+
+static bool blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/* As ids are written: numbers, units and sentences are left out. */
+static bool like_id(const char *word, size_t length)
+{
+    if (length == 0 || length > LONGEST_WORD)
+        return false;
+    for (size_t i = 0; i < length; i++)
+        if (blank(word[i]))
+            return false;
+    return word[0] < '0' || word[0] > '9';
+}
+
+static bw_status keep(bw_quotes *q, const char *word, size_t length,
+                      bw_error *err)
+{
+    if (q->count == q->room) {
+        size_t room = q->room > 0 ? 2 * q->room : 128;
+        const char **bigger = BW_NEW(&q->arena, const char *, room);
+        if (bigger == NULL)
+            return bw_fail_memory(err);
+        if (q->count > 0)
+            memcpy(bigger, q->word, q->count * sizeof *bigger);
+        q->word = bigger;
+        q->room = room;
+    }
+    char *copy = bw_arena_get(&q->arena, length + 1, 1);
+    if (copy == NULL)
+        return bw_fail_memory(err);
+    memcpy(copy, word, length);
+    q->word[q->count++] = copy;
+    return BW_OK;
+}
+
+bw_status bw_quotes_add(bw_quotes *quotes, const char *text, bw_error *err)
+{
+    for (const char *c = strchr(text, '='); c != NULL; c = strchr(c, '=')) {
+        c++;
+        while (blank(*c))
+            c++;
+        if (*c != '"' && *c != '\'')
+            continue;
+        const char *word = c + 1, *end = strchr(word, *c);
+        if (end == NULL)
+            break;
+        if (like_id(word, (size_t)(end - word)))
+            BW_TRY(keep(quotes, word, (size_t)(end - word), err));
+        c = end + 1;
+    }
+    return BW_OK;
+}
+
+bw_status bw_quotes_read(bw_quotes *quotes, const char *path, bw_error *err)
+{
+    char *text;
+    size_t length;
+    BW_TRY(bw_file_read(&text, &length, path, "assembly", err));
+    bw_status status = bw_quotes_add(quotes, text, err);
+    free(text);
+    return status;
+}
+
+static int by_text(const void *left, const void *right)
+{
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+void bw_quotes_close(bw_quotes *quotes)
+{
+    if (quotes->count > 0)
+        qsort(quotes->word, quotes->count, sizeof quotes->word[0], by_text);
+}
+
+void bw_quotes_free(bw_quotes *quotes)
+{
+    bw_arena_release(&quotes->arena);
+    *quotes = (bw_quotes){.count = 0};
+}
+
+static bool quoted(const bw_quotes *quotes, const char *word, size_t length)
+{
+    char key[LONGEST_WORD + 1];
+    if (quotes->count == 0 || length > LONGEST_WORD)
+        return false;
+    memcpy(key, word, length);
+    key[length] = '\0';
+    const char *at = key;
+    return bsearch(&at, quotes->word, quotes->count, sizeof quotes->word[0],
+                   by_text) != NULL;
+}
+
+/* ---- a material file --------------------------------------------------- */
+
+/* Part of a text. */
+typedef struct span {
+    const char *at;
+    size_t length;
+} span;
+
+enum { MOST_PICKED = 64 };
+
+/* An element that starts at `at`, up to its end tag's ">"; length 0: no such
+ * element starts there. */
+static span element(const char *at, const char *name, const char *end_tag)
+{
+    size_t length = strlen(name);
+    if (strncmp(at + 1, name, length) != 0 || !blank(at[1 + length]))
+        return (span){at, 0};
+    const char *end = strstr(at, end_tag);
+    return (span){at, end == NULL ? 0 : (size_t)(end - at) + strlen(end_tag)};
+}
+
+/* The value of an attribute of the start tag. */
+static span value(span of, const char *attribute)
+{
+    const char *close = memchr(of.at, '>', of.length);
+    size_t head = close != NULL ? (size_t)(close - of.at) : of.length;
+    const char *at = memmem(of.at, head, attribute, strlen(attribute));
+    if (at == NULL)
+        return (span){of.at, 0};
+    at += strlen(attribute);
+    const char *end = memchr(at, '"', head - (size_t)(at - of.at));
+    return (span){at, end == NULL ? 0 : (size_t)(end - at)};
+}
+
+static bool is_quoted(span material, const bw_quotes *quotes)
+{
+    span id = value(material, " id=\"");
+    return id.length > 0 && quoted(quotes, id.at, id.length);
+}
+
+/* Which materials of a text are quoted; *count above MOST_PICKED: too many for
+ * it to be worth it. */
+static void find_picked(span picked[MOST_PICKED], size_t *count,
+                        const char *text, const bw_quotes *quotes)
+{
+    *count = 0;
+    for (const char *c = strstr(text, "<material "); c != NULL;
+         c = strstr(c, "<material ")) {
+        span whole = element(c, "material", "</material>");
+        if (whole.length > 0 && is_quoted(whole, quotes)) {
+            if (*count < MOST_PICKED)
+                picked[*count] = whole;
+            ++*count;
+        }
+        c += whole.length > 0 ? whole.length : 1;
+    }
+}
+
+static bool is_named(span source, const span *picked, size_t count)
+{
+    span key = value(source, " key=\"");
+    for (size_t i = 0; i < count; i++)
+        if (memmem(picked[i].at, picked[i].length, key.at, key.length) != NULL)
+            return true;
+    return false;
+}
+
+/* What starts at a "<" and is to be left out; length 0: nothing. */
+static span left_out(const char *at, const span *picked, size_t count)
+{
+    if (strncmp(at, "<!--", 4) == 0) {
+        const char *end = strstr(at, "-->");
+        return (span){at, end == NULL ? 0 : (size_t)(end - at) + 3};
+    }
+    span whole = element(at, "material", "</material>");
+    for (size_t i = 0; i < count; i++)
+        if (picked[i].at == at)
+            return (span){at, 0};
+    if (whole.length > 0)
+        return whole;
+    whole = element(at, "source", "</source>");
+    return whole.length > 0 && is_named(whole, picked, count) ? (span){at, 0}
+                                                              : whole;
+}
+
+/* Puts as many line ends as a span has; returns where they end. */
+static char *put_lines(char *to, span of)
+{
+    const char *end = of.at + of.length;
+    for (const char *c = of.at;
+         (c = memchr(c, '\n', (size_t)(end - c))) != NULL; c++)
+        *to++ = '\n';
+    return to;
+}
+
+bool bw_material_thin(char *text, const bw_quotes *quotes)
+{
+    span picked[MOST_PICKED];
+    size_t count;
+    find_picked(picked, &count, text, quotes);
+    if (count == 0 || count > MOST_PICKED)
+        return count > 0;
+    char *thin = malloc(strlen(text) + 1), *to = thin;
+    if (thin == NULL)
+        return true; /* the whole will do */
+    for (const char *from = text; *from != '\0';) {
+        size_t upto = strcspn(from, "<");
+        memcpy(to, from, upto);
+        to += upto;
+        from += upto;
+        if (*from == '\0')
+            break;
+        span out = left_out(from, picked, count);
+        if (out.length > 0)
+            to = put_lines(to, out);
+        else
+            *to++ = *from;
+        from += out.length > 0 ? out.length : 1;
+    }
+    *to = '\0';
+    memcpy(text, thin, (size_t)(to - thin) + 1);
+    free(thin);
+    return true;
+}

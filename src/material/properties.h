@@ -1,0 +1,56 @@
+#ifndef BW_MATERIAL_PROPERTIES_H
+#define BW_MATERIAL_PROPERTIES_H
+
+/* What a material may have: one row a property. Readers, ranges, lists of
+ * values and the reference of the documents come from here. */
+
+#include "bothways/material.h"
+#include "units.h"
+
+typedef enum bw_property_id {
+    BW_PROPERTY_DENSITY,
+    BW_PROPERTY_CONDUCTIVITY,
+    BW_PROPERTY_SPECIFIC_HEAT,
+    BW_PROPERTY_MU_DRY,
+    BW_PROPERTY_MU_WET,
+    BW_PROPERTY_SD,
+    BW_PROPERTY_THICKNESS,
+    BW_PROPERTY_FREE_SATURATION,
+    BW_PROPERTY_WATER_ABSORPTION,
+    BW_PROPERTY_POROSITY,
+    BW_PROPERTY_CONDUCTIVITY_FACTOR,
+    BW_PROPERTY_COUNT
+} bw_property_id;
+
+typedef struct bw_property_row {
+    const char *element;   /* in a file of materials */
+    const char *attribute; /* of a layer; NULL: not said there */
+    const char *title;     /* to be read: "Free saturation" */
+    const char *unit;      /* "" for a bare number */
+    const char *meaning;
+    size_t offset; /* of the bw_property in bw_material */
+    bw_dimension dimension;
+    double low, high; /* what is possible at all: a slip of unit falls out, no
+                         known material does */
+} bw_property_row;
+
+extern const bw_property_row bw_property_rows[BW_PROPERTY_COUNT];
+
+bw_property *bw_property_of(bw_material *material, bw_property_id id);
+const bw_property *bw_property_in(const bw_material *material,
+                                  bw_property_id id);
+
+/* Of a layer: attributes that say a property in another way. */
+typedef struct bw_property_way {
+    const char *attribute;
+    bw_property_id property;
+    bw_dimension dimension;
+} bw_property_way;
+
+enum { BW_PROPERTY_WAYS = 3 };
+extern const bw_property_way bw_property_ways[BW_PROPERTY_WAYS];
+
+/* A material of which nothing is known. */
+bw_material bw_material_unknown(void);
+
+#endif

@@ -1,0 +1,80 @@
+#ifndef BW_TRANSIENT_WIDE_H
+#define BW_TRANSIENT_WIDE_H
+
+/* Four cells side by side, all worked on at once: arithmetic goes by element,
+ * a number is all four, so each comes out as it would alone. */
+
+#include <string.h>
+
+/* How vectors are handed over is nobody's business: all of it is inlined. */
+#pragma GCC diagnostic ignored "-Wpsabi"
+
+/* no more aligned than what an arena hands out */
+typedef double bw_four __attribute__((vector_size(32), aligned(16)));
+
+/* Inlined so that what is not asked for (slopes) is not computed; not where
+ * branches are counted, each of them once. */
+#ifdef BW_COUNTED
+#define BW_ALWAYS static inline
+#else
+#define BW_ALWAYS static inline __attribute__((always_inline))
+#endif
+
+/* Where the processor has registers for four: the same function once more,
+ * for these. Neither version fuses or reorders anything. */
+#if defined(__x86_64__) && defined(__gnu_linux__) && !defined(__clang__) &&    \
+    !defined(BW_COUNTED) && !defined(BW_ARENA_DEBUG)
+#define BW_WIDE __attribute__((target_clones("avx2", "default")))
+#else
+#define BW_WIDE
+#endif
+
+BW_ALWAYS bw_four bw_four_get(const double *x)
+{
+    bw_four a;
+    memcpy(&a, x, sizeof a);
+    return a;
+}
+
+BW_ALWAYS void bw_four_put(double *x, bw_four a)
+{
+    memcpy(x, &a, sizeof a);
+}
+
+/* The last of a and the first three of b: the cells before those of b. */
+BW_ALWAYS bw_four bw_four_before(bw_four a, bw_four b)
+{
+    return __builtin_shufflevector(a, b, 3, 4, 5, 6);
+}
+
+/* a and b in turn: `count` of each, at most four. */
+BW_ALWAYS void bw_four_in_turn(double *x, bw_four a, bw_four b, size_t count)
+{
+    const bw_four low = __builtin_shufflevector(a, b, 0, 4, 1, 5);
+    const bw_four high = __builtin_shufflevector(a, b, 2, 6, 3, 7);
+    if (count >= 4) {
+        bw_four_put(x, low);
+        bw_four_put(x + 4, high);
+        return;
+    }
+    double all[8];
+    bw_four_put(all, low);
+    bw_four_put(all + 4, high);
+    memcpy(x, all, 2 * count * sizeof *x);
+}
+
+/* The transpose: the elements k of a, b, c and d to x + k stride. */
+BW_ALWAYS void bw_four_across(double *x, size_t stride, bw_four a, bw_four b,
+                              bw_four c, bw_four d)
+{
+    const bw_four ab = __builtin_shufflevector(a, b, 0, 4, 2, 6);
+    const bw_four ba = __builtin_shufflevector(a, b, 1, 5, 3, 7);
+    const bw_four cd = __builtin_shufflevector(c, d, 0, 4, 2, 6);
+    const bw_four dc = __builtin_shufflevector(c, d, 1, 5, 3, 7);
+    bw_four_put(x, __builtin_shufflevector(ab, cd, 0, 1, 4, 5));
+    bw_four_put(x + stride, __builtin_shufflevector(ba, dc, 0, 1, 4, 5));
+    bw_four_put(x + 2 * stride, __builtin_shufflevector(ab, cd, 2, 3, 6, 7));
+    bw_four_put(x + 3 * stride, __builtin_shufflevector(ba, dc, 2, 3, 6, 7));
+}
+
+#endif

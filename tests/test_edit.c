@@ -1,0 +1,332 @@
+/* Walls read with changes, and walls and climates read from memory. What a
+ * change does is compared with a file that says the same. */
+
+#define FILE_OF_SUITE "edit-test.xml"
+#include "input_case.h"
+
+#include <math.h>
+
+#include "bothways/climate.h"
+#include "bothways/edit.h"
+
+static bw_status read_edited(bw_assembly **out, const bw_edit *edit,
+                             size_t count, bw_error *err)
+{
+    *out = NULL;
+    return bw_assembly_read_text(out, sound, "memory.xml", library, edit, count,
+                                 err);
+}
+
+static bw_assembly *sound_with(const bw_edit *edit, size_t count)
+{
+    bw_assembly *a;
+    bw_error err;
+    bw_status status = read_edited(&a, edit, count, &err);
+    ck_assert_msg(status == BW_OK, "%ld: %s", err.line, err.message);
+    return a;
+}
+
+static const bw_layer *layer_of(const bw_assembly *a, const char *id)
+{
+    long i = bw_assembly_layer(a, id);
+    ck_assert_int_ge(i, 0);
+    return &a->layer[i];
+}
+
+START_TEST(a_wall_in_memory_reads_as_its_file)
+{
+    bw_assembly *a = sound_with(NULL, 0);
+    bw_assembly *b = read_changed("<assembly", "<assembly");
+    ck_assert_str_eq(a->file, "memory.xml");
+    ck_assert_uint_eq(a->edit_count, 0);
+    ck_assert_uint_eq(a->layer_count, b->layer_count);
+    ck_assert_uint_eq(a->note_count, b->note_count);
+    for (size_t i = 0; i < a->layer_count; i++) {
+        ck_assert_str_eq(a->layer[i].id, b->layer[i].id);
+        ck_assert_ptr_eq(a->layer[i].framing.material,
+                         b->layer[i].framing.material);
+        ck_assert_double_eq(a->layer[i].thickness, b->layer[i].thickness);
+    }
+    bw_assembly_free(a);
+    bw_assembly_free(b);
+}
+END_TEST
+
+START_TEST(a_layer_is_found_by_its_id)
+{
+    bw_assembly *a = sound_with(NULL, 0);
+    ck_assert_int_eq(bw_assembly_layer(a, "face"), 0);
+    ck_assert_int_eq(bw_assembly_layer(a, "lining"), 4);
+    ck_assert_int_eq(bw_assembly_layer(a, "nowhere"), -1);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_number_is_changed_and_said)
+{
+    const bw_edit edit = {"foil.sd", "7 m"};
+    bw_assembly *a = sound_with(&edit, 1);
+    const bw_material *m = layer_of(a, "foil")->material;
+    ck_assert(m->sd.known && m->sd.basis == BW_BASIS_GIVEN);
+    ck_assert_double_eq_tol(m->sd.value, 7.0, 1e-12);
+    ck_assert_uint_eq(a->edit_count, 1);
+    ck_assert(has_note(a, BW_NOTE_WARNING,
+                       "foil.sd=\"7 m\"; the file has no "
+                       "sd= there"));
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(the_last_of_two_changes_of_one_thing_counts)
+{
+    const bw_edit edit[] = {{"bay.thickness", "120 mm"},
+                            {"bay.thickness", "140 mm"}};
+    bw_assembly *a = sound_with(edit, 2);
+    ck_assert_double_eq_tol(layer_of(a, "bay")->thickness, 0.14, 1e-12);
+    ck_assert_uint_eq(a->edit_count, 2);
+    ck_assert(has_note(a, BW_NOTE_WARNING, "the file has \"90 mm\""));
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(another_way_of_saying_it_replaces_the_first)
+{
+    const bw_edit edit[] = {{"face.mu", "30"},
+                            {"face.sd", "3 m"},
+                            {"face.lambda", "0.2 W/(m.K)"},
+                            {"face.resistance", "0.1 m2.K/W"},
+                            {"bay.framing.fraction", "20 %"}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    const bw_layer *face = layer_of(a, "face");
+    ck_assert(!face->material->mu_dry.known);
+    ck_assert_double_eq_tol(face->material->sd.value, 3.0, 1e-12);
+    ck_assert_double_eq_tol(face->resistance.value, 0.1, 1e-12);
+    ck_assert_double_eq_tol(layer_of(a, "bay")->framing.fraction, 0.2, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(width_and_spacing_replace_a_fraction)
+{
+    const bw_edit edit[] = {{"bay.framing.fraction", "20 %"},
+                            {"bay.framing.width", "60 mm"},
+                            {"bay.framing.spacing", "400 mm"}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    ck_assert_double_eq_tol(layer_of(a, "bay")->framing.fraction, 0.15, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_room_is_said_in_another_way)
+{
+    const bw_edit edit = {"indoors.conditions", "en15026-high"};
+    bw_assembly *a = sound_with(&edit, 1);
+    ck_assert_int_eq(a->indoors.kind, BW_INDOOR_EN15026);
+    ck_assert(a->indoors.en15026_high);
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* What was measured is not there any more. */
+START_TEST(evidence_for_what_was_replaced_goes)
+{
+    static const char was[] = "<layer id=\"lining\" material=\"gypsum-test\"";
+    char text[8192];
+    const char *at = strstr(sound, was);
+    snprintf(text, sizeof text, "%.*s%s evidence=\"measured\" source=\"cup\"%s",
+             (int)(at - sound), sound, was, at + strlen(was));
+    const bw_edit edit[] = {{"lining.mu", "9"},
+                            {"lining.evidence", "declared"}};
+    static const bw_evidence expected[] = {
+        BW_EVIDENCE_MEASURED, BW_EVIDENCE_ASSUMED, BW_EVIDENCE_DECLARED};
+    for (size_t count = 0; count < 3; count++) {
+        bw_assembly *a = NULL;
+        ck_assert_int_eq(
+            bw_assembly_read_text(&a, text, "m", library, edit, count, NULL),
+            BW_OK);
+        ck_assert_int_eq(layer_of(a, "lining")->evidence, expected[count]);
+        ck_assert_str_eq(layer_of(a, "lining")->source, count > 0 ? "" : "cup");
+        bw_assembly_free(a);
+    }
+}
+END_TEST
+
+START_TEST(what_was_said_of_the_old_material_goes_with_it)
+{
+    const bw_edit edit[] = {{"bay.mu", "5"},
+                            {"bay.density", "40 kg/m3"},
+                            {"bay.material", "test-board"}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    const bw_layer *bay = layer_of(a, "bay");
+    const bw_material *board = bw_library_find(library, "test-board");
+    ck_assert_str_eq(bay->material->id, "test-board");
+    ck_assert_double_eq(bay->material->mu_dry.value, board->mu_dry.value);
+    ck_assert_double_eq(bay->material->density.value, board->density.value);
+    ck_assert_uint_eq(bay->uncertain_count, 0);
+    ck_assert(bay->framing.present);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_part_that_the_file_has_not_is_made)
+{
+    static const char leak[] = "<rain-leak fraction=\"1 %\" "
+                               "after-layer=\"gap\"/>\n";
+    char text[8192];
+    const char *at = strstr(sound, leak);
+    snprintf(text, sizeof text, "%.*s%s", (int)(at - sound), sound,
+             at + strlen(leak));
+    const bw_edit edit[] = {{"rain-leak.fraction", "2 %"},
+                            {"rain-leak.after-layer", "gap"}};
+    bw_assembly *a = NULL;
+    ck_assert_int_eq(
+        bw_assembly_read_text(&a, text, "m", library, NULL, 0, NULL), BW_OK);
+    ck_assert(!a->rain_leak.given);
+    bw_assembly_free(a);
+    ck_assert_int_eq(
+        bw_assembly_read_text(&a, text, "m", library, edit, 2, NULL), BW_OK);
+    ck_assert(a->rain_leak.given);
+    ck_assert_double_eq_tol(a->rain_leak.fraction, 0.02, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(an_empty_value_takes_the_attribute_out)
+{
+    const bw_edit edit = {"drying-test.after-layer", ""};
+    bw_assembly *with = sound_with(NULL, 0), *without = sound_with(&edit, 1);
+    ck_assert_int_ge(with->drying_test.after_layer, 0);
+    ck_assert_int_lt(without->drying_test.after_layer, 0);
+    bw_assembly_free(with);
+    bw_assembly_free(without);
+}
+END_TEST
+
+/* A refusal names the change, and leaves nothing behind. */
+static const struct {
+    bw_edit edit;
+    const char *fragment, *also;
+} refusals[] = {
+    {{"fiol.sd", "2 m"}, "no layer, framing or part \"fiol\"", "mean foil?"},
+    {{"outdors.faces", "N"}, "part \"outdors\"", "mean outdoors?"},
+    {{"foil.ds", "2 m"}, "mean sd?", "read with the changes foil.ds=\"2 m\""},
+    {{"foil.sd", "2"}, "sd=\"2\"", "read with the changes foil.sd=\"2\""},
+    {{"foil.sd", "2 kg"}, "sd=\"2 kg\"", "read with the changes"},
+    {{"bay.mu", "0.2"}, "mu=\"0.2\"", "read with the changes"},
+    {{"foil", "2 m"}, "does not say which attribute", "membrane.sd"},
+    {{".sd", "2 m"}, "does not say which attribute", ""},
+    {{"foil.", "2 m"}, "does not say which attribute", ""},
+    {{"foil.s d", "2 m"}, "no attribute", ""},
+    {{"foil.1d", "2 m"}, "no attribute", ""},
+    {{"foil.-d", "2 m"}, "no attribute", ""},
+    {{"foil.xmlns", "urn:x"}, "no attribute", ""},
+    {{"foil.sd", "\xff"}, "no UTF-8", ""},
+    {{"f\x01il.sd", "2 m"}, "no UTF-8", ""},
+    {{"foil.mu-wet", ""}, "takes out what <membrane> has not", ""},
+    {{"assembly.id", ""}, "needs", "read with the changes"},
+    {{"face.id", "foil"}, "stands twice", "read with the changes"},
+    {{"bay.material", "test-bord"}, "mean test-board?", ""},
+};
+
+START_TEST(what_no_file_could_say_is_refused)
+{
+    bw_assembly *a;
+    bw_error err = {0};
+    ck_assert_int_eq(read_edited(&a, &refusals[_i].edit, 1, &err),
+                     BW_ERR_INPUT);
+    ck_assert_ptr_null(a);
+    ck_assert_str_eq(err.file, "memory.xml");
+    ck_assert_msg(strstr(err.message, refusals[_i].fragment) != NULL, "%s",
+                  err.message);
+    ck_assert_msg(strstr(err.message, refusals[_i].also) != NULL, "%s",
+                  err.message);
+}
+END_TEST
+
+START_TEST(a_change_that_is_too_long_is_refused)
+{
+    char place[200], value[600];
+    memset(place, 'a', sizeof place);
+    memcpy(place + sizeof place - 4, ".sd", 4);
+    memset(value, '1', sizeof value);
+    value[sizeof value - 1] = '\0';
+    const bw_edit edit[] = {{place, "2 m"}, {"foil.sd", value}};
+    for (size_t i = 0; i < 2; i++) {
+        bw_assembly *a;
+        bw_error err;
+        ck_assert_int_eq(read_edited(&a, &edit[i], 1, &err), BW_ERR_INPUT);
+        ck_assert_ptr_nonnull(strstr(err.message, "is too long"));
+    }
+}
+END_TEST
+
+START_TEST(text_that_is_no_wall_is_refused_by_its_name)
+{
+    bw_assembly *a = NULL;
+    bw_error err;
+    ck_assert_int_eq(
+        bw_assembly_read_text(&a, "<wall/>", "typed", library, NULL, 0, &err),
+        BW_ERR_INPUT);
+    ck_assert_str_eq(err.file, "typed");
+    ck_assert_int_eq(
+        bw_assembly_read_text(&a, "", "typed", library, NULL, 0, &err),
+        BW_ERR_INPUT);
+    ck_assert_ptr_null(a);
+}
+END_TEST
+
+/* ---- a climate in memory ------------------------------------------------ */
+
+START_TEST(a_climate_in_memory_reads_as_its_file)
+{
+    char text[2048];
+    size_t used = (size_t)snprintf(text, sizeof text,
+                                   "month,temperature_C,"
+                                   "relative_humidity_pct\n");
+    for (int m = 1; m <= 12; m++)
+        used += (size_t)snprintf(text + used, sizeof text - used,
+                                 "%d,%d.5,80\n", m, m);
+    put(file_name, text, used);
+    bw_climate *file = NULL, *memory = NULL;
+    bw_error err = {0};
+    ck_assert_int_eq(bw_climate_read(&file, file_name, NULL), BW_OK);
+    unlink(file_name);
+    ck_assert_int_eq(bw_climate_read_text(&memory, text, "typed", NULL), BW_OK);
+    ck_assert_str_eq(memory->file, "typed");
+    for (int m = 0; m < BW_MONTHS; m++) {
+        ck_assert_double_eq(memory->month[m].temperature, m + 1.5);
+        ck_assert_double_eq(memory->month[m].temperature,
+                            file->month[m].temperature);
+    }
+    bw_climate_free(file);
+    bw_climate_free(memory);
+    memory = NULL;
+    ck_assert_int_eq(bw_climate_read_text(&memory, "month\n1\n", "typed", &err),
+                     BW_ERR_INPUT);
+    ck_assert_ptr_null(memory);
+    ck_assert_str_eq(err.file, "typed");
+}
+END_TEST
+
+int main(void)
+{
+    TCase *t = tcase_create("edit");
+    tcase_add_unchecked_fixture(t, read_library, free_library);
+    tcase_add_test(t, a_wall_in_memory_reads_as_its_file);
+    tcase_add_test(t, a_layer_is_found_by_its_id);
+    tcase_add_test(t, a_number_is_changed_and_said);
+    tcase_add_test(t, the_last_of_two_changes_of_one_thing_counts);
+    tcase_add_test(t, another_way_of_saying_it_replaces_the_first);
+    tcase_add_test(t, width_and_spacing_replace_a_fraction);
+    tcase_add_test(t, a_room_is_said_in_another_way);
+    tcase_add_test(t, evidence_for_what_was_replaced_goes);
+    tcase_add_test(t, what_was_said_of_the_old_material_goes_with_it);
+    tcase_add_test(t, a_part_that_the_file_has_not_is_made);
+    tcase_add_test(t, an_empty_value_takes_the_attribute_out);
+    tcase_add_loop_test(t, what_no_file_could_say_is_refused, 0,
+                        COUNT(refusals));
+    tcase_add_test(t, a_change_that_is_too_long_is_refused);
+    tcase_add_test(t, text_that_is_no_wall_is_refused_by_its_name);
+    tcase_add_test(t, a_climate_in_memory_reads_as_its_file);
+    return run_case("edit", t);
+}
