@@ -49,24 +49,11 @@ static void put_pair(bw_writer *out, const char *name, const char *text)
     bw_json_text(out, text);
 }
 
-/* A comparison has its own names and verdicts of the walls. */
-static void put_walls(bw_writer *out, const bw_results *results)
+/* A comparison has its own verdicts of the walls. */
+static bw_verdict verdict_of(const bw_results *results, size_t i)
 {
-    put_pair(out, "verdict", bw_verdict_text(bw_results_verdict(results)));
-    bw_write_text(out, ",\n\"walls\": [");
-    for (size_t i = 0; i < results->wall_count; i++) {
-        const bw_assessment *wall = results->wall[i];
-        const bw_comparison *c = results->comparison;
-        bw_write_text(out, i > 0 ? ",\n{" : "\n{");
-        put_pair(out, "wall",
-                 c != NULL ? c->wall[i].label : wall->assembly->id);
-        bw_write_text(out, ", ");
-        put_pair(
-            out, "verdict",
-            bw_verdict_text(c != NULL ? c->wall[i].verdict : wall->verdict));
-        bw_write_text(out, "}");
-    }
-    bw_write_text(out, "\n],\n");
+    return results->comparison != NULL ? results->comparison->wall[i].verdict
+                                       : results->wall[i]->verdict;
 }
 
 bw_verdict bw_results_verdict(const bw_results *results)
@@ -76,14 +63,27 @@ bw_verdict bw_results_verdict(const bw_results *results)
                                [BW_NOT_ASSESSED] = 2,
                                [BW_FAILS] = 3};
     bw_verdict worst = BW_HOLDS;
-    for (size_t i = 0; i < results->wall_count; i++) {
-        const bw_verdict verdict = results->comparison != NULL
-                                       ? results->comparison->wall[i].verdict
-                                       : results->wall[i]->verdict;
-        if (rank[verdict] > rank[worst])
-            worst = verdict;
-    }
+    for (size_t i = 0; i < results->wall_count; i++)
+        if (rank[verdict_of(results, i)] > rank[worst])
+            worst = verdict_of(results, i);
     return worst;
+}
+
+static void put_walls(bw_writer *out, const bw_results *results)
+{
+    put_pair(out, "verdict", bw_verdict_text(bw_results_verdict(results)));
+    bw_write_text(out, ",\n\"walls\": [");
+    for (size_t i = 0; i < results->wall_count; i++) {
+        bw_write_text(out, i > 0 ? ",\n{" : "\n{");
+        put_pair(out, "wall",
+                 results->comparison != NULL
+                     ? results->comparison->wall[i].label
+                     : results->wall[i]->assembly->id);
+        bw_write_text(out, ", ");
+        put_pair(out, "verdict", bw_verdict_text(verdict_of(results, i)));
+        bw_write_text(out, "}");
+    }
+    bw_write_text(out, "\n],\n");
 }
 
 /* Hours are many: only those a step asks for. */

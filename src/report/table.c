@@ -109,15 +109,15 @@ void bw_cells_rows(bw_cells *c, bw_table table)
     c->more = false;
     if (!bw_results_have(results, table))
         return;
-    if (c->table->of_results != NULL) {
-        c->table->of_results(c);
+    if (c->table->of == BW_BY_RESULTS) {
+        c->table->rows(c);
         return;
     }
     for (size_t i = 0; i < results->wall_count; i++) {
         c->wall = results->wall[i];
         for (size_t k = 0; k < c->wall->section_count; k++) {
             c->part = &c->wall->section[k];
-            c->table->of_section(c);
+            c->table->rows(c);
         }
     }
 }

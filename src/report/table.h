@@ -24,14 +24,15 @@ typedef struct bw_cells {
     bool more; /* than one row in this table */
 } bw_cells;
 
+/* What `rows` is called for: each section, c->part, or once for c->results. */
+typedef enum bw_table_of { BW_BY_SECTION, BW_BY_RESULTS } bw_table_of;
+
 typedef struct bw_table_facts {
     const char *file, *row; /* "verdict.csv"; what one of its rows is */
     /* Every column in its order. `row` is what bw_row was given. */
     void (*columns)(bw_cells *c, const void *row);
-    /* Calls bw_row for each row: of c->part, or (the other being NULL) of all
-     * results. */
-    void (*of_section)(bw_cells *c);
-    void (*of_results)(bw_cells *c);
+    void (*rows)(bw_cells *c); /* calls bw_row for each */
+    bw_table_of of;
 } bw_table_facts;
 
 /* One row of the table. */

@@ -117,7 +117,5 @@ static void audit_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_audit = {
-    .file = "audit.csv",
-    .row = "A fact of the reviewer's sheet (`audit`).",
-    .columns = fact_columns,
-    .of_results = audit_rows};
+    "audit.csv", "A fact of the reviewer's sheet (`audit`).", fact_columns,
+    audit_rows, BW_BY_RESULTS};

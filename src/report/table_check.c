@@ -52,10 +52,8 @@ static void verdict_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_verdict = {
-    .file = "verdict.csv",
-    .row = "The wall, then each criterion of each section.",
-    .columns = verdict_columns,
-    .of_results = verdict_rows};
+    "verdict.csv", "The wall, then each criterion of each section.",
+    verdict_columns, verdict_rows, BW_BY_RESULTS};
 
 /* ---- layers.csv ---------------------------------------------------------- */
 
@@ -107,11 +105,10 @@ static void layer_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_layers = {
-    .file = "layers.csv",
-    .row = "A layer of a section, from outside to inside, as the monthly "
-           "method counts it.",
-    .columns = layer_columns,
-    .of_section = layer_rows};
+    "layers.csv",
+    "A layer of a section, from outside to inside, as the monthly "
+    "method counts it.",
+    layer_columns, layer_rows, BW_BY_SECTION};
 
 /* ---- monthly.csv --------------------------------------------------------- */
 
@@ -181,10 +178,8 @@ static void plane_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_monthly = {
-    .file = "monthly.csv",
-    .row = "An interface in a month of a run of the monthly method.",
-    .columns = plane_columns,
-    .of_section = plane_rows};
+    "monthly.csv", "An interface in a month of a run of the monthly method.",
+    plane_columns, plane_rows, BW_BY_SECTION};
 
 /* ---- surface.csv --------------------------------------------------------- */
 
@@ -241,10 +236,8 @@ static void surface_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_surface = {
-    .file = "surface.csv",
-    .row = "A place of the room face in a month.",
-    .columns = surface_columns,
-    .of_section = surface_rows};
+    "surface.csv", "A place of the room face in a month.", surface_columns,
+    surface_rows, BW_BY_SECTION};
 
 /* ---- period.csv ---------------------------------------------------------- */
 
@@ -293,8 +286,7 @@ static void period_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_period = {
-    .file = "period.csv",
-    .row = "A condensing interface by the period method; of several, their "
-           "sum, too.",
-    .columns = period_columns,
-    .of_section = period_rows};
+    "period.csv",
+    "A condensing interface by the period method; of several, their "
+    "sum, too.",
+    period_columns, period_rows, BW_BY_SECTION};

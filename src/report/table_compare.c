@@ -68,8 +68,7 @@ static void compare_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_compare = {
-    .file = "compare.csv",
-    .row = "A wall's verdict, then a row of the common table for a wall "
-           "(`compare`).",
-    .columns = compare_columns,
-    .of_results = compare_rows};
+    "compare.csv",
+    "A wall's verdict, then a row of the common table for a wall "
+    "(`compare`).",
+    compare_columns, compare_rows, BW_BY_RESULTS};

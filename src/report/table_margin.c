@@ -167,10 +167,8 @@ static void unknown_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_margin = {
-    .file = "margin.csv",
-    .row = "An unknown, varied alone (`margin`, `audit`).",
-    .columns = unknown_columns,
-    .of_results = unknown_rows};
+    "margin.csv", "An unknown, varied alone (`margin`, `audit`).",
+    unknown_columns, unknown_rows, BW_BY_RESULTS};
 
 /* ---- margin-samples.csv ---------------------------------------------------
  */
@@ -205,10 +203,9 @@ static void sample_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_margin_samples = {
-    .file = "margin-samples.csv",
-    .row = "A value of an unknown that was computed (`margin`, `audit`).",
-    .columns = sample_columns,
-    .of_results = sample_rows};
+    "margin-samples.csv",
+    "A value of an unknown that was computed (`margin`, `audit`).",
+    sample_columns, sample_rows, BW_BY_RESULTS};
 
 /* ---- sd-map.csv -----------------------------------------------------------
  */
@@ -250,11 +247,10 @@ static void map_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_sd_map = {
-    .file = "sd-map.csv",
-    .row = "A pair of sd of the layers inside and outside of the insulation "
-           "(`margin`, `audit`).",
-    .columns = map_columns,
-    .of_results = map_rows};
+    "sd-map.csv",
+    "A pair of sd of the layers inside and outside of the insulation "
+    "(`margin`, `audit`).",
+    map_columns, map_rows, BW_BY_RESULTS};
 
 /* ---- margin-cases.csv -----------------------------------------------------
  */
@@ -300,11 +296,10 @@ static void case_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_margin_cases = {
-    .file = "margin-cases.csv",
-    .row = "A case that was simulated: the wall as drawn, an unknown at one of "
-           "its ends, all at their worst (`margin`).",
-    .columns = case_columns,
-    .of_results = case_rows};
+    "margin-cases.csv",
+    "A case that was simulated: the wall as drawn, an unknown at one of "
+    "its ends, all at their worst (`margin`).",
+    case_columns, case_rows, BW_BY_RESULTS};
 
 /* ---- margin-summary.csv ---------------------------------------------------
  */
@@ -384,8 +379,7 @@ static void summary_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_margin_summary = {
-    .file = "margin-summary.csv",
-    .row = "The worst combination of all unknowns, the dampest room, the "
-           "ensemble (`margin`, `audit`).",
-    .columns = summary_columns,
-    .of_results = summary_rows};
+    "margin-summary.csv",
+    "The worst combination of all unknowns, the dampest room, the "
+    "ensemble (`margin`, `audit`).",
+    summary_columns, summary_rows, BW_BY_RESULTS};

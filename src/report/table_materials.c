@@ -37,7 +37,5 @@ static void material_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_materials = {
-    .file = "materials.csv",
-    .row = "A material of the library (`materials`).",
-    .columns = material_columns,
-    .of_results = material_rows};
+    "materials.csv", "A material of the library (`materials`).",
+    material_columns, material_rows, BW_BY_RESULTS};

@@ -39,11 +39,10 @@ static void convergence_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_convergence = {
-    .file = "convergence.csv",
-    .row = "A simulated section, with `--converge`: how much the simulation "
-           "depends on its steps and cells.",
-    .columns = convergence_columns,
-    .of_section = convergence_rows};
+    "convergence.csv",
+    "A simulated section, with `--converge`: how much the simulation "
+    "depends on its steps and cells.",
+    convergence_columns, convergence_rows, BW_BY_SECTION};
 
 /* ---- wetting.csv ----------------------------------------------------------
  */
@@ -102,10 +101,8 @@ static void wetting_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_wetting = {
-    .file = "wetting.csv",
-    .row = "A way of the simulated wetting test of a section.",
-    .columns = wetting_columns,
-    .of_section = wetting_rows};
+    "wetting.csv", "A way of the simulated wetting test of a section.",
+    wetting_columns, wetting_rows, BW_BY_SECTION};
 
 /* ---- damage.csv -----------------------------------------------------------
  */
@@ -224,11 +221,10 @@ static void damage_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_damage = {
-    .file = "damage.csv",
-    .row = "A watched place of a simulated section, then a layer of wood; what "
-           "is said of the other kind is left out.",
-    .columns = damage_columns,
-    .of_section = damage_rows};
+    "damage.csv",
+    "A watched place of a simulated section, then a layer of wood; what "
+    "is said of the other kind is left out.",
+    damage_columns, damage_rows, BW_BY_SECTION};
 
 /* ---- hourly.csv -----------------------------------------------------------
  */
@@ -325,9 +321,8 @@ static void hour_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_hourly = {
-    .file = "hourly.csv",
-    .row = "A watched place in an hour of the simulation's last year; with "
-           "`--step HOURS` in so many hours, the last step what is left. In "
-           "JSON only with `--step`.",
-    .columns = hour_columns,
-    .of_section = hour_rows};
+    "hourly.csv",
+    "A watched place in an hour of the simulation's last year; with "
+    "`--step HOURS` in so many hours, the last step what is left. In "
+    "JSON only with `--step`.",
+    hour_columns, hour_rows, BW_BY_SECTION};
