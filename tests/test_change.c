@@ -405,6 +405,40 @@ START_TEST(what_keeps_the_rain_out_is_not_replaced)
 }
 END_TEST
 
+/* Rain falls on a roof even where none is driven against it; of its layers
+ * outside the insulation nothing goes that lies outside its tight sheet. */
+START_TEST(a_roof_keeps_its_outer_sheet)
+{
+    const bw_change *one;
+    c.assembly.outdoors.driving_rain = BW_RAIN_NONE;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 1);
+    c.assembly.element = BW_ELEMENT_ROOF;
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    for (size_t i = CASE_LAYERS; i > 1; i--)
+        c.layer[i] = c.layer[i - 1];
+    c.assembly.layer_count = CASE_LAYERS + 1;
+    c.layer[1] = c.layer[CASE_FOIL + 1]; /* a sheet under gravel, of sd 2 m */
+    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    c.assembly.element = BW_ELEMENT_WALL;
+    ck_assert_uint_gt(proposed(BW_CHANGE_OUTER_LAYER, &one), 0);
+    ck_assert_uint_eq(one->layer, 1);
+}
+END_TEST
+
+/* Foam upon the sheet: what is tight inside of it sheds the rain. */
+START_TEST(a_roof_with_its_insulation_in_the_rain_keeps_its_sheet)
+{
+    const bw_change *one;
+    c.assembly.element = BW_ELEMENT_ROOF;
+    for (size_t i = 0; i + 1 < CASE_LAYERS; i++)
+        c.layer[i] = c.layer[i + 1];
+    c.assembly.layer_count = CASE_LAYERS - 1;
+    ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE, &one), 0);
+    c.assembly.element = BW_ELEMENT_WALL;
+    ck_assert_uint_gt(proposed(BW_CHANGE_MEMBRANE, &one), 0);
+}
+END_TEST
+
 /* Behind a ventilated cavity the layer may be another, that sheds water too. */
 START_TEST(behind_a_ventilated_cavity_a_layer_that_sheds_water_is_offered)
 {
@@ -449,6 +483,8 @@ static Suite *suite(void)
     tcase_add_test(t, a_humid_room_is_asked_for_ten_points_less);
     tcase_add_test(t, a_cavity_opened_is_aired_as_well_ventilated_ones_are);
     tcase_add_test(t, what_keeps_the_rain_out_is_not_replaced);
+    tcase_add_test(t, a_roof_keeps_its_outer_sheet);
+    tcase_add_test(t, a_roof_with_its_insulation_in_the_rain_keeps_its_sheet);
     tcase_add_test(
         t, behind_a_ventilated_cavity_a_layer_that_sheds_water_is_offered);
     suite_add_tcase(s, t);

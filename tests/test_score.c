@@ -145,6 +145,68 @@ START_TEST(the_figure_told_is_of_the_row_that_was_furthest_beyond)
 }
 END_TEST
 
+/* Hours above 95 % RH ask for an inspection at most, however far beyond. */
+static void inspect(bw_rows *rows, double hours)
+{
+    bw_row *row = bw_rows_most(rows, BW_C_HUMID_HOURS, hours, 720.0, "");
+    row->row.verdict = hours > 720.0 ? BW_MARGINAL : BW_HOLDS;
+}
+
+START_TEST(while_something_fails_the_worst_margin_is_of_what_fails)
+{
+    bw_rows_most(&before, BW_C_MOULD_HIDDEN, 5.0, 3.0, "");
+    inspect(&before, 7200.0);
+    const bw_score was = bw_score_of(&before, &before, (bw_score_scope){0});
+    ck_assert_double_eq_tol(was.worst_margin, -2.0 / 3.0, 1e-12);
+    before.row[0].row.verdict = BW_HOLDS;
+    const bw_score is = bw_score_of(&before, &before, (bw_score_scope){0});
+    ck_assert_double_eq_tol(is.worst_margin, -9.0, 1e-12);
+}
+END_TEST
+
+/* The inspection row gains most, and mould does not move, or gets worse. */
+START_TEST(
+    a_better_inspection_row_alone_is_not_worth_saying_while_another_fails)
+{
+    bw_rows_most(&before, BW_C_MOULD_HIDDEN, 5.0, 3.0, "");
+    inspect(&before, 7200.0);
+    bw_rows_most(&after, BW_C_MOULD_HIDDEN, _i == 0 ? 5.0 : 5.5, 3.0, "");
+    inspect(&after, 100.0);
+    ck_assert_ptr_null(score().gains);
+    ck_assert(!worth());
+}
+END_TEST
+
+START_TEST(the_figure_told_is_of_a_row_that_fails_while_one_does)
+{
+    bw_rows_most(&before, BW_C_MOULD_HIDDEN, 5.0, 3.0, "");
+    inspect(&before, 7200.0);
+    bw_rows_most(&after, BW_C_MOULD_HIDDEN, 4.0, 3.0, "");
+    inspect(&after, 100.0);
+    ck_assert_int_eq(score().gains->id, BW_C_MOULD_HIDDEN);
+    ck_assert_double_eq(score().value, 4.0);
+    ck_assert(worth());
+}
+END_TEST
+
+/* The better one leaves more to inspect. */
+START_TEST(of_two_that_fail_alike_the_one_nearer_its_limit_is_better)
+{
+    bw_rows_most(&before, BW_C_MOULD_HIDDEN, 5.0, 3.0, "");
+    inspect(&before, 900.0);
+    bw_rows_most(&after, BW_C_MOULD_HIDDEN, 3.5, 3.0, "");
+    inspect(&after, 900.0);
+    const bw_score near = score();
+    after.count = 0;
+    bw_rows_most(&after, BW_C_MOULD_HIDDEN, 4.8, 3.0, "");
+    inspect(&after, 100.0);
+    const bw_score far = score();
+    ck_assert_uint_lt(far.marginal, near.marginal);
+    ck_assert(bw_score_better(&near, &far));
+    ck_assert(!bw_score_better(&far, &near));
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("score");
@@ -159,6 +221,14 @@ static Suite *suite(void)
     tcase_add_test(t, a_cross_check_that_fails_counts_as_marginal);
     tcase_add_test(t, what_breaks_another_row_is_not_worth_saying);
     tcase_add_test(t, the_figure_told_is_of_the_row_that_was_furthest_beyond);
+    tcase_add_test(t, while_something_fails_the_worst_margin_is_of_what_fails);
+    tcase_add_loop_test(
+        t,
+        a_better_inspection_row_alone_is_not_worth_saying_while_another_fails,
+        0, 2);
+    tcase_add_test(t, the_figure_told_is_of_a_row_that_fails_while_one_does);
+    tcase_add_test(t,
+                   of_two_that_fail_alike_the_one_nearer_its_limit_is_better);
     suite_add_tcase(s, t);
     return s;
 }

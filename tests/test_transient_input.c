@@ -97,6 +97,47 @@ START_TEST(state_runs_straight_to_the_next_hour_and_round_the_year)
 }
 END_TEST
 
+/* The wetting test takes them so: what an hour brings is neither lost nor moved
+ * into an hour with rain. */
+START_TEST(hours_without_rain_taken_as_one_keep_their_sums)
+{
+    const bw_transient_options none = {0};
+    transient_case *c = case_new();
+    bw_year *year = year_of(c, &none);
+    int longest = 0, wet = 0;
+    for (int hour = 0; hour < CASE_HOURS;) {
+        const bw_window w = bw_window_from(year, hour, 4, 0);
+        bw_edge a, half, b;
+        double gain = 0, air = 0, rain = 0;
+        for (int k = 0; k < w.hours; k++) {
+            const bw_hourly *h = &year->hour[(hour + k) % CASE_HOURS];
+            gain += h->gain / w.hours;
+            air += h->air_flow / w.hours;
+            rain += h->rain;
+        }
+        bw_window_edge(&w, 0, &a);
+        bw_window_edge(&w, 1800.0 * w.hours, &half);
+        bw_window_edge(&w, 3600.0 * w.hours, &b);
+        /* Simpson's rule, exact for a parabola */
+        ck_assert_double_eq_tol((a.gain + 4 * half.gain + b.gain) / 6, gain,
+                                1e-9);
+        ck_assert_double_eq_tol(half.air_flow, air, 1e-15);
+        ck_assert_double_eq(half.rain * w.hours, rain);
+        ck_assert_double_eq(a.theta_e, year->hour[hour].theta_e);
+        ck_assert_double_eq_tol(
+            b.p_e, year->hour[(hour + w.hours) % CASE_HOURS].p_e, 1e-9);
+        ck_assert(w.hours == 1 || !(rain > 0));
+        longest = w.hours > longest ? w.hours : longest;
+        wet += rain > 0;
+        hour += w.hours;
+    }
+    ck_assert_int_eq(longest, 4);
+    ck_assert_int_gt(wet, 0);
+    free(year);
+    free(c);
+}
+END_TEST
+
 /* Indoors follows the mean of the 24 hours around, EN 15026: 20 degC below
  * 10 outside, and humidity from 35 % at -10 to 65 % at 20 [memory, hi]. */
 START_TEST(indoors_follows_the_mean_of_the_day_around)
@@ -422,6 +463,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_room_above_saturation_in_some_hours_is_refused);
     tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
     tcase_add_test(t, state_runs_straight_to_the_next_hour_and_round_the_year);
+    tcase_add_test(t, hours_without_rain_taken_as_one_keep_their_sums);
     tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);
     tcase_add_test(t, indoor_vapour_follows_the_mean_of_the_day_around);
     tcase_add_test(

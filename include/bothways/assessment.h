@@ -184,6 +184,7 @@ typedef struct bw_assessment {
     size_t changes_tried;        /**< computed in search of advice */
     size_t advice_count;
     const bw_advice *advice;
+    bool pair_tried;             /**< two of them together, too */
     bool advice_mends;           /**< one of them leaves nothing that fails; of
                                       a wall that is marginal, nothing that is
                                       marginal either */

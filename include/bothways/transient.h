@@ -17,6 +17,9 @@ typedef bool bw_progress(void *payload, double fraction_done);
 /** The hours of the year that every series of a run has. */
 enum { BW_TRANSIENT_HOURS = 8760, BW_TRANSIENT_DAYS = 365 };
 
+/** The most years that a run is told of. */
+enum { BW_MOST_YEARS = 32 };
+
 /** Water put at a face of a slab at the start of a run.
  *
  *  It goes into the slab's own cells, from that face on, filling each to its
@@ -61,6 +64,11 @@ typedef struct bw_transient_options {
                                        inside the wall (docs/methods.md) */
     double humidity_tolerance;    /**< -, 0: 0.0005 */
     double grid_refinement; /**< 0: 1; 2 halves every cell */
+    bool carry_years;       /**< where three or four years have shown how the
+                                 rest will go, go on from where they lead
+                                 instead of simulating every year
+                                 (docs/methods.md); the first three years and
+                                 the last one are always simulated */
     bool keep_hours;        /**< keep hourly series of the last year */
     bool cavities_blocked;
     double rain_leak;       /**< fraction 0..1 of the rain on the wall; 0 (or
@@ -172,7 +180,10 @@ typedef struct bw_transient_result {
     size_t slab_count;
     bw_slab_moisture *slab;
     int years;
-    double year_end_water[32];   /**< kg/m2, total at the end of each year */
+    int carried_years;           /**< of them, carried forward and not
+                                      simulated (carry_years) */
+    double year_end_water[BW_MOST_YEARS]; /**< kg/m2, total at the end of each
+                                      year */
     double initial_water;        /**< kg/m2 */
     bool periodic;               /**< last year repeats within tolerance */
     bool rising;                 /**< total water grew in both of the last two

@@ -8,9 +8,10 @@
 /* Advice: every change proposed is computed with the steady methods, the best
  * of each kind kept, and, where no single one mends the wall, the best pair
  * of kinds. Where the simulation decides, the best of each kind is simulated
- * and judged by that alone. Ranked by failing criteria, then by marginal ones,
- * then by the worst margin, then in the order proposed, so that the same wall
- * always gets the same advice. */
+ * and judged by that alone; where none of them mends the wall, the best two
+ * that act on different layers together. Ranked by failing criteria, then by
+ * marginal ones, then by the worst margin, then in the order proposed, so that
+ * the same wall always gets the same advice. */
 
 /* Not more than this is advised, or simulated to find advice. */
 enum { ADVICE_MOST = 3, SIMULATED_MOST = 4 };
@@ -28,6 +29,9 @@ typedef struct search {
     const bw_assembly *changed[BW_CHANGES_MOST];
     bw_tried result[BW_CHANGES_MOST];
     size_t count;
+    size_t chosen[SIMULATED_MOST]; /* of them those simulated, in order */
+    size_t chosen_count;
+    bool pair; /* two together were tried */
     bw_error *err;
 } search;
 
@@ -41,18 +45,50 @@ static bool all_simulated(const bw_core *core)
 
 /* ---- single changes, by the steady methods ------------------------------ */
 
+/* Every second change, from `first` on. */
+typedef struct hand {
+    search *s;
+    size_t first;
+    bw_status status;
+    bw_error fault;
+} hand;
+
+enum { HANDS = 2 };
+
+static void *try_hand(void *payload)
+{
+    hand *h = payload;
+    const search *s = h->s;
+    for (size_t i = h->first; i < s->count && h->status == BW_OK; i += HANDS) {
+        h->s->result[i].text = s->change[i].text;
+        h->status = bw_try_steady(&h->s->result[i], s->rows, s->changed[i],
+                                  s->core->assessment.climate, &s->effort,
+                                  &h->fault);
+    }
+    return NULL;
+}
+
 static bw_status try_steady(search *s)
 {
-    const bw_assessment *a = &s->core->assessment;
     for (size_t i = 0; i < s->count; i++) {
-        s->changed[i] = bw_change_apply(&s->arena, a->assembly, &s->change[i]);
+        s->changed[i] = bw_change_apply(&s->arena, s->core->assessment.assembly,
+                                        &s->change[i]);
         if (s->changed[i] == NULL)
             return bw_fail_memory(s->err);
-        s->result[i].text = s->change[i].text;
-        BW_TRY(bw_try_steady(&s->result[i], s->rows, s->changed[i], a->climate,
-                             &s->effort, s->err));
     }
-    return BW_OK;
+    hand here = {.s = s}, there = {.s = s, .first = 1};
+    pthread_t thread;
+    bool helped = s->count > 1 &&
+                  pthread_create(&thread, NULL, try_hand, &there) == 0;
+    try_hand(&here);
+    if (helped)
+        pthread_join(thread, NULL);
+    else
+        try_hand(&there);
+    hand *failed = here.status != BW_OK ? &here : &there;
+    if (failed->status != BW_OK && s->err != NULL)
+        *s->err = failed->fault;
+    return failed->status;
 }
 
 /* Index of the best result of a kind, or count. */
@@ -101,6 +137,7 @@ static bw_status try_pairs(search *s, const size_t best[BW_CHANGE_KINDS],
         for (size_t k = i + 1; k < BW_CHANGE_KINDS; k++)
             if (best[i] < s->count && best[k] < s->count)
                 BW_TRY(try_pair(s, best[i], best[k], pair));
+    s->pair = pair->used;
     return BW_OK;
 }
 
@@ -120,7 +157,7 @@ static bool steady_decides(const bw_rows *rows)
 }
 
 /* The best of the first kinds that apply. */
-static size_t choose(const search *s, size_t chosen[SIMULATED_MOST])
+static void choose(search *s)
 {
     static const bw_change_kind order[BW_CHANGE_KINDS] = {
         BW_CHANGE_MEMBRANE,  BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
@@ -133,9 +170,9 @@ static size_t choose(const search *s, size_t chosen[SIMULATED_MOST])
         const size_t best = best_of_kind(s, order[k]);
         if (best < s->count &&
             (!steady || bw_score_worth(&now, &s->result[best].score)))
-            chosen[count++] = best;
+            s->chosen[count++] = best;
     }
-    return count;
+    s->chosen_count = count;
 }
 
 /* Each in a thread of its own, or here where none is to be had. */
@@ -162,10 +199,17 @@ static bw_status simulate_all(bw_simulated_trial *trial, size_t count,
     return BW_OK;
 }
 
-static bw_status try_simulated(search *s, const size_t *chosen, size_t count)
+/* A wall with a change, or two, and where its result goes. */
+typedef struct candidate {
+    const bw_assembly *changed;
+    bool same_cells;
+    bw_tried *out;
+} candidate;
+
+static bw_status simulate_candidates(search *s, const candidate *is,
+                                     size_t count)
 {
-    const bw_assessment *a = &s->core->assessment;
-    const bw_climate *hours = a->climate;
+    const bw_climate *hours = s->core->assessment.climate;
     bw_simulated_trial trial[SIMULATED_MOST] = {0};
     bw_climate *generated = NULL;
     bw_run_meter meter;
@@ -175,21 +219,95 @@ static bw_status try_simulated(search *s, const size_t *chosen, size_t count)
     }
     bw_run_meter_start(&meter, &s->options->transient, count);
     for (size_t i = 0; i < count; i++) {
-        const size_t k = chosen[i];
         trial[i] = (bw_simulated_trial){.base = s->core,
                                         .hours = hours,
-                                        .changed = s->changed[k],
-                                        .same_cells = s->change[k].kind !=
-                                                      BW_CHANGE_INSULATION,
+                                        .changed = is[i].changed,
+                                        .same_cells = is[i].same_cells,
                                         .options = s->options->transient,
                                         .metered = {&meter, i, 0.0, 1.0},
-                                        .out = &s->result[k]};
+                                        .out = is[i].out};
         trial[i].options.keep_hours = false;
     }
     const bw_status status = simulate_all(trial, count, s->err);
     bw_run_meter_end(&meter);
     bw_climate_free(generated);
     return status;
+}
+
+static bw_status try_simulated(search *s)
+{
+    candidate is[SIMULATED_MOST];
+    for (size_t i = 0; i < s->chosen_count; i++) {
+        const size_t k = s->chosen[i];
+        is[i] = (candidate){s->changed[k],
+                            s->change[k].kind != BW_CHANGE_INSULATION,
+                            &s->result[k]};
+    }
+    return simulate_candidates(s, is, s->chosen_count);
+}
+
+static bool has_layer(const bw_change *change)
+{
+    return change->kind != BW_CHANGE_HUMIDITY &&
+           change->kind != BW_CHANGE_AIR && change->kind != BW_CHANGE_RAIN;
+}
+
+static bool apart(const bw_change *a, const bw_change *b)
+{
+    return a->kind != b->kind &&
+           (!has_layer(a) || !has_layer(b) || a->layer != b->layer);
+}
+
+/* Of two simulated changes the better: one that gave something worth saying,
+ * the better of those, else the one chosen first. */
+static bool is_before(const search *s, size_t i, size_t k)
+{
+    const bw_tried *a = &s->result[i], *b = &s->result[k];
+    if (a->used != b->used)
+        return a->used;
+    return a->used && bw_score_better(&a->score, &b->score);
+}
+
+/* The best two that act on different layers, the one of lower kind first.
+ * False: there are none. */
+static bool best_two(const search *s, size_t two[2])
+{
+    size_t order[SIMULATED_MOST];
+    for (size_t n = 0; n < s->chosen_count; n++) {
+        size_t at = n;
+        for (; at > 0 && is_before(s, s->chosen[n], order[at - 1]); at--)
+            order[at] = order[at - 1];
+        order[at] = s->chosen[n];
+    }
+    for (size_t n = 1; n < s->chosen_count; n++)
+        for (size_t m = 0; m < n; m++) {
+            const bw_change *a = &s->change[order[m]];
+            const bw_change *b = &s->change[order[n]];
+            if (!apart(a, b))
+                continue;
+            two[0] = order[a->kind < b->kind ? m : n];
+            two[1] = order[a->kind < b->kind ? n : m];
+            return true;
+        }
+    return false;
+}
+
+static bw_status simulate_pair(search *s, bw_tried *pair)
+{
+    size_t two[2];
+    if (!best_two(s, two))
+        return BW_OK;
+    const bw_change *first = &s->change[two[0]], *second = &s->change[two[1]];
+    const candidate is = {
+        bw_change_apply(&s->arena, s->changed[two[0]], second),
+        first->kind != BW_CHANGE_INSULATION &&
+            second->kind != BW_CHANGE_INSULATION,
+        pair};
+    if (is.changed == NULL)
+        return bw_fail_memory(s->err);
+    s->pair = true;
+    pair->text = join(s, first->text, second->text);
+    return simulate_candidates(s, &is, 1);
 }
 
 /* ---- the whole ----------------------------------------------------------- */
@@ -248,6 +366,7 @@ static bw_status publish(search *s, const bw_tried *result, size_t count)
     a->advice = advice;
     a->advice_count = count;
     a->changes_tried = s->count;
+    a->pair_tried = s->pair;
     return s->core->rows.out_of_memory ? bw_fail_memory(s->err) : BW_OK;
 }
 
@@ -256,11 +375,10 @@ static bw_status find_singles(search *s, size_t best[BW_CHANGE_KINDS])
 {
     BW_TRY(try_steady(s));
     if (s->simulate) {
-        size_t chosen[SIMULATED_MOST];
-        const size_t count = choose(s, chosen);
+        choose(s);
         for (size_t i = 0; i < s->count; i++)
             s->result[i].used = false;
-        BW_TRY(try_simulated(s, chosen, count));
+        BW_TRY(try_simulated(s));
     }
     for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++) {
         best[kind] = best_of_kind(s, (bw_change_kind)kind);
@@ -280,11 +398,12 @@ static bw_status find(search *s)
         if (best[kind] < s->count)
             kept[count++] = s->result[best[kind]];
     rank(kept, count);
-    if (!s->simulate && count > 1 && kept[0].score.fails > 0) {
+    if (s->before.fails > 0 && (count == 0 || kept[0].score.fails > 0)) {
         bw_tried pair = {0};
-        BW_TRY(try_pairs(s, best, &pair));
-        if (pair.used && pair.score.fails < kept[0].score.fails &&
-            bw_score_worth(&s->before, &pair.score))
+        BW_TRY(s->simulate ? simulate_pair(s, &pair)
+                           : try_pairs(s, best, &pair));
+        if (pair.used && bw_score_worth(&s->before, &pair.score) &&
+            (count == 0 || pair.score.fails < kept[0].score.fails))
             kept[count++] = pair;
         rank(kept, count);
     }

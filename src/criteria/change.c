@@ -23,7 +23,9 @@ static const double outer_sd[] = {0.1, 0.5};
 static const double thickness_factor[] = {0.5, 1.5};
 /* What open claddings reach [seen, field study: 100 to 1000 1/h] */
 static const double WELL_AIRED = 100.0 / 3600.0; /* 1/s */
-static const double AIR_TIGHT = 1.0 / 3600.0;    /* m3/(m2 s): 1 m3/(m2 h) */
+/* A sheet that sheds water, sd in m; estimate */
+static const double TIGHT = 2.0;
+static const double AIR_TIGHT = 1.0 / 3600.0; /* m3/(m2 s): 1 m3/(m2 h) */
 
 typedef struct list {
     bw_change *change;
@@ -44,6 +46,49 @@ static double layer_sd(const bw_layer *layer)
     const bw_curve *curve = &layer->material->sd_curve;
     return curve->count >= 2 ? bw_curve_log(curve, variable_rh[0])
                              : fmax(bw_layer_value(layer, BW_VARIED_SD), 0.0);
+}
+
+/* ---- what keeps the rain out --------------------------------------------- */
+
+/* Rain falls on a roof, whatever is said of rain driven against it. */
+static bool rain_reaches(const bw_assembly *assembly)
+{
+    return assembly->element == BW_ELEMENT_ROOF ||
+           assembly->outdoors.driving_rain != BW_RAIN_NONE;
+}
+
+/* The first layer that may be exchanged: inside the weather line and, where no
+ * ventilated cavity stands before it and rain reaches it, inside what keeps the
+ * rain out: the outermost layer with its coats, and of a roof the innermost
+ * tight sheet outside the insulation. */
+static size_t behind_the_rain(const bw_assembly *assembly, size_t main)
+{
+    size_t first = bw_layers_outside(assembly, BW_VENT_WELL);
+    if (first > 0 || !rain_reaches(assembly))
+        return first;
+    while (first < assembly->layer_count &&
+           strcmp(assembly->layer[first].material->group, "coating") == 0)
+        first++;
+    first++;
+    for (size_t i = first; assembly->element == BW_ELEMENT_ROOF && i < main;
+         i++)
+        if (assembly->layer[i].kind == BW_LAYER_MEMBRANE &&
+            layer_sd(&assembly->layer[i]) >= TIGHT)
+            first = i + 1;
+    return first;
+}
+
+/* A roof whose insulation is rained upon: the sheet that sheds the rain is
+ * inside of it. */
+static bool sheds_inside(const bw_assembly *assembly, size_t main)
+{
+    if (assembly->element != BW_ELEMENT_ROOF ||
+        bw_layers_outside(assembly, BW_VENT_WELL) > 0)
+        return false;
+    for (size_t i = 0; i < main; i++)
+        if (layer_sd(&assembly->layer[i]) >= TIGHT)
+            return false;
+    return true;
 }
 
 /* The tightest membrane inside layer `main`; layer_count if none. */
@@ -115,33 +160,21 @@ static void propose_exchanged(list *to, size_t index)
 static void propose_membrane(list *to, size_t main)
 {
     size_t membrane = inner_membrane(to->assembly, main);
+    if (sheds_inside(to->assembly, main))
+        return;
     if (membrane < to->assembly->layer_count)
         propose_exchanged(to, membrane);
     else
         propose_added(to, main);
 }
 
-/* The first layer that may be exchanged: inside the weather line and, where no
- * ventilated cavity stands before the wall and rain reaches it, inside what
- * keeps the rain out, the outermost layer with its coats. */
-static size_t behind_the_rain(const bw_assembly *assembly)
-{
-    size_t first = bw_layers_outside(assembly, BW_VENT_WELL);
-    if (first > 0 || assembly->outdoors.driving_rain == BW_RAIN_NONE)
-        return first;
-    while (first < assembly->layer_count &&
-           strcmp(assembly->layer[first].material->group, "coating") == 0)
-        first++;
-    return first + 1;
-}
-
 /* The tightest layer outside the insulation, masonry left alone. */
 static void propose_outer(list *to, size_t main)
 {
     const bw_assembly *assembly = to->assembly;
-    const bool rain = assembly->outdoors.driving_rain != BW_RAIN_NONE;
+    const bool rain = rain_reaches(assembly);
     size_t found = main;
-    for (size_t i = behind_the_rain(assembly); i < main; i++) {
+    for (size_t i = behind_the_rain(assembly, main); i < main; i++) {
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_CAVITY ||
             strcmp(layer->material->group, "masonry") == 0)

@@ -7,8 +7,11 @@
 static void judge_water(bw_rows *rows, const bw_transient_result *result)
 {
     const char *years = bw_say(
-        rows, "%d year%s simulated%s", result->years,
-        result->years == 1 ? "" : "s",
+        rows, "%d year%s %s%s", result->years, result->years == 1 ? "" : "s",
+        result->carried_years > 0
+            ? bw_say(rows, "followed, %d of them simulated",
+                     result->years - result->carried_years)
+            : "simulated",
         result->synthetic_climate ? ", with synthetic hours" : "");
     double change = result->yearly_change;
     const char *amount = bw_say_number(rows, change, 3);

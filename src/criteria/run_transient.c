@@ -195,6 +195,7 @@ static bw_status run_sections(bw_assessment *assessment,
                             .metered = {&meter, i, 0.0, 1.0}};
         s[i].how.options.progress = bw_run_meter_tell;
         s[i].how.options.payload = &s[i].metered;
+        s[i].how.options.carry_years = true;
     }
     simulate_all(s, count);
     bw_run_meter_end(&meter);

@@ -67,7 +67,8 @@ static void count_bad(bw_score *s, int bad)
 }
 
 /* The row that gains: of more steps of its verdict, then the one that was
- * furthest beyond its limit. */
+ * furthest beyond its limit. While a row fails, of those that fail: a row that
+ * asks for an inspection is no reason for a change beside one that fails. */
 typedef struct best {
     int steps;
     double margin;
@@ -92,9 +93,20 @@ static void keep_best(bw_score *s, best *so_far, const bw_row *before,
     s->verdict = after->row.verdict;
 }
 
+/* The worst that a row within the scope is. */
+static int worst_of(const bw_rows *rows, bw_score_scope scope)
+{
+    int worst = 0;
+    for (size_t i = 0; i < rows->count; i++)
+        if (within(scope, &rows->row[i]) && badness(&rows->row[i]) > worst)
+            worst = badness(&rows->row[i]);
+    return worst;
+}
+
 static void score_old(bw_score *s, const bw_rows *before, const bw_rows *after,
                       bw_score_scope scope)
 {
+    const int worst = worst_of(before, scope);
     best so_far = {0, 0.0};
     for (size_t i = 0; i < before->count; i++) {
         const bw_row *row = &before->row[i];
@@ -104,14 +116,17 @@ static void score_old(bw_score *s, const bw_rows *before, const bw_rows *after,
         const bw_row *same = same_row(after, row);
         const int left = left_of(row, same);
         count_bad(s, left);
-        keep_best(s, &so_far, row, same, was - left);
+        if (was == worst)
+            keep_best(s, &so_far, row, same, was - left);
     }
 }
 
-/* Rows that were not bad before, and what all of them say. */
+/* Rows that were not bad before, and what all of them say; the worst margin is
+ * of those that are as bad as any: of failing ones while one fails. */
 static void score_new(bw_score *s, const bw_rows *before, const bw_rows *after,
                       bw_score_scope scope)
 {
+    const int worst = worst_of(after, scope);
     for (size_t i = 0; i < after->count; i++) {
         const bw_row *row = &after->row[i];
         if (!row->row.decides || !within(scope, row))
@@ -121,7 +136,7 @@ static void score_new(bw_score *s, const bw_rows *before, const bw_rows *after,
             count_bad(s, badness(row));
         s->not_assessed += row->row.verdict == BW_NOT_ASSESSED;
         /* a limit of zero that holds has no margin to speak of */
-        if (row->row.has_limit &&
+        if (badness(row) == worst && row->row.has_limit &&
             (badness(row) == 2 || fabs(row->row.limit) > 0.0))
             s->worst_margin = fmin(s->worst_margin,
                                    bw_row_relative_margin(row));
@@ -157,10 +172,14 @@ static size_t open(const bw_score *s)
     return s->fails + s->unknown;
 }
 
+/* Equal ones are told apart by the worst margin first while something fails:
+ * what marginal rows say comes after it. */
 bool bw_score_better(const bw_score *a, const bw_score *b)
 {
     if (open(a) != open(b))
         return open(a) < open(b);
+    if (a->fails > 0 && b->fails > 0 && a->worst_margin != b->worst_margin)
+        return a->worst_margin > b->worst_margin;
     if (a->marginal != b->marginal)
         return a->marginal < b->marginal;
     return a->worst_margin > b->worst_margin;
@@ -172,7 +191,7 @@ bool bw_score_worth(const bw_score *before, const bw_score *after)
         return false;
     if (open(after) != open(before))
         return open(after) < open(before);
-    if (after->marginal != before->marginal)
+    if (before->fails == 0 && after->marginal != before->marginal)
         return after->marginal < before->marginal;
     const double margin = before->worst_margin;
     return after->worst_margin >

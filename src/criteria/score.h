@@ -13,9 +13,11 @@ typedef struct bw_score {
     size_t fails, marginal;
     size_t not_assessed;
     size_t unknown;      /* rows without a number, more than before */
-    double worst_margin; /* share of the limit; 0 where no row has one */
-    /* of the rows before the change the one that gains most, NULL if none
-       does, and what it says after it */
+    double worst_margin; /* share of the limit, of the rows that fail, else of
+                            the marginal ones, else of all; 0 where none of
+                            them has one */
+    /* of the rows that failed before the change, else of the marginal ones,
+       the one that gains most, NULL if none does, and what it says after it */
     const bw_row *gains;
     double value;
     bw_verdict verdict;
@@ -29,8 +31,8 @@ typedef struct bw_score_scope {
 bw_score bw_score_of(const bw_rows *before, const bw_rows *after,
                      bw_score_scope scope);
 
-/* Fewer rows fail (or are not known to hold), then fewer are marginal, then
- * the worst margin is better. */
+/* Fewer rows fail (or are not known to hold), then, while some fail, the worst
+ * margin of those is better, then fewer are marginal, then theirs is. */
 bool bw_score_better(const bw_score *a, const bw_score *b);
 
 /* Is what a change does worth saying? */

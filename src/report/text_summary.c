@@ -97,6 +97,8 @@ static void print_one_advice(bw_page *page, size_t number,
 static void print_advice(bw_page *page, const bw_assessment *assessment)
 {
     const size_t tried = assessment->changes_tried;
+    const char *pair = assessment->pair_tried ? ", nor the best two together,"
+                                              : "";
     if (tried == 0 && assessment->advice_count == 0)
         return;
     bw_page_blank(page);
@@ -104,8 +106,8 @@ static void print_advice(bw_page *page, const bw_assessment *assessment)
         bw_page_text(page, 0, 2,
                      bw_phrase(page,
                                "What would change it: none of the %zu changes "
-                               "computed for this wall helps enough to say.",
-                               tried));
+                               "computed for this wall%s helps enough to say.",
+                               tried, pair));
         return;
     }
     bw_page_bold(page, true);
@@ -116,8 +118,8 @@ static void print_advice(bw_page *page, const bw_assessment *assessment)
         bw_page_text(page, 2, 2,
                      bw_phrase(page,
                                "None of the %zu changes computed for this "
-                               "wall mends it; what helps most:",
-                               tried));
+                               "wall%s mends it; what helps most:",
+                               tried, pair));
     for (size_t i = 0; i < assessment->advice_count; i++)
         print_one_advice(page, i + 1, &assessment->advice[i]);
 }

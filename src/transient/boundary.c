@@ -306,3 +306,54 @@ void bw_hour_edge(const void *ctx, double t, bw_edge *edge)
                          !(a->rain > 0 || a->rain_leak > 0),
     };
 }
+
+/* ---- several hours as one ---- */
+
+static bool is_wet(const bw_hourly *h)
+{
+    return h->rain > 0 || h->rain_leak > 0;
+}
+
+bw_window bw_window_from(const bw_year *year, int hour, int most, double from)
+{
+    bw_window w = {.year = year, .hour = hour, .from = from};
+    const bool wet = is_wet(&year->hour[hour]);
+    while (w.hours < most) {
+        const bw_hourly *h = &year->hour[(hour + w.hours) % BW_YEAR_HOURS];
+        if (w.hours > 0 && (wet || is_wet(h)))
+            break;
+        w.h_e += h->h_e;
+        w.gain += h->gain;
+        w.beta_e += h->beta_e;
+        w.air_flow += h->air_flow;
+        w.hours++;
+    }
+    w.h_e /= w.hours;
+    w.gain /= w.hours;
+    w.beta_e /= w.hours;
+    w.air_flow /= w.hours;
+    return w;
+}
+
+void bw_window_edge(const void *ctx, double t, bw_edge *edge)
+{
+    const bw_window *w = ctx;
+    const bw_hourly *a = &w->year->hour[w->hour];
+    const bw_hourly *b = &w->year->hour[(w->hour + w->hours) % BW_YEAR_HOURS];
+    const double f = (t - w->from) / (3600.0 * w->hours);
+    *edge = (bw_edge){
+        .theta_e = a->theta_e + f * (b->theta_e - a->theta_e),
+        .p_e = a->p_e + f * (b->p_e - a->p_e),
+        .theta_i = a->theta_i + f * (b->theta_i - a->theta_i),
+        .p_i = a->p_i + f * (b->p_i - a->p_i),
+        .h_e = course(a->h_e_0, b->h_e_0, w->h_e, f),
+        .gain = course(a->gain_0, b->gain_0, w->gain, f),
+        .beta_e = course(a->beta_e_0, b->beta_e_0, w->beta_e, f),
+        .rain = a->rain,
+        .rain_leak = a->rain_leak,
+        .air_flow = w->air_flow,
+        .h_i = w->year->h_i,
+        .beta_i = w->year->beta_i,
+        .redistributes = w->year->redistribution && !is_wet(a),
+    };
+}

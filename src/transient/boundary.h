@@ -71,4 +71,18 @@ typedef struct bw_hour_span {
 
 void bw_hour_edge(const void *span, double t, bw_edge *edge);
 
+/* Several hours without rain as one: temperatures and vapour pressures run
+ * straight over them, sun, sky and wind as a parabola of their mean over them,
+ * air flow is its mean. An hour with rain is alone. */
+typedef struct bw_window {
+    const bw_year *year;
+    int hour, hours;
+    double from;                        /* s */
+    double h_e, gain, beta_e, air_flow; /* means */
+} bw_window;
+
+/* From an hour on, at most so many. */
+bw_window bw_window_from(const bw_year *year, int hour, int most, double from);
+void bw_window_edge(const void *window, double t, bw_edge *edge);
+
 #endif

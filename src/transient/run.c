@@ -11,12 +11,11 @@
 
 /* One simulation: hours into years until a year repeats the last. */
 
-#define PERIODIC_WATER 0.005 /* kg/m2 per slab, or the share below of it */
-#define PERIODIC_SHARE 0.002
+#define RISE 0.005 /* kg/(m2 a), what a year that repeats may differ by */
 #define TOLERANCE_THETA 0.01
 #define TOLERANCE_PHI 0.0005
 #define STEP_TO_INTERFACE 10
-enum { YEARS = 10, MOST_YEARS = 32, PROGRESS_HOURS = 73 };
+enum { YEARS = 10, PROGRESS_HOURS = 73, DAY_HOURS = 24 };
 
 __attribute__((format(printf, 2, 3))) static void
 note(bw_transient_result *result, const char *format, ...)
@@ -32,6 +31,14 @@ note(bw_transient_result *result, const char *format, ...)
 
 /* ---- years ---- */
 
+static void add_crossing(bw_run *r, const double crossing[BW_X_COUNT])
+{
+    for (int k = 0; k < BW_X_COUNT; k++) {
+        r->crossing[k] += crossing[k];
+        r->traffic[k >= BW_X_HEAT_E] += fabs(crossing[k]);
+    }
+}
+
 bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
@@ -46,13 +53,27 @@ bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
     s->polish = hour_of_run % BW_YEAR_HOURS == BW_YEAR_HOURS - 1;
     BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + 1), bw_hour_edge, &span,
                              crossing, err));
-    for (int k = 0; k < BW_X_COUNT; k++) {
-        r->crossing[k] += crossing[k];
-        r->traffic[k >= BW_X_HEAT_E] += fabs(crossing[k]);
-    }
+    add_crossing(r, crossing);
     bw_edge edge;
     bw_hour_edge(&span, s->t, &edge);
     bw_watch_hour(&r->watch, s, &edge, span.hour, keep);
+    return BW_OK;
+}
+
+bw_status bw_run_window(bw_run *r, int hour_of_run, int most, int *hours,
+                        bw_error *err)
+{
+    bw_solver *s = &r->solver;
+    const int hour = (r->first_hour + hour_of_run) % BW_YEAR_HOURS;
+    const bw_window window = bw_window_from(r->year, hour, most, s->t);
+    double crossing[BW_X_COUNT] = {0};
+    *hours = window.hours;
+    s->polish = (hour_of_run + *hours) % DAY_HOURS == 0; /* as above */
+    BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + *hours), bw_window_edge,
+                             &window, crossing, err));
+    add_crossing(r, crossing);
+    for (int k = 0; k < *hours; k++)
+        bw_wood_hour(&r->watch.wood, s, bw_hour_in_month(hour));
     return BW_OK;
 }
 
@@ -97,8 +118,7 @@ static bool repeats(bw_run *r)
     bool same = true;
     for (size_t k = 0; k < r->result->slab_count; k++) {
         const double now = bw_water_slab(&r->model, k, r->solver.v);
-        const double allowed = fmax(PERIODIC_WATER,
-                                    PERIODIC_SHARE * r->slab_before[k]);
+        const double allowed = bw_repeat_allowance(r->slab_before[k]);
         same = same && fabs(now - r->slab_before[k]) <= allowed;
         r->slab_before[k] = now;
     }
@@ -130,25 +150,61 @@ static bw_status run_year(bw_run *r, bw_error *err)
     return BW_OK;
 }
 
+/* Years carried forward: their ends run with the change of the whole. */
+static void carry_years(bw_run *r, int most)
+{
+    bw_transient_result *out = r->result;
+    const bw_wall *wall = &r->model.wall;
+    const int n = out->years;
+    const double before = bw_water_total(wall, r->solver.v);
+    const int years = bw_carry_forward(&r->carry, &r->model, &r->solver,
+                                       &r->watch, most);
+    const double change = bw_water_total(wall, r->solver.v) - before;
+    for (int k = 0; k < years; k++)
+        out->year_end_water[n + k] = before + change * r->carry.share[k];
+    out->years += years;
+    out->carried_years += years;
+    for (size_t k = 0; years > 0 && k < out->slab_count; k++)
+        r->slab_before[k] = bw_water_slab(&r->model, k, r->solver.v);
+}
+
+/* Whether the years just followed are all that is needed. */
+static bool is_enough(bw_run *r)
+{
+    const bw_transient_result *out = r->result;
+    if (out->periodic || out->years >= BW_MOST_YEARS ||
+        out->years - out->carried_years >= r->years)
+        return true;
+    if (!r->options->carry_years)
+        return false;
+    const double water = out->year_end_water[out->years - 1];
+    const bool confirmed = bw_carry_confirmed(&r->carry, out->yearly_change,
+                                              bw_repeat_allowance(water));
+    return confirmed && out->years >= r->years;
+}
+
 static bw_status run_years(bw_run *r, bw_error *err)
 {
     bw_transient_result *out = r->result;
     const size_t slabs = out->slab_count;
     r->slab_before = BW_NEW(&r->model.arena, double, slabs);
-    if (r->slab_before == NULL)
+    if (r->slab_before == NULL || !bw_carry_init(&r->carry, &r->model))
         return bw_fail_memory(err);
     for (size_t k = 0; k < slabs; k++)
         r->slab_before[k] = out->slab[k].initial;
-    while (out->years < r->years && !out->periodic) {
+    for (;;) {
         BW_TRY(run_year(r, err));
         out->periodic = repeats(r);
+        if (is_enough(r))
+            break;
+        if (r->options->carry_years)
+            carry_years(r, r->years - 1 - out->years);
     }
     const int n = out->years;
-    out->rising = !out->periodic && n > 1 &&
-                  out->yearly_change > PERIODIC_WATER &&
+    out->rising = !out->periodic && n > 1 && out->yearly_change > RISE &&
                   (n == 2 ||
                    out->year_end_water[n - 2] - out->year_end_water[n - 3] >
-                       PERIODIC_WATER);
+                       RISE);
     out->steps = r->solver.steps;
     out->rejected_steps = r->solver.rejected;
     out->newton_iterations = r->solver.iterations;
@@ -390,7 +446,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
         bw_year_coat(r->year, r->model.coat.absorption);
     const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
-    if (month < 0 || month >= BW_MONTHS || r->years > MOST_YEARS)
+    if (month < 0 || month >= BW_MONTHS || r->years > BW_MOST_YEARS)
         return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
                        "a simulation starts in month 0 to 11 and runs for at "
                        "most 32 years");

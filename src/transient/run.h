@@ -3,6 +3,7 @@
 
 /* One simulation, to be taken hour by hour. */
 
+#include "carry.h"
 #include "start.h"
 #include "watch.h"
 
@@ -14,6 +15,7 @@ typedef struct bw_run {
     bw_start start;
     bw_transient_result *result;
     const bw_transient_options *options;
+    bw_carry carry;
     int first_hour, years;
     double *slab_before; /* water per slab at the start of the year */
     double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
@@ -26,6 +28,11 @@ bw_status bw_run_open(bw_run *run, bw_transient_result *result,
                       const bw_climate *climate,
                       const bw_transient_options *options, bw_error *err);
 void bw_run_close(bw_run *run);
+
+/* The next hours, up to `most`, as far as they can be taken as one; says how
+ * many. Nothing is watched but wood. */
+bw_status bw_run_window(bw_run *run, int hour_of_run, int most, int *hours,
+                        bw_error *err);
 
 /* The next hour; keep: its row is kept. */
 bw_status bw_run_hour(bw_run *run, int hour_of_run, bool keep, bw_error *err);

@@ -239,3 +239,33 @@ void bw_watch_end_year(bw_watch *w)
     bw_keep_end_year(&w->keep, w->seconds);
     bw_wood_end_year(&w->wood);
 }
+
+/* ---- years that nobody saw ---- */
+
+static void repeat_mould(bw_watch *w, size_t monitor)
+{
+    const bw_transient_result *r = w->result;
+    bw_monitor *m = &w->result->monitor[monitor];
+    bw_mould_state *state = &w->mould[monitor];
+    for (size_t h = 0; h < BW_TRANSIENT_HOURS; h++) {
+        const bw_monitor_hour *row =
+            &r->last_hours[h * r->monitor_count + monitor];
+        bw_mould_step(state, m->mould_class, (double)row->theta,
+                      (double)row->phi, 1);
+        m->highest_mould = fmax(m->highest_mould, state->index);
+    }
+    m->final_mould = state->index;
+    m->mould_end = *state;
+}
+
+void bw_watch_carry(bw_watch *w, int years)
+{
+    for (size_t k = 0; k < w->result->monitor_count; k++) {
+        double before = -1;
+        for (int n = 0; n < years && w->mould[k].index != before; n++) {
+            before = w->mould[k].index;
+            repeat_mould(w, k);
+        }
+    }
+    bw_wood_carry(&w->wood, years);
+}

@@ -38,6 +38,12 @@ void bw_watch_hour(bw_watch *watch, const bw_solver *solver,
 /* Finishes the means of the year. */
 void bw_watch_end_year(bw_watch *watch);
 
+/* Years carried forward (carry.h) that nobody saw: the mould index gets the
+ * hours of the last one each year, and wood that was above its limit in that
+ * one stays above it. A wall that dries was wetter then; of one that gets
+ * wetter the year that follows is wetter. */
+void bw_watch_carry(bw_watch *watch, int years);
+
 /* Total water and that of one slab [kg/m2] at the solver's state. */
 double bw_water_total(const bw_wall *wall, const double *v);
 double bw_water_slab(const bw_model *model, size_t slab, const double *v);

@@ -16,6 +16,8 @@
 #define SAME_WOOD 0.005 /* kg/kg, estimate */
 #define MONTH_DAYS (365.0 / 12)
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
+/* Hours without rain that are taken as one. */
+enum { WINDOW = 4 };
 
 /* One of the two walls. */
 typedef struct half {
@@ -68,19 +70,29 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
 
 /* ---- days ---- */
 
+static double phi_at(const half *h)
+{
+    const bw_run *r = &h->run;
+    return fmin(bw_cells_phi(&r->solver.cells, r->start.place), 1);
+}
+
 static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
 {
     bw_run *r = &h->run;
     const size_t place = r->start.place;
     if (day % BW_TRANSIENT_DAYS == 0)
-        bw_watch_year(&r->watch);
+        bw_wood_year(&r->watch.wood);
     h->phi = 0;
-    for (int k = 0; k < DAY_HOURS; k++) {
-        BW_TRY(bw_run_hour(r, DAY_HOURS * day + k, false, err));
-        const double phi = fmin(bw_cells_phi(&r->solver.cells, place), 1);
-        bw_mould_step(&h->mould, mould, r->solver.v[2 * place], phi, 1);
+    for (int k = 0, hours; k < DAY_HOURS; k += hours) {
+        const int most = DAY_HOURS - k < WINDOW ? DAY_HOURS - k : WINDOW;
+        const double *theta = &r->solver.v[2 * place];
+        const double before = *theta;
+        const double phi_before = phi_at(h);
+        BW_TRY(bw_run_window(r, DAY_HOURS * day + k, most, &hours, err));
+        const double phi = 0.5 * (phi_before + phi_at(h));
+        bw_mould_step(&h->mould, mould, 0.5 * (before + *theta), phi, hours);
         h->highest_mould = fmax(h->highest_mould, h->mould.index);
-        h->phi += phi / DAY_HOURS;
+        h->phi += phi * hours / DAY_HOURS;
     }
     return BW_OK;
 }

@@ -145,3 +145,13 @@ void bw_wood_end_year(bw_wood *w)
                BW_TRANSIENT_DAYS * sizeof *s->first_days);
     }
 }
+
+void bw_wood_carry(bw_wood *w, int years)
+{
+    const size_t days = (size_t)years * BW_TRANSIENT_DAYS;
+    const double year = (double)w->day_of_run - BW_TRANSIENT_DAYS;
+    w->day_of_run += days;
+    for (size_t k = 0; k < w->result->slab_count; k++)
+        if (w->last_above[k] > year)
+            w->last_above[k] = (double)w->day_of_run;
+}
