@@ -165,6 +165,18 @@ START_TEST(a_steady_check_has_its_climates)
     ck_assert_double_eq_tol(bw_profiles_at(set, 1)->rule[0].steady.phi_e, 0.8,
                             1e-12);
     bw_profiles_free(set);
+    /* the ends of what is possible */
+    put_changed("inner-sd\" least=\"18 m\"",
+                "steady-design-check\" below=\"95 %\" "
+                "indoor-temperature=\"50 degC\" indoor-humidity=\"100 %\" "
+                "outdoor-temperature=\"-60 degC\" "
+                "outdoor-humidity=\"100 %\"");
+    bw_profiles_free(read_file(file_name));
+    put_changed("inner-sd\" least=\"18 m\"",
+                "steady-design-check\" below=\"95 %\" "
+                "indoor-temperature=\"-60 degC\" indoor-humidity=\"1 %\" "
+                "outdoor-temperature=\"50 degC\" outdoor-humidity=\"1 %\"");
+    bw_profiles_free(read_file(file_name));
 }
 END_TEST
 

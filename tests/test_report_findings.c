@@ -161,6 +161,17 @@ START_TEST(the_months_say_whether_they_agree_with_the_simulation)
 }
 END_TEST
 
+START_TEST(months_that_a_rule_set_asks_for_are_no_cross_check)
+{
+    simulate_with_findings();
+    wall.criterion[0].screening = false; /* within the limits, and decides */
+    HAS(text_of(true), "By months (Glaser, ISO 13788): they decide, too, as "
+                       "the rule set asks\n");
+    wall.criterion[0].cross_check = true;
+    HAS(text_of(true), "By months (Glaser, ISO 13788): cross-check\n");
+}
+END_TEST
+
 START_TEST(a_marginal_figure_of_the_simulation_is_not_kept_back)
 {
     simulate_with_findings();
@@ -246,6 +257,7 @@ int main(void)
     tcase_add_loop_test(tc,
                         the_months_say_whether_they_agree_with_the_simulation,
                         0, sizeof agreements / sizeof agreements[0]);
+    tcase_add_test(tc, months_that_a_rule_set_asks_for_are_no_cross_check);
     tcase_add_test(tc, a_marginal_figure_of_the_simulation_is_not_kept_back);
     tcase_add_test(
         tc, the_standards_rows_have_a_part_of_their_own_beside_a_simulation);

@@ -149,14 +149,34 @@ static void print_screening(bw_page *page, const bw_assessment *assessment)
                       assessment->scope_count == 1 ? "" : "s"));
 }
 
+/* Beside a simulation a monthly row within the limits of its method decides
+ * only where a rule set asks for the method. */
+static bool is_asked_for(const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->criterion_count; i++) {
+        const bw_criterion *c = &assessment->criterion[i];
+        if (strcmp(c->method, "monthly") == 0 && c->has_limit && c->decides &&
+            !c->cross_check && !c->screening)
+            return true;
+    }
+    return false;
+}
+
+static const char *place_beside(const bw_assessment *assessment)
+{
+    if (!bw_is_simulated(assessment))
+        return "no simulation stands beside them";
+    return is_asked_for(assessment) ? "they decide, too, as the rule set asks"
+                                    : "cross-check";
+}
+
 void bw_print_by_months(bw_page *page, const bw_assessment *assessment)
 {
     const bool beside = bw_is_simulated(assessment);
     bw_page_bold(page, true);
     bw_page_text(page, 0, 2,
-                 beside ? "By months (Glaser, ISO 13788): cross-check"
-                        : "By months (Glaser, ISO 13788): no simulation "
-                          "stands beside them");
+                 bw_phrase(page, "By months (Glaser, ISO 13788): %s",
+                           place_beside(assessment)));
     bw_page_bold(page, false);
     print_screening(page, assessment);
     print_peak(page, assessment);
