@@ -67,7 +67,7 @@ static bw_status time_parts(parts *p, const bw_assembly *assembly,
     const bw_run_effort effort = {.no_bound = false};
     double t = clock_of(CLOCK_PROCESS_CPUTIME_ID);
     bw_status status = bw_core_steady(&core, assembly, climate,
-                                      bw_limits_of(NULL), &effort, NULL);
+                                      bw_limits_default(), &effort, NULL);
     p->steady = lap(&t);
     if (status == BW_OK && climate->hour_count == 0)
         status = bw_climate_generate(&generated, climate, NULL);

@@ -37,12 +37,6 @@ run 2 check "$wall" "$wall" --format html
 says err 'a page is of one wall'
 run 2 check "$wall" --format cvs
 says err 'did you mean csv?'
-run 2 check "$wall" --profile atlantis
-says err "--profile 'atlantis' is not known"
-run 2 check "$wall" --profile uk-nbhc
-says err 'did you mean uk-nhbc?'
-run 0 check --profile list
-says out 'NHBC Standards 2024'
 
 # --- input ------------------------------------------------------------------
 run 2 check missing.xml

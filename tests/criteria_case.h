@@ -147,7 +147,7 @@ static inline void case_make(criteria_case *c)
                               .outer_resistance = 0.04,
                               .inner_resistance = 0.25};
     c->rows = (bw_rows){
-        .arena = &c->arena, .limits = bw_limits_of(NULL), .section = "whole"};
+        .arena = &c->arena, .limits = bw_limits_default(), .section = "whole"};
 }
 
 static inline void case_free(criteria_case *c)

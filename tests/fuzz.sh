@@ -13,7 +13,7 @@ set -eu
 seconds=${1:-15}
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build-fuzz
-harnesses=${2:-'units material assembly monthly hourly tmy gbxml wall'}
+harnesses=${2:-'units material profile assembly monthly hourly tmy gbxml wall'}
 
 BOTHWAYS_PACKAGES=clang sh "$root/src/setup.sh" build-fuzz \
     -DCMAKE_C_COMPILER=clang -DBOTHWAYS_FUZZ=ON
@@ -25,7 +25,7 @@ for name in $harnesses; do
     mkdir -p "$build/corpus/$name"
     case $name in
     wall) longest=600 ;;
-    assembly | material | gbxml) longest=8192 ;;
+    assembly | material | profile | gbxml) longest=8192 ;;
     *) longest=4096 ;;
     esac
     result=clean

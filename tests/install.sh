@@ -55,9 +55,12 @@ LD_LIBRARY_PATH=$(pkg-config --variable=libdir bothways) \
     "$work/by-pc" "$wall" "$prefix/share/bothways/materials" >"$work/out"
 check_output "$work/out"
 
-# the moved program finds its materials, and nothing of it names this machine
+# the moved program finds its data, and nothing of it names this machine
 (cd / && "$prefix/bin/bothways" materials hemp-batt >"$work/out")
 grep -q 'source: ' "$work/out"
+# and its rule sets
+(cd / && "$prefix/bin/bothways" check --profile list >"$work/out")
+grep -q "(.*$prefix.*/assemblies/profiles/dk.xml)" "$work/out"
 if grep -rlF -e "$source/" -e "$build/" "$prefix/lib" "$prefix/include" \
     "$prefix/share" "$prefix/bin"; then
     echo 'an installed file names a folder of the build machine'

@@ -47,6 +47,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     assembly) echo 'geography_rules geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     criteria) echo 'verdict scope score criteria rows judge_hours judge_faces judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
+    profile) echo 'profile profile_files' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \

@@ -36,6 +36,8 @@ listed() {
         share/bash-completion/completions/bothways \
         share/bothways/materials/wood.xml \
         share/bothways/assemblies/climates/estuary.csv \
+        share/bothways/assemblies/profiles/dk.xml \
+        share/bothways/schema/profile.xsd \
         share/bothways/schema/assembly.xsd share/doc/bothways/user-guide.md \
         include/bothways/bothways.h; do
         find "$1/usr" -path "$1/usr/$file" -o -path "$1/usr/$file.gz" |

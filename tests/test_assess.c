@@ -482,17 +482,6 @@ START_TEST(a_humid_or_cooled_room_is_not_for_the_period_balance)
 }
 END_TEST
 
-START_TEST(an_unknown_profile_is_a_usage_error)
-{
-    bw_error err = {0};
-    const bw_assessment_options options = {.profile = "moon"};
-    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, &err),
-                     BW_ERR_USAGE);
-    ck_assert_ptr_null(made);
-    ck_assert_ptr_nonnull(strstr(err.message, "moon"));
-}
-END_TEST
-
 START_TEST(what_cannot_be_computed_is_not_assessed)
 {
     c.climate.month[4].temperature = (double)NAN;
@@ -607,7 +596,6 @@ static Suite *suite(void)
     tcase_add_test(t, two_sections_are_judged_apart);
     tcase_add_test(t, a_wetted_layer_outside_the_calculation_is_said);
     tcase_add_test(t, a_humid_or_cooled_room_is_not_for_the_period_balance);
-    tcase_add_test(t, an_unknown_profile_is_a_usage_error);
     tcase_add_test(t, what_cannot_be_computed_is_not_assessed);
     tcase_add_test(t, a_change_leaves_the_given_assembly_alone);
     tcase_add_test(t, a_membrane_is_added_behind_the_insulation_where_none_is);

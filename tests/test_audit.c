@@ -12,6 +12,7 @@
 #include "audit/core.h"
 #include "audit/sha256.h"
 #include "bothways/bothways.h"
+#include "profile_case.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
@@ -120,7 +121,7 @@ static void setup(void)
                                  .verdict_reason = "because"};
     core.assembly = &assembly;
     core.audit.assessment = &assessment;
-    core.audit.profile = bw_profile_find(NULL);
+    core.audit.profile = bw_profile_default();
 }
 
 static void teardown(void)
@@ -470,7 +471,7 @@ START_TEST(assumed_layers_without_a_sensitivity_keep_it_closed)
 }
 END_TEST
 
-/* Thresholds of the sources in src/criteria/profiles.c. */
+/* Thresholds of the sources in assemblies/profiles. */
 START_TEST(a_profile_limits_the_moisture_at_closing_up)
 {
     static const struct {
@@ -486,7 +487,7 @@ START_TEST(a_profile_limits_the_moisture_at_closing_up)
     };
     limits[0] = (bw_moisture_limit){"stud", 0.25, 0.30, 2};
     for (size_t i = 0; i < COUNT(cases); i++) {
-        core.audit.profile = bw_profile_find(cases[i].profile);
+        core.audit.profile = profile_named(cases[i].profile);
         readings[0].moisture = cases[i].moisture;
         ck_assert_msg(released() == cases[i].released, "case %zu", i);
         if (!core.audit.released)

@@ -10,6 +10,7 @@
 #include "criteria/change.h"
 #include "criteria/core.h"
 #include "criteria_case.h"
+#include "profile_case.h"
 
 static criteria_case c;
 static bw_change change[BW_CHANGES_MOST];
@@ -38,7 +39,7 @@ static void judged(bw_core *core, const bw_assembly *assembly)
     const bw_run_effort effort = {.no_bound = false};
     ck_assert_ptr_nonnull(assembly);
     ck_assert_int_eq(bw_core_steady(core, assembly, &c.climate,
-                                    bw_limits_of(NULL), &effort, NULL),
+                                    bw_limits_default(), &effort, NULL),
                      BW_OK);
     ck_assert_int_eq(bw_core_judge(core, false, NULL), BW_OK);
 }
@@ -535,8 +536,8 @@ END_TEST
  * nothing is known. */
 START_TEST(without_a_monthly_run_no_reserve_and_no_drying_is_promised)
 {
-    const bw_assessment_options options = {.no_transient = true,
-                                           .profile = "de-din4108"};
+    const bw_assessment_options options = {
+        .no_transient = true, .profile = profile_named("de-din4108")};
     bw_assessment *a = NULL;
     make_wall(3, 0.1, 200.0);
     c.climate.month[4].temperature = (double)NAN;

@@ -101,14 +101,6 @@ START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
 }
 END_TEST
 
-START_TEST(an_unknown_profile_has_no_limits)
-{
-    ck_assert_ptr_nonnull(bw_limits_of(NULL));
-    ck_assert_ptr_eq(bw_limits_of("default"), bw_limits_of(NULL));
-    ck_assert_ptr_null(bw_limits_of("moon"));
-}
-END_TEST
-
 /* Amounts at the panel's inner face. Panel: 9 mm of 650 kg/m3 = 5.85 kg/m2,
  * so 3 % [DIN 4108-3, seen] is 0.1755 kg/m2. Mineral wool sheds: 0.5 kg/m2
  * [seen]; all planes 1.0 kg/m2 [seen]. Marginal within 10 %. */
@@ -512,7 +504,6 @@ static Suite *suite(void)
     tcase_add_test(t, every_criterion_names_itself_its_unit_and_its_rule);
     tcase_add_test(t,
                    what_decides_and_what_a_limit_means_is_as_the_methods_say);
-    tcase_add_test(t, an_unknown_profile_has_no_limits);
     tcase_add_loop_test(t, amounts_are_judged_at_their_limits, 0,
                         COUNT(amounts));
     tcase_add_test(t, a_reason_names_layer_month_and_number);

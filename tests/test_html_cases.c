@@ -249,13 +249,15 @@ END_TEST
 
 static const struct wood_row {
     bool is_wood, heavy, panel;
+    double limit; /* of a row that a rule set tightened; 0: no row */
     size_t drawn;
     const char *line;
 } woods[] = {
-    {true, true, false, 1, "the line is at 20 percent."},
-    {true, true, true, 1, "the line is at 18 percent."},
-    {true, false, false, 0, "<h1>"},
-    {false, true, false, 0, "<h1>"},
+    {true, true, false, 0.0, 1, "the line is at 20 percent."},
+    {true, true, true, 0.0, 1, "the line is at 18 percent."},
+    {true, true, false, 16.5, 1, "the line is at 16.5 percent."},
+    {true, false, false, 0.0, 0, "<h1>"},
+    {false, true, false, 0.0, 0, "<h1>"},
 };
 
 START_TEST(wood_of_known_mass_has_its_moisture_drawn)
@@ -273,6 +275,10 @@ START_TEST(wood_of_known_mass_has_its_moisture_drawn)
     wall.checked.transient.slab = moisture;
     wall.checked.transient.slab_count = 1;
     wall.checked.transient_section = &wall.section;
+    if (woods[_i].limit > 0.0) {
+        wall.criterion[0].criterion = "wood-moisture";
+        wall.criterion[0].limit = woods[_i].limit;
+    }
     HAS(check_page(), woods[_i].line);
     ck_assert_uint_eq(COUNT_OF("//figure[@data-chart='wood']"),
                       woods[_i].drawn);

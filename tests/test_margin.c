@@ -13,12 +13,13 @@
 #include "margin/case.h"
 #include "margin/halton.h"
 #include "margin/steps.h"
+#include "profile_case.h"
 
 static criteria_case c;
 static bw_uncertain range[2];
 static bw_alternative other;
 static bw_material plywood;
-static const char *profile; /* rule set; NULL: the default */
+static const bw_profile *profile; /* rule set; NULL: the default */
 
 /* Class 5: no humidity unknown, unless a test asks for it. */
 static void setup(void)
@@ -177,7 +178,8 @@ END_TEST
  * vapour through, in a thick one the condensate is little for its mass. */
 START_TEST(a_value_that_turns_within_the_range_is_found_not_monotone)
 {
-    profile = "de-din4108"; /* which the period balance decides */
+    profile = profile_named(
+        "de-din4108"); /* which the period balance decides */
     set_mu(40);
     set_sd(1.6);
     c.assembly.indoors.humidity_class = 2;
@@ -707,15 +709,21 @@ START_TEST(progress_rises_and_a_stop_is_obeyed)
 }
 END_TEST
 
-START_TEST(an_unknown_profile_is_refused_as_assess_refuses_it)
+START_TEST(an_impossible_profile_is_refused_as_assess_refuses_it)
 {
     bw_margin *m = NULL;
     bw_error err = {0};
+    const bw_profile_rule rule = {.criterion = "moon-phase",
+                                  .unit = "-",
+                                  .text = "full",
+                                  .source = "none",
+                                  .mark = "[K]"};
+    const bw_profile moon = {.name = "moon", .rule_count = 1, .rule = &rule};
     bw_margin_options options = {
-        .assessment = {.no_transient = true, .profile = "moon"}};
+        .assessment = {.no_transient = true, .profile = &moon}};
     ck_assert_int_eq(
         bw_margin_make(&m, &c.assembly, &c.climate, &options, &err),
-        BW_ERR_USAGE);
+        BW_ERR_INPUT);
     ck_assert_ptr_null(m);
 }
 END_TEST
@@ -845,7 +853,7 @@ static Suite *suite(void)
     tcase_add_test(t, dimensions_far_out_are_not_on_a_line);
     tcase_add_test(t, the_number_of_threads_changes_nothing);
     tcase_add_test(t, progress_rises_and_a_stop_is_obeyed);
-    tcase_add_test(t, an_unknown_profile_is_refused_as_assess_refuses_it);
+    tcase_add_test(t, an_impossible_profile_is_refused_as_assess_refuses_it);
     tcase_add_test(t, the_page_says_what_flips_first_before_all_else);
     tcase_add_test(t, tables_have_a_row_for_each_unknown_and_each_cell);
     tcase_add_test(t, twelve_unknowns_are_timed_and_printed);

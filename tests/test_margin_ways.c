@@ -11,12 +11,13 @@
 #include "margin/case.h"
 #include "margin/study.h"
 #include "paper.h"
+#include "profile_case.h"
 
 static criteria_case c;
 static bw_uncertain range[1];
 static bw_margin *m;
 static paper sheet;
-static const char *profile; /* rule set; NULL: the default */
+static const bw_profile *profile; /* rule set; NULL: the default */
 
 static void setup(void)
 {
@@ -122,7 +123,8 @@ static void hold(double sd)
 START_TEST(a_flip_of_a_layer_without_one_value_goes_the_way_it_says)
 {
     const struct membrane_row *row = &membranes[_i];
-    profile = "de-din4108"; /* which the period balance decides */
+    profile = profile_named(
+        "de-din4108"); /* which the period balance decides */
     double curve[] = {row->dry, row->humid};
     bool drawn_fails, fails;
     c.material[CASE_FOIL].sd_curve = (bw_curve){

@@ -1,14 +1,18 @@
 /* National rule sets: every threshold from both sides, and what a rule set
  * may and may not do to a verdict. The thresholds are those of the sources
- * named in src/criteria/profiles.c; the walls are made by hand. */
+ * named in assemblies/profiles; the walls are made by hand. */
 
 #include <check.h>
 #include <math.h>
+#include <stddef.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "bothways/profile.h"
 #include "criteria/verdict.h"
 #include "criteria_case.h"
+#include "profile/terms.h"
+#include "profile_case.h"
 
 static criteria_case wall;
 static bw_section_assessment part;
@@ -50,8 +54,7 @@ static void teardown(void)
 static const bw_criterion *judged(const char *profile, bw_criterion_id id)
 {
     wall.rows.count = 0;
-    wall.rows.limits = bw_limits_of(profile);
-    ck_assert_ptr_nonnull(wall.rows.limits);
+    wall.rows.limits = limits_named(profile);
     bw_judge_profile(&wall.rows, &wall.assembly, &part);
     bw_verdict_settle(&wall.rows);
     return case_row(&wall, id);
@@ -69,31 +72,43 @@ static void set_sd(size_t slab, double sd)
     wall.slab[slab].sd_dry = wall.slab[slab].sd_wet = sd;
 }
 
-START_TEST(every_profile_has_limits_and_only_known_criteria)
+/* What the reader takes as a rule's limit, against the criteria themselves. */
+START_TEST(what_a_rule_may_limit_is_a_criterion_as_it_is_judged)
 {
-    ck_assert_uint_gt(bw_profile_count(), 5);
-    ck_assert_ptr_null(bw_profile_at(bw_profile_count()));
-    for (size_t i = 0; i < bw_profile_count(); i++) {
-        const bw_profile *p = bw_profile_at(i);
-        ck_assert_msg(bw_limits_of(p->name) != NULL, "%s", p->name);
-        ck_assert_str_eq(bw_limits_of(p->name)->profile, p->name);
-        ck_assert_ptr_eq(bw_profile_find(p->name), p);
+    for (size_t i = 0; i < bw_profile_term_count(); i++) {
+        const bw_profile_term *term = bw_profile_term_at(i);
+        size_t found = strcmp(term->criterion, "closing-moisture") == 0;
+        ck_assert_msg(term->low < term->high, "%s", term->criterion);
+        for (int id = 0; id < BW_C_COUNT; id++) {
+            const bw_criterion_facts *f = bw_criterion_facts_of(
+                (bw_criterion_id)id);
+            if (strcmp(f->name, term->criterion) != 0)
+                continue;
+            found++;
+            ck_assert_str_eq(f->unit, term->unit);
+            ck_assert_msg(f->strict == term->strict, "%s", f->name);
+            ck_assert_msg(!f->informative, "%s", f->name);
+            bool own = id >= BW_C_STEADY_CHECK && id <= BW_C_FRSI_LEAST;
+            ck_assert_msg(own == !term->standard, "%s", f->name);
+        }
+        ck_assert_msg(found == 1, "%s", term->criterion);
+    }
+}
+END_TEST
+
+START_TEST(a_shipped_profile_stands_in_the_file_of_its_name)
+{
+    ck_assert_uint_gt(bw_profiles_count(shipped_profiles()), 5);
+    for (size_t i = 1; i < bw_profiles_count(shipped_profiles()); i++) {
+        const bw_profile *p = bw_profiles_at(shipped_profiles(), i);
+        char file[256];
+        snprintf(file, sizeof file, SHIPPED_PROFILES "/%s.xml", p->name);
+        ck_assert_str_eq(p->file, file);
         for (size_t k = 0; k < p->rule_count; k++) {
             const bw_profile_rule *rule = &p->rule[k];
-            bool known = rule->criterion[0] == '\0' ||
-                         strcmp(rule->criterion, "closing-moisture") == 0;
-            for (int id = 0; id < BW_C_COUNT; id++) {
-                const bw_criterion_facts *f = bw_criterion_facts_of(
-                    (bw_criterion_id)id);
-                if (strcmp(f->name, rule->criterion) != 0)
-                    continue;
-                known = true;
-                ck_assert_str_eq(f->unit, rule->unit);
-                ck_assert_int_eq(f->strict, rule->strict);
-            }
-            ck_assert_msg(known, "%s: %s", p->name, rule->criterion);
             ck_assert_uint_gt(strlen(rule->source), 3);
             ck_assert_int_eq(rule->mark[0], '[');
+            ck_assert_int_gt(rule->line, p->line);
         }
     }
 }
@@ -101,36 +116,181 @@ END_TEST
 
 START_TEST(what_was_not_seen_in_a_good_source_decides_nothing)
 {
-    for (size_t i = 0; i < bw_profile_count(); i++)
-        for (size_t k = 0; k < bw_profile_at(i)->rule_count; k++) {
-            const bw_profile_rule *rule = &bw_profile_at(i)->rule[k];
-            if (strcmp(rule->mark, "[S]") != 0 || rule->criterion[0] == '\0')
+    for (size_t i = 0; i < bw_profiles_count(shipped_profiles()); i++) {
+        const bw_profile *p = bw_profiles_at(shipped_profiles(), i);
+        for (size_t k = 0; k < p->rule_count; k++) {
+            const bw_profile_rule *rule = &p->rule[k];
+            bool judges = rule->criterion[0] != '\0' ||
+                          rule->demands != BW_DEMANDS_NOTHING;
+            if (strcmp(rule->mark, "[S]") != 0 || !judges)
                 ck_assert_msg(!rule->decides, "%s", rule->text);
         }
+    }
 }
 END_TEST
 
-START_TEST(an_unknown_profile_is_named_with_a_near_miss)
+START_TEST(a_misspelt_profile_has_a_near_miss)
 {
+    const bw_profiles *all = shipped_profiles();
+    ck_assert_ptr_null(bw_profiles_find(all, "uk-nbhc"));
+    ck_assert_str_eq(bw_profiles_suggest(all, "uk-nbhc"), "uk-nhbc");
+    ck_assert_ptr_null(bw_profiles_suggest(all, "atlantis-and-more"));
+    ck_assert_ptr_eq(bw_profiles_find(all, NULL), bw_profile_default());
+    ck_assert_ptr_eq(bw_profiles_find(all, "default"), bw_profile_default());
+    ck_assert_ptr_null(bw_profiles_at(all, bw_profiles_count(all)));
+}
+END_TEST
+
+/* ---- profiles made by hand ---------------------------------------------- */
+
+static bw_profile_rule own_rule;
+static const bw_profile own = {
+    .name = "own", .title = "made here", .rule_count = 1, .rule = &own_rule};
+
+static void make_rule(const char *criterion, double limit, const char *unit,
+                      bool strict)
+{
+    own_rule = (bw_profile_rule){.criterion = criterion,
+                                 .limit = limit,
+                                 .unit = unit,
+                                 .strict = strict,
+                                 .decides = true,
+                                 .text = "as asked",
+                                 .source = "a body",
+                                 .edition = "2031",
+                                 .mark = "[S]"};
+}
+
+static const struct unsound {
+    const char *criterion;
+    double limit;
+    const char *unit;
+    bool strict;
+    const char *says;
+} unsound[] = {
+    {"inner-ds", 10.0, "m", false, "did you mean inner-sd?"},
+    {"annual-balance", 0.0, "kg/m2", false, "no rule can be on"},
+    {"inner-sd", 10.0, "mm", false, "in another unit"},
+    {"inner-sd", 10.0, "m", true, "judged otherwise"},
+    {"inner-sd", 0.0, "m", false, "no such limit"},
+    {"inner-sd", (double)NAN, "m", false, "no such limit"},
+    {"steady-design-check", 100.0, "%", true, "no steady check"},
+    {"wood-moisture", 20.5, "%", true, "loosens"},
+    {"drying-reserve", 0.05, "kg/(m2 a)", false, "loosens"},
+};
+
+START_TEST(an_unsound_profile_is_refused_before_anything_is_judged)
+{
+    const struct unsound *t = &unsound[_i];
+    const bw_assessment_options options = {.profile = &own,
+                                           .no_transient = true};
     bw_assessment *a = NULL;
     bw_error err = {0};
-    bw_assessment_options options = {.profile = "uk-nbhc"};
+    make_rule(t->criterion, t->limit, t->unit, t->strict);
     ck_assert_int_eq(
         bw_assess(&a, &wall.assembly, &wall.climate, &options, &err),
-        BW_ERR_USAGE);
-    ck_assert_ptr_nonnull(strstr(err.message, "uk-nhbc"));
-    ck_assert_ptr_null(bw_profile_find("uk-nbhc"));
-    ck_assert_str_eq(bw_profile_suggest("uk-nbhc"), "uk-nhbc");
-    ck_assert_ptr_null(bw_profile_suggest("atlantis-and-more"));
-    ck_assert_str_eq(bw_profile_find(NULL)->name, "default");
+        BW_ERR_INPUT);
+    ck_assert_ptr_null(a);
+    ck_assert_msg(strstr(err.message, t->says) != NULL, "%s", err.message);
+}
+END_TEST
+
+START_TEST(a_default_limit_is_tightened_for_all_and_decides)
+{
+    bw_error err;
+    make_rule("wood-moisture", 18.0, "%", true);
+    ck_assert_int_eq(bw_profile_check(&own, &err), BW_OK);
+    own_rule.decides = false;
+    ck_assert_int_eq(bw_profile_check(&own, &err), BW_ERR_INPUT);
+    own_rule.decides = true;
+    own_rule.applies = BW_FOR_ROOFS;
+    ck_assert_int_eq(bw_profile_check(&own, &err), BW_ERR_INPUT);
+    own_rule.applies = BW_FOR_ALL;
+    own_rule.mark = "[W]";
+    ck_assert_int_eq(bw_profile_check(&own, &err), BW_ERR_INPUT);
+}
+END_TEST
+
+/* The numbers of the limits, between which there is no padding. */
+static bool as_default(const bw_profile *profile)
+{
+    const size_t first = offsetof(bw_limits, marginal_frsi);
+    const bw_limits limits = bw_limits_under(profile);
+    return memcmp((const char *)&limits + first,
+                  (const char *)bw_limits_default() + first,
+                  offsetof(bw_limits, balance_error) - first) == 0;
+}
+
+/* Each default limit that a rule can tighten: the loosest that a file may ask
+ * for changes nothing, a stricter one something, and looser than the default
+ * nothing again. */
+START_TEST(no_rule_loosens_a_limit)
+{
+    size_t tightened = 0;
+    for (size_t i = 0; i < bw_profile_term_count(); i++) {
+        const bw_profile_term *term = bw_profile_term_at(i);
+        double loosest = bw_profile_loosest(term);
+        double step = 0.01 * (term->high - term->low) * (term->least ? 1 : -1);
+        if (!term->standard)
+            continue;
+        tightened++;
+        make_rule(term->criterion, loosest, term->unit, term->strict);
+        ck_assert_msg(as_default(&own), "%s", term->criterion);
+        own_rule.limit = loosest + step;
+        ck_assert_msg(!as_default(&own), "%s", term->criterion);
+        own_rule.limit = loosest - step;
+        ck_assert_msg(as_default(&own), "%s", term->criterion);
+    }
+    ck_assert_uint_eq(tightened, 17);
+}
+END_TEST
+
+static const bw_criterion *assessed_row(bw_assessment **a, const char *name)
+{
+    const bw_assessment_options options = {
+        .profile = &own, .no_advice = true, .no_transient = true};
+    bw_error err = {0};
+    bw_status status = bw_assess(a, &wall.assembly, &wall.climate, &options,
+                                 &err);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    for (size_t i = 0; i < (*a)->criterion_count; i++)
+        if (strcmp((*a)->criterion[i].criterion, name) == 0)
+            return &(*a)->criterion[i];
+    ck_abort_msg("no row %s", name);
+}
+
+START_TEST(a_tightened_limit_judges_and_its_row_names_both_rules)
+{
+    bw_assessment *a = NULL;
+    make_rule("drying-reserve", 9.5, "kg/(m2 a)", false);
+    const bw_criterion *row = assessed_row(&a, "drying-reserve");
+    ck_assert_double_eq(row->limit, 9.5);
+    ck_assert_int_eq(row->outcome, BW_FAILS);
+    ck_assert_ptr_nonnull(strstr(row->rule, "a body: as asked [S]"));
+    ck_assert_ptr_nonnull(strstr(row->rule, "DIN 68800-2"));
+    bw_assessment_free(a);
+}
+END_TEST
+
+/* The default asks 0.250 kg/(m2 a) of a roof, more than this rule does. */
+START_TEST(a_rule_that_the_default_outdoes_is_not_named)
+{
+    bw_assessment *a = NULL;
+    wall.assembly.element = BW_ELEMENT_ROOF;
+    make_rule("drying-reserve", 0.150, "kg/(m2 a)", false);
+    const bw_criterion *row = assessed_row(&a, "drying-reserve");
+    ck_assert_double_eq(row->limit, 0.250);
+    ck_assert_ptr_null(strstr(row->rule, "a body"));
+    bw_assessment_free(a);
 }
 END_TEST
 
 START_TEST(an_assessment_names_its_profile_and_has_its_rows)
 {
     bw_assessment *a = NULL;
-    bw_assessment_options options = {
-        .profile = "no", .no_advice = true, .no_transient = true};
+    bw_assessment_options options = {.profile = profile_named("no"),
+                                     .no_advice = true,
+                                     .no_transient = true};
     size_t rows = 0;
     ck_assert_int_eq(
         bw_assess(&a, &wall.assembly, &wall.climate, &options, NULL), BW_OK);
@@ -400,6 +560,44 @@ START_TEST(the_steady_check_sees_inside_a_layer)
 }
 END_TEST
 
+/* By hand, at other climates: between wool and foil, all vapour resistance in
+ * the foil inside, the vapour pressure is that of outdoors. */
+START_TEST(the_steady_check_is_made_at_the_climates_of_its_rule)
+{
+    static const struct {
+        bw_profile_steady at;
+        double phi_e;
+        bool said;
+    } cases[] = {
+        {{21.0, 0.60, -2.0, 0.0}, 0.95, true},
+        {{24.0, 0.40, -10.0, 0.80}, 0.80, false},
+        {{20.0, 0.50, 5.0, 1.00}, 1.00, false},
+    };
+    wall.section.slab = &wall.slab[CASE_INSULATION];
+    wall.section.slab_count = 2; /* wool and foil */
+    set_sd(CASE_INSULATION, 0.0);
+    wall.slab[CASE_FOIL].resistance = 0.0;
+    wall.slab[CASE_INSULATION].resistance = 0.2; /* one strip */
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        const bw_profile_steady *at = &cases[i].at;
+        make_rule("steady-design-check", 100.0, "%", true);
+        own_rule.steady = *at;
+        const bw_limits limits = bw_limits_under(&own);
+        wall.rows.count = 0;
+        wall.rows.limits = &limits;
+        bw_judge_profile(&wall.rows, &wall.assembly, &part);
+        const bw_criterion *row = case_row(&wall, BW_C_STEADY_CHECK);
+        double theta = at->theta_e + (at->theta_i - at->theta_e) *
+                                         (0.04 + 0.2) / (0.04 + 0.2 + 0.25);
+        double p = cases[i].phi_e * bw_saturation_pressure(at->theta_e);
+        ck_assert_double_eq_tol(
+            row->value, 100.0 * p / bw_saturation_pressure(theta), 1e-9);
+        ck_assert_int_eq(strstr(row->reason, "the rule names none") != NULL,
+                         cases[i].said);
+    }
+}
+END_TEST
+
 START_TEST(without_a_ventilated_cavity_its_width_is_none)
 {
     layers[1].ventilation = BW_VENT_NONE;
@@ -413,8 +611,8 @@ END_TEST
 START_TEST(a_section_without_layers_meets_no_rule)
 {
     wall.section.slab_count = 0;
-    for (size_t i = 0; i < bw_profile_count(); i++) {
-        judged(bw_profile_at(i)->name, BW_C_INNER_SD);
+    for (size_t i = 0; i < bw_profiles_count(shipped_profiles()); i++) {
+        judged(bw_profiles_at(shipped_profiles(), i)->name, BW_C_INNER_SD);
         ck_assert_uint_eq(wall.rows.count, 0);
     }
 }
@@ -425,9 +623,18 @@ int main(void)
     Suite *suite = suite_create("profile");
     TCase *tests = tcase_create("profile");
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, every_profile_has_limits_and_only_known_criteria);
+    tcase_add_test(tests, what_a_rule_may_limit_is_a_criterion_as_it_is_judged);
+    tcase_add_test(tests, a_shipped_profile_stands_in_the_file_of_its_name);
     tcase_add_test(tests, what_was_not_seen_in_a_good_source_decides_nothing);
-    tcase_add_test(tests, an_unknown_profile_is_named_with_a_near_miss);
+    tcase_add_test(tests, a_misspelt_profile_has_a_near_miss);
+    tcase_add_loop_test(tests,
+                        an_unsound_profile_is_refused_before_anything_is_judged,
+                        0, COUNT(unsound));
+    tcase_add_test(tests, a_default_limit_is_tightened_for_all_and_decides);
+    tcase_add_test(tests, no_rule_loosens_a_limit);
+    tcase_add_test(tests,
+                   a_tightened_limit_judges_and_its_row_names_both_rules);
+    tcase_add_test(tests, a_rule_that_the_default_outdoes_is_not_named);
     tcase_add_test(tests, an_assessment_names_its_profile_and_has_its_rows);
     tcase_add_test(tests, the_default_adds_no_row);
     tcase_add_loop_test(tests, inner_sd_fails_just_below_its_limit, 0,
@@ -444,6 +651,7 @@ int main(void)
                    the_steady_check_fails_where_the_plane_meets_saturation);
     tcase_add_test(tests, the_steady_check_takes_the_cautious_sd_of_each_layer);
     tcase_add_test(tests, the_steady_check_sees_inside_a_layer);
+    tcase_add_test(tests, the_steady_check_is_made_at_the_climates_of_its_rule);
     tcase_add_test(tests, without_a_ventilated_cavity_its_width_is_none);
     tcase_add_test(tests, a_section_without_layers_meets_no_rule);
     suite_add_tcase(suite, tests);

@@ -243,7 +243,7 @@ END_TEST
 
 START_TEST(the_limit_of_surface_humidity_is_in_percent)
 {
-    bw_limits strict = *bw_limits_of(NULL);
+    bw_limits strict = *bw_limits_default();
     bw_section_assessment part = {.section = &c.section, .surface_count = 1};
     part.surface[0].rsi_source = "test";
     part.surface[0].highest_rh = 0.5;

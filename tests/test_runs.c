@@ -8,6 +8,7 @@
 #include <stdlib.h>
 
 #include "criteria_case.h"
+#include "profile_case.h"
 
 static criteria_case c;
 static bw_assessment *made;
@@ -253,7 +254,7 @@ START_TEST(a_room_2_kelvin_below_the_warmest_month_is_not_cooled)
             const bw_assessment_options options = {
                 .no_transient = true,
                 .no_advice = true,
-                .profile = demanded == 1 ? "de-din4108" : NULL};
+                .profile = demanded == 1 ? profile_named("de-din4108") : NULL};
             assess(&options);
             const bw_criterion *row = row_of("period-balance");
             ck_assert_int_eq(row->has_value, cases[i].made);

@@ -12,7 +12,7 @@ static bw_rows before, after;
 static void setup(void)
 {
     const bw_rows empty = {
-        .arena = &arena, .limits = bw_limits_of(NULL), .section = "whole"};
+        .arena = &arena, .limits = bw_limits_default(), .section = "whole"};
     before = after = empty;
 }
 

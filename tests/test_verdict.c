@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "criteria/verdict.h"
+#include "profile_case.h"
 #include "simulated_case.h"
 
 static criteria_case c;
@@ -244,9 +245,41 @@ START_TEST(the_block_climate_decides_only_under_the_profile_that_demands_it)
     const bw_limits *before = c.rows.limits;
     for (size_t i = 0; i < COUNT(rows); i++) {
         c.rows.count = 0;
-        c.rows.limits = bw_limits_of(rows[i].profile);
+        c.rows.limits = limits_named(rows[i].profile);
         bw_rows_most(&c.rows, BW_C_PERIOD_CONDENSATE, 2.0, 1.0, "wet");
         bw_verdict_screen(&c.rows, rows[i].beyond, rows[i].simulated);
+        bw_verdict_settle(&c.rows);
+        ck_assert_int_eq(c.rows.row[0].row.verdict, rows[i].row);
+        ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
+    }
+    c.rows.limits = before;
+}
+END_TEST
+
+/* A rule set that demands the monthly method: within its limits it decides
+ * beside a simulation, too; beyond them it stays a screening. */
+START_TEST(the_months_decide_beside_a_simulation_where_a_profile_demands_it)
+{
+    const struct {
+        bool demanded, beyond;
+        bw_verdict row, overall;
+    } rows[] = {
+        {false, false, BW_MARGINAL, BW_MARGINAL},
+        {true, false, BW_FAILS, BW_FAILS},
+        {true, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
+    };
+    const bw_limits *before = c.rows.limits;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const bw_profile_rule rule = {.criterion = "",
+                                      .demands = rows[i].demanded
+                                                     ? BW_DEMANDS_MONTHLY
+                                                     : BW_DEMANDS_NOTHING};
+        const bw_profile own = {.name = "own", .rule_count = 1, .rule = &rule};
+        const bw_limits limits = bw_limits_under(&own);
+        c.rows.count = 0;
+        c.rows.limits = &limits;
+        bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
+        bw_verdict_screen(&c.rows, rows[i].beyond, true);
         bw_verdict_settle(&c.rows);
         ck_assert_int_eq(c.rows.row[0].row.verdict, rows[i].row);
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
@@ -379,6 +412,8 @@ static Suite *suite(void)
     tcase_add_test(t, a_monthly_row_without_a_number_decides_only_alone);
     tcase_add_test(
         t, the_block_climate_decides_only_under_the_profile_that_demands_it);
+    tcase_add_test(
+        t, the_months_decide_beside_a_simulation_where_a_profile_demands_it);
     tcase_add_test(t, screening_says_what_the_number_alone_would_give);
     tcase_add_test(t, the_limits_of_the_monthly_method_leave_surfaces_alone);
     tcase_add_test(t, a_simulation_decides_over_a_screening_that_would_fail);

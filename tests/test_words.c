@@ -7,6 +7,7 @@
 
 #include "bothways/profile.h"
 #include "has_words.h"
+#include "profile_case.h"
 #include "scope.h"
 #include "simulated_case.h"
 #include "verdict.h"
@@ -235,12 +236,13 @@ START_TEST(rain_and_roofs_are_of_the_slab_outside)
 }
 END_TEST
 
-/* Every limit a second time, from its source as docs/methods.md has it; a
- * national profile adds rules and moves none of them. */
+/* Every limit a second time, from its source as docs/methods.md has it; the
+ * shipped rule sets add rules and move none of them. */
 START_TEST(the_limits_are_those_of_their_sources)
 {
-    for (size_t i = 0; i < bw_profile_count(); i++) {
-        const bw_limits *l = bw_limits_of(bw_profile_at(i)->name);
+    for (size_t i = 0; i < bw_profiles_count(shipped_profiles()); i++) {
+        const bw_profile *p = bw_profiles_at(shipped_profiles(), i);
+        const bw_limits *l = limits_named(p->name);
         const struct {
             double is, source;
         } limits[] = {
@@ -419,7 +421,7 @@ static const bw_criterion *steady_check(void)
 {
     bw_section_assessment part = {.section = &c.section, .frsi = 0.9};
     c.rows.count = 0;
-    c.rows.limits = bw_limits_of("uk-nhbc");
+    c.rows.limits = limits_named("uk-nhbc");
     bw_judge_profile(&c.rows, &c.assembly, &part);
     return case_row(&c, BW_C_STEADY_CHECK);
 }

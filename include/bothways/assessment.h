@@ -7,6 +7,7 @@
 
 #include "bothways/decay.h"
 #include "bothways/glaser.h"
+#include "bothways/profile.h"
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
 
@@ -188,7 +189,7 @@ typedef struct bw_assessment {
                                       a wall that is marginal, nothing that is
                                       marginal either */
     size_t assumed_count;        /**< layers whose evidence is assumed */
-    const char *profile;         /**< name of the rule set, of profile.h */
+    const char *profile;         /**< name of the rule set */
     bw_verdict verdict;          /**< of all that decides */
     const char *verdict_reason;  /**< one sentence */
 } bw_assessment;
@@ -201,7 +202,8 @@ typedef struct bw_assessment_options {
                                 on its cells and steps: three years more */
     bool no_one_way;       /**< the wetting test dries both ways only; the
                                 one-way rows decide nothing */
-    const char *profile;   /**< of profile.h; NULL: "default" */
+    const bw_profile *profile; /**< NULL: the default. Borrowed, also by what
+                                is made from the assessment: an audit */
     bw_transient_options transient;
 } bw_assessment_options;
 
@@ -217,7 +219,8 @@ BW_API double bw_wetting_months_followed(const bw_wetting_result *way);
 
 /** Run every method that applies and judge.
  *  @param options NULL for the defaults
- *  @return BW_OK also when criteria fail; see `verdict` */
+ *  @return BW_OK also when criteria fail; see `verdict`. BW_ERR_INPUT: what
+ *          bw_profile_check says of the profile */
 BW_API bw_status bw_assess(bw_assessment **out, const bw_assembly *assembly,
                            const bw_climate *climate,
                            const bw_assessment_options *options,

@@ -76,7 +76,8 @@ typedef struct bw_audit_unknown {
 typedef struct bw_audit {
     const bw_assessment *assessment; /**< borrowed from the audit */
     const bw_margin *margin;         /**< borrowed; NULL if not run */
-    const bw_profile *profile;       /**< never NULL */
+    const bw_profile *profile;       /**< never NULL; borrowed from the
+                                          caller */
     const char *command_line;
     const char *date;                /**< "" if not given */
     size_t file_count;
@@ -103,8 +104,9 @@ typedef struct bw_audit_options {
     const char *date;                /**< of the sheet; "" or NULL: left blank */
     size_t file_count;
     const char *const *file;         /**< paths of every input read; NULL: those
-                                          the assembly, its materials and the
-                                          climate were read from */
+                                          the assembly, its materials, the
+                                          climate and the profile were read
+                                          from */
     bool no_margin;
     int threads;
 } bw_audit_options;

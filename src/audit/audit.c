@@ -48,7 +48,9 @@ static bw_status make(bw_audit_core *core, const bw_audit_options *options,
     BW_TRY(bw_audit_air_test(core, err));
     BW_TRY(bw_audit_readings(core, err));
     BW_TRY(compute(core, options, err));
-    audit->profile = bw_profile_find(options->assessment.profile);
+    audit->profile = options->assessment.profile != NULL
+                         ? options->assessment.profile
+                         : bw_profile_default();
     BW_TRY(bw_audit_unknowns(core, err));
     return bw_audit_hold_point(core, err);
 }

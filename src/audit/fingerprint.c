@@ -70,7 +70,7 @@ static void note_layer(list *files, const bw_layer *layer)
 
 static size_t most_files(const bw_assembly *assembly)
 {
-    size_t most = 2;
+    size_t most = 3;
     for (size_t i = 0; i < assembly->layer_count; i++)
         most += 3 + assembly->layer[i].alternative_count;
     return most;
@@ -91,6 +91,8 @@ bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
     } else {
         note(&files, assembly->file);
         note(&files, core->climate->file);
+        if (options->assessment.profile != NULL)
+            note(&files, options->assessment.profile->file);
         for (size_t i = 0; i < assembly->layer_count; i++)
             note_layer(&files, &assembly->layer[i]);
     }

@@ -40,7 +40,7 @@ static bw_status compute(bw_audit **out, const walls *all,
     bw_audit_options options = {
         .assessment = {.no_transient = given->monthly_only,
                        .synthetic_hours = !given->no_synthetic_hours,
-                       .profile = given->profile,
+                       .profile = all->profile,
                        .transient = {.keep_hours = emit_keeps_hours(given) ||
                                                    given->format == FORMAT_HTML,
                                      .progress = progress_show,

@@ -73,7 +73,7 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
         .no_transient = given->monthly_only,
         .no_advice = given->no_advice,
         .synthetic_hours = !given->no_synthetic_hours,
-        .profile = given->profile,
+        .profile = j->work->all.profile,
         .converge = given->converge,
         .transient = settings_transient(given),
     };

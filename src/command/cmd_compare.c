@@ -41,7 +41,7 @@ static bw_status compare(bw_comparison **out, const walls *all,
         .assessment = {.no_advice = true,
                        .no_transient = given->monthly_only,
                        .synthetic_hours = !given->no_synthetic_hours,
-                       .profile = given->profile,
+                       .profile = all->profile,
                        .transient = settings_transient(given)},
     };
     options.assessment.transient.keep_hours = emit_keeps_hours(given);

@@ -33,7 +33,7 @@ static bw_status compute(bw_margin **out, const walls *all,
     bw_margin_options options = {
         .assessment = {.no_transient = given->monthly_only,
                        .synthetic_hours = !given->no_synthetic_hours,
-                       .profile = given->profile,
+                       .profile = all->profile,
                        .transient = settings_transient(given)},
         .simulations = given->transient ? 0 : SIMULATIONS,
         .wide = true,

@@ -49,7 +49,7 @@ static bool find_program(char program[PATH_SIZE])
     return fits;
 }
 
-static bool beside_program(char *path, size_t size)
+static bool beside_program(char *path, size_t size, const char *folder)
 {
     char program[PATH_SIZE];
     if (!find_program(program))
@@ -58,25 +58,28 @@ static bool beside_program(char *path, size_t size)
     if (slash == NULL)
         return false;
     *slash = '\0';
-    return find_below(path, size, program, BW_DATA_FROM_PROGRAM "/materials");
+    char data[PATH_SIZE + sizeof BW_DATA_FROM_PROGRAM];
+    snprintf(data, sizeof data, "%s/" BW_DATA_FROM_PROGRAM, program);
+    return find_below(path, size, data, folder);
 }
 
-static bw_status find_shipped(char *path, size_t size, bw_error *err)
+bw_status data_folder(char *path, size_t size, const char *folder,
+                      const char *what, bw_error *err)
 {
     const char *data = getenv("BOTHWAYS_DATA");
     if (data != NULL && data[0] != '\0') {
-        if (find_below(path, size, data, "materials"))
+        if (find_below(path, size, data, folder))
             return BW_OK;
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "BOTHWAYS_DATA is '%s', which has no folder "
-                       "'materials'",
-                       data);
+                       "BOTHWAYS_DATA is '%s', which has no folder '%s'", data,
+                       folder);
     }
-    if (beside_program(path, size))
+    if (beside_program(path, size, folder))
         return BW_OK;
     return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "the shipped materials were not found beside the program; "
-                   "set BOTHWAYS_DATA to the folder that holds 'materials'");
+                   "the shipped %s were not found beside the program; set "
+                   "BOTHWAYS_DATA to the folder that holds '%s'",
+                   what, folder);
 }
 
 /* A file of materials is not written over either. */
@@ -95,9 +98,9 @@ static bw_status spare_files(const bw_library *library, const settings *given,
 
 bw_status library_read(bw_library **out, const settings *given, bw_error *err)
 {
-    char shipped[PATH_SIZE * 2];
+    char shipped[DATA_PATH];
     const char *paths[MATERIAL_DIRS + 1];
-    BW_TRY(find_shipped(shipped, sizeof shipped, err));
+    BW_TRY(data_folder(shipped, sizeof shipped, "materials", "materials", err));
     paths[0] = shipped;
     for (size_t i = 0; i < given->materials_count; i++)
         paths[i + 1] = given->materials[i];
@@ -112,12 +115,13 @@ bw_status library_read(bw_library **out, const settings *given, bw_error *err)
 
 bw_status library_pick(bw_library **out, const settings *given, bw_error *err)
 {
-    char shipped[PATH_SIZE * 2];
+    char shipped[DATA_PATH];
     bw_quotes quotes = {.count = 0};
     *out = NULL;
     if (given->materials_count > 0 || given->output != NULL)
         return BW_OK;
-    bw_status status = find_shipped(shipped, sizeof shipped, err);
+    bw_status status = data_folder(shipped, sizeof shipped, "materials",
+                                   "materials", err);
     for (size_t i = 0; i < given->operand_count && status == BW_OK; i++)
         status = bw_quotes_read(&quotes, given->operand[i], err);
     bw_quotes_close(&quotes);

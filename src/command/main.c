@@ -6,6 +6,7 @@
 #include "bothways/bothways.h"
 #include "emit.h"
 #include "fail.h"
+#include "profiles.h"
 #include "settings.h"
 #include "terminal.h"
 #include "text.h"
@@ -56,10 +57,8 @@ static int run_given(const verb *v, const settings *given)
         print_help(v);
         return finished(EXIT_HOLDS);
     }
-    if (given->list_profiles) {
-        settings_print_profiles();
-        return finished(EXIT_HOLDS);
-    }
+    if (given->list_profiles)
+        return finished(profiles_list(given));
     if (given->version) {
         printf("bothways %s\n", bw_version());
         return finished(EXIT_HOLDS);

@@ -3,7 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "bothways/profile.h"
 #include "fail.h"
 #include "number.h"
 #include "text.h"
@@ -51,14 +50,6 @@ static bw_status store_profile(settings *out, const char *value, bw_error *err)
     if (strcmp(value, "list") == 0) {
         out->list_profiles = true;
         return BW_OK;
-    }
-    if (bw_profile_find(value) == NULL) {
-        const char *near = bw_profile_suggest(value);
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--profile '%s' is not known%s%s%s; --profile list "
-                       "shows them with their sources",
-                       value, near != NULL ? "; did you mean " : "",
-                       near != NULL ? near : "", near != NULL ? "?" : "");
     }
     return store_once(&out->profile, "--profile", value, err);
 }
@@ -274,8 +265,8 @@ static const struct option options[] = {
     {'r', "--step", NULL, "HOURS",
      "hourly table: one row for so many hours, 1 to 8760 (means; 1)",
      store_step},
-    {'p', "--profile", NULL, "NAME",
-     "national rule set; \"list\" shows them with their sources",
+    {'p', "--profile", NULL, "NAME|FILE",
+     "national rule set, shipped or a file; \"list\" shows them",
      store_profile},
     {'m', "--materials", NULL, "DIR",
      "materials that add to and override the shipped ones; may be repeated",

@@ -1,11 +1,70 @@
-/* --profile list: the rule sets as they stand in the library. */
+/* --profile: a name among the shipped rule sets, or a file; or their list. */
+
+#include "profiles.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#include "bothways/profile.h"
+#include "emit.h"
+#include "fail.h"
+#include "library.h"
 #include "number.h"
-#include "settings.h"
+#include "terminal.h"
+
+/* ---- reading ----------------------------------------------------------- */
+
+/* A path, and no name, has a slash or ends in .xml. */
+static bool is_file(const char *value)
+{
+    size_t length = strlen(value);
+    return strchr(value, '/') != NULL ||
+           (length > 4 && strcmp(value + length - 4, ".xml") == 0);
+}
+
+static bw_status read_shipped(bw_profiles **out, bw_error *err)
+{
+    char folder[DATA_PATH];
+    BW_TRY(data_folder(folder, sizeof folder, "assemblies/profiles",
+                       "rule sets", err));
+    return bw_profiles_read(out, folder, err);
+}
+
+static bw_status refuse(const bw_profiles *set, const char *name, bw_error *err)
+{
+    const char *near = bw_profiles_suggest(set, name);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "--profile '%s' is not known%s%s%s; --profile list shows "
+                   "them with their sources",
+                   name, near != NULL ? "; did you mean " : "",
+                   near != NULL ? near : "", near != NULL ? "?" : "");
+}
+
+/* What is read is not written over. */
+static bw_status spare(const bw_profile *profile, const settings *given,
+                       bw_error *err)
+{
+    return profile->file != NULL ? emit_spare(given, profile->file, err)
+                                 : BW_OK;
+}
+
+bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
+                        const settings *given, bw_error *err)
+{
+    const char *name = given->profile;
+    if (name == NULL || strcmp(name, bw_profile_default()->name) == 0)
+        return BW_OK;
+    if (is_file(name)) {
+        BW_TRY(bw_profiles_read_file(out, name, err));
+        *profile = bw_profiles_at(*out, 1);
+    } else {
+        BW_TRY(read_shipped(out, err));
+        *profile = bw_profiles_find(*out, name);
+    }
+    return *profile != NULL ? spare(*profile, given, err)
+                            : refuse(*out, name, err);
+}
+
+/* ---- the list ---------------------------------------------------------- */
 
 static const char *case_words(bw_profile_case applies)
 {
@@ -28,23 +87,38 @@ static const char *case_words(bw_profile_case applies)
     return "";
 }
 
-static void print_rule(const bw_profile_rule *rule)
+static void print_limit(const bw_profile_rule *rule)
 {
     char limit[64];
-    bool listed = rule->criterion[0] == '\0';
-    if (listed)
-        fputs("  listed only: ", stdout);
+    bool bare = strcmp(rule->unit, "-") == 0;
+    printf("  %s, limit %s%s%s%s%s: ", rule->criterion,
+           bw_number_g(limit, sizeof limit, rule->limit, 3), bare ? "" : " ",
+           bare ? "" : rule->unit, case_words(rule->applies),
+           rule->decides ? "" : ", decides nothing");
+}
+
+static void print_rule(const bw_profile_rule *rule)
+{
+    if (rule->criterion[0] != '\0')
+        print_limit(rule);
+    else if (rule->demands != BW_DEMANDS_NOTHING)
+        printf("  method %s, decides: ",
+               rule->demands == BW_DEMANDS_PERIOD ? "period" : "monthly");
     else
-        printf("  %s, limit %s%s%s%s%s: ", rule->criterion,
-               bw_number_g(limit, sizeof limit, rule->limit, 3),
-               strcmp(rule->unit, "-") == 0 ? "" : " ",
-               strcmp(rule->unit, "-") == 0 ? "" : rule->unit,
-               case_words(rule->applies),
-               rule->decides ? "" : ", decides nothing");
+        fputs("  listed only: ", stdout);
     printf("%s\n      %s %s\n", rule->text, rule->source, rule->mark);
 }
 
-void settings_print_profiles(void)
+static void print_profile(const bw_profile *profile)
+{
+    printf("\n%s - %s\n", profile->name, profile->title);
+    if (profile->file != NULL)
+        printf("  (%s)\n", profile->file);
+    for (size_t k = 0; k < profile->rule_count; k++)
+        print_rule(&profile->rule[k]);
+}
+
+static void print_all(const bw_profiles *set)
 {
     puts("Rule sets. Each adds its rules to the default criteria and takes "
          "none away.\n"
@@ -52,11 +126,23 @@ void settings_print_profiles(void)
          "weak source;\n"
          "[K] background knowledge. What is [W] or [K], or whose conditions "
          "are not known,\n"
-         "is listed or shown and decides nothing.");
-    for (size_t i = 0; i < bw_profile_count(); i++) {
-        const bw_profile *profile = bw_profile_at(i);
-        printf("\n%s - %s\n", profile->name, profile->title);
-        for (size_t k = 0; k < profile->rule_count; k++)
-            print_rule(&profile->rule[k]);
-    }
+         "is listed or shown and decides nothing. Your own: --profile "
+         "FILE.xml.");
+    for (size_t i = 0; i < bw_profiles_count(set); i++)
+        print_profile(bw_profiles_at(set, i));
+}
+
+int profiles_list(const settings *given)
+{
+    bw_error err;
+    bw_profiles *set = NULL;
+    bool own = given->profile != NULL && is_file(given->profile);
+    bw_status status = own ? bw_profiles_read_file(&set, given->profile, &err)
+                           : read_shipped(&set, &err);
+    if (status == BW_OK)
+        print_all(set);
+    else
+        print_error(&err);
+    bw_profiles_free(set);
+    return status == BW_OK ? EXIT_HOLDS : exit_status(status);
 }

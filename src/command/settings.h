@@ -31,9 +31,9 @@ typedef struct settings {
     const char *command_line; /* as typed, quoted for a shell */
     const char *climate;      /* NULL: as the assembly says */
     output_format format;
-    const char *output; /* NULL: standard output */
-    const char *tables; /* NULL: none */
-    const char *profile;
+    const char *output;  /* NULL: standard output */
+    const char *tables;  /* NULL: none */
+    const char *profile; /* a name, or a file; NULL: the default */
     const char *materials[MATERIAL_DIRS];
     size_t materials_count;
     const char *change[CHANGES]; /* "membrane.sd=2 m", as typed */
@@ -82,9 +82,6 @@ bw_transient_options settings_transient(const settings *given);
 /* The whole command line as a shell would take it; free() it. NULL when out of
  * memory. */
 char *settings_command_line(int argc, char *const *argv);
-
-/* Prints every rule set with its rules and their sources. */
-void settings_print_profiles(void);
 
 /* Prints the options a verb takes, one a line. */
 void settings_print_options(const verb *for_verb);

@@ -33,5 +33,7 @@ target_compile_definitions(bothways PRIVATE
 get_filename_component(build_data
   "${CMAKE_CURRENT_BINARY_DIR}/${data_from_program}" ABSOLUTE)
 file(MAKE_DIRECTORY "${build_data}")
-file(CREATE_LINK "${PROJECT_SOURCE_DIR}/materials" "${build_data}/materials"
-  SYMBOLIC)
+foreach(data materials assemblies)
+  file(CREATE_LINK "${PROJECT_SOURCE_DIR}/${data}" "${build_data}/${data}"
+    SYMBOLIC)
+endforeach()

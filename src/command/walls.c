@@ -7,6 +7,7 @@
 #include "emit.h"
 #include "fail.h"
 #include "library.h"
+#include "profiles.h"
 #include "terminal.h"
 
 static bw_status start(walls *all, size_t count, bw_error *err)
@@ -38,6 +39,14 @@ static bw_status split_changes(walls *all, const settings *given, bw_error *err)
         room += length;
     }
     return BW_OK;
+}
+
+/* What is read before any wall. */
+static bw_status begin(walls *all, const settings *given, bw_error *err)
+{
+    BW_TRY(start(all, given->operand_count, err));
+    BW_TRY(profiles_read(&all->profiles, &all->profile, given, err));
+    return split_changes(all, given, err);
 }
 
 static bw_status read_wall(walls *all, size_t i, const settings *given,
@@ -104,15 +113,13 @@ static bw_status read_whole(walls *out, const settings *given, bw_error *err)
 
 bw_status walls_read(walls *out, const settings *given, bw_error *err)
 {
-    BW_TRY(start(out, given->operand_count, err));
-    BW_TRY(split_changes(out, given, err));
+    BW_TRY(begin(out, given, err));
     bool all;
     bw_status status = read_picked(out, given, &all, err);
     if ((status == BW_OK && all) || status == BW_ERR_MEMORY)
         return status;
     walls_free(out); /* the whole library tells what is wrong */
-    BW_TRY(start(out, given->operand_count, err));
-    BW_TRY(split_changes(out, given, err));
+    BW_TRY(begin(out, given, err));
     return read_whole(out, given, err);
 }
 
@@ -128,4 +135,5 @@ void walls_free(walls *all)
     free(all->assembly);
     bw_climate_free(all->shared);
     bw_library_free(all->library);
+    bw_profiles_free(all->profiles);
 }

@@ -1,17 +1,20 @@
 #ifndef BW_COMMAND_WALLS_H
 #define BW_COMMAND_WALLS_H
 
-/* The assemblies named on the command line, with their materials and
- * climates. */
+/* The assemblies named on the command line, with their materials, climates
+ * and rule set. */
 
 #include "bothways/assembly.h"
 #include "bothways/edit.h"
+#include "bothways/profile.h"
 #include "settings.h"
 
 typedef struct walls {
     bw_library *library;
-    bw_climate *shared; /* of --climate; NULL otherwise */
-    char *changed;      /* what edit points to */
+    bw_profiles *profiles;
+    const bw_profile *profile; /* of --profile; NULL: the default */
+    bw_climate *shared;        /* of --climate; NULL otherwise */
+    char *changed;             /* what edit points to */
     bw_edit edit[CHANGES];
     size_t count;
     bw_assembly **assembly;

@@ -2,8 +2,8 @@
 
 function kind_of(name, value)
 {
-    if (name == "--profile" && value == "NAME")
-        return "profile"
+    if (name == "--profile")
+        return "profile xml"
     if (value == "FILE" || value == "DIR")
         return tolower(value)
     if (value ~ /\|/) {

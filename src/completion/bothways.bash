@@ -20,7 +20,7 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' -o' | *' --output') echo 'file' ;;
     *' --tables') echo 'dir' ;;
     *' --step') echo 'text' ;;
-    *' --profile') echo 'profile' ;;
+    *' --profile') echo 'profile xml' ;;
     *' --materials') echo 'dir' ;;
     *' --set') echo 'text' ;;
     *' --cells') echo 'text' ;;

@@ -10,8 +10,8 @@ function value_of(name, value)
 {
     if (value == "-")
         return ""
-    if (name == "--profile" && value == "NAME")
-        return " -x -a \"$__bothways_profiles\""
+    if (name == "--profile")
+        return " -x -a \"$__bothways_profiles (__fish_complete_suffix .xml)\""
     if (value == "FILE")
         return " -r -F"
     if (value == "DIR")

@@ -16,8 +16,8 @@ function described(text)
 
 function action(name, value)
 {
-    if (name == "--profile" && value == "NAME")
-        return ":rule set:($profiles)"
+    if (name == "--profile")
+        return ":rule set:_bothways_rule_sets"
     if (value == "FILE")
         return ":file:_files"
     if (value == "DIR")
@@ -40,7 +40,6 @@ $1 == "option" {
     often = $6 ~ /may be repeated/ ? "*" : ""
     equals = $5 == "-" ? "" : "="
     help = "'[" described($6) "]" value "'"
-    gsub(/\(\$profiles\)/, "(" "'\"$profiles\"'" ")", help)
     if ($3 == "-")
         spec = "'" often "'" $4 equals help
     else
@@ -76,6 +75,10 @@ END {
         "bothways materials --format csv)\"}%%,*})"
     print "    compadd -- ${names[2,-1]}"
     print "}\n"
+    print "_bothways_rule_sets() {"
+    print "    compadd --" profiles
+    print "    _files -g \"*.xml\""
+    print "}\n"
     for (i = 1; i <= verb_count; i++) {
         v = verb[i]
         if (words[v] == "")
@@ -93,9 +96,8 @@ END {
         print "}\n"
     }
     print "_bothways() {"
-    print "    local curcontext=$curcontext profiles verb"
+    print "    local curcontext=$curcontext verb"
     print "    local -a verbs"
-    print "    profiles='" substr(profiles, 2) "'"
     print "    verbs=("
     for (i = 1; i <= verb_count; i++)
         print "        '" verb[i] ":" quoted(summary[verb[i]]) "'"

@@ -20,7 +20,10 @@ static bw_status publish(bw_core *core, bw_error *err)
         criterion[i] = core->rows.row[i].row;
     a->criterion = criterion;
     a->criterion_count = core->rows.count;
-    a->profile = core->rows.limits->profile;
+    a->profile = bw_say(&core->rows, "%s",
+                        core->rows.limits->profile != NULL
+                            ? core->rows.limits->profile->name
+                            : bw_profile_default()->name);
     a->verdict = bw_verdict_overall(&core->rows);
     a->verdict_reason =
         a->room_reason != NULL
@@ -33,16 +36,11 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
                         const bw_climate *climate,
                         const bw_assessment_options *options, bw_error *err)
 {
-    const bw_limits *limits = bw_limits_of(options->profile);
-    if (limits == NULL) {
-        const char *near = bw_profile_suggest(options->profile);
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "there is no profile '%s'%s%s%s", options->profile,
-                       near != NULL ? "; did you mean " : "",
-                       near != NULL ? near : "", near != NULL ? "?" : "");
-    }
+    if (options->profile != NULL)
+        BW_TRY(bw_profile_check(options->profile, err));
+    core->limits = bw_limits_under(options->profile);
     bw_run_effort all = {.no_bound = false};
-    BW_TRY(bw_core_steady(core, assembly, climate, limits, &all, err));
+    BW_TRY(bw_core_steady(core, assembly, climate, &core->limits, &all, err));
     BW_TRY(bw_run_transient(&core->assessment, core->part, &core->rows, options,
                             err));
     BW_TRY(bw_core_judge(core, !options->no_transient, err));

@@ -196,6 +196,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
         bw_judge_alone(&rows, a->assembly, part);
     if (simulate)
         bw_judge_transient(&rows, a->assembly, part);
+    bw_profile_cite(&rows);
     bw_verdict_screen(&rows, a->scope_count > 0, part->has_transient);
     bw_verdict_settle(&rows);
     bw_verdict_sort(&rows);

@@ -11,6 +11,7 @@ enum { BW_SCOPE_MOST = 32 };
 typedef struct bw_core {
     bw_assessment assessment; /* first: users hold a pointer to it */
     bw_arena arena;           /* every string and array of it */
+    bw_limits limits;         /* of bw_assess; rows.limits points to it */
     bw_section_assessment *part;
     bw_scope_item scope[BW_SCOPE_MOST];
     bw_rows rows; /* all sections, in order */

@@ -100,14 +100,18 @@ void bw_judge_covering(bw_rows *rows, const bw_section_assessment *part,
                        const bw_geography *geography);
 
 /* The months at the inner face of a slab of the transient section: the most
- * condensate of all planes nearest to it [kg/m2], 0 without a design run; and by how much [RH]
- * the room's vapour, with leaking air where given, makes it more humid than the
- * outdoor air, in the worst month; HUGE_VAL where they do not tell. */
+ * condensate of all planes nearest to it [kg/m2], 0 without a design run; and
+ * by how much [RH] the room's vapour, with leaking air where given, makes it
+ * more humid than the outdoor air, in the worst month; HUGE_VAL where they do
+ * not tell. */
 double bw_months_condensate(const bw_section_assessment *part, size_t slab);
 double bw_months_room_adds(const bw_section_assessment *part, size_t slab);
 
 /* The rules of the profile of rows->limits, if it has any. */
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part);
+
+/* Names the rule of the profile in each row whose limit it tightened. */
+void bw_profile_cite(bw_rows *rows);
 
 #endif

@@ -14,10 +14,8 @@
  * the insulation on the room side take the lower, those outside it the higher
  * of the dry-cup and wet-cup values. */
 
-/* NHBC 6.2.12 names no outdoor humidity; 95 % as in BS 5250's steady check
+/* Where a rule names no outdoor humidity: as in BS 5250's steady check
  * [M-med]. */
-static const double STEADY_THETA_I = 21.0, STEADY_PHI_I = 0.60; /* [S] */
-static const double STEADY_THETA_E = -2.0;                      /* [S] */
 static const double STEADY_PHI_E = 0.95;
 static const double STRIP = 0.25; /* m2 K/W, as in the monthly method */
 
@@ -46,7 +44,7 @@ typedef struct steady_place {
 } steady_place;
 
 /* The dampest plane between the surfaces, layers cut into strips. */
-static steady_place dampest(const profile_job *job)
+static steady_place dampest(const profile_job *job, const bw_profile_steady *at)
 {
     const bw_section *section = job->part->section;
     double r_total = section->outer_resistance + section->inner_resistance;
@@ -55,8 +53,9 @@ static steady_place dampest(const profile_job *job)
         r_total += section->slab[i].resistance;
         sd_total += cautious_sd(job, i);
     }
-    double p_e = bw_vapour_pressure(STEADY_THETA_E, STEADY_PHI_E, BW_OVER_ICE);
-    double p_i = bw_vapour_pressure(STEADY_THETA_I, STEADY_PHI_I, BW_OVER_ICE);
+    double p_e = bw_vapour_pressure(
+        at->theta_e, at->phi_e > 0.0 ? at->phi_e : STEADY_PHI_E, BW_OVER_ICE);
+    double p_i = bw_vapour_pressure(at->theta_i, at->phi_i, BW_OVER_ICE);
     double r = section->outer_resistance, sd = 0.0;
     steady_place found = {-(double)INFINITY, {0, 0.0, true}};
     for (size_t i = 0; i < section->slab_count; i++) {
@@ -65,9 +64,9 @@ static steady_place dampest(const profile_job *job)
         bool last = i + 1 == section->slab_count;
         for (size_t k = 1; k <= strips - (last ? 1 : 0); k++) {
             double part = (double)k / (double)strips;
-            double theta = STEADY_THETA_E + (STEADY_THETA_I - STEADY_THETA_E) *
-                                                (r + part * slab->resistance) /
-                                                r_total;
+            double theta = at->theta_e + (at->theta_i - at->theta_e) *
+                                             (r + part * slab->resistance) /
+                                             r_total;
             double p = p_e + (p_i - p_e) * (sd + part * cautious_sd(job, i)) /
                                  sd_total;
             double rh = 100.0 * bw_relative_humidity(theta, p);
@@ -83,17 +82,22 @@ static steady_place dampest(const profile_job *job)
 
 static bw_row *judge_steady(profile_job *job, const bw_profile_rule *rule)
 {
-    steady_place found = dampest(job);
+    const bw_profile_steady *at = &rule->steady;
+    steady_place found = dampest(job, at);
     if (!isfinite(found.rh))
         return bw_rows_none(job->rows, BW_C_STEADY_CHECK,
                             "there is no plane between the surfaces");
+    const char *taken = at->phi_e > 0.0
+                            ? ""
+                            : bw_say(job->rows,
+                                     "; outdoor humidity taken as %s %%, the "
+                                     "rule names none",
+                                     bw_say_number(job->rows,
+                                                   100.0 * STEADY_PHI_E, 0));
     return bw_rows_most(
         job->rows, BW_C_STEADY_CHECK, found.rh, rule->limit,
-        bw_say(job->rows,
-               "%s %% %s; outdoor humidity taken as %s %%, the rule names none",
-               bw_say_number(job->rows, found.rh, 0),
-               bw_say_plane(job->rows, job->part->section, found.at),
-               bw_say_number(job->rows, 100.0 * STEADY_PHI_E, 0)));
+        bw_say(job->rows, "%s %% %s%s", bw_say_number(job->rows, found.rh, 0),
+               bw_say_plane(job->rows, job->part->section, found.at), taken));
 }
 
 /* ---- rules on sd ------------------------------------------------------- */
@@ -256,7 +260,7 @@ static void judge_one(profile_job *job, const bw_profile_rule *rule)
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part)
 {
-    const bw_profile *profile = bw_profile_find(rows->limits->profile);
+    const bw_profile *profile = rows->limits->profile;
     if (profile == NULL || part->section->slab_count == 0)
         return;
     bw_geography geography;

@@ -1,7 +1,5 @@
 #include "rules.h"
 
-#include <string.h>
-
 #include "bothways/decay.h"
 
 /* The limits and whose they are. Marks as in docs/methods.md: [S] seen,
@@ -281,77 +279,58 @@ const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id)
     return &facts[id];
 }
 
-/* The same in every profile, but for the block climate: a profile adds rules
- * (profiles.c). A macro, since C17 copies no constant. */
-/* clang-format off */
-#define LIMITS(name, blocks)                                                   \
-    {                                                                          \
-        .profile = (name),                                                     \
-        .block_climate_decides = (blocks),                                     \
-        /* common practice, no source */                                       \
-        .marginal_share = 0.10,                                                \
-        .marginal_share_assumed = 0.20,                                        \
-        .marginal_frsi = 0.02,                                                 \
-        .marginal_leaky = 0.010,                                               \
-        .marginal_steady = 2.0,                                                \
-        /* DIN 4108-3 [S] */                                                   \
-        .condensate = 1.0,                                                     \
-        .non_absorbing = 0.5,                                                  \
-        .wood_rise = 5.0,                                                      \
-        .panel_rise = 3.0,                                                     \
-        /* ISO 13788 [M-med] */                                                \
-        .run_off = 0.2,                                                        \
-        .inward = 0.2,                                                         \
-        /* DIN 68800-2 [M-hi], the roof [S] */                                 \
-        .reserve_wall = 0.100,                                                 \
-        .reserve_roof = 0.250,                                                 \
-        /* common practice, no source */                                       \
-        .drying_months = 12.0,                                                 \
-        /* ISO 13788 [M-hi] */                                                 \
-        .mould_rh = 0.80,                                                      \
-        .condensation_rh = 1.00,                                               \
-        .rsi_open = 0.25,                                                      \
-        .rsi_open_source = "ISO 13788, opaque surfaces (from memory, high)",   \
-        .rsi_corner = 0.35,                                                    \
-        .rsi_corner_source = "ISO 10211-1:1995, lower half of a room (from "   \
-                             "memory, medium)",                                \
-        .rsi_cupboard = 1.00,                                                  \
-        .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard " \
-                               "(from memory, low)",                           \
-        /* ISO 13788 [M-med]; common practice, no source */                    \
-        .standing_water = 0.2,                                                 \
-        .humid_hours = 720.0,                                                  \
-        .covering_hours = 720.0,                                               \
-        /* WTA 6-8, Isaksson et al. 2013 [M-hi], DIN 68800-2 [M-med] */        \
-        .timber_line_days = 0.0,                                               \
-        .decay_dose = BW_DECAY_DOSE_CRITICAL,                                  \
-        .first_year_weeks = 13.0,                                              \
-        /* common practice, no source */                                       \
-        .wetting_months = 12.0,                                                \
-        /* DIN 68800-2 [M-hi] */                                               \
-        .wood_moisture = 20.0,                                                 \
-        .panel_moisture = 18.0,                                                \
-        /* ASHRAE 160-2016 [M-hi]; common practice, no source */               \
-        .mould_hidden = 3.0,                                                   \
-        .mould_room = 1.0,                                                     \
-        .balance_error = 1e-3,                                                 \
-    }
-/* clang-format on */
-
-static const bw_limits limits[] = {
-    LIMITS("default", false), LIMITS("au-ncc", false),
-    LIMITS("ca-obc", false),  LIMITS("de-din4108", true),
-    LIMITS("dk", false),      LIMITS("fr-2011", false),
-    LIMITS("fr-2019", false), LIMITS("no", false),
-    LIMITS("se", false),      LIMITS("uk-nhbc", false),
-    LIMITS("us-irc", false),
+/* Those of the default. A profile may tighten some (profile_limits.c). */
+static const bw_limits limits = {
+    /* common practice, no source */
+    .marginal_share = 0.10,
+    .marginal_share_assumed = 0.20,
+    .marginal_frsi = 0.02,
+    .marginal_leaky = 0.010,
+    .marginal_steady = 2.0,
+    /* DIN 4108-3 [S] */
+    .condensate = 1.0,
+    .non_absorbing = 0.5,
+    .wood_rise = 5.0,
+    .panel_rise = 3.0,
+    /* ISO 13788 [M-med] */
+    .run_off = 0.2,
+    .inward = 0.2,
+    /* DIN 68800-2 [M-hi], the roof [S] */
+    .reserve_wall = 0.100,
+    .reserve_roof = 0.250,
+    /* common practice, no source */
+    .drying_months = 12.0,
+    /* ISO 13788 [M-hi] */
+    .mould_rh = 0.80,
+    .condensation_rh = 1.00,
+    .rsi_open = 0.25,
+    .rsi_open_source = "ISO 13788, opaque surfaces (from memory, high)",
+    .rsi_corner = 0.35,
+    .rsi_corner_source = "ISO 10211-1:1995, lower half of a room (from "
+                         "memory, medium)",
+    .rsi_cupboard = 1.00,
+    .rsi_cupboard_source = "DIN technical report 4108-8, fitted cupboard "
+                           "(from memory, low)",
+    /* ISO 13788 [M-med]; common practice, no source */
+    .standing_water = 0.2,
+    .humid_hours = 720.0,
+    .covering_hours = 720.0,
+    /* WTA 6-8, Isaksson et al. 2013 [M-hi], DIN 68800-2 [M-med] */
+    .timber_line_days = 0.0,
+    .decay_dose = BW_DECAY_DOSE_CRITICAL,
+    .first_year_weeks = 13.0,
+    /* common practice, no source */
+    .wetting_months = 12.0,
+    /* DIN 68800-2 [M-hi] */
+    .wood_moisture = 20.0,
+    .panel_moisture = 18.0,
+    /* ASHRAE 160-2016 [M-hi]; common practice, no source */
+    .mould_hidden = 3.0,
+    .mould_room = 1.0,
+    .balance_error = 1e-3,
 };
 
-const bw_limits *bw_limits_of(const char *profile)
+const bw_limits *bw_limits_default(void)
 {
-    const char *name = profile != NULL ? profile : "default";
-    for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++)
-        if (strcmp(name, limits[i].profile) == 0)
-            return &limits[i];
-    return NULL;
+    return &limits;
 }

@@ -7,6 +7,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "bothways/profile.h"
+
 /* In the order of the report. */
 typedef enum bw_criterion_id {
     BW_C_INDOOR_AIR, /* a row only where the room cannot be */
@@ -66,7 +68,7 @@ typedef enum bw_criterion_role {
     BW_JUDGES,    /* decides wherever it is assessed */
     BW_BY_MONTHS, /* the monthly method: a cross-check of the simulation within
                      its limits; decides where there is none */
-    BW_BY_BLOCKS, /* the German block climate: decides under the profile that
+    BW_BY_BLOCKS, /* the German block climate: decides under a profile that
                      demands it and nowhere else */
 } bw_criterion_role;
 
@@ -86,10 +88,11 @@ bool bw_criterion_inspects(bw_criterion_id id);
 const bw_criterion_facts *bw_criterion_facts_of(bw_criterion_id id);
 
 typedef struct bw_limits {
-    const char *profile; /* its name */
+    const bw_profile *profile; /* NULL: the default */
     /* "marginal": the margin is smaller than this share of the limit; the
      * second where a layer of the section is only assumed */
     double marginal_share, marginal_share_assumed;
+    bool months_decide;                /* beside a simulation, too: demanded */
     bool block_climate_decides;        /* the period balance is demanded */
     double marginal_frsi;              /* - */
     double marginal_leaky;             /* kg/(m2 a): its limit is zero */
@@ -116,8 +119,12 @@ typedef struct bw_limits {
     double balance_error; /* relative; a simulation above it is not used */
 } bw_limits;
 
-/* The limits of a profile; NULL if there is none of that name. A NULL name is
- * the default. */
-const bw_limits *bw_limits_of(const char *profile);
+/* The limits of the default; never NULL. */
+const bw_limits *bw_limits_default(void);
+
+/* Those of a profile (NULL: the default): the default's, tightened where a
+ * rule of the profile does so, and what it demands. Whatever the profile
+ * holds, none is looser than the default's. */
+bw_limits bw_limits_under(const bw_profile *profile);
 
 #endif

@@ -97,8 +97,9 @@ void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient)
         const bw_criterion_role role = bw_criterion_facts_of(row->id)->role;
         if (role == BW_JUDGES)
             continue;
-        const bool demanded = role == BW_BY_BLOCKS &&
-                              rows->limits->block_climate_decides;
+        const bool demanded = role == BW_BY_BLOCKS
+                                  ? rows->limits->block_climate_decides
+                                  : rows->limits->months_decide;
         if (role == BW_BY_BLOCKS && !demanded)
             row->informative = true;
         if (beyond)

@@ -16,18 +16,7 @@
 bw_status bw_material_text(const char **out, const bw_material_reader *r,
                            const xmlNode *node)
 {
-    const xmlNode *child = bw_xml_first(node);
-    if (child != NULL)
-        return bw_xml_fail(r->xml, child, r->err,
-                           "cannot stand in <%s>, which holds only text",
-                           bw_xml_name(node));
-    const char *text = bw_xml_text(r->arena, node);
-    if (text == NULL)
-        return bw_fail_memory(r->err);
-    if (*text == '\0')
-        return bw_xml_fail(r->xml, node, r->err, "holds no text");
-    *out = text;
-    return BW_OK;
+    return bw_xml_only_text(out, r->xml, r->arena, node, r->err);
 }
 
 static bw_status read_source(bw_material_reader *r, const xmlNode *node)

@@ -242,30 +242,14 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
     return BW_OK;
 }
 
-static bool is_id(const char *text)
-{
-    size_t word = 0;
-    for (const char *c = text; *c != '\0'; c++) {
-        bool letter = (*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9');
-        if (!letter && (*c != '-' || word == 0))
-            return false;
-        word = letter ? word + 1 : 0;
-    }
-    return word > 0;
-}
-
 static bw_status read_names(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
     static const char *const allowed[] = {"id", "name"};
     const char *id, *name;
     BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_required(&id, r->xml, node, "id", "hemp-batt", r->err));
+    BW_TRY(bw_xml_id(&id, r->xml, node, "hemp-batt", r->err));
     BW_TRY(bw_xml_required(&name, r->xml, node, "name", "Hemp batt", r->err));
-    if (!is_id(id))
-        return bw_xml_fail_at(r->xml, node, "id", r->err,
-                              "is not lower-case words joined by '-', such as "
-                              "\"hemp-batt\"");
     m->id = bw_arena_copy(r->arena, id);
     m->name = bw_arena_copy(r->arena, name);
     return m->id != NULL && m->name != NULL ? BW_OK : bw_fail_memory(r->err);

@@ -17,12 +17,15 @@ bw_folder(input
     climate_hours.c
     climate_monthly.c
     climate_read.c
+    folder.c
     material_library.c
     material_origin.c
     material_pick.c
     material_xml.c
+    profile_limit.c
+    profile_read.c
     xml.c
     xml_change.c
     xml_open.c
     xml_text.c
-  USES base material climate assembly)
+  USES base material climate assembly profile)

@@ -75,6 +75,10 @@ bw_status bw_xml_child(xmlNode **child, const bw_xml *xml, const xmlNode *node,
  * its ends; NULL when out of memory. */
 char *bw_xml_text(bw_arena *arena, const xmlNode *node);
 
+/* The same of an element that must hold text, and nothing else. */
+bw_status bw_xml_only_text(const char **out, const bw_xml *xml, bw_arena *arena,
+                           const xmlNode *node, bw_error *err);
+
 /* ---- attributes -------------------------------------------------------- */
 
 /* Refuses attributes not among the allowed. */
@@ -90,6 +94,10 @@ const char *bw_xml_value(const xmlNode *node, const char *name);
 bw_status bw_xml_required(const char **value, const bw_xml *xml,
                           const xmlNode *node, const char *name,
                           const char *example, bw_error *err);
+
+/* The same of id=, which must be lower-case words and digits joined by '-'. */
+bw_status bw_xml_id(const char **id, const bw_xml *xml, const xmlNode *node,
+                    const char *example, bw_error *err);
 
 /* A quantity with its unit, converted (units.h), low <= value <= high.
  * given: NULL if the attribute is required; else says whether it is there,

@@ -46,10 +46,8 @@ static bw_status assess_as_drawn(making *m)
     if (!m->study.options.no_transient)
         m->as_drawn.verdict = m->own->assessment->verdict;
     out->outcome = m->as_drawn.verdict;
-    const bw_limits *limits = bw_limits_of(m->study.options.profile);
-    out->map_limit = limits != NULL
-                         ? bw_reserve_limit(limits, m->study.assembly)
-                         : 0.0;
+    const bw_limits limits = bw_limits_under(m->study.options.profile);
+    out->map_limit = bw_reserve_limit(&limits, m->study.assembly);
     if (!bw_meter_count(&m->meter, !m->study.options.no_transient))
         return bw_fail(m->err, BW_ERR_CANCELLED, NULL, 0,
                        "stopped before every case was computed");

@@ -3,6 +3,7 @@
  * means stand for the days. */
 
 #include <math.h>
+#include <string.h>
 
 #include "html.h"
 #include "html_plot.h"
@@ -255,8 +256,22 @@ static bool wood_content(const bw_section_assessment *s, size_t slab,
     return true;
 }
 
-static void draw_wood(bw_html *html, const bw_section_assessment *s,
-                      size_t slab)
+/* As it is judged by, which a rule set may have tightened. */
+static double wood_limit(const bw_assessment *assessment,
+                         const bw_section_assessment *s, bool panel)
+{
+    const char *name = panel ? "panel-moisture" : "wood-moisture";
+    for (size_t i = 0; i < assessment->criterion_count; i++) {
+        const bw_criterion *c = &assessment->criterion[i];
+        if (c->has_limit && strcmp(c->criterion, name) == 0 &&
+            strcmp(c->section, s->section->name) == 0)
+            return c->limit;
+    }
+    return panel ? 18.0 : 20.0;
+}
+
+static void draw_wood(bw_html *html, const bw_assessment *assessment,
+                      const bw_section_assessment *s, size_t slab)
 {
     bw_page *page = &html->page;
     double content[BW_MONTHS], high = 25.0, low = 0.0;
@@ -264,7 +279,7 @@ static void draw_wood(bw_html *html, const bw_section_assessment *s,
         return;
     const bw_slab *layer = &s->transient_section->slab[slab];
     bool panel = layer->material->wood_kind != BW_SOLID_WOOD;
-    double limit = panel ? 18.0 : 20.0;
+    double limit = wood_limit(assessment, s, panel);
     int first = first_month(&s->transient);
     double x[2 * BW_MONTHS], y[2 * BW_MONTHS];
     for (size_t k = 0; k < BW_MONTHS; k++) {
@@ -282,7 +297,7 @@ static void draw_wood(bw_html *html, const bw_section_assessment *s,
                    bw_phrase(page,
                              "Monthly means in percent by mass over the last "
                              "simulated year; the line is at %s percent.",
-                             bw_fixed(page, limit, 0)));
+                             bw_significant(page, limit, 3)));
     bw_chart_box(&c, 38.0, 20.0, 352.0, 108.0);
     bw_chart_range_x(&c, 0.0, BW_MONTHS);
     bw_chart_range_y(&c, 0.0, high);
@@ -298,7 +313,8 @@ static void draw_wood(bw_html *html, const bw_section_assessment *s,
         html, bw_phrase(page, "%s, mean of the whole layer", layer->label));
 }
 
-static void draw_section(bw_html *html, const bw_section_assessment *s, days *d)
+static void draw_section(bw_html *html, const bw_assessment *assessment,
+                         const bw_section_assessment *s, days *d)
 {
     bw_page *page = &html->page;
     const bw_transient_result *run = &s->transient;
@@ -322,7 +338,7 @@ static void draw_section(bw_html *html, const bw_section_assessment *s, days *d)
     for (size_t i = 0; i < run->slab_count; i++)
         if (s->transient_section != NULL &&
             i < s->transient_section->slab_count)
-            draw_wood(html, s, i);
+            draw_wood(html, assessment, s, i);
     for (size_t i = 0; i < run->monitor_count; i++)
         draw_humidity(html, s, i, d);
     bw_html_plates_end(html);
@@ -344,5 +360,5 @@ void bw_html_hours(bw_html *html, const bw_assessment *assessment)
         bw_page_heading(&html->page, "The simulated year, drawn");
     for (size_t i = 0; i < assessment->section_count; i++)
         if (assessment->section[i].has_transient)
-            draw_section(html, &assessment->section[i], d);
+            draw_section(html, assessment, &assessment->section[i], d);
 }

@@ -30,6 +30,9 @@ static bw_status read_files(held *h, bw_error *err)
     char path[PATH_ROOM];
     const char *folder = held_path(path, h, "materials");
     bw_status status = bw_library_read(&h->library, &folder, 1, err);
+    if (status == BW_OK)
+        status = bw_profiles_read(
+            &h->profiles, held_path(path, h, "assemblies/profiles"), err);
     for (size_t i = 0; i < WALLS && status == BW_OK; i++)
         status = bw_assembly_read(
             &h->wall[i], held_path(path, h, wall_names[i]), h->library, err);
@@ -124,4 +127,5 @@ void held_free(held *h)
     bw_climate_free(h->year);
     bw_climate_free(h->climate);
     bw_library_free(h->library);
+    bw_profiles_free(h->profiles);
 }

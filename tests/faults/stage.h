@@ -13,6 +13,7 @@ enum { WALLS = 10 };
 typedef struct held {
     const char *source; /* the source folder */
     bw_library *library;
+    bw_profiles *profiles;
     bw_climate *climate; /* monthly */
     bw_climate *year;    /* hours generated from it */
     bw_assembly *wall[WALLS];

@@ -73,6 +73,29 @@ static bw_status library_overridden(const held *h, bw_error *err)
     return read_library((const char *const[]){folder, folder}, 2, err);
 }
 
+static bw_status rule_sets(const held *h, bw_error *err)
+{
+    char path[PATH_ROOM];
+    bw_profiles *all = NULL;
+    bw_status status = bw_profiles_read(
+        &all, held_path(path, h, "assemblies/profiles"), err);
+    if (status != BW_OK)
+        return status;
+    for (size_t i = 0; i < bw_profiles_count(all); i++) {
+        const bw_profile *p = bw_profiles_at(all, i);
+        show(p->name);
+        show(p->title);
+        for (size_t k = 0; k < p->rule_count; k++) {
+            show(p->rule[k].criterion);
+            show(p->rule[k].text);
+            show(p->rule[k].source);
+            show(p->rule[k].edition);
+        }
+    }
+    bw_profiles_free(all);
+    return BW_OK;
+}
+
 static bw_status assemblies(const held *h, bw_error *err)
 {
     for (size_t i = 0; i < WALLS; i++) {
@@ -166,6 +189,7 @@ static bw_status gbxml(const held *h, bw_error *err)
 const stage input_stages[] = {
     {"library", 600, shipped_library},
     {"library-overridden", 800, library_overridden},
+    {"rule-sets", 500, rule_sets},
     {"assemblies", 1000, assemblies},
     {"climate-monthly", 0, climate_monthly},
     {"climate-hourly", 40, climate_hourly},

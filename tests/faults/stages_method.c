@@ -32,9 +32,10 @@ static bw_status steady_methods(const held *h, bw_error *err)
 static bw_status profiles(const held *h, bw_error *err)
 {
     bw_status status = BW_OK;
-    for (size_t i = 1; i < bw_profile_count() && status == BW_OK; i++) {
+    for (size_t i = 1; i < bw_profiles_count(h->profiles) && status == BW_OK;
+         i++) {
         bw_assessment_options options = steady;
-        options.profile = bw_profile_at(i)->name;
+        options.profile = bw_profiles_at(h->profiles, i);
         status = assess(h->wall[0], h->climate, &options, err);
     }
     return status;

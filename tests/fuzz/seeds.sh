@@ -6,7 +6,7 @@ set -eu
 
 source=$1 out=$2
 rm -rf "$out"
-for harness in assembly material monthly hourly tmy units gbxml wall; do
+for harness in assembly material profile monthly hourly tmy units gbxml wall; do
     mkdir -p "$out/$harness"
 done
 cp "$source"/assemblies/*.xml "$source"/tests/bad/*.xml "$out/assembly"
@@ -14,6 +14,7 @@ cp "$source"/materials/*.xml "$source"/tests/bad/*.xml "$out/material"
 for file in "$source"/tests/data/library/*.xml; do
     if [ -f "$file" ]; then cp "$file" "$out/material"; fi
 done
+cp "$source"/assemblies/profiles/*.xml "$source"/tests/bad/*.xml "$out/profile"
 cp "$source"/tests/bad/*.xml "$out/gbxml"
 for file in "$source"/tests/data/*gbxml*; do
     if [ -f "$file" ]; then cp "$file" "$out/gbxml"; fi
@@ -90,9 +91,11 @@ done
 # the words of the schemas
 {
     sed -n 's/.*<xs:\(attribute\|element\) name="\([^"]*\)".*/"\2"/p' \
-        "$source/docs/assembly.xsd" "$source/docs/material.xsd"
+        "$source/docs/assembly.xsd" "$source/docs/material.xsd" \
+        "$source/docs/profile.xsd"
     sed -n 's/.*<xs:enumeration value="\([^"\\]*\)".*/"\1"/p' \
-        "$source/docs/assembly.xsd" "$source/docs/material.xsd"
+        "$source/docs/assembly.xsd" "$source/docs/material.xsd" \
+        "$source/docs/profile.xsd"
     for word in ' mm' ' m' ' degC' ' %' ' W/(m.K)' ' kg/m3' ' J/(kg.K)' \
         ' MN.s/g' ' usperm' ' kg/m2' ' m3/(m2.h)' ' m2.K/W' ' deg' ' mm2/m' \
         ' 1/h' ' kg/kg' '1e308' '-0' '1e-300' '<!--' '-->' '<![CDATA[' ']]>' \

@@ -1,0 +1,90 @@
+/* The *.xml of a folder, in name order. */
+
+#include "folder.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+
+/* Invariant: files are listed in strcmp order of their names. */
+
+static bool is_data_file(const char *name)
+{
+    size_t length = strlen(name);
+    return length > 4 && name[0] != '.' &&
+           strcmp(name + length - 4, ".xml") == 0;
+}
+
+static bool keep(bw_folder_files *list, bw_arena *arena, const char *folder,
+                 const char *name)
+{
+    if (list->count == list->room) {
+        size_t room = list->room > 0 ? 2 * list->room : 16;
+        const char **bigger = BW_NEW(arena, const char *, room);
+        if (bigger == NULL)
+            return false;
+        if (list->count > 0)
+            memcpy(bigger, list->path, list->count * sizeof *bigger);
+        list->path = bigger;
+        list->room = room;
+    }
+    size_t length = strlen(folder);
+    const char *slash = length > 0 && folder[length - 1] == '/' ? "" : "/";
+    char *path = bw_arena_printf(arena, "%s%s%s", folder, slash, name);
+    if (path == NULL)
+        return false;
+    list->path[list->count++] = path;
+    return true;
+}
+
+static int by_name(const void *left, const void *right)
+{
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+static bw_status read_all(bw_folder_files *list, bw_arena *arena,
+                          DIR *directory, const char *folder, const char *what,
+                          bw_error *err)
+{
+    bool kept = true;
+    for (;;) {
+        errno = 0;
+        const struct dirent *file = readdir(directory);
+        if (file == NULL || !kept)
+            break;
+        if (is_data_file(file->d_name))
+            kept = keep(list, arena, folder, file->d_name);
+    }
+    int fault = errno;
+    if (!kept)
+        return bw_fail_memory(err);
+    if (fault != 0)
+        return bw_fail(err, BW_ERR_IO, folder, 0,
+                       "reading this directory broke off: %s", strerror(fault));
+    if (list->count == 0)
+        return bw_fail(err, BW_ERR_INPUT, folder, 0,
+                       "this directory of %s holds no *.xml file", what);
+    return BW_OK;
+}
+
+bw_status bw_folder_list(bw_folder_files *out, bw_arena *arena,
+                         const char *folder, const char *what, bw_error *err)
+{
+    *out = (bw_folder_files){.count = 0};
+    DIR *directory = opendir(folder);
+    if (directory == NULL && errno == ENOMEM)
+        return bw_fail_memory(err);
+    if (directory == NULL)
+        return bw_fail(err, BW_ERR_INPUT, folder, 0,
+                       "cannot open this directory of %s: %s", what,
+                       strerror(errno));
+    bw_status status = read_all(out, arena, directory, folder, what, err);
+    closedir(directory);
+    if (status == BW_OK)
+        qsort(out->path, out->count, sizeof out->path[0], by_name);
+    return status;
+}

@@ -1,0 +1,28 @@
+#ifndef BW_INPUT_PROFILE_READER_H
+#define BW_INPUT_PROFILE_READER_H
+
+/* What the parts of the profile reader share. */
+
+#include "bothways/profile.h"
+#include "profile_set.h"
+#include "terms.h"
+#include "xml.h"
+
+typedef struct bw_profile_reader {
+    bw_profiles *set;
+    bw_arena *arena;
+    const bw_xml *xml;
+    bw_error *err;
+} bw_profile_reader;
+
+/* One profile file into a set.
+ * BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY */
+bw_status bw_profile_file_read(bw_profiles *set, const char *path,
+                               bw_error *err);
+
+/* least=, most= or below= of a rule on the criterion of `term`: limit, unit
+ * and strictness. */
+bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
+                           const xmlNode *node, const bw_profile_term *term);
+
+#endif
