@@ -199,7 +199,7 @@ cat >holds.xml <<END
       driving-rain="none"/>
   <indoors temperature="20 degC" humidity-class="2"/>
   <layers listed="outside-to-inside">
-    <layer id="panel" material="plywood-softwood" thickness="12 mm"/>
+    <layer id="panel" material="fibre-cement-sheet" thickness="8 mm"/>
     <layer id="wool" name="wool" thickness="100 mm" lambda="0.040 W/(m.K)"
         mu="1" kind="mineral-wool"/>
     <membrane id="foil" name="foil" sd="100 m"/>

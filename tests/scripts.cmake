@@ -18,6 +18,8 @@ add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME pages COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/html.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+add_test(NAME walls.damp COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/damp_walls.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME manual COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/manual.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME completion COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/completion.sh

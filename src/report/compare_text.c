@@ -287,9 +287,25 @@ static bool has_own_limits(bw_page *page, const bw_comparison *c)
     return false;
 }
 
+/* Of what year the verdicts below are; each once. */
+static void print_year(bw_page *page, const bw_comparison *c)
+{
+    for (size_t i = 0; i < c->wall_count; i++) {
+        const char *year = bw_year_caution(c->wall[i].assessment);
+        bool said = year == NULL;
+        for (size_t k = 0; k < i && !said; k++) {
+            const char *before = bw_year_caution(c->wall[k].assessment);
+            said = before != NULL && strcmp(before, year) == 0;
+        }
+        if (!said)
+            bw_page_text(page, 2, 2, year);
+    }
+}
+
 void bw_print_compare_table(bw_page *page, const bw_comparison *c)
 {
     bw_page_heading(page, "Key numbers and criteria");
+    print_year(page, c);
     print_tables(page, c, false);
     bw_page_subheading(page, c->simulated
                                  ? "By months (Glaser, ISO 13788): cross-check"
