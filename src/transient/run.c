@@ -60,20 +60,28 @@ bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
     return BW_OK;
 }
 
-bw_status bw_run_window(bw_run *r, int hour_of_run, int most, int *hours,
-                        bw_error *err)
+bw_status bw_run_window(bw_run *r, int hour_of_run, int most, bool watch,
+                        int *hours, bw_error *err)
 {
     bw_solver *s = &r->solver;
     const int hour = (r->first_hour + hour_of_run) % BW_YEAR_HOURS;
     const bw_window window = bw_window_from(r->year, hour, most, s->t);
     double crossing[BW_X_COUNT] = {0};
     *hours = window.hours;
-    s->polish = (hour_of_run + *hours) % DAY_HOURS == 0; /* as above */
+    s->polish = (hour_of_run + *hours) % (watch ? BW_YEAR_HOURS : DAY_HOURS) ==
+                0; /* as above */
     BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + *hours), bw_window_edge,
                              &window, crossing, err));
     add_crossing(r, crossing);
-    for (int k = 0; k < *hours; k++)
-        bw_wood_hour(&r->watch.wood, s, bw_hour_in_month(hour));
+    if (!watch) {
+        for (int k = 0; k < *hours; k++)
+            bw_wood_hour(&r->watch.wood, s, bw_hour_in_month(hour));
+        return BW_OK;
+    }
+    bw_edge edge;
+    bw_window_edge(&window, s->t, &edge);
+    for (int k = 0; k < *hours; k++) /* of one day */
+        bw_watch_hour(&r->watch, s, &edge, hour + k, false);
     return BW_OK;
 }
 
@@ -125,6 +133,18 @@ static bool repeats(bw_run *r)
     return same;
 }
 
+/* The next hour, or several as one, but none of another day. */
+static bw_status run_some(bw_run *r, int hour_of_run, int *hours, bw_error *err)
+{
+    const int left = DAY_HOURS - hour_of_run % DAY_HOURS;
+    const int most = r->options->hours_as_one < left ? r->options->hours_as_one
+                                                     : left;
+    if (most > 1 && !r->options->keep_hours)
+        return bw_run_window(r, hour_of_run, most, true, hours, err);
+    *hours = 1;
+    return bw_run_hour(r, hour_of_run, r->options->keep_hours, err);
+}
+
 static bw_status run_year(bw_run *r, bw_error *err)
 {
     const int base = r->result->years * BW_YEAR_HOURS;
@@ -133,13 +153,17 @@ static bw_status run_year(bw_run *r, bw_error *err)
     memset(r->crossing, 0, sizeof r->crossing);
     memset(r->traffic, 0, sizeof r->traffic);
     bw_watch_year(&r->watch);
-    for (int hour = 0; hour < BW_YEAR_HOURS; hour++) {
+    for (int hour = 0, told = 0, hours = 1; hour < BW_YEAR_HOURS;
+         hour += hours) {
         bw_keep_state(&r->watch.keep, r->solver.v,
                       (r->first_hour + hour) % BW_YEAR_HOURS);
-        BW_TRY(bw_run_hour(r, base + hour, r->options->keep_hours, err));
-        const double done = (double)(base + hour + 1) /
+        BW_TRY(run_some(r, base + hour, &hours, err));
+        const double done = (double)(base + hour + hours) /
                             (r->years * BW_YEAR_HOURS);
-        if (hour % PROGRESS_HOURS == 0 && r->options->progress != NULL &&
+        if (hour < told)
+            continue;
+        told += PROGRESS_HOURS;
+        if (r->options->progress != NULL &&
             !r->options->progress(r->options->payload, done))
             return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
                            "the simulation was stopped");
