@@ -4,7 +4,7 @@
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR}
   FILES_MATCHING PATTERN "*.md")
 install(DIRECTORY docs/ DESTINATION ${BOTHWAYS_DATA_DIR}/schema
-  FILES_MATCHING PATTERN "*.xsd")
+  FILES_MATCHING PATTERN "*.xsd" PATTERN "*.schema.json")
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_CONTACT "bothways maintainers <maintainers@bothways.invalid>")

@@ -113,7 +113,7 @@ refuse '--equal is given twice' compare --equal u --equal=u "$wall" "$foil"
 refuse '--profile is given twice' check --profile us-irc --profile dk "$wall"
 refuse "--quiet takes no value" check -q=1 "$wall"
 refuse "--no-colour takes no value" check --no-color=1 "$wall"
-refuse "--format 'pdf' is not known; use text, csv or html" \
+refuse "--format 'pdf' is not known; use text, csv, json or html" \
     check --format pdf "$wall"
 silent_about err 'did you mean'
 
@@ -199,7 +199,7 @@ cat >holds.xml <<END
       driving-rain="none"/>
   <indoors temperature="20 degC" humidity-class="2"/>
   <layers listed="outside-to-inside">
-    <layer id="panel" material="plywood-softwood" thickness="12 mm"/>
+    <layer id="panel" material="fibre-cement-sheet" thickness="8 mm"/>
     <layer id="wool" name="wool" thickness="100 mm" lambda="0.040 W/(m.K)"
         mu="1" kind="mineral-wool"/>
     <membrane id="foil" name="foil" sd="100 m"/>
@@ -318,9 +318,9 @@ refuse "no material 'qqqqqqqqqqqq'; bothways materials lists all" \
 refuse "no material mentions 'plasetr'; did you mean plaster?" \
     materials search plasetr
 # a page is not to be had, and a single material is no table
-refuse "--format 'html' is not known; use text or csv" \
+refuse "--format 'html' is not known; use text, csv or json" \
     materials list --format html
-refuse "--format 'cvs' is not known; use text or csv (did you mean csv?)" \
+refuse "--format 'cvs' is not known; use text, csv or json (did you mean csv?)" \
     materials list --format cvs
 refuse '--format csv is for lists; one material is shown as text' \
     materials hemp-batt --format csv

@@ -41,7 +41,7 @@ cd "$work/here" || exit 1
 : >log.txt
 PATH=$work/bin:$PATH
 export PATH
-formats='csv html text'
+formats='csv html json text'
 
 # expect SHELL "WORDS OFFERED, SORTED" WORD-OF-THE-LINE...
 expect() {
@@ -57,8 +57,8 @@ expect() {
 walk() { # SHELL
     expect "$1" 'materials' bothways mat
     expect "$1" "$formats" bothways check --format ''
-    expect "$1" 'csv text' bothways materials --format ''
-    expect "$1" 'csv text' bothways materials -f ''
+    expect "$1" 'csv json text' bothways materials --format ''
+    expect "$1" 'csv json text' bothways materials -f ''
     expect "$1" 'drawn thickness u' bothways compare --equal ''
     expect "$1" 'fr-2011 fr-2019' bothways check --quiet --profile fr
     expect "$1" '--monthly-only' bothways check --mon

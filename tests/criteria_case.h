@@ -179,4 +179,17 @@ static inline bw_monthly_result case_result(bw_plane *plane, double peak)
                                .converged = true};
 }
 
+/* Data enough for a simulation, all of it invented. */
+static inline void case_make_hygroscopic(criteria_case *c)
+{
+    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
+    c->material[CASE_INSULATION].hygroscopic = true;
+    for (size_t i = 0; i < CASE_LAYERS; i++) {
+        c->material[i].sorption = (bw_curve){
+            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
+        c->material[i].specific_heat = case_value(1600.0);
+        c->material[i].free_saturation = case_value(300.0);
+    }
+}
+
 #endif

@@ -3,14 +3,16 @@
 # criteria, rebuilds that object and runs the suites that should notice.
 #   usage: sh tests/mutate.sh [COUNT [SEED [FOLDER...]]]
 # BOTHWAYS_SECONDS, if set, ends the run after so many seconds.
+# BOTHWAYS_QUICK, if set: the suites alone, without sanitizers and golden
+# outputs. What lives is more, what is killed is killed by a test.
 # A mutant that the suites of its folder let pass meets them again with the
 # sanitizers and assertions of CI, which see a read past an array; then the
 # golden outputs. What those alone notice is counted apart, for they are
 # regression values.
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
 # folders air thermal glaser mould criteria; a FOLDER may be one file of it,
-# as assembly/geography.c. Prints each survivor with its
-# line, and the kill rate. Survivors that change nothing are explained in
+# as assembly/geography.c. Prints each survivor with its line, and the kill
+# rate, of several folders that of each. Survivors that change nothing are explained in
 # docs/mutation.md.
 set -eu
 
@@ -29,8 +31,12 @@ mkdir "$work/tree"
     tar -x -C "$work/tree"
 cd "$work/tree"
 cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
-cmake -S . -B build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-    -DBOTHWAYS_SANITIZE=address,undefined >/dev/null
+trees=build
+if [ -z "${BOTHWAYS_QUICK:-}" ]; then
+    trees='build build-sanitize'
+    cmake -S . -B build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+        -DBOTHWAYS_SANITIZE=address,undefined >/dev/null
+fi
 suites_of() { # FOLDER or FOLDER/FILE
     case ${1%%/*} in
     air) echo 'air surface monthly period properties' ;;
@@ -38,9 +44,9 @@ suites_of() { # FOLDER or FOLDER/FILE
     glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay' ;;
-    assembly) echo 'geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
-    climate) echo 'generator_rain sunny sun climate hourly hours exposure tmy transient_input generator' ;;
-    criteria) echo 'verdict scope criteria rows judge_hours judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
+    assembly) echo 'geography_rules geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
+    climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
+    criteria) echo 'verdict scope score criteria rows judge_hours judge_faces judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
     transient)
         echo 'transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \
@@ -55,7 +61,7 @@ for folder in $folders; do
         targets="$targets test_$suite"
     done
 done
-for tree in build build-sanitize; do
+for tree in $trees; do
     # shellcheck disable=SC2086
     cmake --build $tree -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
         tail -n 20 "$work/log"
@@ -188,6 +194,8 @@ while IFS="$(printf '\t')" read -r file line column old new; do
         result=broken # does not compile: says nothing
     elif noticed "$folder" build; then
         result=killed
+    elif [ -n "${BOTHWAYS_QUICK:-}" ]; then
+        :
     elif compile "$file" $sanitizers -DBW_ARENA_DEBUG &&
         noticed "$folder" build-sanitize $sanitizers; then
         result=sanitized
@@ -205,8 +213,16 @@ while IFS="$(printf '\t')" read -r file line column old new; do
             "$(sed -n "${line}p" "$work/original" | sed 's/^ *//')"
         ;;
     esac
+    echo "$file $result" >>"$work/results"
     cp "$work/original" "$file"
 done <"$work/chosen"
+if [ "${folders#* }" != "$folders" ]; then
+    for folder in $folders; do
+        sed -n "s;^src/$folder[^ ]* ;;p" "$work/results" | sort | uniq -c |
+            awk -v folder="$folder" '{ line = line ", " $2 " " $1 }
+                END { print folder ": " substr(line, 3) }'
+    done
+fi
 tried=$((killed + sanitized + golden + survived))
 [ "$tried" -gt 0 ] || exit 1
 echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %)," \

@@ -29,6 +29,8 @@ typedef struct report_wall {
     bw_hour_row hour[4];
     double hour_total[2];
     bw_assessment assessment;
+    const bw_assessment *one;
+    bw_results results; /* of it, for tables */
 } report_wall;
 
 static const double variable_x[] = {0.25, 0.9}, variable_y[] = {8.0, 0.4};
@@ -315,6 +317,8 @@ static inline void report_wall_make(report_wall *w)
         .verdict = BW_FAILS,
         .verdict_reason = "More water gathers behind the softboard in winter "
                           "than a year can dry."};
+    w->one = &w->assessment;
+    w->results = (bw_results){.wall_count = 1, .wall = &w->one};
     w->assessment.thermal = (bw_thermal_result){.transmittance = 0.401,
                                                 .resistance = 2.49};
 }

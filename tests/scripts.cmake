@@ -16,7 +16,16 @@ add_test(NAME headers COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/headers.sh
   ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} "${CXX_PROGRAM}")
 add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+add_executable(describe_tables describe_tables.c)
+target_include_directories(describe_tables PRIVATE ${PROJECT_SOURCE_DIR}/include)
+target_link_libraries(describe_tables PRIVATE bothways_static bw_compile)
+add_test(NAME tables.described COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/tables.sh
+  $<TARGET_FILE:describe_tables> ${PROJECT_SOURCE_DIR})
+add_test(NAME json COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/json.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME pages COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/html.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+add_test(NAME walls.damp COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/damp_walls.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 add_test(NAME manual COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/manual.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

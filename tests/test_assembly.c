@@ -139,6 +139,88 @@ START_TEST(a_blocked_cavity_is_still_air_and_nothing_is_left_out)
 }
 END_TEST
 
+/* A board of 18 mm drawn as two of 9 mm, the wool outside of it. */
+static void two_boards(bw_assembly *a, bw_layer layer[LAYERS])
+{
+    wall(a, layer);
+    layer[0] = layer[2];
+    layer[0].framing.present = false;
+    layer[1] = layer[2] = (bw_layer){
+        .name = "board", .material = &timber, .thickness = 0.009};
+    layer[2].name = "second board";
+    a->drying_test.after_layer = -1;
+}
+
+START_TEST(a_panel_drawn_as_two_layers_is_one_member)
+{
+    const bw_section_options apart = {.layers_apart = true};
+    bw_assembly a;
+    bw_layer layer[LAYERS];
+    two_boards(&a, layer);
+    bw_sections *s = make(&a, NULL);
+    ck_assert_uint_eq(s->section[0].slab_count, LAYERS - 1);
+    const bw_slab *board = &s->section[0].slab[1];
+    ck_assert_double_eq_tol(board->thickness, 0.018, 1e-15);
+    ck_assert_double_eq_tol(board->resistance, 0.018 / 0.13, 1e-12);
+    ck_assert_double_eq_tol(board->sd_dry, 0.018 * 50, 1e-12);
+    ck_assert_double_eq_tol(board->sd_wet, 0.018 * 20, 1e-12);
+    ck_assert_uint_eq(board->layer, 2);
+    ck_assert_str_eq(board->label, "second board");
+    ck_assert_ptr_eq(s->section[0].slab[2].material, &variable);
+    bw_sections_free(s);
+    s = make(&a, &apart);
+    ck_assert_uint_eq(s->section[0].slab_count, LAYERS);
+    bw_sections_free(s);
+}
+END_TEST
+
+/* What differs between them, or is asked of the face between them, keeps two
+ * layers apart. */
+START_TEST(layers_that_differ_or_whose_face_is_asked_for_stay_apart)
+{
+    bw_material wetter = timber;
+    wetter.mu_wet.value = 30;
+    for (int what = 0; what < 8; what++) {
+        bw_assembly a;
+        bw_layer layer[LAYERS];
+        two_boards(&a, layer);
+        switch (what) {
+        case 0:
+            layer[2].material = &brick;
+            break;
+        case 1:
+            layer[2].material = &wetter;
+            break;
+        case 2:
+            layer[2].has_initial_moisture = true;
+            layer[2].initial_moisture = 0.2;
+            break;
+        case 3:
+            layer[2].framing = (bw_framing){
+                .present = true, .material = &timber, .fraction = 0.1};
+            break;
+        case 4:
+            a.drying_test.after_layer = 1;
+            break;
+        case 5:
+            a.rain_leak = (bw_rain_leak){
+                .given = true, .fraction = 0.01, .after_layer = 1};
+            break;
+        case 6:
+            layer[2].resistance = (bw_property)KNOWN(0.3);
+            break;
+        default: /* the inner face of the second is the member's own */
+            a.drying_test.after_layer = 2;
+            break;
+        }
+        bw_sections *s = make(&a, NULL);
+        ck_assert_uint_eq(s->section[0].slab_count,
+                          what < 7 ? LAYERS : LAYERS - 1);
+        bw_sections_free(s);
+    }
+}
+END_TEST
+
 START_TEST(a_slightly_ventilated_cavity_is_kept)
 {
     bw_assembly a;
@@ -501,6 +583,9 @@ int main(void)
     tcase_add_test(tcase, layers_outside_a_well_ventilated_cavity_are_left_out);
     tcase_add_test(tcase,
                    a_blocked_cavity_is_still_air_and_nothing_is_left_out);
+    tcase_add_test(tcase, a_panel_drawn_as_two_layers_is_one_member);
+    tcase_add_test(tcase,
+                   layers_that_differ_or_whose_face_is_asked_for_stay_apart);
     tcase_add_test(tcase, a_slightly_ventilated_cavity_is_kept);
     tcase_add_test(tcase,
                    surface_resistances_are_the_moisture_checks_unless_given);

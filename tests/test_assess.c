@@ -193,10 +193,52 @@ START_TEST(a_wet_cup_value_that_would_fail_makes_it_marginal)
     for (size_t i = 0; i < 2; i++)
         ck_assert_double_ge(a->section[0].bound.peak,
                             a->section[0].other_bound[i].peak);
-    ck_assert_int_eq(a->verdict, BW_MARGINAL);
     ck_assert_int_eq(find(a, "condensate-absorbing")->verdict, BW_MARGINAL);
     ck_assert_ptr_nonnull(
         strstr(find(a, "condensate-absorbing")->reason, "wet-cup"));
+    /* and a face that condenses is none that months alone let hold */
+    ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(find(a, "months-alone"));
+}
+END_TEST
+
+/* What a simulation failed of walls that months let hold, within their
+ * limits. */
+START_TEST(months_alone_do_not_hold_what_they_do_not_see)
+{
+    c.material[CASE_FOIL].sd = case_value(100.0);
+    make_mineral();
+    ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
+    ck_assert_ptr_null(find(made, "months-alone"));
+    /* a board that mould takes easily, at 80 % and more */
+    c.material[CASE_SHEATHING].mould_class = BW_MOULD_SENSITIVE;
+    c.material[CASE_SHEATHING].group = "board";
+    ck_assert_int_eq(assess(&steady)->verdict, BW_NOT_ASSESSED);
+    make_mineral();
+    c.material[CASE_SHEATHING].group = "masonry";
+    ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
+    /* water of the drying test goes into a layer that stores */
+    c.material[CASE_INSULATION].hygroscopic = true;
+    c.material[CASE_INSULATION].absorbs_condensate = true;
+    c.material[CASE_INSULATION].group = "masonry";
+    c.material[CASE_SHEATHING].wood_kind = BW_WOOD_PANEL;
+    for (int m = 0; m < BW_MONTHS; m++)
+        c.climate.month[m].vapour_pressure *= 0.7;
+    const bw_assessment *a = assess(&steady);
+    ck_assert_uint_eq(a->scope_count, 0);
+    ck_assert_ptr_nonnull(
+        strstr(find(a, "months-alone")->reason, "of the drying test"));
+    make_mineral();
+    c.material[CASE_INSULATION] = case_material("wool", "insulation", 50, 0.035,
+                                                1, false);
+    c.material[CASE_INSULATION].mould_class = BW_MOULD_RESISTANT;
+    /* summer air, damp at the foil */
+    for (int m = 0; m < BW_MONTHS; m++)
+        c.climate.month[m].vapour_pressure /= 0.7;
+    ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
+    c.climate.month[6].vapour_pressure = 1850.0;
+    ck_assert_int_eq(assess(&steady)->verdict, BW_NOT_ASSESSED);
+    ck_assert_ptr_nonnull(strstr(find(made, "months-alone")->reason, "foil"));
 }
 END_TEST
 
@@ -549,6 +591,7 @@ static Suite *suite(void)
     tcase_add_test(t, a_wall_that_holds_gets_no_advice);
     tcase_add_test(t, tight_on_both_sides_fails_the_drying_test);
     tcase_add_test(t, a_wet_cup_value_that_would_fail_makes_it_marginal);
+    tcase_add_test(t, months_alone_do_not_hold_what_they_do_not_see);
     tcase_add_test(t, the_bound_tries_a_tight_outside_with_an_open_inside);
     tcase_add_test(t, a_roof_under_open_sky_is_two_kelvin_colder);
     tcase_add_test(t, the_sun_warms_by_absorptance_times_irradiance_over_25);

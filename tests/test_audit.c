@@ -598,8 +598,10 @@ START_TEST(the_demo_pair_is_refused_and_released)
     for (size_t i = 0; i < d.audit->unknown_count; i++)
         ck_assert_ptr_nonnull(d.audit->unknown[i].unknown);
     sheet.used = 0;
-    ck_assert_int_eq(bw_report_audit_table(d.audit, collect, &sheet, &err),
-                     BW_OK);
+    const bw_results results = {.audit = d.audit};
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_AUDIT, collect, &sheet, &err),
+        BW_OK);
     ck_assert_int_eq(
         strncmp(sheet.text, "assembly,part,item,value,unit,state,detail\n", 43),
         0);
@@ -608,8 +610,9 @@ START_TEST(the_demo_pair_is_refused_and_released)
                          : ",hold-point,before closing up,,,not released,");
     ck_assert_int_eq(bw_report_audit_text(d.audit, NULL, refuse, NULL, &err),
                      BW_ERR_IO);
-    ck_assert_int_eq(bw_report_audit_table(d.audit, refuse, NULL, &err),
-                     BW_ERR_IO);
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_AUDIT, refuse, NULL, &err),
+        BW_ERR_IO);
     demo_free(&d);
 }
 END_TEST

@@ -127,11 +127,14 @@ static const char *squeezed(void)
     return sheet.text;
 }
 
+static const bw_results results = {.audit = &audit};
+
 static const char *table_of(void)
 {
     paper_clear(&sheet);
-    ck_assert_int_eq(bw_report_audit_table(&audit, paper_take, &sheet, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_AUDIT, paper_take, &sheet, NULL),
+        BW_OK);
     return sheet.text;
 }
 
@@ -552,8 +555,9 @@ START_TEST(what_cannot_be_written_is_an_error)
         bw_report_audit_text(&audit, NULL, paper_refuse, NULL, &err),
         BW_ERR_IO);
     HAS(err.message, "audit sheet");
-    ck_assert_int_eq(bw_report_audit_table(&audit, paper_refuse, NULL, &err),
-                     BW_ERR_IO);
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_AUDIT, paper_refuse, NULL, &err),
+        BW_ERR_IO);
     HAS(err.message, "audit.csv");
 }
 END_TEST

@@ -45,19 +45,6 @@ static const bw_criterion *find(const char *name)
     return NULL;
 }
 
-/* Data enough for a simulation, all of it invented. */
-static void make_hygroscopic(void)
-{
-    static const double rh[] = {0.5, 0.8}, u[] = {0.06, 0.12};
-    c.material[CASE_INSULATION].hygroscopic = true;
-    for (size_t i = 0; i < CASE_LAYERS; i++) {
-        c.material[i].sorption = (bw_curve){
-            .count = 2, .x = rh, .y = u, .source = "test", .note = ""};
-        c.material[i].specific_heat = case_value(1600.0);
-        c.material[i].free_saturation = case_value(300.0);
-    }
-}
-
 /* ---- rows -------------------------------------------------------------- */
 
 /* A wall of one layer: nothing condenses inside it, and there is no place to
@@ -271,7 +258,7 @@ END_TEST
 
 START_TEST(months_without_vapour_give_no_synthetic_hours)
 {
-    make_hygroscopic();
+    case_make_hygroscopic(&c);
     c.climate.month[0].vapour_pressure = 0.0;
     const bw_assessment_options options = {.synthetic_hours = true};
     assess(&options);
@@ -284,7 +271,7 @@ END_TEST
 /* The simulation with a limit of balance that nothing can meet. */
 START_TEST(a_simulation_whose_water_does_not_close_is_no_simulation)
 {
-    make_hygroscopic();
+    case_make_hygroscopic(&c);
     bw_limits strict = *bw_limits_of(NULL);
     strict.balance_error = -1.0;
     const bw_assessment_options options = {.synthetic_hours = true,
@@ -313,7 +300,7 @@ static bool stop_the_second(void *payload, double fraction_done)
 
 START_TEST(advice_may_be_cancelled_even_without_an_error_to_fill)
 {
-    make_hygroscopic();
+    case_make_hygroscopic(&c);
     /* sodden from the start and tight inside: fails */
     c.material[CASE_FOIL].sd = case_value(500.0);
     c.material[CASE_SHEATHING].mu_dry = case_value(5000.0);
@@ -348,7 +335,7 @@ static bool watch(void *payload, double fraction_done)
  * say so. */
 START_TEST(two_simulations_have_one_progress)
 {
-    make_hygroscopic();
+    case_make_hygroscopic(&c);
     c.stud.sorption = c.material[CASE_SHEATHING].sorption;
     c.stud.specific_heat = case_value(1600.0);
     c.stud.free_saturation = case_value(600.0);

@@ -8,9 +8,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "judged_simulation.h"
-
 #include "bothways/air.h"
+#include "judged_simulation.h"
 
 /* ---- water that stands --------------------------------------------------- */
 

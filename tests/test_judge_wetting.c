@@ -129,6 +129,27 @@ START_TEST(which_way_it_dries_is_shown_and_decides_nothing)
 }
 END_TEST
 
+/* After which layer the file says; 0 is a layer, too. */
+START_TEST(the_water_is_put_where_the_file_says)
+{
+    const bw_assessment_options options = {.no_advice = true,
+                                           .no_one_way = true,
+                                           .synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    case_make_hygroscopic(&c);
+    for (long after = 0; after <= CASE_INSULATION; after++) {
+        bw_assessment *made = NULL;
+        c.assembly.drying_test.after_layer = after;
+        ck_assert_int_eq(
+            bw_assess(&made, &c.assembly, &c.climate, &options, NULL), BW_OK);
+        const bw_section_wetting *test = &made->section[0].wetting_test;
+        ck_assert_msg(test->ran, "%s", test->reason);
+        ck_assert_uint_eq(test->place.slab, (size_t)after);
+        bw_assessment_free(made);
+    }
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("judge_wetting");
@@ -139,6 +160,7 @@ static Suite *suite(void)
     tcase_add_test(t,
                    a_test_that_could_not_be_run_leaves_the_wall_not_assessed);
     tcase_add_test(t, which_way_it_dries_is_shown_and_decides_nothing);
+    tcase_add_test(t, the_water_is_put_where_the_file_says);
     suite_add_tcase(s, t);
     return s;
 }

@@ -43,6 +43,32 @@ START_TEST(a_kind_sets_the_flags_of_an_inline_layer)
 }
 END_TEST
 
+/* Whatever stores vapour can be simulated; its curve rises from dry air and is
+ * told to be assumed. Solid wood has the equation of the Wood Handbook. */
+START_TEST(a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed)
+{
+    for (size_t i = 0; i < COUNT(kinds); i++) {
+        char layer[256];
+        snprintf(layer, sizeof layer, INLINE("kind=\"%s\""), kinds[i].word);
+        bw_assembly *a = read_changed(FACE, layer);
+        const bw_material *m = a->layer[0].material;
+        const bw_curve *s = &m->sorption;
+        ck_assert_int_eq(s->count >= 4, kinds[i].hygroscopic &&
+                                            kinds[i].wood != BW_SOLID_WOOD);
+        for (size_t k = 1; k < s->count; k++) {
+            ck_assert_double_gt(s->x[k], s->x[k - 1]);
+            ck_assert_double_gt(s->y[k], s->y[k - 1]);
+        }
+        ck_assert_int_eq(m->water_absorption.known, kinds[i].hygroscopic);
+        ck_assert_int_eq(has_note(a, BW_NOTE_INFO,
+                                  "stores and draws is "
+                                  "assumed"),
+                         kinds[i].hygroscopic);
+        bw_assembly_free(a);
+    }
+}
+END_TEST
+
 START_TEST(without_a_kind_an_inline_layer_is_read_cautiously_and_says_so)
 {
     bw_assembly *a = read_changed(FACE, INLINE(""));
@@ -122,6 +148,9 @@ int main(void)
     TCase *tcase = tcase_create("kind");
     tcase_add_unchecked_fixture(tcase, read_library, free_library);
     tcase_add_test(tcase, a_kind_sets_the_flags_of_an_inline_layer);
+    tcase_add_test(
+        tcase,
+        a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed);
     tcase_add_test(
         tcase, without_a_kind_an_inline_layer_is_read_cautiously_and_says_so);
     tcase_add_test(tcase, inline_values_over_a_library_material_keep_its_flags);

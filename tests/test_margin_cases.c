@@ -340,9 +340,10 @@ START_TEST(how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass)
     }
     static const char words[] = "water spreads as fast without rain as in rain";
     paper_clear(&sheet);
-    ck_assert_int_eq(bw_report_margin_table(m, BW_MARGIN_TABLE_UNKNOWNS,
-                                            paper_take, &sheet, NULL),
-                     BW_OK);
+    const bw_results results = {.margin = m};
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_MARGIN, paper_take, &sheet, NULL),
+        BW_OK);
     HAS(sheet.text, words);
     paper_clear(&sheet);
     ck_assert_int_eq(bw_report_margin_html(m, NULL, paper_take, &sheet, NULL),

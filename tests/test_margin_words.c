@@ -99,12 +99,13 @@ static const char *text_of(int width)
     return sheet.text;
 }
 
-static const char *table_of(bw_margin_table table)
+static const bw_results results = {.margin = &margin};
+
+static const char *table_of(bw_table table)
 {
     paper_clear(&sheet);
-    ck_assert_int_eq(
-        bw_report_margin_table(&margin, table, paper_take, &sheet, NULL),
-        BW_OK);
+    ck_assert_int_eq(bw_report_table(&results, table, paper_take, &sheet, NULL),
+                     BW_OK);
     return sheet.text;
 }
 
@@ -443,23 +444,23 @@ END_TEST
  */
 
 static const struct table_row {
-    bw_margin_table table;
+    bw_table table;
     const char *line;
 } rows[] = {
-    {BW_MARGIN_TABLE_UNKNOWNS,
+    {BW_TABLE_MARGIN,
      "\ndemo,1,mu of board,range,board,-,5,5,60,would hold,would hold,would "
      "fail,yes,fails,"
      "annual-balance,23.5,0,0.34,yes,yes,annual-balance,1,0,,steady,,,,,,,,\n"},
-    {BW_MARGIN_TABLE_UNKNOWNS,
+    {BW_TABLE_MARGIN,
      "\ndemo,2,board: plywood,alternative,board,,,,,would hold,would "
      "hold,would hold,no,,,,,,"
      ",yes,,0,0,,steady,,,,,,,,\n"},
-    {BW_MARGIN_TABLE_UNKNOWNS,
+    {BW_TABLE_MARGIN,
      "\ndemo,3,1 % of the driving rain leaks in,standard,board,,,,,,,,,,,,,,,,,"
      ",,the steady methods know no rain,,,,,,,,,\n"},
-    {BW_MARGIN_TABLE_SAMPLES,
+    {BW_TABLE_MARGIN_SAMPLES,
      "\ndemo,mu of board,-,60,would fail,annual-balance,-0.5\n"},
-    {BW_MARGIN_TABLE_SD_MAP, "\ndemo,whole,variable film,softboard,10,4,,,\n"},
+    {BW_TABLE_SD_MAP, "\ndemo,whole,variable film,softboard,10,4,,,\n"},
 };
 
 START_TEST(what_is_not_known_is_an_empty_field)
@@ -473,7 +474,7 @@ START_TEST(a_flip_that_saves_and_a_range_that_turns_are_told_apart)
 {
     unknown[0].flip_fails = unknown[0].monotone = false;
     unknown[0].flip_changes_verdict = false;
-    HAS(table_of(BW_MARGIN_TABLE_UNKNOWNS),
+    HAS(table_of(BW_TABLE_MARGIN),
         ",yes,stops failing,annual-balance,23.5,0,0.34,no,no,annual-balance,");
 }
 END_TEST
@@ -481,7 +482,7 @@ END_TEST
 START_TEST(a_flip_at_every_value_has_no_place)
 {
     everywhere();
-    HAS(table_of(BW_MARGIN_TABLE_UNKNOWNS),
+    HAS(table_of(BW_TABLE_MARGIN),
         ",yes,fails,annual-balance,,,0.34,yes,yes,annual-balance,");
 }
 END_TEST
@@ -493,14 +494,14 @@ START_TEST(what_cannot_be_written_is_an_error)
         bw_report_margin_text(&margin, NULL, paper_refuse, NULL, &err),
         BW_ERR_IO);
     HAS(err.message, "margin");
-    ck_assert_int_eq(bw_report_margin_table(&margin, BW_MARGIN_TABLE_SD_MAP,
-                                            paper_refuse, NULL, &err),
-                     BW_ERR_IO);
-    HAS(err.message, bw_margin_table_file(BW_MARGIN_TABLE_SD_MAP));
-    ck_assert_int_eq(bw_report_margin_table(&margin, BW_MARGIN_TABLE_COUNT,
-                                            paper_take, &sheet, &err),
-                     BW_ERR_DOMAIN);
-    ck_assert_str_eq(bw_margin_table_file(BW_MARGIN_TABLE_COUNT), "");
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_SD_MAP, paper_refuse, NULL, &err),
+        BW_ERR_IO);
+    HAS(err.message, bw_table_file(BW_TABLE_SD_MAP));
+    ck_assert_int_eq(
+        bw_report_table(&results, BW_TABLE_COUNT, paper_take, &sheet, &err),
+        BW_ERR_DOMAIN);
+    ck_assert_str_eq(bw_table_file(BW_TABLE_COUNT), "");
 }
 END_TEST
 

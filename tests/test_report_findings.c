@@ -32,8 +32,7 @@ static const char *table_of(bw_table table)
 {
     paper_clear(&sheet);
     ck_assert_int_eq(
-        bw_report_table(&wall.assessment, table, paper_take, &sheet, NULL),
-        BW_OK);
+        bw_report_table(&wall.results, table, paper_take, &sheet, NULL), BW_OK);
     return sheet.text;
 }
 

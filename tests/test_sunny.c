@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "bothways/climate.h"
+#include "climate_make.h"
 #include "shared_data.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
@@ -59,6 +59,64 @@ START_TEST(light_without_sun_keeps_its_mean)
     ck_assert(sunny(50, 180, 90, 1)); /* duller than any overcast sky */
     ck_assert_double_eq(irradiance[6], 1);
     ck_assert_double_eq(share[6], 1);
+}
+END_TEST
+
+/* Irradiance of a clear day's beam and a fifth of diffuse beside it, and of a
+ * quarter of what is outside the atmosphere, all diffuse; the day in the middle
+ * of the month in half hours: the formulas at the head of sunny.c worked again.
+ */
+static void worked_again(double latitude, double azimuth, double tilt,
+                         double mean, int month, double *bright, double *part)
+{
+    static const int middle[] = {15,  45,  74,  105, 135, 166,
+                                 196, 227, 258, 288, 319, 349};
+    double clear = 0, dull = 0, seen = 0, steps = 0;
+    for (int i = 0; i < 48; i++) {
+        const bw_sun sun = bw_sun_position(latitude, 0,
+                                           middle[month] + (i + 0.5) / 48);
+        if (sun.elevation <= 0)
+            continue;
+        const double up = sin(sun.elevation * acos(-1.0) / 180);
+        const double beam = sun.extraterrestrial *
+                            pow(0.7, pow(bw_air_mass(sun.elevation), 0.678));
+        const double whole = bw_plane_irradiance(
+            sun, beam, beam * up * 0.18 / 0.82, azimuth, tilt, 0.2);
+        clear += whole / 48;
+        dull += bw_plane_irradiance(sun, 0, 0.25 * sun.extraterrestrial * up,
+                                    azimuth, tilt, 0.2) /
+                48;
+        /* the beam alone, without sky or ground */
+        if (bw_plane_irradiance(sun, beam, 0, azimuth, tilt, 0) > 0) {
+            seen += whole;
+            steps++;
+        }
+    }
+    const double days = fmin((mean - dull) / (clear - dull), 1);
+    *bright = fmax(mean / clear, 1) * seen / steps;
+    *part = days * steps / 48;
+    if (!(clear > dull && mean > dull && steps > 0 && *bright > mean)) {
+        *bright = mean;
+        *part = 1;
+    }
+}
+
+START_TEST(the_share_of_clear_days_is_the_one_that_gives_the_mean)
+{
+    int shining = 0;
+    for (int step = 0; step < 40; step++) {
+        const double latitude = 20 + 10 * (step % 4), tilt = 90 - step,
+                     azimuth = 90 + 15 * (step % 10), mean = 15 + 13 * step;
+        ck_assert(sunny(latitude, azimuth, tilt, mean));
+        for (int m = 0; m < BW_MONTHS; m++) {
+            double bright, part;
+            worked_again(latitude, azimuth, tilt, mean, m, &bright, &part);
+            ck_assert_double_eq_tol(irradiance[m], bright, 1e-9 * bright);
+            ck_assert_double_eq_tol(share[m], part, 1e-9);
+            shining += part < 1;
+        }
+    }
+    ck_assert_int_gt(shining, 300);
 }
 END_TEST
 
@@ -139,6 +197,8 @@ int main(void)
         on_clear_days_the_sun_is_before_a_plane_as_long_as_geometry_lets_it);
     tcase_add_test(tests, the_sunny_hours_bring_no_more_than_the_month);
     tcase_add_test(tests, light_without_sun_keeps_its_mean);
+    tcase_add_test(tests,
+                   the_share_of_clear_days_is_the_one_that_gives_the_mean);
     tcase_add_test(tests, without_latitude_or_angle_there_is_no_answer);
     tcase_add_loop_test(tests, two_typical_years_have_sunny_hours_like_these, 0,
                         2);

@@ -180,9 +180,11 @@ START_TEST(cells_fill_a_layer_symmetrically_and_grow_by_half_at_most)
     static double dx[BW_MESH_MOST];
     for (size_t k = 0; k < COUNT(thickness); k++) {
         const double d = thickness[k];
-        const size_t n = bw_mesh_layer(d, 0.001, 0.001, 1, NULL);
+        const size_t n = bw_mesh_layer(d, 0.001, 0.001, BW_MESH_GROWTH, 1,
+                                       NULL);
         ck_assert_uint_le(n, 40);
-        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, 1, dx), n);
+        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, BW_MESH_GROWTH, 1, dx),
+                          n);
         double sum = 0;
         for (size_t i = 0; i < n; i++) {
             sum += dx[i];
@@ -194,12 +196,46 @@ START_TEST(cells_fill_a_layer_symmetrically_and_grow_by_half_at_most)
         for (size_t i = 1; i < n / 2; i++)
             ck_assert_double_le(dx[i], 1.52 * dx[i - 1]);
         /* cut in two each */
-        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, 2, dx), 2 * n);
+        ck_assert_uint_eq(bw_mesh_layer(d, 0.001, 0.001, BW_MESH_GROWTH, 2, dx),
+                          2 * n);
         sum = 0;
         for (size_t i = 0; i < 2 * n; i++)
             sum += dx[i];
         ck_assert_double_eq_tol(sum, d, 1e-12 * d);
         ck_assert_double_eq_tol(dx[0], dx[1], 1e-15);
+    }
+}
+END_TEST
+
+/* Into thick masonry rain goes deep: there cells grow by a fifth in the outer
+ * half, by half in the inner one; and behind a coat that keeps rain out as
+ * anywhere. */
+START_TEST(cells_grow_less_where_rain_goes_deep)
+{
+    static const struct {
+        double thickness, growth;
+        bool wetted;
+    } row[] = {{0.33, 1.2, true}, {0.102, 1.5, true}, {0.33, 1.5, false}};
+    const bw_transient_options none = {0};
+    for (size_t k = 0; k < COUNT(row); k++) {
+        transient_case *c = case_new();
+        c->slab[BRICK].thickness = row[k].thickness;
+        c->material[BRICK].water_absorption.known = row[k].wetted;
+        bw_model model = model_of(c, &none);
+        const size_t n = model.range[BRICK].count;
+        double sum = model.wall.dx[0], most = 1;
+        size_t i = 1;
+        for (; sum + model.wall.dx[i] < 0.5 * row[k].thickness * 1.0001; i++) {
+            most = fmax(most, model.wall.dx[i] / model.wall.dx[i - 1]);
+            sum += model.wall.dx[i];
+        }
+        ck_assert_double_eq_tol(sum, 0.5 * row[k].thickness, 1e-9);
+        ck_assert_double_le(most, row[k].growth + 0.01);
+        ck_assert_double_ge(most, row[k].growth - 0.15);
+        ck_assert_double_le(model.wall.dx[0], 0.001 * 1.01);
+        ck_assert_double_gt(model.wall.dx[n - 2] / model.wall.dx[n - 1], 1.3);
+        bw_model_free(&model);
+        free(c);
     }
 }
 END_TEST
@@ -403,6 +439,7 @@ static Suite *suite(void)
                    film_follows_the_sd_curve_of_its_membrane_up_to_saturation);
     tcase_add_test(t,
                    cells_fill_a_layer_symmetrically_and_grow_by_half_at_most);
+    tcase_add_test(t, cells_grow_less_where_rain_goes_deep);
     tcase_add_test(t, cells_are_refined_as_asked_and_eightfold_at_most);
     tcase_add_test(
         t, liquid_passes_between_materials_that_draw_it_and_through_no_film);

@@ -320,6 +320,11 @@ typedef struct bw_sections {
 typedef struct bw_section_options {
     bool cavities_blocked;  /**< take every ventilated cavity as still air */
     bool keep_all_layers;   /**< for the transient method: nothing dropped */
+    bool layers_apart;      /**< a slab for each layer. Else neighbours of one
+                                 material, without a membrane between them, are
+                                 one slab: a panel drawn as two of half its
+                                 thickness is one member. Its layer is the
+                                 inner one */
 } bw_section_options;
 
 /**

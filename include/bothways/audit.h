@@ -132,10 +132,6 @@ BW_API bw_status bw_report_audit_html(const bw_audit *audit,
                                       bw_sink *sink, void *payload,
                                       bw_error *err);
 
-/** audit.csv: identity, files, evidence, readings, decisions, open items. */
-BW_API bw_status bw_report_audit_table(const bw_audit *audit, bw_sink *sink,
-                                       void *payload, bw_error *err);
-
 BW_END_C
 
 #endif

@@ -115,12 +115,6 @@ BW_API bw_status bw_report_compare_html(const bw_comparison *comparison,
                                         bw_sink *sink, void *payload,
                                         bw_error *err);
 
-/** The table as CSV, one line for each row and wall:
- *  criterion,kind,assembly,section,value,unit,limit,margin,verdict,instead */
-BW_API bw_status bw_report_compare_csv(const bw_comparison *comparison,
-                                       bw_sink *sink, void *payload,
-                                       bw_error *err);
-
 BW_END_C
 
 #endif

@@ -219,25 +219,6 @@ BW_API bw_status bw_report_margin_html(const bw_margin *margin,
                                        bw_sink *sink, void *payload,
                                        bw_error *err);
 
-/** Its result tables. */
-typedef enum bw_margin_table {
-    BW_MARGIN_TABLE_UNKNOWNS, /**< one row an unknown */
-    BW_MARGIN_TABLE_SAMPLES,  /**< one row a value computed */
-    BW_MARGIN_TABLE_SD_MAP,   /**< one row a cell */
-    BW_MARGIN_TABLE_SUMMARY,  /**< worst combination, dampest room,
-                                   ensemble */
-    BW_MARGIN_TABLE_CASES,    /**< one row a case simulated */
-    BW_MARGIN_TABLE_COUNT,
-} bw_margin_table;
-
-/** "margin.csv" and so on. */
-BW_API const char *bw_margin_table_file(bw_margin_table table);
-
-/** One table as CSV, as bw_report_table does. */
-BW_API bw_status bw_report_margin_table(const bw_margin *margin,
-                                        bw_margin_table table, bw_sink *sink,
-                                        void *payload, bw_error *err);
-
 BW_END_C
 
 #endif

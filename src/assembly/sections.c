@@ -1,5 +1,6 @@
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "air_layer.h"
 #include "arena.h"
@@ -164,8 +165,87 @@ static void add_layer(bw_section *section, bw_slab *slab,
     slab[section->slab_count++] = stud;
 }
 
+/* ---- one member drawn as several layers --------------------------------- */
+
+static bool same(double a, double b)
+{
+    return fabs(a - b) <= 1e-9 * fmax(fabs(a), fabs(b));
+}
+
+static bool same_value(const bw_property *a, const bw_property *b)
+{
+    return a->known == b->known && (!a->known || same(a->value, b->value));
+}
+
+static bool same_material(const bw_material *a, const bw_material *b)
+{
+    return strcmp(a->id, b->id) == 0 && same_value(&a->density, &b->density) &&
+           same_value(&a->specific_heat, &b->specific_heat) &&
+           a->sorption.count == b->sorption.count &&
+           a->wood_kind == b->wood_kind && a->mould_class == b->mould_class;
+}
+
+static bool same_start(const bw_layer *a, const bw_layer *b)
+{
+    if (a->has_initial_moisture != b->has_initial_moisture)
+        return false;
+    return !a->has_initial_moisture ||
+           (a->initial_is_rh == b->initial_is_rh &&
+            same(a->initial_moisture, b->initial_moisture));
+}
+
+/* Is the face between two slabs asked for by its layer? */
+static bool named(const bw_assembly *assembly, size_t layer)
+{
+    return assembly->drying_test.after_layer == (long)layer ||
+           (assembly->rain_leak.given &&
+            assembly->rain_leak.after_layer == (long)layer);
+}
+
+static bool one_member(const bw_assembly *assembly, const bw_slab *outer,
+                       const bw_slab *inner)
+{
+    const bw_layer *a = &assembly->layer[outer->layer];
+    const bw_layer *b = &assembly->layer[inner->layer];
+    if (outer->material != a->material || inner->material != b->material)
+        return false; /* what fills a cavity */
+    if (outer->kind != BW_LAYER_SOLID || inner->kind != BW_LAYER_SOLID ||
+        outer->layer == inner->layer || a->framing.present ||
+        b->framing.present || outer->sd_curve != NULL ||
+        inner->sd_curve != NULL || !(outer->thickness > 0.0) ||
+        !(inner->thickness > 0.0) || named(assembly, outer->layer))
+        return false;
+    const double share = inner->thickness / outer->thickness;
+    return same_material(outer->material, inner->material) &&
+           same_start(a, b) &&
+           same(share * outer->resistance, inner->resistance) &&
+           same(share * outer->sd_dry, inner->sd_dry) &&
+           same(share * outer->sd_wet, inner->sd_wet);
+}
+
+static void join(bw_section *section, bw_slab *slab,
+                 const bw_assembly *assembly)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < section->slab_count; i++) {
+        bw_slab *last = count > 0 ? &slab[count - 1] : NULL;
+        if (last == NULL || !one_member(assembly, last, &slab[i])) {
+            slab[count++] = slab[i];
+            continue;
+        }
+        last->layer = slab[i].layer;
+        last->label = slab[i].label;
+        last->thickness += slab[i].thickness;
+        last->resistance += slab[i].resistance;
+        last->sd_dry += slab[i].sd_dry;
+        last->sd_wet += slab[i].sd_wet;
+    }
+    section->slab_count = count;
+}
+
 static bool make_section(bw_section *section, bw_arena *arena,
-                         const bw_assembly *assembly, size_t first, path at)
+                         const bw_assembly *assembly, size_t first, path at,
+                         bool apart)
 {
     bw_slab *slab = BW_NEW(arena, bw_slab, 2 * assembly->layer_count + 1);
     if (slab == NULL)
@@ -174,6 +254,8 @@ static bool make_section(bw_section *section, bw_arena *arena,
     section->slab = slab;
     for (size_t i = first; i < assembly->layer_count; i++)
         add_layer(section, slab, assembly, i, at);
+    if (!apart)
+        join(section, slab, assembly);
     section->through_stud = at.through_stud;
     section->cavity_blocked = at.blocked;
     section->dropped_layers = first;
@@ -217,18 +299,19 @@ static bool make_all(owner *made, bw_section *section,
                     : blocked > 0.0 ? "open-cavity"
                                     : "whole";
     between->fraction = (1.0 - framing) * (1.0 - blocked);
-    bool ok = make_section(between, &made->arena, assembly, first, open);
+    bool ok = make_section(between, &made->arena, assembly, first, open,
+                           options->layers_apart);
     if (framed) {
         section[count].name = "through-stud";
         section[count].fraction = framing;
         ok = ok && make_section(&section[count++], &made->arena, assembly,
-                                first, stud);
+                                first, stud, options->layers_apart);
     }
     if (blocked > 0.0) {
         section[count].name = "blocked-cavity";
         section[count].fraction = (1.0 - framing) * blocked;
         ok = ok && make_section(&section[count++], &made->arena, assembly,
-                                behind, closed);
+                                behind, closed, options->layers_apart);
     }
     made->sections.count = count;
     made->sections.section = section;
@@ -238,7 +321,7 @@ static bool make_all(owner *made, bw_section *section,
 bw_status bw_sections_make(bw_sections **out, const bw_assembly *assembly,
                            const bw_section_options *options, bw_error *err)
 {
-    const bw_section_options as_drawn = {false, false};
+    const bw_section_options as_drawn = {0};
     owner *made = calloc(1, sizeof *made);
     if (made == NULL)
         return bw_fail_memory(err);

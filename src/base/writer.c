@@ -67,22 +67,12 @@ static void write_inside(bw_writer *out, const char *text)
     }
 }
 
-void bw_write_joined(bw_writer *out, const char *const *part, size_t count)
-{
-    bool quoted = false;
-    for (size_t i = 0; i < count; i++)
-        quoted |= strpbrk(part[i], ",\"\r\n") != NULL;
-    if (quoted)
-        bw_write_text(out, "\"");
-    for (size_t i = 0; i < count; i++)
-        write_inside(out, part[i]);
-    if (quoted)
-        bw_write_text(out, "\"");
-}
-
 void bw_write_field(bw_writer *out, const char *text)
 {
-    bw_write_joined(out, &text, 1);
+    const char *quote = strpbrk(text, ",\"\r\n") != NULL ? "\"" : "";
+    bw_write_text(out, quote);
+    write_inside(out, text);
+    bw_write_text(out, quote);
 }
 
 bool bw_writer_finish(bw_writer *out)

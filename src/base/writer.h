@@ -34,9 +34,6 @@ void bw_write_number(bw_writer *out, double value, int digits);
  * other than line feed become '?'. Line feeds become blanks. */
 void bw_write_field(bw_writer *out, const char *text);
 
-/* One field made of several texts. */
-void bw_write_joined(bw_writer *out, const char *const *part, size_t count);
-
 /* Sends what is left; true if every byte was taken. */
 bool bw_writer_finish(bw_writer *out);
 

@@ -41,7 +41,7 @@ static bw_status compute(bw_audit **out, const walls *all,
         .assessment = {.no_transient = given->monthly_only,
                        .synthetic_hours = !given->no_synthetic_hours,
                        .profile = given->profile,
-                       .transient = {.keep_hours = given->tables != NULL ||
+                       .transient = {.keep_hours = emit_keeps_hours(given) ||
                                                    given->format == FORMAT_HTML,
                                      .progress = progress_show,
                                      .payload = &bar}},
@@ -54,59 +54,29 @@ static bw_status compute(bw_audit **out, const walls *all,
     return status;
 }
 
-static bw_status write_audit(const void *result, bw_sink *sink, void *payload,
-                             bw_error *err)
-{
-    return bw_report_audit_table(result, sink, payload, err);
-}
-
-typedef struct margin_part {
-    const bw_margin *margin;
-    bw_margin_table table;
-} margin_part;
-
-static bw_status write_margin(const void *result, bw_sink *sink, void *payload,
-                              bw_error *err)
-{
-    const margin_part *part = result;
-    return bw_report_margin_table(part->margin, part->table, sink, payload,
-                                  err);
-}
-
-static bw_status write_tables(const bw_audit *audit, const settings *given,
-                              bw_error *err)
-{
-    if (given->tables == NULL)
-        return BW_OK;
-    margin_part part[BW_MARGIN_TABLE_COUNT];
-    emit_extra extra[1 + BW_MARGIN_TABLE_COUNT] = {
-        {"audit.csv", write_audit, audit}};
-    for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++) {
-        part[i] = (margin_part){audit->margin, (bw_margin_table)i};
-        extra[1 + i] = (emit_extra){bw_margin_table_file(part[i].table),
-                                    write_margin, &part[i]};
-    }
-    return emit_tables(given->tables, &audit->assessment, 1, given->step, extra,
-                       1 + BW_MARGIN_TABLE_COUNT, err);
-}
-
 static bw_status write_report(const bw_audit *audit, const walls *all,
                               const settings *given, bw_error *err)
 {
+    const bw_results results = {.wall_count = 1,
+                                .wall = &audit->assessment,
+                                .step = given->step,
+                                .margin = audit->margin,
+                                .audit = audit};
     bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     options.note = bw_library_notes(all->library, &options.note_count);
     bw_output output;
+    BW_TRY(emit_tables(given, &results, err));
     bw_status status = emit_open(&output, given, err);
     if (status == BW_OK && given->format == FORMAT_TEXT)
         status = bw_report_audit_text(audit, &options, bw_output_write, &output,
                                       err);
-    else if (status == BW_OK && given->format == FORMAT_CSV)
-        status = bw_report_audit_table(audit, bw_output_write, &output, err);
-    else if (status == BW_OK)
+    else if (status == BW_OK && given->format == FORMAT_HTML)
         status = bw_report_audit_html(audit, &options, bw_output_write, &output,
                                       err);
+    else if (status == BW_OK)
+        status = emit_data(&output, given, &results, BW_TABLE_AUDIT, err);
     return emit_close(&output, status, err);
 }
 
@@ -128,8 +98,6 @@ static int run_audit(const settings *given)
         status = walls_read(&all, given, &err);
     if (status == BW_OK)
         status = compute(&audit, &all, given, &err);
-    if (status == BW_OK)
-        status = write_tables(audit, given, &err);
     if (status == BW_OK)
         status = write_report(audit, &all, given, &err);
     int code = status == BW_OK ? verdict_status(audit) : exit_status(status);

@@ -77,7 +77,7 @@ static bw_status assess_one(void *payload, size_t i, bw_error *err)
         .converge = given->converge,
         .transient = settings_transient(given),
     };
-    options.transient.keep_hours = given->tables != NULL ||
+    options.transient.keep_hours = emit_keeps_hours(given) ||
                                    given->format == FORMAT_HTML;
     options.transient.progress = j->progress;
     options.transient.payload = j->payload;
@@ -111,48 +111,45 @@ static bw_status assess_all(job *work, bw_error *err)
     return status;
 }
 
-static bw_status write_report(job *work, bw_error *err)
+static bw_status write_report(const job *work, const bw_results *results,
+                              bw_error *err)
 {
-    const bw_assessment *const *result =
-        (const bw_assessment *const *)work->assessment;
-    bw_report_options options = {.width = terminal_width(work->given),
-                                 .colour = terminal_colour(work->given),
-                                 .quiet = work->given->quiet};
+    const settings *given = work->given;
+    bw_report_options options = {.width = terminal_width(given),
+                                 .colour = terminal_colour(given),
+                                 .quiet = given->quiet};
     options.note = bw_library_notes(work->all.library, &options.note_count);
     bw_output output;
-    output_format format = work->given->format;
-    bw_status status = emit_open(&output, work->given, err);
-    if (status == BW_OK && format == FORMAT_TEXT)
-        status = emit_text(&output, result, work->all.count, &options, err);
-    else if (status == BW_OK && format == FORMAT_CSV)
-        status = emit_table(&output, result, work->all.count, BW_TABLE_VERDICT,
-                            err);
+    bw_status status = emit_open(&output, given, err);
+    if (status == BW_OK && given->format == FORMAT_TEXT)
+        status = emit_text(&output, results->wall, results->wall_count,
+                           &options, err);
+    else if (status == BW_OK && given->format == FORMAT_HTML)
+        status = bw_report_html(results->wall[0], &options, bw_output_write,
+                                &output, err);
     else if (status == BW_OK)
-        status = bw_report_html(result[0], &options, bw_output_write, &output,
-                                err);
+        status = emit_data(&output, given, results, BW_TABLE_VERDICT, err);
     return emit_close(&output, status, err);
 }
 
-static bw_status write_all(job *work, bw_error *err)
+static bw_results results_of(const job *work)
 {
-    if (work->given->tables != NULL)
-        BW_TRY(emit_tables(work->given->tables,
-                           (const bw_assessment *const *)work->assessment,
-                           work->all.count, work->given->step, NULL, 0, err));
-    return write_report(work, err);
+    return (bw_results){.wall_count = work->all.count,
+                        .wall = (const bw_assessment *const *)work->assessment,
+                        .step = work->given->step};
+}
+
+static bw_status write_all(const job *work, bw_error *err)
+{
+    const bw_results results = results_of(work);
+    BW_TRY(emit_tables(work->given, &results, err));
+    return write_report(work, &results, err);
 }
 
 static int verdict_status(const job *work)
 {
-    int status = EXIT_HOLDS;
-    for (size_t i = 0; i < work->all.count; i++) {
-        bw_verdict verdict = work->assessment[i]->verdict;
-        if (verdict == BW_FAILS)
-            return EXIT_FAILS;
-        if (verdict == BW_NOT_ASSESSED)
-            status = EXIT_NOT_ASSESSED;
-    }
-    return status;
+    const bw_results results = results_of(work);
+    return emit_verdict(bw_results_verdict(&results));
 }
 
 static int run_check(const settings *given)
@@ -187,6 +184,7 @@ const verb verb_check = {
         "  bothways check wall.xml --format csv --output verdict.csv\n"
         "  bothways check wall.xml --format html --output wall.html\n"
         "  bothways check wall.xml --tables results\n"
+        "  bothways check wall.xml --format json --step 24\n"
         "  bothways check wall.xml --set membrane.sd=\"2 m\"\n"
         "  bothways check wall.xml --from-readings\n"
         "  bothways check wall.xml --cells 2 --converge\n"

@@ -44,7 +44,7 @@ static bw_status compare(bw_comparison **out, const walls *all,
                        .profile = given->profile,
                        .transient = settings_transient(given)},
     };
-    options.assessment.transient.keep_hours = given->tables != NULL;
+    options.assessment.transient.keep_hours = emit_keeps_hours(given);
     options.assessment.transient.progress = progress_show;
     options.assessment.transient.payload = &bar;
     bw_status status = bw_compare(out,
@@ -54,10 +54,10 @@ static bw_status compare(bw_comparison **out, const walls *all,
     return status;
 }
 
-static bw_status write_report(const bw_comparison *result,
-                              const settings *given, const walls *all,
-                              bw_error *err)
+static bw_status write_report(const bw_results *results, const settings *given,
+                              const walls *all, bw_error *err)
 {
+    const bw_comparison *comparison = results->comparison;
     bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
@@ -65,48 +65,31 @@ static bw_status write_report(const bw_comparison *result,
     bw_output output;
     bw_status status = emit_open(&output, given, err);
     if (status == BW_OK && given->format == FORMAT_TEXT)
-        status = bw_report_compare_text(result, &options, bw_output_write,
+        status = bw_report_compare_text(comparison, &options, bw_output_write,
                                         &output, err);
-    else if (status == BW_OK && given->format == FORMAT_CSV)
-        status = bw_report_compare_csv(result, bw_output_write, &output, err);
+    else if (status == BW_OK && given->format == FORMAT_HTML)
+        status = bw_report_compare_html(comparison, &options, bw_output_write,
+                                        &output, err);
     else if (status == BW_OK)
-        status = bw_report_compare_html(result, &options, bw_output_write,
-                                        &output, err);
+        status = emit_data(&output, given, results, BW_TABLE_COMPARE, err);
     return emit_close(&output, status, err);
 }
 
-static bw_status write_csv(const void *result, bw_sink *sink, void *payload,
+/* Exit status as check's: the worst wall decides. */
+static bw_status write_all(int *code, const bw_comparison *comparison,
+                           const settings *given, const walls *all,
                            bw_error *err)
 {
-    return bw_report_compare_csv(result, sink, payload, err);
-}
-
-/* The walls' tables and the common one. */
-static bw_status write_tables(const bw_comparison *result,
-                              const settings *given, bw_error *err)
-{
-    if (given->tables == NULL)
-        return BW_OK;
     const bw_assessment *wall[BW_COMPARE_MOST];
-    for (size_t i = 0; i < result->wall_count; i++)
-        wall[i] = result->wall[i].assessment;
-    const emit_extra extra = {"compare.csv", write_csv, result};
-    return emit_tables(given->tables, wall, result->wall_count, given->step,
-                       &extra, 1, err);
-}
-
-/* As check's: the worst wall decides. */
-static int verdict_status(const bw_comparison *result)
-{
-    int status = EXIT_HOLDS;
-    for (size_t i = 0; i < result->wall_count; i++) {
-        bw_verdict verdict = result->wall[i].verdict;
-        if (verdict == BW_FAILS)
-            return EXIT_FAILS;
-        if (verdict == BW_NOT_ASSESSED)
-            status = EXIT_NOT_ASSESSED;
-    }
-    return status;
+    for (size_t i = 0; i < comparison->wall_count; i++)
+        wall[i] = comparison->wall[i].assessment;
+    const bw_results results = {.wall_count = comparison->wall_count,
+                                .wall = wall,
+                                .step = given->step,
+                                .comparison = comparison};
+    *code = emit_verdict(bw_results_verdict(&results));
+    BW_TRY(emit_tables(given, &results, err));
+    return write_report(&results, given, all, err);
 }
 
 static int run_compare(const settings *given)
@@ -119,11 +102,11 @@ static int run_compare(const settings *given)
         status = walls_read(&all, given, &err);
     if (status == BW_OK)
         status = compare(&result, &all, given, &err);
+    int code = EXIT_HOLDS;
     if (status == BW_OK)
-        status = write_tables(result, given, &err);
-    if (status == BW_OK)
-        status = write_report(result, given, &all, &err);
-    int code = status == BW_OK ? verdict_status(result) : exit_status(status);
+        status = write_all(&code, result, given, &all, &err);
+    if (status != BW_OK)
+        code = exit_status(status);
     if (status != BW_OK)
         print_error(&err);
     bw_comparison_free(result);

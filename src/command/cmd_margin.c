@@ -42,74 +42,33 @@ static bw_status compute(bw_margin **out, const walls *all,
         .threads = given->threads,
         .progress = progress_show,
         .payload = &bar};
-    options.assessment.transient.keep_hours = given->tables != NULL;
+    options.assessment.transient.keep_hours = emit_keeps_hours(given);
     bw_status status = bw_margin_make(out, all->assembly[0], all->climate[0],
                                       &options, err);
     progress_end(&bar);
     return status;
 }
 
-typedef struct margin_part {
-    const bw_margin *margin;
-    bw_margin_table table;
-} margin_part;
-
-static bw_status write_part(const void *result, bw_sink *sink, void *payload,
-                            bw_error *err)
-{
-    const margin_part *part = result;
-    return bw_report_margin_table(part->margin, part->table, sink, payload,
-                                  err);
-}
-
-static bw_status write_tables(const bw_margin *result, const settings *given,
-                              bw_error *err)
-{
-    if (given->tables == NULL)
-        return BW_OK;
-    margin_part part[BW_MARGIN_TABLE_COUNT];
-    emit_extra extra[BW_MARGIN_TABLE_COUNT];
-    for (int i = 0; i < BW_MARGIN_TABLE_COUNT; i++) {
-        part[i] = (margin_part){result, (bw_margin_table)i};
-        extra[i] = (emit_extra){bw_margin_table_file(part[i].table), write_part,
-                                &part[i]};
-    }
-    return emit_tables(given->tables, &result->assessment, 1, given->step,
-                       extra, BW_MARGIN_TABLE_COUNT, err);
-}
-
 static bw_status write_report(const bw_margin *result, const settings *given,
                               bw_error *err)
 {
+    const bw_results results = {
+        .wall_count = 1, .wall = &result->assessment, .margin = result};
     bw_report_options options = {.width = terminal_width(given),
                                  .colour = terminal_colour(given),
                                  .quiet = given->quiet};
     bw_output output;
+    BW_TRY(emit_tables(given, &results, err));
     bw_status status = emit_open(&output, given, err);
     if (status == BW_OK && given->format == FORMAT_TEXT)
         status = bw_report_margin_text(result, &options, bw_output_write,
                                        &output, err);
-    else if (status == BW_OK && given->format == FORMAT_CSV)
-        status = bw_report_margin_table(result, BW_MARGIN_TABLE_UNKNOWNS,
-                                        bw_output_write, &output, err);
-    else if (status == BW_OK)
+    else if (status == BW_OK && given->format == FORMAT_HTML)
         status = bw_report_margin_html(result, &options, bw_output_write,
                                        &output, err);
+    else if (status == BW_OK)
+        status = emit_data(&output, given, &results, BW_TABLE_MARGIN, err);
     return emit_close(&output, status, err);
-}
-
-static int verdict_status(const bw_margin *result)
-{
-    switch (result->as_drawn) {
-    case BW_FAILS:
-        return EXIT_FAILS;
-    case BW_NOT_ASSESSED:
-        return EXIT_NOT_ASSESSED;
-    case BW_HOLDS:
-    case BW_MARGINAL:
-        break;
-    }
-    return EXIT_HOLDS;
 }
 
 static int run_margin(const settings *given)
@@ -123,10 +82,9 @@ static int run_margin(const settings *given)
     if (status == BW_OK)
         status = compute(&result, &all, given, &err);
     if (status == BW_OK)
-        status = write_tables(result, given, &err);
-    if (status == BW_OK)
         status = write_report(result, given, &err);
-    int code = status == BW_OK ? verdict_status(result) : exit_status(status);
+    int code = status == BW_OK ? emit_verdict(result->as_drawn)
+                               : exit_status(status);
     if (status != BW_OK)
         print_error(&err);
     bw_margin_free(result);

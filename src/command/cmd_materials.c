@@ -57,10 +57,11 @@ static bw_status fail_unknown(const bw_library *library, const char *word,
 static bw_status show(const bw_library *library, const settings *given,
                       bw_output *output, const char *id, bw_error *err)
 {
-    if (given->format == FORMAT_CSV)
+    if (given->format != FORMAT_TEXT)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--format csv is for lists; one material is shown as "
-                       "text");
+                       "--format %s is for lists; one material is shown as "
+                       "text",
+                       given->format == FORMAT_CSV ? "csv" : "json");
     const bw_material *material = bw_library_find(library, id);
     if (material == NULL)
         return fail_unknown(library, id, err);
@@ -160,9 +161,7 @@ static int run_materials(const settings *given)
     if (status == BW_OK)
         status = validates(given) ? validate(given->operand[1], &output, &err)
                                   : dispatch(library, given, &output, &err);
-    if (status == BW_OK)
-        status = bw_output_commit(&output, &err);
-    bw_output_discard(&output);
+    status = emit_close(&output, status, &err);
     if (status != BW_OK)
         print_error(&err);
     bw_library_free(library);

@@ -1,6 +1,5 @@
 #include "emit.h"
 
-#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -93,24 +92,11 @@ static char *path_in(const char *folder, const char *file)
     return path;
 }
 
-/* The i-th file that some verb writes into the folder of --tables, or NULL. */
-static const char *table_file(size_t i)
-{
-    static const char *const others[] = {"audit.csv", "compare.csv"};
-    if (i < BW_TABLE_COUNT)
-        return bw_table_file((bw_table)i);
-    i -= BW_TABLE_COUNT;
-    if (i < BW_MARGIN_TABLE_COUNT)
-        return bw_margin_table_file((bw_margin_table)i);
-    i -= BW_MARGIN_TABLE_COUNT;
-    return i < sizeof others / sizeof *others ? others[i] : NULL;
-}
-
 bw_status emit_spare(const settings *given, const char *input, bw_error *err)
 {
     bool same = given->output != NULL && same_file(given->output, input);
-    for (size_t i = 0; given->tables != NULL && table_file(i) != NULL; i++) {
-        char *path = path_in(given->tables, table_file(i));
+    for (int i = 0; given->tables != NULL && i < BW_TABLE_MATERIALS; i++) {
+        char *path = path_in(given->tables, bw_table_file((bw_table)i));
         if (path == NULL)
             return bw_fail_memory(err);
         same = same || same_file(path, input);
@@ -129,47 +115,18 @@ bw_status emit_probe(const settings *given, bw_error *err)
     return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
 }
 
-/* Lets everything through but the first line. */
-typedef struct headless {
-    bw_output *output;
-    bool passed;
-} headless;
-
-static bool write_headless(void *payload, const char *bytes, size_t length)
+bool emit_keeps_hours(const settings *given)
 {
-    headless *filter = payload;
-    if (!filter->passed) {
-        const char *end = memchr(bytes, '\n', length);
-        if (end == NULL)
-            return true;
-        filter->passed = true;
-        length -= (size_t)(end + 1 - bytes);
-        bytes = end + 1;
-    }
-    return bw_output_write(filter->output, bytes, length);
+    return given->tables != NULL ||
+           (given->format == FORMAT_JSON && given->step > 0);
 }
 
-static bw_status put_table(bw_output *output, const bw_assessment *const *walls,
-                           size_t count, bw_table table, size_t step,
-                           bw_error *err)
+bw_status emit_data(bw_output *output, const settings *given,
+                    const bw_results *results, bw_table table, bw_error *err)
 {
-    for (size_t i = 0; i < count; i++) {
-        headless filter = {.output = output, .passed = i == 0};
-        bw_status status = table == BW_TABLE_HOURLY
-                               ? bw_report_hours(walls[i], step, write_headless,
-                                                 &filter, err)
-                               : bw_report_table(walls[i], table,
-                                                 write_headless, &filter, err);
-        if (status != BW_OK)
-            return explain(output, status, err);
-    }
-    return BW_OK;
-}
-
-bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
-                     size_t count, bw_table table, bw_error *err)
-{
-    return put_table(output, walls, count, table, 1, err);
+    if (given->format == FORMAT_JSON)
+        return bw_report_json(results, bw_output_write, output, err);
+    return bw_report_table(results, table, bw_output_write, output, err);
 }
 
 bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
@@ -209,51 +166,42 @@ static bw_status open_in(bw_output *output, const char *folder,
     return status;
 }
 
-static bw_status write_extra(bw_output *output, const char *folder,
-                             const emit_extra *extra, bw_error *err)
+static bw_status write_table(bw_output *output, const char *folder,
+                             const bw_results *results, bw_table table,
+                             bw_error *err)
 {
-    BW_TRY(open_in(output, folder, extra->file, err));
-    bw_status status = extra->write(extra->result, bw_output_write, output,
-                                    err);
-    return explain(output, status, err);
+    BW_TRY(open_in(output, folder, bw_table_file(table), err));
+    return explain(
+        output, bw_report_table(results, table, bw_output_write, output, err),
+        err);
 }
 
-/* convergence.csv is written where it was asked for. */
-static bool wanted(bw_table table, const bw_assessment *const *walls,
-                   size_t count)
+bw_status emit_tables(const settings *given, const bw_results *results,
+                      bw_error *err)
 {
-    bool any = table != BW_TABLE_CONVERGENCE;
-    for (size_t i = 0; i < count; i++)
-        for (size_t k = 0; k < walls[i]->section_count; k++)
-            any = any || walls[i]->section[k].has_convergence;
-    return any;
-}
-
-bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, size_t step, const emit_extra *extra,
-                      size_t extra_count, bw_error *err)
-{
-    assert(extra_count <= EMIT_EXTRA_MOST);
-    bw_output output[BW_TABLE_COUNT + EMIT_EXTRA_MOST];
-    const size_t all = BW_TABLE_COUNT + extra_count;
-    for (size_t i = 0; i < all; i++)
+    if (given->tables == NULL)
+        return BW_OK;
+    bw_output output[BW_TABLE_COUNT];
+    for (int i = 0; i < BW_TABLE_COUNT; i++)
         output[i] = (bw_output){.fd = -1};
-    bw_status status = make_folder(folder, err);
-    for (size_t i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++) {
-        const bw_table table = (bw_table)i;
-        if (!wanted(table, walls, count))
-            continue;
-        status = open_in(&output[i], folder, bw_table_file(table), err);
-        if (status == BW_OK)
-            status = put_table(&output[i], walls, count, table, step, err);
-    }
-    for (size_t i = 0; i < extra_count && status == BW_OK; i++)
-        status = write_extra(&output[BW_TABLE_COUNT + i], folder, &extra[i],
-                             err);
-    for (size_t i = 0; i < all && status == BW_OK; i++)
+    bw_status status = make_folder(given->tables, err);
+    for (int i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
+        if (bw_results_have(results, (bw_table)i))
+            status = write_table(&output[i], given->tables, results,
+                                 (bw_table)i, err);
+    for (int i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
         if (output[i].fd >= 0)
             status = bw_output_commit(&output[i], err);
-    for (size_t i = 0; i < all; i++)
+    for (int i = 0; i < BW_TABLE_COUNT; i++)
         bw_output_discard(&output[i]);
     return status;
+}
+
+int emit_verdict(bw_verdict verdict)
+{
+    static const int status[] = {[BW_HOLDS] = EXIT_HOLDS,
+                                 [BW_MARGINAL] = EXIT_HOLDS,
+                                 [BW_FAILS] = EXIT_FAILS,
+                                 [BW_NOT_ASSESSED] = EXIT_NOT_ASSESSED};
+    return status[verdict];
 }

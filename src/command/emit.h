@@ -23,33 +23,25 @@ bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
  * says why. */
 bw_status emit_close(bw_output *output, bw_status status, bw_error *err);
 
-/* One table of several walls under one header row. */
-bw_status emit_table(bw_output *output, const bw_assessment *const *walls,
-                     size_t count, bw_table table, bw_error *err);
+/* Whether the hours of a simulation are to be kept for a table. */
+bool emit_keeps_hours(const settings *given);
+
+/* The results for programs: one table as CSV, or all as JSON. */
+bw_status emit_data(bw_output *output, const settings *given,
+                    const bw_results *results, bw_table table, bw_error *err);
 
 /* The text reports one below the other. */
 bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
                     size_t count, const bw_report_options *options,
                     bw_error *err);
 
-/* Prints some result as CSV to a sink. */
-typedef bw_status emit_writer(const void *result, bw_sink *sink, void *payload,
-                              bw_error *err);
+/* With --tables every table of the results as a file of its own in that
+ * folder, which is made if need be. All are written beside first; then each
+ * takes its place. */
+bw_status emit_tables(const settings *given, const bw_results *results,
+                      bw_error *err);
 
-/* A table beside those of the walls. */
-typedef struct emit_extra {
-    const char *file; /* its name, without a folder */
-    emit_writer *write;
-    const void *result;
-} emit_extra;
-
-enum { EMIT_EXTRA_MOST = 8 };
-
-/* Every table as a file of its own in `folder`, which is made if need be.
- * All are written beside first; then each takes its place.
- * step: hours a row of hourly.csv; extra: at most EMIT_EXTRA_MOST, or NULL */
-bw_status emit_tables(const char *folder, const bw_assessment *const *walls,
-                      size_t count, size_t step, const emit_extra *extra,
-                      size_t extra_count, bw_error *err);
+/* The exit status of a verdict. */
+int emit_verdict(bw_verdict verdict);
 
 #endif

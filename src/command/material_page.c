@@ -1,15 +1,13 @@
 #include "material_page.h"
 
-#include <math.h>
 #include <string.h>
 
+#include "emit.h"
 #include "fail.h"
 #include "grid.h"
 #include "page.h"
 #include "properties.h"
 #include "terminal.h"
-
-enum { CSV_DIGITS = 9 };
 
 static void start(bw_page *page, bw_output *output, const settings *given)
 {
@@ -80,41 +78,24 @@ static void print_list(bw_page *page, const bw_library *library,
     }
 }
 
-static void csv_number(bw_page *page, const bw_property *property)
+/* The chosen ones, for programs. */
+static bw_status put_data(bw_output *output, const settings *given,
+                          const bw_library *library, material_chosen *choose,
+                          const char *word, bw_error *err)
 {
-    bw_write_text(&page->out, ",");
-    bw_write_number(&page->out, property->known ? property->value : (double)NAN,
-                    CSV_DIGITS);
-}
-
-static void csv_text(bw_page *page, const char *text)
-{
-    bw_write_text(&page->out, ",");
-    bw_write_field(&page->out, text);
-}
-
-static void print_csv(bw_page *page, const bw_library *library,
-                      material_chosen *choose, const char *word)
-{
-    bw_write_text(&page->out,
-                  "id,name,group,density_kg_m3,lambda_W_mK,"
-                  "specific_heat_J_kgK,mu_dry,mu_wet,sd_m,hygroscopic\n");
-    for (size_t i = 0; i < bw_library_count(library); i++) {
-        const bw_material *material = bw_library_at(library, i);
-        if (!choose(material, word))
-            continue;
-        bw_write_field(&page->out, material->id);
-        csv_text(page, material->name);
-        csv_text(page, material->group);
-        csv_number(page, &material->density);
-        csv_number(page, &material->thermal_conductivity);
-        csv_number(page, &material->specific_heat);
-        csv_number(page, &material->mu_dry);
-        csv_number(page, &material->mu_wet);
-        csv_number(page, &material->sd);
-        csv_text(page, material->hygroscopic ? "yes" : "no");
-        bw_write_text(&page->out, "\n");
-    }
+    bw_arena arena = {NULL};
+    const size_t all = bw_library_count(library);
+    const bw_material **chosen = BW_NEW(&arena, const bw_material *, all + 1);
+    bw_results results = {.material = chosen};
+    if (chosen == NULL)
+        return bw_fail_memory(err);
+    for (size_t i = 0; i < all; i++)
+        if (choose(bw_library_at(library, i), word))
+            chosen[results.material_count++] = bw_library_at(library, i);
+    bw_status status = emit_data(output, given, &results, BW_TABLE_MATERIALS,
+                                 err);
+    bw_arena_release(&arena);
+    return status;
 }
 
 bw_status material_list(bw_output *output, const settings *given,
@@ -122,11 +103,10 @@ bw_status material_list(bw_output *output, const settings *given,
                         const char *word, bw_error *err)
 {
     bw_page page;
+    if (given->format != FORMAT_TEXT)
+        return put_data(output, given, library, choose, word, err);
     start(&page, output, given);
-    if (given->format == FORMAT_CSV)
-        print_csv(&page, library, choose, word);
-    else
-        print_list(&page, library, choose, word);
+    print_list(&page, library, choose, word);
     return finish(&page, output, err);
 }
 

@@ -10,7 +10,7 @@
 /* Chooses materials for the list; `word` is passed through. */
 typedef bool material_chosen(const bw_material *material, const char *word);
 
-/* The chosen materials as a table, or as CSV with --format csv. */
+/* The chosen materials as a table to read, or as --format says. */
 bw_status material_list(bw_output *output, const settings *given,
                         const bw_library *library, material_chosen *choose,
                         const char *word, bw_error *err);

@@ -67,8 +67,10 @@ static bw_status store_profile(settings *out, const char *value, bw_error *err)
 static bw_status store_one_format(settings *out, const char *value,
                                   size_t count, const char *use, bw_error *err)
 {
-    static const char *const names[] = {
-        [FORMAT_TEXT] = "text", [FORMAT_CSV] = "csv", [FORMAT_HTML] = "html"};
+    static const char *const names[] = {[FORMAT_TEXT] = "text",
+                                        [FORMAT_CSV] = "csv",
+                                        [FORMAT_JSON] = "json",
+                                        [FORMAT_HTML] = "html"};
     for (size_t i = 0; i < count; i++)
         if (strcmp(value, names[i]) == 0) {
             out->format = (output_format)i;
@@ -83,14 +85,15 @@ static bw_status store_one_format(settings *out, const char *value,
 
 static bw_status store_format(settings *out, const char *value, bw_error *err)
 {
-    return store_one_format(out, value, FORMAT_HTML + 1, "text, csv or html",
-                            err);
+    return store_one_format(out, value, FORMAT_HTML + 1,
+                            "text, csv, json or html", err);
 }
 
 static bw_status store_list_format(settings *out, const char *value,
                                    bw_error *err)
 {
-    return store_one_format(out, value, FORMAT_CSV + 1, "text or csv", err);
+    return store_one_format(out, value, FORMAT_JSON + 1, "text, csv or json",
+                            err);
 }
 
 static bw_status store_materials(settings *out, const char *value,
@@ -258,17 +261,19 @@ FLAG(converge)
 static const struct option options[] = {
     {'c', "--climate", NULL, "FILE",
      "use this climate instead of the one the assembly names", store_climate},
-    {'f', "--format", "-f", "text|csv|html",
-     "a report to read, a table (csv), or a page with charts (html)",
+    {'f', "--format", "-f", "text|csv|json|html",
+     "a report to read, a table (csv), all tables (json), a page with charts "
+     "(html)",
      store_format},
-    {'F', "--format", "-f", "text|csv", "a list to read, or a table (csv)",
-     store_list_format},
+    {'F', "--format", "-f", "text|csv|json",
+     "a list to read, or a table (csv, json)", store_list_format},
     {'o', "--output", "-o", "FILE", "write there instead of to standard output",
      store_output},
     {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
      store_tables},
     {'r', "--step", NULL, "HOURS",
-     "hourly.csv: one row for so many hours, 1 to 8760 (means; 1)", store_step},
+     "hourly table: one row for so many hours, 1 to 8760 (means; 1)",
+     store_step},
     {'p', "--profile", NULL, "NAME",
      "national rule set; \"list\" shows them with their sources",
      store_profile},
@@ -394,7 +399,7 @@ bw_status settings_read(settings *out, const verb *for_verb,
                         const char **arguments, size_t count, bw_error *err)
 {
     bool only_operands = false;
-    *out = (settings){.operand = arguments, .step = 1};
+    *out = (settings){.operand = arguments};
     for (size_t at = 0; at < count; at++) {
         const char *text = arguments[at];
         if (!only_operands && strcmp(text, "--") == 0)

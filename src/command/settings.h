@@ -21,6 +21,7 @@ enum {
 typedef enum output_format {
     FORMAT_TEXT,
     FORMAT_CSV,
+    FORMAT_JSON,
     FORMAT_HTML,
 } output_format;
 
@@ -48,7 +49,7 @@ typedef struct settings {
     const char *permeance_unit;
     size_t ensemble; /* margin: number of cases */
     int threads;     /* 0: one a core */
-    size_t step;     /* of hourly.csv, h */
+    size_t step;     /* of hourly.csv, h; 0: not given */
     bool transient;
     int cells, years; /* of the simulation; 0: its own */
     double tolerance; /* K; 0: its own */

@@ -29,8 +29,6 @@ typedef struct table {
     bool no_memory;
 } table;
 
-enum { KEY_ROWS_MOST = 12 };
-
 static row start_row(table *t, const char *name, const char *title,
                      const char *unit, bool is_criterion)
 {
@@ -141,6 +139,18 @@ static void add_criterion(table *t, bw_criterion_id id)
 
 /* ---- key numbers ------------------------------------------------------- */
 
+/* A row that judges nothing: one line of `key_numbers`. */
+typedef struct key_number {
+    const char *name, *title, *unit;
+    /* Whether the walls have it at all; NULL: always. */
+    bool (*shown)(const bw_compare_core *core);
+    void (*fill)(const struct key_number *key, bw_compare_core *core, row *r,
+                 size_t wall);
+    bool least;                 /* of a balance: of the reserve */
+    bw_drying_ways ways;        /* of a drying time */
+    bw_criterion_id one, other; /* of a highest value */
+} key_number;
+
 static void set(row *r, size_t wall, double value, const char *section)
 {
     r->has_value[wall] = true;
@@ -149,56 +159,49 @@ static void set(row *r, size_t wall, double value, const char *section)
     r->instead[wall] = "";
 }
 
-static void add_whole_wall(table *t)
+/* No value, but words; they are of this section, "" of the whole wall. */
+static void set_words(row *r, size_t wall, const char *words,
+                      const char *section)
 {
-    row u = start_row(t, "u-value", "U-value", "W/(m2.K)", false);
-    row d = start_row(t, "total-thickness", "Total thickness", "m", false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        set(&u, i, t->core->wall[i].transmittance, "");
-        if (bw_compare_unmeasured(t->core->assembly[i]) == NULL)
-            set(&d, i, t->core->wall[i].total_thickness, "");
-        else
-            d.instead[i] = "not all given";
-    }
+    r->has_value[wall] = false;
+    r->section[wall] = section;
+    r->instead[wall] = words;
 }
 
-/* Where a section was not assessed, nothing is said of the whole wall. */
-static bool assessed(const bw_assessment *a, bool reserve)
+static void u_value(const key_number *key, bw_compare_core *core, row *r,
+                    size_t wall)
 {
+    (void)key;
+    set(r, wall, core->wall[wall].transmittance, "");
+}
+
+static void thickness(const key_number *key, bw_compare_core *core, row *r,
+                      size_t wall)
+{
+    (void)key;
+    if (bw_compare_unmeasured(core->assembly[wall]) == NULL)
+        set(r, wall, core->wall[wall].total_thickness, "");
+    else
+        r->instead[wall] = "not all given";
+}
+
+/* The most condensate or, key->least, the least reserve. Where a section was
+ * not assessed, nothing is said of the whole wall. */
+static void balance(const key_number *key, bw_compare_core *core, row *r,
+                    size_t wall)
+{
+    const bw_assessment *a = core->assessment[wall];
+    r->instead[wall] = "not assessed";
     for (size_t k = 0; k < a->section_count; k++) {
-        const bw_section_assessment *s = &a->section[k];
-        if (!s->has_design || (reserve && !s->design.has_reserve))
-            return false;
-    }
-    return true;
-}
-
-static void add_peak(table *t)
-{
-    row r = start_row(t, "peak-condensate", "Most condensed water", "kg/m2",
-                      false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        const bw_assessment *a = t->core->assessment[i];
-        r.instead[i] = "not assessed";
-        for (size_t k = 0; assessed(a, false) && k < a->section_count; k++) {
-            const bw_section_assessment *s = &a->section[k];
-            if (!r.has_value[i] || s->design.peak > r.value[i])
-                set(&r, i, s->design.peak, s->section->name);
+        const bw_monthly_result *run = &a->section[k].design;
+        const double value = key->least ? run->reserve : run->peak;
+        const double before = r->value[wall];
+        if (!a->section[k].has_design || (key->least && !run->has_reserve)) {
+            set_words(r, wall, "not assessed", "");
+            return;
         }
-    }
-}
-
-static void add_reserve(table *t)
-{
-    row r = start_row(t, "reserve", "Drying reserve", "kg/(m2 a)", false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        const bw_assessment *a = t->core->assessment[i];
-        r.instead[i] = "not assessed";
-        for (size_t k = 0; assessed(a, true) && k < a->section_count; k++) {
-            const bw_section_assessment *s = &a->section[k];
-            if (!r.has_value[i] || s->design.reserve < r.value[i])
-                set(&r, i, s->design.reserve, s->section->name);
-        }
+        if (k == 0 || (key->least ? value < before : value > before))
+            set(r, wall, value, a->section[k].section->name);
     }
 }
 
@@ -212,39 +215,26 @@ static const bw_monthly_result *drying_run(const bw_section_assessment *section,
 
 /* The slowest section; one that does not dry is slower than any that does, and
  * where one was not tested, the slowest of the others is not known to be it. */
-static void slowest(row *r, size_t wall, const bw_assessment *a,
-                    bw_drying_ways ways)
+static void slowest(const key_number *key, bw_compare_core *core, row *r,
+                    size_t wall)
 {
+    const bw_assessment *a = core->assessment[wall];
     bool untested = false;
+    r->instead[wall] = "not assessed";
     for (size_t k = 0; k < a->section_count; k++) {
         const bw_section_assessment *s = &a->section[k];
-        const bw_monthly_result *run = drying_run(s, ways);
+        const bw_monthly_result *run = drying_run(s, key->ways);
         untested = untested || !s->has_dry;
         if (s->has_dry && !run->dried) {
-            r->has_value[wall] = false;
-            r->section[wall] = s->section->name;
-            r->instead[wall] = "not in 10 years";
+            set_words(r, wall, "not in 10 years", s->section->name);
             return;
         }
         if (s->has_dry &&
             (!r->has_value[wall] || run->months_to_dry > r->value[wall]))
             set(r, wall, run->months_to_dry, s->section->name);
     }
-    if (untested) {
-        r->has_value[wall] = false;
-        r->section[wall] = "";
-        r->instead[wall] = "not assessed";
-    }
-}
-
-static void add_drying(table *t, bw_drying_ways ways, const char *name,
-                       const char *title)
-{
-    row r = start_row(t, name, title, "months", false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        r.instead[i] = "not assessed";
-        slowest(&r, i, t->core->assessment[i], ways);
-    }
+    if (untested)
+        set_words(r, wall, "not assessed", "");
 }
 
 static const bw_wetting_result *way_of(const bw_section_wetting *test,
@@ -265,8 +255,8 @@ static const char *never(bw_compare_core *core, const bw_wetting_result *way)
 
 /* As `slowest`, of the simulated wetting test; a section where nothing is at
  * risk needs none. */
-static void slowest_wetting(bw_compare_core *core, row *r, size_t wall,
-                            bw_drying_ways ways)
+static void slowest_wetting(const key_number *key, bw_compare_core *core,
+                            row *r, size_t wall)
 {
     const bw_assessment *a = core->assessment[wall];
     const char *untested = NULL;
@@ -274,107 +264,101 @@ static void slowest_wetting(bw_compare_core *core, row *r, size_t wall,
     for (size_t k = 0; k < a->section_count; k++) {
         const bw_section_assessment *s = &a->section[k];
         const bw_section_wetting *test = &s->wetting_test;
-        const bw_wetting_result *way = way_of(test, ways);
-        if (!test->ran || (ways != BW_DRY_BOTH && !test->one_way)) {
+        const bw_wetting_result *way = way_of(test, key->ways);
+        if (!test->ran || (key->ways != BW_DRY_BOTH && !test->one_way)) {
             untested = test->nothing_at_risk ? untested : "not assessed";
             continue;
         }
         const double months = bw_wetting_test_months(test, way);
         if (months < 0.0) {
-            r->has_value[wall] = false;
-            r->section[wall] = s->section->name;
-            r->instead[wall] = never(core, way);
+            set_words(r, wall, never(core, way), s->section->name);
             return;
         }
         if (!r->has_value[wall] || months > r->value[wall])
             set(r, wall, months, s->section->name);
     }
-    if (untested == NULL)
-        return;
-    r->has_value[wall] = false;
-    r->section[wall] = "";
-    r->instead[wall] = untested;
+    if (untested != NULL)
+        set_words(r, wall, untested, "");
 }
 
-static void add_wetting(table *t, bw_drying_ways ways, const char *name,
-                        const char *title)
+static bool all_simulated(const bw_compare_core *core)
 {
-    if (!t->core->comparison.simulated)
-        return;
-    row r = start_row(t, name, title, "months", false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++)
-        slowest_wetting(t->core, &r, i, ways);
+    return core->comparison.simulated;
 }
 
-static void add_standing(table *t)
+static bool has_simulation(const bw_assessment *a)
 {
-    if (!t->core->comparison.simulated)
-        return;
-    const char *criterion = bw_criterion_facts_of(BW_C_STANDING_WATER)->name;
-    row r = start_row(t, "standing-water-highest", "Most standing water",
-                      "kg/m2", false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        const bw_criterion *c = worst_of(t->core->assessment[i], criterion);
-        r.instead[i] = "no such part";
-        if (c != NULL && c->has_value)
-            set(&r, i, c->value, c->section);
-    }
+    for (size_t k = 0; k < a->section_count; k++)
+        if (a->section[k].has_transient)
+            return true;
+    return false;
+}
+
+static bool some_simulated(const bw_compare_core *core)
+{
+    for (size_t i = 0; i < core->count; i++)
+        if (has_simulation(core->assessment[i]))
+            return true;
+    return false;
 }
 
 /* The highest of two criteria's values, where a simulation gave one. */
-static void add_highest(table *t, const char *name, const char *title,
-                        const char *unit, bw_criterion_id one,
-                        bw_criterion_id two)
+static void highest(const key_number *key, bw_compare_core *core, row *r,
+                    size_t wall)
 {
-    const char *const from[] = {bw_criterion_facts_of(one)->name,
-                                bw_criterion_facts_of(two)->name};
-    bool any = false;
-    for (size_t i = 0; i < t->core->count; i++)
-        for (size_t k = 0; k < t->core->assessment[i]->section_count; k++)
-            any = any || t->core->assessment[i]->section[k].has_transient;
-    if (!any)
-        return;
-    row r = start_row(t, name, title, unit, false);
-    for (size_t i = 0; !t->no_memory && i < t->core->count; i++) {
-        const bw_assessment *a = t->core->assessment[i];
-        r.instead[i] = "no simulation";
-        for (size_t k = 0; k < a->section_count; k++)
-            if (a->section[k].has_transient)
-                r.instead[i] = "no such part";
-        for (size_t k = 0; k < 2; k++) {
-            const bw_criterion *c = worst_of(a, from[k]);
-            if (c != NULL && c->has_value &&
-                (!r.has_value[i] || c->value > r.value[i]))
-                set(&r, i, c->value, c->section);
-        }
+    const bw_assessment *a = core->assessment[wall];
+    const bw_criterion_id from[] = {key->one, key->other};
+    r->instead[wall] = has_simulation(a) ? "no such part" : "no simulation";
+    for (size_t k = 0; k < 2; k++) {
+        const bw_criterion *c = worst_of(a,
+                                         bw_criterion_facts_of(from[k])->name);
+        if (c != NULL && c->has_value &&
+            (!r->has_value[wall] || c->value > r->value[wall]))
+            set(r, wall, c->value, c->section);
     }
 }
 
-static void add_simulated(table *t)
-{
-    add_highest(t, "wood-moisture-highest", "Highest moisture of wood", "%",
-                BW_C_WOOD_MOISTURE, BW_C_PANEL_MOISTURE);
-    add_highest(t, "mould-index", "Highest mould index", "-", BW_C_MOULD_HIDDEN,
-                BW_C_MOULD_ROOM);
-    add_standing(t);
-    add_wetting(t, BW_DRY_BOTH, "simulated-months-to-dry",
-                "To dry after a wetting, both ways (simulated)");
-    add_wetting(t, BW_DRY_OUTWARDS, "simulated-months-to-dry-outwards",
-                "To dry, outwards only (simulated)");
-    add_wetting(t, BW_DRY_INWARDS, "simulated-months-to-dry-inwards",
-                "To dry, inwards only (simulated)");
-}
+static const key_number first_rows[] = {
+    {"u-value", "U-value", "W/(m2.K)", NULL, u_value, .least = false},
+    {"total-thickness", "Total thickness", "m", NULL, thickness,
+     .least = false},
+    {"wood-moisture-highest", "Highest moisture of wood", "%", some_simulated,
+     highest, .one = BW_C_WOOD_MOISTURE, .other = BW_C_PANEL_MOISTURE},
+    {"mould-index", "Highest mould index", "-", some_simulated, highest,
+     .one = BW_C_MOULD_HIDDEN, .other = BW_C_MOULD_ROOM},
+    {"standing-water-highest", "Most standing water", "kg/m2", all_simulated,
+     highest, .one = BW_C_STANDING_WATER, .other = BW_C_STANDING_WATER},
+    {"simulated-months-to-dry", "To dry after a wetting, both ways (simulated)",
+     "months", all_simulated, slowest_wetting, .ways = BW_DRY_BOTH},
+    {"simulated-months-to-dry-outwards", "To dry, outwards only (simulated)",
+     "months", all_simulated, slowest_wetting, .ways = BW_DRY_OUTWARDS},
+    {"simulated-months-to-dry-inwards", "To dry, inwards only (simulated)",
+     "months", all_simulated, slowest_wetting, .ways = BW_DRY_INWARDS},
+};
 
-static void add_monthly(table *t)
+static const key_number month_rows[] = {
+    {"peak-condensate", "Most condensed water", "kg/m2", NULL, balance,
+     .least = false},
+    {"reserve", "Drying reserve", "kg/(m2 a)", NULL, balance, .least = true},
+    {"months-to-dry", "To dry after a wetting, both ways", "months", NULL,
+     slowest, .ways = BW_DRY_BOTH},
+    {"months-to-dry-outwards", "To dry, outwards only", "months", NULL, slowest,
+     .ways = BW_DRY_OUTWARDS},
+    {"months-to-dry-inwards", "To dry, inwards only", "months", NULL, slowest,
+     .ways = BW_DRY_INWARDS},
+};
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+
+static void add_key_numbers(table *t, const key_number *key, size_t count)
 {
-    add_peak(t);
-    add_reserve(t);
-    add_drying(t, BW_DRY_BOTH, "months-to-dry",
-               "To dry after a wetting, both ways");
-    add_drying(t, BW_DRY_OUTWARDS, "months-to-dry-outwards",
-               "To dry, outwards only");
-    add_drying(t, BW_DRY_INWARDS, "months-to-dry-inwards",
-               "To dry, inwards only");
+    for (; count > 0; key++, count--) {
+        if (key->shown != NULL && !key->shown(t->core))
+            continue;
+        row r = start_row(t, key->name, key->title, key->unit, false);
+        for (size_t i = 0; !t->no_memory && i < t->core->count; i++)
+            key->fill(key, t->core, &r, i);
+    }
 }
 
 /* These are key numbers already, and judge nothing. */
@@ -396,16 +380,16 @@ static void add_criteria(table *t)
 
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
 {
-    table t = {.core = core,
-               .rows = BW_NEW(&core->arena, bw_compare_row,
-                              KEY_ROWS_MOST + BW_C_COUNT)};
+    table t = {
+        .core = core,
+        .rows = BW_NEW(&core->arena, bw_compare_row,
+                       COUNT(first_rows) + COUNT(month_rows) + BW_C_COUNT)};
     if (t.rows == NULL)
         return bw_fail_memory(err);
-    add_whole_wall(&t);
-    add_simulated(&t);
+    add_key_numbers(&t, first_rows, COUNT(first_rows));
     add_criteria(&t);
     t.by_months = true;
-    add_monthly(&t);
+    add_key_numbers(&t, month_rows, COUNT(month_rows));
     add_criteria(&t);
     core->comparison.row = t.rows;
     core->comparison.row_count = t.count;

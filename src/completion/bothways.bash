@@ -14,9 +14,9 @@ _bothways_options() { # VERB
 
 _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     case $* in
-    'materials -f' | 'materials --format') echo 'words text csv' ;;
+    'materials -f' | 'materials --format') echo 'words text csv json' ;;
     *' --climate') echo 'file' ;;
-    *' -f' | *' --format') echo 'words text csv html' ;;
+    *' -f' | *' --format') echo 'words text csv json html' ;;
     *' -o' | *' --output') echo 'file' ;;
     *' --tables') echo 'dir' ;;
     *' --step') echo 'text' ;;

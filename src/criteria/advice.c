@@ -45,18 +45,50 @@ static bool all_simulated(const bw_core *core)
 
 /* ---- single changes, by the steady methods ------------------------------ */
 
+/* Every second change, from `first` on. */
+typedef struct hand {
+    search *s;
+    size_t first;
+    bw_status status;
+    bw_error fault;
+} hand;
+
+enum { HANDS = 2 };
+
+static void *try_hand(void *payload)
+{
+    hand *h = payload;
+    const search *s = h->s;
+    for (size_t i = h->first; i < s->count && h->status == BW_OK; i += HANDS) {
+        h->s->result[i].text = s->change[i].text;
+        h->status = bw_try_steady(&h->s->result[i], s->rows, s->changed[i],
+                                  s->core->assessment.climate, &s->effort,
+                                  &h->fault);
+    }
+    return NULL;
+}
+
 static bw_status try_steady(search *s)
 {
-    const bw_assessment *a = &s->core->assessment;
     for (size_t i = 0; i < s->count; i++) {
-        s->changed[i] = bw_change_apply(&s->arena, a->assembly, &s->change[i]);
+        s->changed[i] = bw_change_apply(&s->arena, s->core->assessment.assembly,
+                                        &s->change[i]);
         if (s->changed[i] == NULL)
             return bw_fail_memory(s->err);
-        s->result[i].text = s->change[i].text;
-        BW_TRY(bw_try_steady(&s->result[i], s->rows, s->changed[i], a->climate,
-                             &s->effort, s->err));
     }
-    return BW_OK;
+    hand here = {.s = s}, there = {.s = s, .first = 1};
+    pthread_t thread;
+    bool helped = s->count > 1 &&
+                  pthread_create(&thread, NULL, try_hand, &there) == 0;
+    try_hand(&here);
+    if (helped)
+        pthread_join(thread, NULL);
+    else
+        try_hand(&there);
+    hand *failed = here.status != BW_OK ? &here : &there;
+    if (failed->status != BW_OK && s->err != NULL)
+        *s->err = failed->fault;
+    return failed->status;
 }
 
 /* Index of the best result of a kind, or count. */

@@ -192,6 +192,8 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
     judge_period(&rows, a->assembly, part);
     bw_judge_profile(&rows, a->assembly, part);
     bw_judge_below(&rows, a->assembly);
+    if (!simulate && a->scope_count == 0)
+        bw_judge_alone(&rows, a->assembly, part);
     if (simulate)
         bw_judge_transient(&rows, a->assembly, part);
     bw_verdict_screen(&rows, a->scope_count > 0, part->has_transient);

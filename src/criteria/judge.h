@@ -71,6 +71,11 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part);
 void bw_judge_period(bw_rows *rows, const bw_assembly *assembly,
                      const bw_section *section, const bw_period_result *period);
 
+/* Months without a simulation, within their limits: a row where they cannot say
+ * that it holds. */
+void bw_judge_alone(bw_rows *rows, const bw_assembly *assembly,
+                    const bw_section_assessment *part);
+
 /* A floor of which nobody has said what lies below. */
 void bw_judge_below(bw_rows *rows, const bw_assembly *assembly);
 

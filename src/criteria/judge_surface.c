@@ -43,7 +43,9 @@ void bw_judge_surfaces(bw_rows *rows, const bw_section_assessment *part)
             month = m;
     bw_rows_most(rows, BW_C_SURFACE_CONDENSATION, 100.0 * open->highest_rh,
                  100.0 * rows->limits->condensation_rh,
-                 bw_say(rows, "most humid in %s", bw_month_name(month)));
+                 bw_say(rows, "%s %% RH in %s",
+                        bw_say_number(rows, 100.0 * open->highest_rh, 0),
+                        bw_month_name(month)));
 }
 
 static void judge_period_amounts(bw_rows *rows, const bw_section *section,

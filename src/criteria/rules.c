@@ -24,6 +24,10 @@ static const bw_criterion_facts facts[BW_C_COUNT] = {
     [BW_C_INDOOR_AIR] = {"indoor-air", "Indoor air as given", "rule", "-",
                          "a room holds at most saturated air [D]", false, false,
                          false},
+    [BW_C_ALONE] = {"months-alone", "What months alone do not see", "rule", "-",
+                    "without a simulation they may fail a wall and not hold "
+                    "it there, " NO_SOURCE,
+                    false, false, BW_JUDGES},
     [BW_C_ANNUAL_BALANCE] =
         {"annual-balance", "Condensate left after a year", "monthly", "kg/m2",
          ISO ": condensate must evaporate within the year [M-hi]", false, false,

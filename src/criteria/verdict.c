@@ -180,6 +180,17 @@ static const bw_row *worst_row(const bw_rows *rows, bw_verdict verdict)
     return worst;
 }
 
+/* Condensation on a surface that its mould row watches already, at 80 % RH: 100
+ * % as its limit is always near and tells nobody anything. */
+static bool said_by_mould(const bw_rows *rows, const bw_row *row)
+{
+    if (row->id != BW_C_SURFACE_CONDENSATION)
+        return false;
+    const bw_row *mould = bw_rows_find(rows, row->row.section,
+                                       BW_C_SURFACE_MOULD);
+    return mould != NULL && mould->row.decides && mould->row.has_value;
+}
+
 /* The row that holds by least, as a share of its limit. */
 static const bw_row *closest(const bw_rows *rows)
 {
@@ -187,6 +198,7 @@ static const bw_row *closest(const bw_rows *rows)
     for (size_t i = 0; i < rows->count; i++) {
         const bw_row *row = &rows->row[i];
         if (row->row.decides && row->row.has_limit &&
+            !said_by_mould(rows, row) &&
             (row->row.limit > 0.0 || row->row.limit < 0.0) &&
             (least == NULL ||
              bw_row_relative_margin(row) < bw_row_relative_margin(least)))

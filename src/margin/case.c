@@ -41,9 +41,16 @@ static double relative(const bw_criterion *row)
     return fabs(row->margin) > 0.0 ? row->margin / 0.1 : (double)NAN;
 }
 
+/* Where the months alone cannot say that a wall holds their numbers are still
+ * what they would say: a screening. */
+static bool is_alone(size_t key)
+{
+    return key % BW_C_COUNT == BW_C_ALONE;
+}
+
 static bool counts(const bw_criterion *row, size_t key)
 {
-    return key < BW_CASE_KEYS && row->decides &&
+    return key < BW_CASE_KEYS && row->decides && !is_alone(key) &&
            !(key % BW_C_COUNT == BW_C_TRANSIENT &&
              row->outcome == BW_NOT_ASSESSED);
 }
@@ -95,6 +102,7 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
     for (size_t i = 0; i < assessment->criterion_count; i++) {
         const bw_criterion *row = &assessment->criterion[i];
         size_t key = key_of(row);
+        out->screening = out->screening || is_alone(key);
         if (counts(row, key))
             take(out, row, key);
     }

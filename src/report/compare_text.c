@@ -1,5 +1,5 @@
 /* The comparison on paper: first what is held equal, then one table with a
- * column a wall, then the sentences; and the same table as CSV. */
+ * column a wall, then the sentences. */
 
 #include <math.h>
 #include <string.h>
@@ -10,7 +10,7 @@
 #include "parts.h"
 #include "study_parts.h"
 
-enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200, DIGITS = 9 };
+enum { DEFAULT_WIDTH = 100, NARROWEST = 60, WIDEST = 200 };
 enum { WORDS = 3 }; /* columns before those of the walls */
 
 /* ---- what is held equal ------------------------------------------------ */
@@ -287,9 +287,25 @@ static bool has_own_limits(bw_page *page, const bw_comparison *c)
     return false;
 }
 
+/* Of what year the verdicts below are; each once. */
+static void print_year(bw_page *page, const bw_comparison *c)
+{
+    for (size_t i = 0; i < c->wall_count; i++) {
+        const char *year = bw_year_caution(c->wall[i].assessment);
+        bool said = year == NULL;
+        for (size_t k = 0; k < i && !said; k++) {
+            const char *before = bw_year_caution(c->wall[k].assessment);
+            said = before != NULL && strcmp(before, year) == 0;
+        }
+        if (!said)
+            bw_page_text(page, 2, 2, year);
+    }
+}
+
 void bw_print_compare_table(bw_page *page, const bw_comparison *c)
 {
     bw_page_heading(page, "Key numbers and criteria");
+    print_year(page, c);
     print_tables(page, c, false);
     bw_page_subheading(page, c->simulated
                                  ? "By months (Glaser, ISO 13788): cross-check"
@@ -337,59 +353,5 @@ bw_status bw_report_compare_text(const bw_comparison *comparison,
     bw_page page = {.width = width, .colour = given.colour};
     bw_writer_start(&page.out, sink, payload);
     print_all(&page, comparison, given.quiet);
-    return bw_page_finish(&page, "the comparison", err);
-}
-
-/* ---- CSV --------------------------------------------------------------- */
-
-static void text_field(bw_page *page, const char *text)
-{
-    bw_write_text(&page->out, ",");
-    bw_write_field(&page->out, text);
-}
-
-static void number_field(bw_page *page, bool known, double value)
-{
-    bw_write_text(&page->out, ",");
-    if (known)
-        bw_write_number(&page->out, value, DIGITS);
-}
-
-static void csv_row(bw_page *page, const bw_comparison *c,
-                    const bw_compare_row *row, size_t wall)
-{
-    const bw_criterion *k = row->is_criterion ? row->criterion[wall] : NULL;
-    bw_write_field(&page->out, row->name);
-    text_field(page, row->is_criterion ? "criterion" : "key-number");
-    text_field(page, c->wall[wall].label);
-    text_field(page, row->section[wall]);
-    number_field(page, row->has_value[wall], row->value[wall]);
-    text_field(page, row->unit);
-    number_field(page, k != NULL && k->has_limit, k != NULL ? k->limit : 0.0);
-    number_field(page, k != NULL && k->has_limit && k->has_value,
-                 k != NULL ? k->margin : 0.0);
-    text_field(page, k != NULL ? bw_verdict_text(k->verdict) : "");
-    text_field(page, row->instead[wall]);
-    bw_write_text(&page->out, "\n");
-}
-
-bw_status bw_report_compare_csv(const bw_comparison *comparison, bw_sink *sink,
-                                void *payload, bw_error *err)
-{
-    bw_page page = {.width = DEFAULT_WIDTH};
-    bw_writer_start(&page.out, sink, payload);
-    bw_write_text(&page.out, "criterion,kind,assembly,section,value,unit,limit,"
-                             "margin,verdict,instead\n");
-    for (size_t i = 0; i < comparison->wall_count; i++) {
-        bw_write_field(&page.out, "overall");
-        text_field(&page, "verdict");
-        text_field(&page, comparison->wall[i].label);
-        bw_write_text(&page.out, ",,,,,,");
-        bw_write_field(&page.out, bw_verdict_text(comparison->wall[i].verdict));
-        bw_write_text(&page.out, ",\n");
-    }
-    for (size_t k = 0; k < comparison->row_count; k++)
-        for (size_t i = 0; i < comparison->wall_count; i++)
-            csv_row(&page, comparison, &comparison->row[k], i);
     return bw_page_finish(&page, "the comparison", err);
 }

@@ -16,6 +16,8 @@ void bw_html_check(bw_html *html, const bw_assessment *assessment,
     bw_print_scope(page, assessment);
     bw_print_layers(page, assessment);
     bw_print_thermal(page, assessment);
+    bw_print_transient(page, assessment);
+    bw_html_hours(html, assessment);
     bw_html_vapour(html, assessment);
     bw_html_water(html, assessment);
     bw_print_months(page, assessment);
@@ -23,8 +25,6 @@ void bw_html_check(bw_html *html, const bw_assessment *assessment,
     bw_html_drying(html, assessment);
     bw_html_membranes(html, assessment);
     bw_print_surface(page, assessment);
-    bw_print_transient(page, assessment);
-    bw_html_hours(html, assessment);
     bw_print_assumptions(page, assessment, options);
     bw_print_sources(page);
     bw_print_cautions(page);

@@ -240,6 +240,11 @@ void bw_print_margin_answer(bw_page *page, const bw_margin *m)
             : bw_phrase(page, "As drawn, screened by months alone: %s",
                         screened(m, m->outcome)));
     bw_page_bold(page, false);
+    const char *year = simulated && m->assessment != NULL
+                           ? bw_year_caution(m->assessment)
+                           : NULL;
+    if (year != NULL)
+        bw_page_text(page, 2, 2, year);
     if (m->simulated_count > 0)
         bw_print_margin_simulated_answer(page, m);
     bw_print_margin_damp(page, m);

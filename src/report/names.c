@@ -74,26 +74,22 @@ static const char *slab_id(const bw_assembly *assembly,
     return assembly->layer[section->slab[slab].layer].id;
 }
 
-void bw_plane_id(bw_writer *out, const bw_assembly *assembly,
-                 const bw_section *section, bw_plane_at at)
+const char *bw_plane_id(bw_page *page, const bw_assembly *assembly,
+                        const bw_section *section, bw_plane_at at)
 {
     size_t slab;
     char depth[32];
-    bool has_outer = bw_plane_slab(at, &slab);
+    const bool has_outer = bw_plane_slab(at, &slab);
     const char *outer = has_outer ? slab_id(assembly, section, slab)
                                   : "outside";
-    if (inside_slab(at)) {
-        const char *part[] = {outer, "@",
-                              bw_number_g(depth, sizeof depth, at.depth, 4)};
-        bw_write_joined(out, part, 3);
-        return;
-    }
-    size_t inner = has_outer ? slab + 1 : 0;
-    const char *part[] = {outer, "|",
-                          inner < section->slab_count
-                              ? slab_id(assembly, section, inner)
-                              : "room"};
-    bw_write_joined(out, part, 3);
+    if (inside_slab(at))
+        return bw_phrase(page, "%s@%s", outer,
+                         bw_number_g(depth, sizeof depth, at.depth, 4));
+    const size_t inner = has_outer ? slab + 1 : 0;
+    return bw_phrase(page, "%s|%s", outer,
+                     inner < section->slab_count
+                         ? slab_id(assembly, section, inner)
+                         : "room");
 }
 
 size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section)

@@ -22,8 +22,8 @@ const char *bw_simulated_slab(const bw_transient_result *run, size_t slab);
 
 /* "sheathing|stud-bay", for machines: ids of the layers on both sides,
  * "outside" and "room" beyond the surfaces, "stud-bay@0.045" inside. */
-void bw_plane_id(bw_writer *out, const bw_assembly *assembly,
-                 const bw_section *section, bw_plane_at at);
+const char *bw_plane_id(bw_page *page, const bw_assembly *assembly,
+                        const bw_section *section, bw_plane_at at);
 
 /* The slab on the outer side of a plane; false at the outer surface. */
 bool bw_plane_slab(bw_plane_at at, size_t *slab);

@@ -27,10 +27,10 @@ bw_status bw_report_text(const bw_assessment *assessment,
         bw_print_scope(&page, assessment);
         bw_print_layers(&page, assessment);
         bw_print_thermal(&page, assessment);
+        bw_print_transient(&page, assessment);
         bw_print_months(&page, assessment);
         bw_print_directions(&page, assessment);
         bw_print_surface(&page, assessment);
-        bw_print_transient(&page, assessment);
         bw_print_assumptions(&page, assessment, &given);
         bw_print_sources(&page);
         bw_print_cautions(&page);

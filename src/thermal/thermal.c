@@ -215,7 +215,8 @@ static bw_thermal_result combined(const bw_assembly *assembly,
 bw_status bw_thermal(bw_thermal_result *out, const bw_assembly *assembly,
                      bw_error *err)
 {
-    const bw_section_options whole = {.keep_all_layers = true};
+    const bw_section_options whole = {.keep_all_layers = true,
+                                      .layers_apart = true};
     bw_sections *sections = NULL;
     BW_TRY(bw_sections_make(&sections, assembly, &whole, err));
     *out = combined(assembly, sections);

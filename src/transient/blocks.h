@@ -16,8 +16,10 @@ typedef struct bw_columns {
     bw_pair at[2];
 } bw_columns;
 
-/* A factored row. Outside the middle row: x = y - link x(next), y = inverse
- * (r - from y(before)), where next lies towards the middle. */
+/* A factored row: y = inverse r - from y(before), and outside the middle row
+ * x = y - link x(next), where next lies towards the middle. The middle row
+ * comes last of both chains: y = inverse r - from y(before) - link y(behind).
+ */
 typedef struct bw_factor {
     bw_columns inverse, from, link;
     double size[2]; /* what a residual is measured by: the diagonal before

@@ -26,6 +26,7 @@ bool bw_cells_init(bw_cells *c, const bw_wall *wall, bw_arena *arena)
         q->per_half[i % 4] = is ? wall->per_half[i] : 1;
         q->dx[i % 4] = is ? wall->dx[i] : 1;
         q->capacity[i % 4] = is ? wall->hygro[i]->heat_capacity : 1;
+        q->dry[i % 4] = is ? wall->dx[i] * wall->hygro[i]->dry_water : 1;
         q->rt[i % 4] = q->rv[i % 4] = q->delta[i % 4] = 1; /* never 1/0 */
     }
     bw_cells_faces(c, wall);
@@ -184,22 +185,23 @@ BW_WIDE void bw_cells_under(const bw_wall *wall, const bw_edge *edge,
         all_cells(wall, v, c, false, false);
 }
 
-BW_WIDE void bw_wall_stored(const bw_wall *wall, const bw_cells *cells,
+BW_WIDE void bw_wall_stored(const bw_wall *wall, bw_cells *cells,
                             double *stored, double (*slope)[3])
 {
     const size_t n = wall->n;
     for (size_t i = 0; i < n; i += 4) {
-        const bw_quad *q = &cells->quad[i / 4];
+        bw_quad *q = &cells->quad[i / 4];
         const bw_four c = q->dx * (q->capacity + BW_WATER_HEAT * q->water);
         bw_four_in_turn(&stored[2 * i], c * q->theta, q->dx * q->water, n - i);
         if (slope == NULL)
             continue;
-        const bw_four water_z = q->dx * q->water_z;
-        const bw_four by_z = BW_WATER_HEAT * water_z * q->theta;
+        q->heat_t = c;
+        q->held_z = q->dx * q->water_z;
+        q->heat_z = BW_WATER_HEAT * q->held_z * q->theta;
         for (size_t k = 0; k < 4 && i + k < n; k++) {
-            slope[i + k][0] = c[k];
-            slope[i + k][1] = by_z[k];
-            slope[i + k][2] = water_z[k];
+            slope[i + k][0] = q->heat_t[k];
+            slope[i + k][1] = q->heat_z[k];
+            slope[i + k][2] = q->held_z[k];
         }
     }
 }

@@ -136,7 +136,11 @@ typedef struct bw_quad {
     bw_four delta;        /* of air, kg/(m s Pa) */
     bw_four per_half, dx; /* of the wall, as are */
     bw_four capacity;     /* J/(m3 K), dry */
-    bw_four per;          /* face.per of the outer faces of the cells */
+    bw_four dry;          /* water in the cell at 50 % RH, kg/m2 */
+    /* slopes of what is stored at the last bw_wall_stored with slopes: of heat
+     * by theta and z, of water by z */
+    bw_four heat_t, heat_z, held_z;
+    bw_four per; /* face.per of the outer faces of the cells */
 } bw_quad;
 
 /* The row of cells, and what flows through its faces. */
@@ -204,7 +208,7 @@ void bw_wall_linear(const bw_wall *wall, const bw_edge *edge, const double *v,
 
 /* Heat H dx and water w dx per cell, stored[2n], J/m2 and kg/m2; and, if
  * slope is not NULL, d(stored)/d(v): heat by theta, heat by z, water by z. */
-void bw_wall_stored(const bw_wall *wall, const bw_cells *cells, double *stored,
+void bw_wall_stored(const bw_wall *wall, bw_cells *cells, double *stored,
                     double (*slope)[3]);
 
 #endif

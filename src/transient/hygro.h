@@ -77,6 +77,18 @@ typedef struct bw_hygro {
     bw_hygro_row row[BW_HYGRO_ROWS + 1];
 } bw_hygro;
 
+/* Water content [kg/m3] at z. */
+static inline double bw_hygro_find_water(const bw_hygro *t, double z)
+{
+    double x = z * t->per_z;
+    x = x > 0 ? x : 0;
+    const int i = (int)(x < BW_HYGRO_ROWS ? x : BW_HYGRO_ROWS);
+    const double f = x - i;
+    const bw_hygro_row *r = &t->row[i];
+    return r->store[0][1] +
+           f * (r->store[1][1] + f * (r->store[2][1] + f * r->store[3][1]));
+}
+
 /* Makes the table; BW_ERR_DOMAIN if the storage curve does not rise. */
 bw_status bw_hygro_build(bw_hygro *table, const bw_hygro_law *law,
                          bw_error *err);

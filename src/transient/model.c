@@ -13,6 +13,10 @@
 #define FINEST_RAIN 0.0005 /* m, where rain may be drawn in: at most */
 #define WETTED_SHARE 0.025 /* of the depth that an hour of rain can wet */
 #define LEAST_RAIN 5e-6    /* m */
+/* Into a layer thicker than this rain goes deep: there the cells of the outer
+ * half grow less, or the water they hold runs ahead of itself. */
+#define DEEP 0.15 /* m */
+#define GROWTH_DEEP 1.2
 /* A solid thinner than this is a coat: no cells. */
 #define THINNEST 1e-4 /* m */
 /* Of a paint that nothing is known of: the most that class W2 of EN 1062-3
@@ -103,7 +107,10 @@ static size_t cells_of(const bw_slab *slab, const bw_storage *rained, int parts,
         return 1;
     }
     const double outer = rained != NULL ? rain_cell_of(rained) : FINEST;
-    return bw_mesh_layer(slab->thickness, outer, FINEST, parts, dx);
+    const double growth = rained != NULL && slab->thickness > DEEP
+                              ? GROWTH_DEEP
+                              : BW_MESH_GROWTH;
+    return bw_mesh_layer(slab->thickness, outer, FINEST, growth, parts, dx);
 }
 
 static bw_status make_tables(bw_model *model,

@@ -16,12 +16,6 @@ enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
  * none, which no state answers, however short the step. */
 #define LEFT_DRY 0.02
 
-static inline double held(double x, double low, double high)
-{
-    x = x > low ? x : low;
-    return x < high ? x : high;
-}
-
 /* How the equations bend: the share by which their slopes change over a step.
  * The saturation pressure grows by 7 % per K, the diffusivity by ln 1000 per
  * w/w_f, which is most of z where water moves as a liquid (storage.h). */
@@ -33,65 +27,79 @@ typedef struct reach {
     double theta, z;
 } reach;
 
-static inline double larger(double a, double b)
-{
-    return a > b ? a : b;
-}
-
 static double bend_of(reach r)
 {
     return BEND_THETA * r.theta + BEND_Z * r.z;
 }
 
-double bw_newton_bend(const double *a, const double *b, size_t n)
+/* Of theta, z, theta, z. */
+static reach reach_of(bw_four most)
 {
-    double theta = 0, z = 0;
-    for (size_t i = 0; i < 2 * n; i += 2) {
-        theta = larger(fabs(a[i] - b[i]), theta);
-        z = larger(fabs(a[i + 1] - b[i + 1]), z);
-    }
-    return bend_of((reach){theta, z});
+    return (reach){most[0] > most[2] ? most[0] : most[2],
+                   most[1] > most[3] ? most[1] : most[3]};
+}
+
+BW_WIDE static reach distance(const double *a, const double *b, size_t m)
+{
+    bw_four most = {0, 0, 0, 0};
+    for (size_t i = 0; i < m; i += 4)
+        most = bw_four_larger(
+            bw_four_size(bw_four_get(&a[i]) - bw_four_get(&b[i])), most);
+    return reach_of(most);
+}
+
+double bw_newton_bend(const double *a, const double *b, size_t m)
+{
+    return bend_of(distance(a, b, m));
 }
 
 /* v += x, held where the tables and the physics are: no step of Newton's
  * takes a humidity below 0. Returns the largest steps; not finite if one is
  * not. */
-static reach move(bw_solver *s)
+BW_WIDE static reach move(double *v, const double *x, size_t m)
 {
-    reach most = {0, 0};
-    double sum = 0;
-    double *v = s->v;
-    const double *x = s->x;
-    const size_t end = 2 * s->wall->n;
-    for (size_t i = 0; i < end; i += 2) {
-        const double theta = v[i], z = v[i + 1];
-        const double a = fabs(x[i]), b = fabs(x[i + 1]);
-        sum += a + b;
-        most.theta = larger(a, most.theta);
-        most.z = larger(b, most.z);
-        v[i] = held(theta + held(x[i], -30, 30), BW_HUMID_LOW, BW_HUMID_HIGH);
-        const double next = z + held(x[i + 1], -0.5, 0.5);
-        v[i + 1] = next > 0 ? next : 0.1 * z;
+    const bw_four step = {30, 0.5, 30, 0.5};
+    const bw_four low = {BW_HUMID_LOW, 0, BW_HUMID_LOW, 0};
+    const bw_four high = {BW_HUMID_HIGH, HUGE_VAL, BW_HUMID_HIGH, HUGE_VAL};
+    const bw_four tenth = {0, 0.1, 0, 0.1};
+    bw_four most = {0, 0, 0, 0}, sum = most;
+    for (size_t i = 0; i < m; i += 4) {
+        const bw_four now = bw_four_get(&v[i]), by = bw_four_get(&x[i]);
+        const bw_four size = bw_four_size(by);
+        sum += size;
+        most = bw_four_larger(size, most);
+        const bw_four next = now +
+                             bw_four_lesser(bw_four_larger(by, -step), step);
+        /* no lower than -80 degC; not dry, but a tenth as wet */
+        const bw_four least = low + tenth * now;
+        bw_four_put(&v[i], bw_four_lesser(
+                               bw_four_choose(next > low, next, least), high));
     }
-    if (!isfinite(sum))
-        most.theta = HUGE_VAL;
-    return most;
+    reach r = reach_of(most);
+    if (!isfinite(sum[0] + sum[1] + sum[2] + sum[3]))
+        r.theta = HUGE_VAL;
+    return r;
+}
+
+/* x = target + a rate - held */
+BW_WIDE static void subtract(double *x, const double *target, double a,
+                             const double *rate, const double *held, size_t m)
+{
+    for (size_t i = 0; i < m; i += 4)
+        bw_four_put(&x[i], bw_four_get(&target[i]) + a * bw_four_get(&rate[i]) -
+                               bw_four_get(&held[i]));
 }
 
 /* x = target + a F(v) - M(v), with F and crossings at v. */
 static void residual(bw_solver *s, double a, const bw_edge *edge, double *rate,
                      double *crossing, bool jacobian)
 {
-    const size_t m = 2 * s->wall->n;
     s->evaluations++;
     bw_cells_under(s->wall, edge, s->v, &s->cells, jacobian);
     bw_wall_linear(s->wall, edge, s->v, &s->cells, rate, crossing,
                    jacobian ? s->block : NULL, &s->entries);
     bw_wall_stored(s->wall, &s->cells, s->held, jacobian ? s->slopes : NULL);
-    for (size_t i = 0; i < m; i += 2)
-        bw_pair_put(&s->x[i], bw_pair_get(&s->target[i]) +
-                                  a * bw_pair_get(&rate[i]) -
-                                  bw_pair_get(&s->held[i]));
+    subtract(s->x, s->target, a, rate, s->held, s->length);
     s->linear = false;
 }
 
@@ -131,37 +139,47 @@ static bool is_small(const bw_solver *s, double share)
  * and what is carried on is the right side: sums stay exact. False if M itself
  * has bent too much on the way for that: then what a cell holds would not be
  * what is carried. */
-static bool straight(bw_solver *s, double a, double share, double *rate,
-                     double *crossing)
+BW_WIDE static bool straight(bw_solver *s, double a, double share,
+                             double *restrict rate)
 {
-    const bw_wall *wall = s->wall;
+    const size_t n = s->wall->n;
+    const bw_hygro *const *hygro = s->wall->hygro;
     const double per_a = 1 / a;
     const double u = share * s->tolerance_theta, w = share * s->tolerance_z;
-    const double *v = s->v, *x = s->x;
-    for (size_t i = 0; i < wall->n; i++) {
-        const bw_hygro *h = wall->hygro[i];
-        const double *m = s->slopes[i], *size = s->factor[i].size;
-        const double dx = wall->dx[i];
-        const double water = bw_hygro_water(h, v[2 * i + 1]);
-        const double heat = dx * (h->heat_capacity + BW_WATER_HEAT * water) *
-                            v[2 * i];
-        const double q = s->held[2 * i] + m[0] * x[2 * i] + m[1] * x[2 * i + 1];
-        const double g = s->held[2 * i + 1] + m[2] * x[2 * i + 1];
-        const double bend = fabs(dx * water - g);
-        if (!(fabs(heat - q) <= u * size[0]) || !(bend <= w * size[1]) ||
-            !(bend <= LEFT_DRY * dx * h->dry_water))
-            return false;
-        rate[2 * i] = (q - s->target[2 * i]) * per_a;
-        rate[2 * i + 1] = (g - s->target[2 * i + 1]) * per_a;
+    bw_quad *quad = s->cells.quad;
+    for (size_t i = 0; i < n; i++)
+        quad[i / 4].water[i % 4] = bw_hygro_find_water(hygro[i],
+                                                       s->v[2 * i + 1]);
+    bw_which fine = {-1, -1, -1, -1};
+    for (size_t i = 0; i < n; i += 4) {
+        const bw_quad *c = &quad[i / 4];
+        const double *x = &s->x[2 * i], *held = &s->held[2 * i];
+        const double *target = &s->target[2 * i];
+        const bw_four theta = bw_four_first(x), z = bw_four_second(x);
+        const bw_four heat = c->dx * (c->capacity + BW_WATER_HEAT * c->water) *
+                             bw_four_first(&s->v[2 * i]);
+        const bw_four q = bw_four_first(held) + c->heat_t * theta +
+                          c->heat_z * z;
+        const bw_four g = bw_four_second(held) + c->held_z * z;
+        const bw_four off = bw_four_size(c->dx * c->water - g);
+        fine &= bw_four_size(heat - q) <= u * c->heat_t;
+        fine &= off <= w * c->held_z;
+        fine &= off <= LEFT_DRY * c->dry;
+        bw_four_in_turn(&rate[2 * i], (q - bw_four_first(target)) * per_a,
+                        (g - bw_four_second(target)) * per_a, 4);
     }
+    return fine[0] & fine[1] & fine[2] & fine[3];
+}
+
+/* The crossings, too, as the matrix continues them. */
+static void continue_crossings(const bw_solver *s, double *crossing)
+{
     for (size_t k = 0; k < s->entries.count; k++) {
         const bw_entry *e = &s->entries.entry[k];
-        const double *d = &x[2 * e->cell];
+        const double *d = &s->x[2 * e->cell];
         crossing[e->heat] += e->slope[0] * d[0] + e->slope[1] * d[1];
         crossing[e->water] += e->slope[2] * d[0] + e->slope[3] * d[1];
     }
-    s->linear = true;
-    return true;
 }
 
 /* The matrix at the v of the last residual, which x keeps. */
@@ -196,7 +214,7 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
         if (fresh && !new_matrix(s, a, edge, k == 0))
             return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
-        const reach most = move(s);
+        const reach most = move(s->v, s->x, s->length);
         const double size = most.theta / s->tolerance_theta +
                             most.z / s->tolerance_z;
         s->iterations++;
@@ -205,8 +223,11 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
             return false;
         if (!s->polish &&
             size * contraction(s, k, fresh, size, last) <= share &&
-            straight(s, a, share, rate, crossing))
+            straight(s, a, share, rate)) {
+            continue_crossings(s, crossing);
+            s->linear = true;
             return true;
+        }
         stale = s->polish || size > CONTRACTS * last;
         last = size;
         residual(s, a, edge, rate, crossing, false);

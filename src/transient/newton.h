@@ -15,6 +15,6 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
                double *crossing);
 
 /* Bound of what the slopes of the equations change by between two states. */
-double bw_newton_bend(const double *a, const double *b, size_t n);
+double bw_newton_bend(const double *a, const double *b, size_t length);
 
 #endif

@@ -14,10 +14,11 @@ static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 
 bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
 {
-    const size_t m = 2 * wall->n;
-    double *d = BW_NEW(arena, double, 12 * m);
+    const size_t m = (2 * wall->n + 7) / 8 * 8;
+    double *d = BW_NEW(arena, double, 13 * m);
     memset(s, 0, sizeof *s);
     s->wall = wall;
+    s->length = m;
     s->block = BW_NEW(arena, bw_block, wall->n);
     s->factor = BW_NEW(arena, bw_factor, wall->n);
     s->entries.entry = BW_NEW(arena, bw_entry,
@@ -27,11 +28,13 @@ bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
         s->block == NULL || s->factor == NULL || s->slopes == NULL ||
         s->entries.entry == NULL)
         return false;
-    double **part[] = {&s->v,     &s->stored, &s->slope, &s->v0,
-                       &s->v1,    &s->target, &s->rate0, &s->rate1,
-                       &s->rate2, &s->x,      &s->held,  &s->scratch};
+    double **part[] = {&s->v,      &s->stored,  &s->slope, &s->v0,    &s->v1,
+                       &s->target, &s->rate0,   &s->rate1, &s->rate2, &s->x,
+                       &s->held,   &s->scratch, &s->weight};
     for (size_t i = 0; i < sizeof part / sizeof *part; i++)
         *part[i] = d + i * m;
+    for (size_t i = 0; i < 2 * wall->n; i++)
+        s->weight[i] = wall->dx[i / 2];
     s->tolerance_theta = 0.01;
     s->tolerance_z = 0.0005;
     return true;
@@ -51,15 +54,16 @@ void bw_solver_start(bw_solver *s, const double *v, double t)
 /* Error x in units of the tolerances: the root of their squares summed over
  * the wall per DEPTH. A thin surface cell that follows a jump of the
  * sun within seconds counts by what it holds, as it does for its neighbours. */
-static double error_of(const bw_solver *s, const double *x)
+BW_WIDE static double error_of(const bw_solver *s, const double *x)
 {
-    double sum = 0;
     const double a = 1 / s->tolerance_theta, b = 1 / s->tolerance_z;
-    for (size_t i = 0; i < s->wall->n; i++) {
-        const double theta = x[2 * i] * a, z = x[2 * i + 1] * b;
-        sum += s->wall->dx[i] * (theta * theta + z * z);
+    const bw_four per = {a, b, a, b};
+    bw_four sum = {0, 0, 0, 0};
+    for (size_t i = 0; i < s->length; i += 4) {
+        const bw_four e = bw_four_get(&x[i]) * per;
+        sum += bw_four_get(&s->weight[i]) * e * e;
     }
-    return sqrt(sum / DEPTH);
+    return sqrt(((sum[0] + sum[1]) + (sum[2] + sum[3])) / DEPTH);
 }
 
 /* What the middle stage is to see of a condition for the step to take in its
@@ -69,12 +73,47 @@ static double stage_value(double first, double half, double last)
     return ((first + 4 * half + last) / 6 - W * first - D * last) / W;
 }
 
+/* The first stage: its right side, and its guess along the last slope. */
+BW_WIDE static void begin_first(bw_solver *s, double h)
+{
+    const double a = D * h, b = GAMMA * h;
+    for (size_t i = 0; i < s->length; i += 4) {
+        bw_four_put(&s->target[i],
+                    bw_four_get(&s->stored[i]) + a * bw_four_get(&s->rate0[i]));
+        bw_four_put(&s->v[i],
+                    bw_four_get(&s->v0[i]) + b * bw_four_get(&s->slope[i]));
+    }
+}
+
+/* The second: its guess straight through the first. */
+BW_WIDE static void begin_second(bw_solver *s, double h)
+{
+    const double w = W * h, more = 1 / GAMMA;
+    for (size_t i = 0; i < s->length; i += 4) {
+        const bw_four now = bw_four_get(&s->v[i]), was = bw_four_get(&s->v0[i]);
+        bw_four_put(&s->target[i], bw_four_get(&s->stored[i]) +
+                                       w * (bw_four_get(&s->rate0[i]) +
+                                            bw_four_get(&s->rate1[i])));
+        bw_four_put(&s->v1[i], now);
+        bw_four_put(&s->v[i], was + (now - was) * more);
+    }
+}
+
+/* What the embedded method of third order differs by, to be filtered. */
+BW_WIDE static void embed(bw_solver *s, double h)
+{
+    const double a = h / 3 * (4 * W - 1), b = h / 3, c = h / 3 * 2 * D;
+    for (size_t i = 0; i < s->length; i += 4)
+        bw_four_put(&s->x[i], a * bw_four_get(&s->rate0[i]) -
+                                  b * bw_four_get(&s->rate1[i]) +
+                                  c * bw_four_get(&s->rate2[i]));
+}
+
 /* One step of h; false if Newton's method failed. error in tolerances. */
 static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
                      const void *ctx, double crossing[3][BW_X_COUNT],
                      double *error)
 {
-    const size_t m = 2 * s->wall->n;
     const double a = D * h;
     bw_edge edge, half, last;
     edge_at(ctx, s->t + GAMMA * h, &edge);
@@ -83,39 +122,40 @@ static bool try_step(bw_solver *s, double h, bw_edge_at *edge_at,
     edge.gain = stage_value(s->edge.gain, half.gain, last.gain);
     edge.h_e = stage_value(s->edge.h_e, half.h_e, last.h_e);
     edge.beta_e = stage_value(s->edge.beta_e, half.beta_e, last.beta_e);
-    for (size_t i = 0; i < m; i++) {
-        s->target[i] = s->stored[i] + a * s->rate0[i];
-        s->v[i] = s->v0[i] + GAMMA * h * s->slope[i];
-    }
+    begin_first(s, h);
     s->factored = false;
     if (!bw_newton(s, a, &edge, s->rate1, crossing[1]))
         return false;
-    for (size_t i = 0; i < m; i++) {
-        s->target[i] = s->stored[i] + W * h * (s->rate0[i] + s->rate1[i]);
-        s->v1[i] = s->v[i];
-        s->v[i] = s->v0[i] + (s->v[i] - s->v0[i]) / GAMMA;
-    }
-    s->bent += bw_newton_bend(s->v1, s->v, s->wall->n);
+    begin_second(s, h);
+    s->bent += bw_newton_bend(s->v1, s->v, s->length);
     s->factored = true;
     if (!bw_newton(s, a, &last, s->rate2, crossing[2]))
         return false;
-    for (size_t i = 0; i < m; i++)
-        s->x[i] = h / 3 *
-                  ((4 * W - 1) * s->rate0[i] - s->rate1[i] +
-                   2 * D * s->rate2[i]);
+    embed(s, h);
     bw_blocks_solve(s->factor, s->x, s->wall->n);
     *error = error_of(s, s->x);
     return isfinite(*error);
 }
 
-/* The step is taken: carry M, add up the crossings, guess the next slope. */
+/* M is carried on; the slope with which the step ended is the next guess. */
+BW_WIDE static void carry(bw_solver *s, double h)
+{
+    const double w = W * h, d = D * h, per = 1 / ((1 - GAMMA) * h);
+    for (size_t i = 0; i < s->length; i += 4) {
+        bw_four_put(&s->stored[i], bw_four_get(&s->stored[i]) +
+                                       w * (bw_four_get(&s->rate0[i]) +
+                                            bw_four_get(&s->rate1[i])) +
+                                       d * bw_four_get(&s->rate2[i]));
+        bw_four_put(&s->slope[i],
+                    (bw_four_get(&s->v[i]) - bw_four_get(&s->v1[i])) * per);
+    }
+}
+
+/* The step is taken. */
 static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
                    double *sum)
 {
-    for (size_t i = 0; i < 2 * s->wall->n; i++) {
-        s->stored[i] += h * (W * (s->rate0[i] + s->rate1[i]) + D * s->rate2[i]);
-        s->slope[i] = (s->v[i] - s->v1[i]) / ((1 - GAMMA) * h);
-    }
+    carry(s, h);
     double *rate = s->rate0;
     s->rate0 = s->rate2;
     s->rate2 = rate;

@@ -31,9 +31,12 @@ typedef struct bw_solver {
     bw_edge edge;                /* conditions at t as the last step saw them */
     double crossing[BW_X_COUNT]; /* there */
     bool polish;                 /* iterate to rounding */
+    size_t length;               /* of all rows of numbers: 2n, and zeros to
+                                    make it a multiple of 8 */
     double *v;                   /* state, 2n */
     double *stored;              /* M carried, 2n */
     double *slope;               /* dv/dt guess for the next step, 2n */
+    double *weight;              /* of each in the error of a step: dx */
     /* work */
     double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *held, *scratch;
     bw_cells cells;

@@ -4,10 +4,8 @@
 /* Four cells side by side, all worked on at once: arithmetic goes by element,
  * a number is all four, so each comes out as it would alone. */
 
+#include <stdint.h>
 #include <string.h>
-
-/* How vectors are handed over is nobody's business: all of it is inlined. */
-#pragma GCC diagnostic ignored "-Wpsabi"
 
 /* no more aligned than what an arena hands out */
 typedef double bw_four __attribute__((vector_size(32), aligned(16)));
@@ -39,6 +37,43 @@ BW_ALWAYS bw_four bw_four_get(const double *x)
 BW_ALWAYS void bw_four_put(double *x, bw_four a)
 {
     memcpy(x, &a, sizeof a);
+}
+
+/* Which of four, all bits set or none. */
+typedef int64_t bw_which __attribute__((vector_size(32), aligned(16)));
+
+/* a where it is, b elsewhere. */
+BW_ALWAYS bw_four bw_four_choose(bw_which where, bw_four a, bw_four b)
+{
+    return (bw_four)(((bw_which)a & where) | ((bw_which)b & ~where));
+}
+
+BW_ALWAYS bw_four bw_four_size(bw_four a)
+{
+    return (bw_four)((bw_which)a & INT64_MAX);
+}
+
+BW_ALWAYS bw_four bw_four_larger(bw_four a, bw_four b)
+{
+    return bw_four_choose(a > b, a, b);
+}
+
+BW_ALWAYS bw_four bw_four_lesser(bw_four a, bw_four b)
+{
+    return bw_four_choose(a < b, a, b);
+}
+
+/* Every second of eight, the first or the second. */
+BW_ALWAYS bw_four bw_four_first(const double *x)
+{
+    return __builtin_shufflevector(bw_four_get(x), bw_four_get(x + 4), 0, 2, 4,
+                                   6);
+}
+
+BW_ALWAYS bw_four bw_four_second(const double *x)
+{
+    return __builtin_shufflevector(bw_four_get(x), bw_four_get(x + 4), 1, 3, 5,
+                                   7);
 }
 
 /* The last of a and the first three of b: the cells before those of b. */

@@ -29,8 +29,12 @@ static bw_status run(char **argument, bw_error *err)
         status = bw_climate_read(&climate, argument[4], err);
     if (status == BW_OK)
         status = bw_assess(&assessment, wall, climate, &options, err);
+    const bw_results results = {
+        .wall_count = 1, .wall = (const bw_assessment *const *)&assessment};
     for (int t = 0; t < BW_TABLE_HOURLY && status == BW_OK; t++)
-        status = bw_report_table(assessment, (bw_table)t, put, stdout, err);
+        status = bw_report_table(&results, (bw_table)t, put, stdout, err);
+    if (status == BW_OK)
+        status = bw_report_json(&results, put, stdout, err);
     if (status == BW_OK)
         status = bw_report_text(assessment, NULL, put, stdout, err);
     if (status == BW_OK)

@@ -13,8 +13,10 @@ static bw_status assess(const bw_assembly *wall, const bw_climate *climate,
     bw_assessment *assessment = NULL;
     bw_status status = bw_assess(&assessment, wall, climate, options, err);
     if (status == BW_OK)
-        status = bw_report_table(assessment, BW_TABLE_VERDICT, stage_take, NULL,
-                                 err);
+        status = bw_report_table(
+            &(bw_results){.wall_count = 1,
+                          .wall = (const bw_assessment *const *)&assessment},
+            BW_TABLE_VERDICT, stage_take, NULL, err);
     bw_assessment_free(assessment);
     return status;
 }
@@ -127,7 +129,8 @@ static bw_status compare(const held *h, int threads, bw_equal equal,
                                   (const bw_assembly *const *)h->wall, climates,
                                   3, &options, err);
     if (status == BW_OK)
-        status = bw_report_compare_csv(comparison, stage_take, NULL, err);
+        status = bw_report_table(&(bw_results){.comparison = comparison},
+                                 BW_TABLE_COMPARE, stage_take, NULL, err);
     bw_comparison_free(comparison);
     return status;
 }
@@ -150,9 +153,10 @@ static bw_status margin(const held *h, int threads, size_t ensemble,
     bw_margin *made = NULL;
     bw_status status = bw_margin_make(&made, h->wall[3], h->climate, &options,
                                       err);
-    for (int t = 0; t < BW_MARGIN_TABLE_COUNT && status == BW_OK; t++)
-        status = bw_report_margin_table(made, (bw_margin_table)t, stage_take,
-                                        NULL, err);
+    for (int t = BW_TABLE_MARGIN; t < BW_TABLE_MATERIALS && status == BW_OK;
+         t++)
+        status = bw_report_table(&(bw_results){.margin = made}, (bw_table)t,
+                                 stage_take, NULL, err);
     bw_margin_free(made);
     return status;
 }
@@ -189,7 +193,8 @@ static bw_status audit_with_margin(const held *h, bw_error *err)
     bw_status status = bw_audit_make(&made, h->wall[5], h->climate, &options,
                                      err);
     if (status == BW_OK)
-        status = bw_report_audit_table(made, stage_take, NULL, err);
+        status = bw_report_table(&(bw_results){.audit = made}, BW_TABLE_AUDIT,
+                                 stage_take, NULL, err);
     bw_audit_free(made);
     return status;
 }

@@ -14,13 +14,17 @@ static bw_status text(const held *h, bw_error *err)
 
 static bw_status tables(const held *h, bw_error *err)
 {
+    const bw_assessment *wall = h->hourly;
+    const bw_results results = {.wall_count = 1,
+                                .wall = &wall,
+                                .step = 730,
+                                .margin = h->margin,
+                                .audit = h->audit};
     bw_status status = BW_OK;
     for (int t = 0; t < BW_TABLE_COUNT && status == BW_OK; t++)
-        status = t == BW_TABLE_HOURLY
-                     ? bw_report_hours(h->hourly, 730, stage_take, NULL, err)
-                     : bw_report_table(h->hourly, (bw_table)t, stage_take, NULL,
-                                       err);
-    return status;
+        status = bw_report_table(&results, (bw_table)t, stage_take, NULL, err);
+    return status == BW_OK ? bw_report_json(&results, stage_take, NULL, err)
+                           : status;
 }
 
 static bw_status page(const held *h, bw_error *err)
@@ -55,11 +59,7 @@ static bw_status margin_page(const held *h, bw_error *err)
 
 static bw_status audit_text(const held *h, bw_error *err)
 {
-    bw_status status = bw_report_audit_text(h->audit, NULL, stage_take, NULL,
-                                            err);
-    return status == BW_OK
-               ? bw_report_audit_table(h->audit, stage_take, NULL, err)
-               : status;
+    return bw_report_audit_text(h->audit, NULL, stage_take, NULL, err);
 }
 
 static bw_status audit_page(const held *h, bw_error *err)

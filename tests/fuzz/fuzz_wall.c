@@ -268,8 +268,12 @@ static void check_same_tables(const bw_assessment *a, const bw_assessment *b)
     for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++) {
         bytes x = {NULL, 0, 0}, y = {NULL, 0, 0};
         bw_error err = {0};
-        FUZZ_REQUIRE(bw_report_table(a, tables[i], take, &x, &err) == BW_OK);
-        FUZZ_REQUIRE(bw_report_table(b, tables[i], take, &y, &err) == BW_OK);
+        const bw_results first = {.wall_count = 1, .wall = &a};
+        const bw_results other = {.wall_count = 1, .wall = &b};
+        FUZZ_REQUIRE(bw_report_table(&first, tables[i], take, &x, &err) ==
+                     BW_OK);
+        FUZZ_REQUIRE(bw_report_table(&other, tables[i], take, &y, &err) ==
+                     BW_OK);
         FUZZ_REQUIRE(x.used == y.used && memcmp(x.at, y.at, x.used) == 0);
         free(x.at);
         free(y.at);

@@ -171,15 +171,17 @@ void fuzz_check_reports(const bw_assessment *a)
 {
     struct text text = {NULL, 0, 0};
     bw_error err = {0};
+    const bw_results results = {.wall_count = 1, .wall = &a};
     for (bw_table t = BW_TABLE_VERDICT; t < BW_TABLE_COUNT; t++) {
         text.used = 0;
-        FUZZ_REQUIRE(bw_report_table(a, t, take, &text, &err) == BW_OK);
+        FUZZ_REQUIRE(bw_report_table(&results, t, take, &text, &err) == BW_OK);
         FUZZ_REQUIRE(text.used > 0);
         check_table(text.at);
     }
     text.used = 0;
     FUZZ_REQUIRE(bw_report_text(a, NULL, take, &text, &err) == BW_OK);
     FUZZ_REQUIRE(text.used > 0);
+    FUZZ_REQUIRE(bw_report_json(&results, take, &text, &err) == BW_OK);
     for (size_t i = 0; i < text.used; i++)
         FUZZ_REQUIRE(text.at[i] == '\n' || (unsigned char)text.at[i] >= ' ');
     free(text.at);

@@ -1,0 +1,108 @@
+#ifndef BW_REPORT_TABLE_H
+#define BW_REPORT_TABLE_H
+
+/* A result table is described once: what a row is, and one line a column with
+ * its name, unit, meaning and value. The CSV files, the JSON document, its
+ * schema and docs/tables.md all come from that line. */
+
+#include <math.h>
+
+#include "bothways/report.h"
+#include "page.h"
+
+/* Where the values of a row go. */
+typedef struct bw_cells {
+    bw_page page;
+    const struct bw_table_facts *table;
+    const bw_results *results;
+    const bw_assessment *wall;         /* whose rows are printed, */
+    const bw_section_assessment *part; /* and which of its sections */
+    bw_column *listed; /* not NULL: columns are told, values are not wanted */
+    bw_column column;  /* the one that is printed */
+    size_t count;      /* of columns so far */
+    bool json;
+    bool more; /* than one row in this table */
+} bw_cells;
+
+/* What `rows` is called for: each section, c->part, or once for c->results. */
+typedef enum bw_table_of { BW_BY_SECTION, BW_BY_RESULTS } bw_table_of;
+
+typedef struct bw_table_facts {
+    const char *file, *row; /* "verdict.csv"; what one of its rows is */
+    /* Every column in its order. `row` is what bw_row was given. */
+    void (*columns)(bw_cells *c, const void *row);
+    void (*rows)(bw_cells *c); /* calls bw_row for each */
+    bw_table_of of;
+} bw_table_facts;
+
+/* One row of the table. */
+void bw_row(bw_cells *c, const void *row);
+
+/* Columns. `value` is an expression that is only looked at when a row is
+ * printed, and with `known` only if that is true; else, as for a number that is
+ * not finite and a text that is NULL or "", the field stays empty. Units as in
+ * the files of input; "-" for a number without one, "as unit" where a column of
+ * that name says it. */
+#define BW_TEXT(c, name, meaning, value)                                       \
+    BW_CELL(c, text, name, "", meaning, BW_COLUMN_TEXT, false, value)
+#define BW_TEXT_IF(c, name, meaning, known, value)                             \
+    BW_CELL(c, text, name, "", meaning, BW_COLUMN_TEXT, true,                  \
+            (known) ? (value) : NULL)
+#define BW_NUMBER(c, name, unit, meaning, value)                               \
+    BW_CELL(c, number, name, unit, meaning, BW_COLUMN_NUMBER, false, value)
+#define BW_NUMBER_IF(c, name, unit, meaning, known, value)                     \
+    BW_CELL(c, number, name, unit, meaning, BW_COLUMN_NUMBER, true,            \
+            (known) ? (value) : (double)NAN)
+/* A text if there is one, else a number. */
+#define BW_EITHER(c, name, unit, meaning, words, value)                        \
+    do {                                                                       \
+        if (!bw_column_next((c), (bw_column){(name), (unit), (meaning),        \
+                                             BW_COLUMN_EITHER, true}))         \
+            break;                                                             \
+        if ((words) != NULL)                                                   \
+            bw_put_text((c), (words));                                         \
+        else                                                                   \
+            bw_put_number((c), (value));                                       \
+    } while (false)
+
+#define BW_CELL(c, what, name, unit, meaning, kind, may_be_absent, value)      \
+    do {                                                                       \
+        if (bw_column_next((c), (bw_column){(name), (unit), (meaning), (kind), \
+                                            (may_be_absent)}))                 \
+            bw_put_##what((c), (value));                                       \
+    } while (false)
+
+/* False: its value is not wanted. */
+bool bw_column_next(bw_cells *c, bw_column column);
+void bw_put_text(bw_cells *c, const char *text);
+void bw_put_number(bw_cells *c, double value);
+
+/* The column every table of walls begins with, and the section after it. */
+void bw_assembly_column(bw_cells *c);
+void bw_section_columns(bw_cells *c);
+
+/* The writing itself, for both forms: where to, then the rows of a table. */
+void bw_cells_start(bw_cells *c, const bw_results *results, bool json,
+                    bw_sink *sink, void *payload);
+void bw_cells_rows(bw_cells *c, bw_table table);
+bw_status bw_check_step(const bw_results *results, bw_error *err);
+
+/* Writes a string of JSON in its quotes. */
+void bw_json_text(bw_writer *out, const char *text);
+
+/* What a place is called by a program; the same in every table. */
+#define BW_PLACE_MEANING                                                       \
+    "`outer-layer|inner-layer` by layer id, `outside|...` and `...|room` at "  \
+    "the surfaces, `layer@0.045` inside a layer [m from its outer face]"
+
+extern const bw_table_facts bw_table_verdict, bw_table_layers, bw_table_monthly,
+    bw_table_surface, bw_table_period, bw_table_convergence; /* table_check.c */
+extern const bw_table_facts bw_table_wetting, bw_table_damage,
+    bw_table_hourly; /* table_simulated.c */
+extern const bw_table_facts bw_table_compare, bw_table_audit,
+    bw_table_materials; /* table_VERB.c */
+extern const bw_table_facts bw_table_margin, bw_table_margin_samples,
+    bw_table_margin_cases, bw_table_margin_summary,
+    bw_table_sd_map; /* table_margin.c */
+
+#endif
