@@ -36,7 +36,7 @@ static bw_status time_sections(parts *p, bw_core *core,
 {
     bw_assessment *a = &core->assessment;
     const bw_section_options all = {.keep_all_layers = true};
-    const bw_transient_options options = {.max_years = 0};
+    const bw_transient_options options = {.carry_years = true};
     bw_status status = bw_sections_make(&a->transient_sections, a->assembly,
                                         &all, NULL);
     for (size_t i = 0; status == BW_OK && i < a->section_count; i++) {

@@ -429,6 +429,40 @@ START_TEST(four_kinds_are_simulated_and_no_other_is_advised)
 }
 END_TEST
 
+/* Of so damp a room no single change is enough: the best two are computed
+ * together, and that is said. */
+START_TEST(two_changes_are_simulated_together_where_no_single_one_is_enough)
+{
+    runs simulated = {0};
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {
+        .synthetic_hours = true,
+        .transient = {.max_years = 1,
+                      .allow_missing = true,
+                      .progress = count_runs,
+                      .payload = &simulated}};
+    c.assembly.indoors.humidity_class = 5;
+    make_simulated(1.0, 50.0, 0.90);
+    ck_assert_int_eq(bw_assess(&a, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    ck_assert_int_eq(a->verdict, BW_FAILS);
+    ck_assert(a->pair_tried);
+    ck_assert_uint_eq(simulated.count, 3);
+    size_t pairs = 0;
+    for (size_t i = 0; i < a->advice_count; i++) {
+        pairs += is_pair(&a->advice[i]);
+        if (!is_pair(&a->advice[i]))
+            ck_assert_uint_gt(a->advice[i].fails_after, 0);
+        else
+            for (size_t k = 0; k < a->advice_count; k++)
+                ck_assert(k == i ||
+                          a->advice[k].fails_after > a->advice[i].fails_after);
+    }
+    ck_assert_uint_le(pairs, 1);
+    bw_assessment_free(a);
+}
+END_TEST
+
 /* ---- what is said of a change ------------------------------------------- */
 
 static bw_assessment *assessed(void)
@@ -566,6 +600,8 @@ static Suite *suite(void)
     tcase_add_loop_test(t, what_is_advised_is_what_trying_everything_gives, 0,
                         5 * 10);
     tcase_add_test(t, five_points_more_are_worth_saying);
+    tcase_add_test(
+        t, two_changes_are_simulated_together_where_no_single_one_is_enough);
     tcase_add_loop_test(t, four_kinds_are_simulated_and_no_other_is_advised, 0,
                         4);
     tcase_add_test(t, what_is_said_of_a_change_is_what_the_changed_wall_does);

@@ -106,6 +106,47 @@ START_TEST(three_years_are_always_simulated)
 }
 END_TEST
 
+/* Hours without rain taken as one, three at a time as advice does it: every
+ * hour is still counted at every place, and what is seen there hardly differs.
+ */
+START_TEST(hours_taken_as_one_are_all_seen)
+{
+    transient_case *c = case_new();
+    bw_transient_result r[2];
+    for (int k = 0; k < 2; k++) {
+        const bw_transient_options o = {.max_years = 1,
+                                        .temperature_tolerance = 0.04,
+                                        .humidity_tolerance = 0.002,
+                                        .hours_as_one = k == 0 ? 1 : 3};
+        ck_assert_int_eq(bw_transient(&r[k], &c->assembly, &c->section,
+                                      &c->climate, &o, NULL),
+                         BW_OK);
+    }
+    double most = 0, humid = 0;
+    for (size_t i = 0; i < r[0].monitor_count; i++) {
+        const bw_monitor *a = &r[0].monitor[i], *b = &r[1].monitor[i];
+        ck_assert_double_eq_tol(a->highest_mould, b->highest_mould, 0.10);
+        ck_assert_double_eq_tol(a->last_year.above_80, b->last_year.above_80,
+                                120);
+        for (int m = 0; m < BW_MONTHS; m++)
+            ck_assert_double_eq_tol(a->month_rh[m], b->month_rh[m], 0.01);
+        most = fmax(most, b->highest_mould);
+        humid = fmax(humid, b->last_year.above_80);
+        ck_assert_double_gt(
+            (double)r[1].last_hours[8759 * r[1].monitor_count + i].phi, 0);
+    }
+    ck_assert_double_gt(most, 0.3);
+    ck_assert_double_gt(humid, 2000);
+    ck_assert_double_eq_tol(r[0].year_end_water[0], r[1].year_end_water[0],
+                            0.005 * r[0].year_end_water[0]);
+    ck_assert_double_lt(r[1].water_balance_error, 1e-6);
+    ck_assert_uint_lt(r[1].steps, r[0].steps);
+    for (int k = 0; k < 2; k++)
+        bw_transient_free(&r[k]);
+    free(c);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("transient_carry");
@@ -115,6 +156,7 @@ static Suite *suite(void)
                         BOARDS);
     tcase_add_test(t, carried_years_promise_no_less_mould_and_no_sooner_drying);
     tcase_add_test(t, three_years_are_always_simulated);
+    tcase_add_test(t, hours_taken_as_one_are_all_seen);
     suite_add_tcase(s, t);
     return s;
 }

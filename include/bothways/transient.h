@@ -69,6 +69,10 @@ typedef struct bw_transient_options {
                                  instead of simulating every year
                                  (docs/methods.md); the first three years and
                                  the last one are always simulated */
+    int hours_as_one;       /**< 0, 1: every hour is met; up to so many (at
+                                 most 24) hours without rain are taken as one:
+                                 their sums are kept, a place is seen at the
+                                 end of them. Not with keep_hours */
     bool keep_hours;        /**< keep hourly series of the last year */
     bool cavities_blocked;
     double rain_leak;       /**< fraction 0..1 of the rain on the wall; 0 (or

@@ -11,7 +11,7 @@
  * wall as it is alone, so that no figure depends on the order of threads. */
 
 #define TOLERANCE_SHARE 4.0
-enum { MOST_YEARS = 3 };
+enum { MOST_YEARS = 3, HOURS_AS_ONE = 3 };
 
 /* ---- what is told of a changed wall ------------------------------------- */
 
@@ -154,6 +154,7 @@ static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
                                                                  : MOST_YEARS;
     o->temperature_tolerance = coarser(o->temperature_tolerance, 0.01);
     o->humidity_tolerance = coarser(o->humidity_tolerance, 0.0005);
+    o->hours_as_one = HOURS_AS_ONE;
     const bw_transient_result *r = base != NULL ? &base->transient : NULL;
     if (r != NULL && goes_on(t, r)) {
         o->state = r->state + 2 * r->cells * (size_t)r->first_month;

@@ -30,11 +30,15 @@ bw_status bw_run_open(bw_run *run, bw_transient_result *result,
 void bw_run_close(bw_run *run);
 
 /* The next hours, up to `most`, as far as they can be taken as one; says how
- * many. Nothing is watched but wood. */
-bw_status bw_run_window(bw_run *run, int hour_of_run, int most, int *hours,
-                        bw_error *err);
+ * many. Without `watch` nothing is watched but wood. */
+bw_status bw_run_window(bw_run *run, int hour_of_run, int most, bool watch,
+                        int *hours, bw_error *err);
 
 /* The next hour; keep: its row is kept. */
 bw_status bw_run_hour(bw_run *run, int hour_of_run, bool keep, bw_error *err);
+
+/* Puts into the result what was assumed, and its method. */
+void bw_run_tell(bw_run *run, const bw_climate *climate,
+                 const bw_outdoors *outdoors);
 
 #endif

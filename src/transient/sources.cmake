@@ -2,5 +2,5 @@
 # stepping, boundaries, what is watched.
 bw_folder(transient
   SOURCES balance.c blocks.c boundary.c carry.c cells.c converge.c exposure.c humid.c hygro.c joint.c keep.c mesh.c model.c
-          newton.c run.c solver.c start.c storage.c watch.c wetting.c wood.c
+          newton.c run.c solver.c start.c storage.c tell.c watch.c wetting.c wood.c
   USES base material assembly)

@@ -17,7 +17,7 @@
 #define MONTH_DAYS (365.0 / 12)
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
 /* Hours without rain that are taken as one. */
-enum { WINDOW = 4 };
+enum { WINDOW = 3 };
 
 /* One of the two walls. */
 typedef struct half {
@@ -88,7 +88,7 @@ static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
         const double *theta = &r->solver.v[2 * place];
         const double before = *theta;
         const double phi_before = phi_at(h);
-        BW_TRY(bw_run_window(r, DAY_HOURS * day + k, most, &hours, err));
+        BW_TRY(bw_run_window(r, DAY_HOURS * day + k, most, false, &hours, err));
         const double phi = 0.5 * (phi_before + phi_at(h));
         bw_mould_step(&h->mould, mould, 0.5 * (before + *theta), phi, hours);
         h->highest_mould = fmax(h->highest_mould, h->mould.index);
