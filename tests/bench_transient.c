@@ -194,7 +194,7 @@ static int peer_rates(sunrealtype t, N_Vector y, N_Vector dy, void *payload)
         if (!isfinite(v[i]))
             return 1;
     bw_hour_edge(&q->span, t, &edge);
-    bw_cells_under(wall, &edge, v, &q->cells, false);
+    bw_cells_under(wall, &edge, v, &q->cells, true);
     bw_wall_rates(wall, &edge, v, &q->cells, q->rate, crossing, NULL);
     bw_wall_stored(wall, &q->cells, q->stored, q->slope);
     for (size_t i = 0; i < wall->n; i++) {

@@ -169,7 +169,7 @@ static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
 
 static double next_step(double h, double error)
 {
-    const double factor = 0.8 / cbrt(fmax(error, 1e-6));
+    const double factor = 0.9 / cbrt(fmax(error, 1e-6));
     return h * fmin(fmax(factor, 0.2), 5);
 }
 
@@ -179,7 +179,7 @@ static double step_towards(const bw_solver *s, double end, bool first)
 {
     const double left = end - s->t;
     const double h = first ? fmin(s->h, s->h_first) : s->h;
-    if (h >= 0.95 * left)
+    if (h >= 0.87 * left)
         return left;
     return left < 2 * h ? 0.5 * left : h;
 }
