@@ -167,9 +167,14 @@ static void accept(bw_solver *s, double h, double crossing[3][BW_X_COUNT],
     s->steps++;
 }
 
+/* SAFETY below TO_END: a step that was rejected for its error is at most
+ * SAFETY of itself when tried again, so never stretched to the same end. */
+enum { SAFETY = 80, TO_END = 95 }; /* % */
+_Static_assert(SAFETY < TO_END, "a rejected step must get shorter");
+
 static double next_step(double h, double error)
 {
-    const double factor = 0.9 / cbrt(fmax(error, 1e-6));
+    const double factor = SAFETY / 100.0 / cbrt(fmax(error, 1e-6));
     return h * fmin(fmax(factor, 0.2), 5);
 }
 
@@ -179,7 +184,7 @@ static double step_towards(const bw_solver *s, double end, bool first)
 {
     const double left = end - s->t;
     const double h = first ? fmin(s->h, s->h_first) : s->h;
-    if (h >= 0.87 * left)
+    if (h >= TO_END / 100.0 * left)
         return left;
     return left < 2 * h ? 0.5 * left : h;
 }
