@@ -1,6 +1,7 @@
 #include "newton.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
 /* The matrix is made anew when an iteration with it moves the cells by more
@@ -9,6 +10,9 @@ enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
 /* The stage is solved when what is left would move no cell by more than this
  * share of the tolerance. */
 #define LEFT 0.25
+/* Sent back by more than this share of its last step, a value goes half way:
+ * Newton's method near a solution is sent back by far less. */
+#define BACK 0.8
 #define LEFT_POLISHED 1e-8
 /* Most that may be left of the water a cell holds at 50 % RH: what is left is
  * carried on, and on the wet slope of metal or slate a small step of z is more
@@ -54,18 +58,29 @@ double bw_newton_bend(const double *a, const double *b, size_t m)
 }
 
 /* v += x, held where the tables and the physics are: no step of Newton's
- * takes a humidity below 0. Returns the largest steps; not finite if one is
- * not. */
-BW_WIDE static reach move(double *v, const double *x, size_t m)
+ * takes a humidity below 0. A value that is sent back as far as it came
+ * (`last`, its last step) would go to and fro across a kink, such as where a
+ * face stops taking up rain: it goes back half way, by bisection. Returns the
+ * largest steps; not finite if one is not. *whole: no value went half way. */
+BW_WIDE static reach move(double *v, const double *x, double *last, size_t m,
+                          bool *whole)
 {
     const bw_four step = {30, 0.5, 30, 0.5};
     const bw_four low = {BW_HUMID_LOW, 0, BW_HUMID_LOW, 0};
     const bw_four high = {BW_HUMID_HIGH, HUGE_VAL, BW_HUMID_HIGH, HUGE_VAL};
     const bw_four tenth = {0, 0.1, 0, 0.1};
-    bw_four most = {0, 0, 0, 0}, sum = most;
+    const bw_four nothing = {0, 0, 0, 0};
+    bw_four most = nothing, sum = most;
+    bw_which halved = {0, 0, 0, 0};
     for (size_t i = 0; i < m; i += 4) {
-        const bw_four now = bw_four_get(&v[i]), by = bw_four_get(&x[i]);
-        const bw_four size = bw_four_size(by);
+        const bw_four now = bw_four_get(&v[i]), all = bw_four_get(&x[i]);
+        const bw_four came = bw_four_get(&last[i]);
+        const bw_four size = bw_four_size(all);
+        const bw_which back = (all * came < nothing) &
+                              (size > BACK * bw_four_size(came));
+        const bw_four by = bw_four_choose(back, -0.5 * came, all);
+        halved |= back;
+        bw_four_put(&last[i], by);
         sum += size;
         most = bw_four_larger(size, most);
         const bw_four next = now +
@@ -75,6 +90,7 @@ BW_WIDE static reach move(double *v, const double *x, size_t m)
         bw_four_put(&v[i], bw_four_lesser(
                                bw_four_choose(next > low, next, least), high));
     }
+    *whole = (halved[0] | halved[1] | halved[2] | halved[3]) == 0;
     reach r = reach_of(most);
     if (!isfinite(sum[0] + sum[1] + sum[2] + sum[3]))
         r.theta = HUGE_VAL;
@@ -208,20 +224,22 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
     const double share = s->polish ? LEFT_POLISHED : LEFT;
     bool stale = !s->factored;
     double last = HUGE_VAL;
+    memset(s->last, 0, s->length * sizeof *s->last);
     residual(s, a, edge, rate, crossing, stale);
     for (int k = 0; k < MOST_ITERATIONS; k++) {
         const bool fresh = stale;
         if (fresh && !new_matrix(s, a, edge, k == 0))
             return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
-        const reach most = move(s->v, s->x, s->length);
+        bool whole;
+        const reach most = move(s->v, s->x, s->last, s->length, &whole);
         const double size = most.theta / s->tolerance_theta +
                             most.z / s->tolerance_z;
         s->iterations++;
         s->bent += bend_of(most);
         if (!isfinite(size))
             return false;
-        if (!s->polish &&
+        if (!s->polish && whole &&
             size * contraction(s, k, fresh, size, last) <= share &&
             straight(s, a, share, rate)) {
             continue_crossings(s, crossing);

@@ -15,7 +15,7 @@ static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
 {
     const size_t m = (2 * wall->n + 7) / 8 * 8;
-    double *d = BW_NEW(arena, double, 13 * m);
+    double *d = BW_NEW(arena, double, 14 * m);
     memset(s, 0, sizeof *s);
     s->wall = wall;
     s->length = m;
@@ -28,9 +28,9 @@ bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
         s->block == NULL || s->factor == NULL || s->slopes == NULL ||
         s->entries.entry == NULL)
         return false;
-    double **part[] = {&s->v,      &s->stored,  &s->slope, &s->v0,    &s->v1,
-                       &s->target, &s->rate0,   &s->rate1, &s->rate2, &s->x,
-                       &s->held,   &s->scratch, &s->weight};
+    double **part[] = {&s->v,      &s->stored,  &s->slope,  &s->v0,    &s->v1,
+                       &s->target, &s->rate0,   &s->rate1,  &s->rate2, &s->x,
+                       &s->held,   &s->scratch, &s->weight, &s->last};
     for (size_t i = 0; i < sizeof part / sizeof *part; i++)
         *part[i] = d + i * m;
     for (size_t i = 0; i < 2 * wall->n; i++)

@@ -39,6 +39,7 @@ typedef struct bw_solver {
     double *weight;              /* of each in the error of a step: dx */
     /* work */
     double *v0, *v1, *target, *rate0, *rate1, *rate2, *x, *held, *scratch;
+    double *last; /* of an iteration: the last step of each value */
     bw_cells cells;
     bw_block *block;
     double (*slopes)[3];
