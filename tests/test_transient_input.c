@@ -312,14 +312,16 @@ START_TEST(sun_is_absorbed_as_given_or_by_six_tenths)
 }
 END_TEST
 
-/* eps (1 + cos tilt)/2 (L - sigma T^4); a wall where no facing is given. */
+/* eps (1 + cos tilt)/2 (L - sigma T^4): a flat roof sees all the sky and the
+ * underside of a floor none, whether a facing is given or not. */
 START_TEST(sky_is_seen_by_the_tilt_of_the_plane)
 {
     const bw_transient_options none = {0};
     static const struct {
         bool facing;
         double tilt, view;
-    } row[] = {{true, 90, 0.5}, {true, 0, 1}, {false, 0, 0.5}};
+    } row[] = {{true, 90, 0.5},  {true, 0, 1},  {true, 180, 0},
+               {false, 90, 0.5}, {false, 0, 1}, {false, 180, 0}};
     for (size_t k = 0; k < COUNT(row); k++) {
         transient_case *c = case_new();
         c->climate.columns.solar = false;

@@ -155,8 +155,7 @@ static void add_outside(const bw_year *year, bw_hourly *h, int hour,
     if (year->sun)
         h->gain = absorptance * sun_on(climate, out, hour);
     if (year->sky) {
-        const double tilt = out->has_facing ? out->tilt : 90;
-        const double view = 0.5 * (1 + cos(tilt * RADIANS));
+        const double view = 0.5 * (1 + cos(out->tilt * RADIANS));
         h->gain += eps * view *
                    (w->longwave_down -
                     STEFAN_BOLTZMANN * kelvin * kelvin * kelvin * kelvin);

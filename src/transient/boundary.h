@@ -12,7 +12,8 @@
  * Outside: h = h_c + h_r, h_c = 4 + 4 v (EN 15026, memory hi), v 2 m/s where
  * there is no wind column; h_r = 4 eps sigma T_e^3. Sun: absorptance times
  * beam, sky and ground on the plane. Sky: eps F_sky (L_down - sigma T_e^4),
- * F_sky = (1 + cos tilt)/2, the rest of the view at air temperature; without a
+ * F_sky = (1 + cos tilt)/2, with a facing or without (a flat roof 1, the
+ * underside of a floor 0), the rest of the view at air temperature; without a
  * longwave column all of it is. A surface resistance given by the user
  * replaces h. Vapour: s_d = 1/(67 + 90 v) m (EN 15026, memory med).
  *
