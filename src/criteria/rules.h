@@ -12,7 +12,7 @@
 /* In the order of the report. */
 typedef enum bw_criterion_id {
     BW_C_INDOOR_AIR, /* a row only where the room cannot be */
-    BW_C_ALONE, /* a row only without a simulation */
+    BW_C_ALONE,      /* a row only without a simulation */
     BW_C_ANNUAL_BALANCE,
     BW_C_ACCUMULATION,
     BW_C_CONDENSATE,
