@@ -140,8 +140,8 @@ static void schema(void)
            "      \"type\": \"object\",\n"
            "      \"properties\": {\"wall\": {\"type\": \"string\"}, ");
     put_verdict("verdict");
-    printf(",\n        \"changes\": {\"type\": \"integer\", "
-           "\"minimum\": 1, \"description\": \"changes made while the wall was "
+    printf(",\n        \"changes\": {\"type\": \"number\", "
+           "\"description\": \"changes made while the wall was "
            "read; left out: none\"}");
     printf("},\n      \"required\": [\"wall\", \"verdict\"]\n    }},\n"
            "    \"tables\": {\"type\": \"object\", \"properties\": {\n");
