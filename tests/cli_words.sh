@@ -41,7 +41,9 @@ run_any audit "$foil" --monthly-only --set lining.thickness='25 mm'
 says out 'the wall was changed from outside the file'
 run_any compare "$foil" "$mineral" --monthly-only --as-drawn \
     --set indoors.surface-resistance='0.13 m2.K/W'
+says out 'changed from outside the file: indoors.surface-resistance='
 run_any margin "$foil" --monthly-only --quiet --set lining.thickness='25 mm'
+says out 'changed from outside the file: lining.thickness='
 refuse "$foil: the change linning.mu=" check "$foil" --set linning.mu=3
 refuse "--set 'lining' is no change of a wall; write PLACE.ATTRIBUTE=VALUE" \
     check "$foil" --set lining

@@ -36,9 +36,11 @@ static const char head[] =
     "`--format json` prints all of them as one document, by\n"
     "[results.schema.json](results.schema.json): the `version` of the program, "
     "the\n"
-    "worst `verdict`, `walls` with the verdict of each, and `tables`, of each "
-    "an array\n"
-    "of rows by the names below. Hours are many: `hourly` is there with "
+    "worst `verdict`, `walls` with the verdict of each (and how many `changes` "
+    "`--set`\n"
+    "made, if any), and `tables`, of each an array of rows by the names "
+    "below.\n"
+    "Hours are many: `hourly` is there with "
     "`--step HOURS`\n"
     "alone. Values are those of the CSV, a number as a number and an empty "
     "field as\n"
@@ -138,6 +140,9 @@ static void schema(void)
            "      \"type\": \"object\",\n"
            "      \"properties\": {\"wall\": {\"type\": \"string\"}, ");
     put_verdict("verdict");
+    printf(",\n        \"changes\": {\"type\": \"number\", "
+           "\"description\": \"changes made while the wall was "
+           "read; left out: none\"}");
     printf("},\n      \"required\": [\"wall\", \"verdict\"]\n    }},\n"
            "    \"tables\": {\"type\": \"object\", \"properties\": {\n");
     for (int t = 0; t < BW_TABLE_COUNT; t++) {

@@ -53,6 +53,9 @@ good check assemblies/*.xml --monthly-only --step 24
 good compare --as-drawn assemblies/estuary-*.xml --monthly-only --step 24
 good audit assemblies/upland-closing-refused.xml --monthly-only --step 24
 good audit assemblies/upland-closing-released.xml --monthly-only --step 24
+silent_about out '"changes"'
+good check "$wall" --monthly-only --step 24 --set outdoors.driving-rain=severe
+says out '"changes": 1}'
 
 # margin has no --step, so its document has no hours.
 rm -rf tables

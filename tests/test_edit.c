@@ -8,6 +8,7 @@
 
 #include "bothways/climate.h"
 #include "bothways/edit.h"
+#include "utf8.h"
 
 static bw_status read_edited(bw_assembly **out, const bw_edit *edit,
                              size_t count, bw_error *err)
@@ -148,6 +149,161 @@ START_TEST(evidence_for_what_was_replaced_goes)
         ck_assert_str_eq(layer_of(a, "lining")->source, count > 0 ? "" : "cup");
         bw_assembly_free(a);
     }
+}
+END_TEST
+
+/* A lining with evidence, another leakage and what else a test needs. */
+static bw_assembly *measured_with(const bw_edit *edit, size_t count)
+{
+    static const struct {
+        const char *was, *is;
+    } swap[] = {
+        {"<layer id=\"lining\" material=\"gypsum-test\"",
+         "<layer id=\"lining\" material=\"gypsum-test\" lambda=\"0.2 W/(m.K)\" "
+         "free-saturation=\"300 kg/m3\" water-absorption=\"0.1 "
+         "kg/(m2.s0.5)\" porosity=\"40 %\" evidence=\"measured\" "
+         "source=\"cup\""},
+        {"<layer id=\"bay\"",
+         "<layer id=\"bay\" evidence=\"measured\" source=\"seen\""},
+        {"</layers>", "</layers><air-leakage q50=\"3 m3/(m2.h)\" "
+                      "connected-height=\"3 m\" evidence=\"measured\" "
+                      "source=\"fan\"/>"},
+    };
+    char text[8192], next[8192];
+    snprintf(text, sizeof text, "%s", sound);
+    char *leak = strstr(text, "<air-leakage");
+    if (leak != NULL) { /* the one that is there makes room */
+        const char *end = strstr(leak, "/>") + 2;
+        memmove(leak, end, strlen(end) + 1);
+    }
+    for (size_t i = 0; i < COUNT(swap); i++) {
+        const char *at = strstr(text, swap[i].was);
+        ck_assert_ptr_nonnull(at);
+        snprintf(next, sizeof next, "%.*s%s%s", (int)(at - text), text,
+                 swap[i].is, at + strlen(swap[i].was));
+        memcpy(text, next, sizeof text);
+    }
+    bw_assembly *a = NULL;
+    bw_error err;
+    bw_status status = bw_assembly_read_text(&a, text, "m", library, edit,
+                                             count, &err);
+    ck_assert_msg(status == BW_OK, "%ld: %s", err.line, err.message);
+    return a;
+}
+
+START_TEST(evidence_goes_with_what_is_taken_out)
+{
+    const bw_edit edit = {"lining.lambda", ""};
+    bw_assembly *with = measured_with(NULL, 0);
+    bw_assembly *without = measured_with(&edit, 1);
+    ck_assert_int_eq(layer_of(with, "lining")->evidence, BW_EVIDENCE_MEASURED);
+    ck_assert_int_eq(layer_of(without, "lining")->evidence,
+                     BW_EVIDENCE_ASSUMED);
+    bw_assembly_free(with);
+    bw_assembly_free(without);
+}
+END_TEST
+
+START_TEST(evidence_of_an_air_leakage_goes_with_a_change_of_it)
+{
+    const bw_edit edit = {"air-leakage.q50", "1 m3/(m2.h)"};
+    bw_assembly *with = measured_with(NULL, 0);
+    bw_assembly *changed = measured_with(&edit, 1);
+    ck_assert(with->air_leakage.tested);
+    ck_assert(!changed->air_leakage.tested);
+    bw_assembly_free(with);
+    bw_assembly_free(changed);
+}
+END_TEST
+
+START_TEST(evidence_of_a_layer_goes_with_a_change_of_its_framing)
+{
+    const bw_edit edit[] = {{"bay.framing.fraction", "20 %"},
+                            {"bay.framing.id", "post"}};
+    bw_assembly *changed = measured_with(edit, 1);
+    bw_assembly *named = measured_with(edit + 1, 1);
+    ck_assert_int_ne(layer_of(changed, "bay")->evidence, BW_EVIDENCE_MEASURED);
+    ck_assert_int_eq(layer_of(named, "bay")->evidence, BW_EVIDENCE_MEASURED);
+    bw_assembly_free(changed);
+    bw_assembly_free(named);
+}
+END_TEST
+
+START_TEST(no_property_of_the_old_material_stays)
+{
+    const bw_edit edit = {"lining.material", "test-board"};
+    bw_assembly *a = measured_with(&edit, 1);
+    const bw_material *m = layer_of(a, "lining")->material;
+    const bw_material *board = bw_library_find(library, "test-board");
+    ck_assert_int_eq(m->free_saturation.known, board->free_saturation.known);
+    ck_assert_double_eq(m->free_saturation.value, board->free_saturation.value);
+    ck_assert_double_eq(m->water_absorption.value,
+                        board->water_absorption.value);
+    ck_assert_double_eq(m->porosity.value, board->porosity.value);
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(a_change_that_a_later_one_undoes_is_said)
+{
+    const bw_edit edit[] = {{"bay.mu", "5"},
+                            {"bay.evidence", "measured"},
+                            {"bay.material", "test-board"},
+                            {"foil.sd", "2 m"},
+                            {"foil.sd", "3 m"}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    ck_assert(has_note(a, BW_NOTE_WARNING, "bay.mu=\"5\" has no effect"));
+    ck_assert(has_note(a, BW_NOTE_WARNING,
+                       "bay.evidence=\"measured\" has no effect"));
+    ck_assert(!has_note(a, BW_NOTE_WARNING, "\"test-board\" has no effect"));
+    ck_assert(!has_note(a, BW_NOTE_WARNING, "foil.sd=\"3 m\" has no effect"));
+    ck_assert_uint_eq(a->edit_note_count, COUNT(edit) + 2);
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* Half a change would be judged as a whole one. */
+START_TEST(a_place_that_stands_for_several_is_refused)
+{
+    static const char *const ids[] = {"lining", "bay.framing", "indoors"};
+    for (size_t i = 0; i < COUNT(ids); i++) {
+        char what[64];
+        const bw_edit edit[] = {{i == 0 ? "bay.framing.id" : "face.id", ids[i]},
+                                {what, "30 mm"}};
+        bw_assembly *a = NULL;
+        bw_error err = {0};
+        snprintf(what, sizeof what, "%s.thickness", ids[i]);
+        ck_assert_int_eq(read_edited(&a, edit, 2, &err), BW_ERR_INPUT);
+        ck_assert_msg(strstr(err.message, "more than one place") != NULL, "%s",
+                      err.message);
+    }
+}
+END_TEST
+
+START_TEST(a_long_text_is_cut_between_characters)
+{
+    char value[2][401];
+    for (size_t k = 0; k < 2; k++) {
+        size_t used = k;
+        memset(value[k], 'x', k);
+        for (; used + 2 < sizeof value[k]; used += 2)
+            memcpy(value[k] + used, "\xc3\xa9", 2);
+        value[k][used] = '\0';
+    }
+    const bw_edit edit[] = {{"assembly.remark", value[0]},
+                            {"assembly.remark", value[1]},
+                            {"assembly.remark", value[0]},
+                            {"assembly.remark", value[0]}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    for (size_t i = 0; i < a->edit_note_count; i++) {
+        const char *text = a->note[i].message;
+        size_t left = strlen(text), taken;
+        for (; left > 0; text += taken, left -= taken) {
+            taken = bw_utf8_valid(text, left);
+            ck_assert_uint_gt(taken, 0);
+        }
+    }
+    bw_assembly_free(a);
 }
 END_TEST
 
@@ -320,6 +476,13 @@ int main(void)
     tcase_add_test(t, width_and_spacing_replace_a_fraction);
     tcase_add_test(t, a_room_is_said_in_another_way);
     tcase_add_test(t, evidence_for_what_was_replaced_goes);
+    tcase_add_test(t, evidence_goes_with_what_is_taken_out);
+    tcase_add_test(t, evidence_of_an_air_leakage_goes_with_a_change_of_it);
+    tcase_add_test(t, evidence_of_a_layer_goes_with_a_change_of_its_framing);
+    tcase_add_test(t, no_property_of_the_old_material_stays);
+    tcase_add_test(t, a_change_that_a_later_one_undoes_is_said);
+    tcase_add_test(t, a_place_that_stands_for_several_is_refused);
+    tcase_add_test(t, a_long_text_is_cut_between_characters);
     tcase_add_test(t, what_was_said_of_the_old_material_goes_with_it);
     tcase_add_test(t, a_part_that_the_file_has_not_is_made);
     tcase_add_test(t, an_empty_value_takes_the_attribute_out);

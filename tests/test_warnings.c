@@ -57,6 +57,20 @@ static const doubt doubts[] = {
      NULL},
     {FOIL, "<membrane material=\"test-foil\" thickness=\"15 mm\"/>",
      "for the group membrane, 0.02 to 10 mm"},
+    /* water that its pores do not hold, or that damp air gives it */
+    {FACE, FACE " free-saturation=\"300 kg/m3\" porosity=\"10 %\"",
+     "its free saturation, 300 kg/m3, is more than its pores hold"},
+    {FACE, FACE " free-saturation=\"300 kg/m3\" porosity=\"40 %\"", NULL},
+    {FACE,
+     "name=\"b\" kind=\"wood-panel\" thickness=\"20 mm\" lambda=\"0.13 "
+     "W/(m.K)\" mu=\"50\" density=\"600 kg/m3\" "
+     "free-saturation=\"1 kg/m3\"",
+     "free-saturation=\"1 kg/m3\" is no more than it takes up from damp air"},
+    {FACE,
+     "name=\"b\" kind=\"wood-panel\" thickness=\"20 mm\" lambda=\"0.13 "
+     "W/(m.K)\" mu=\"50\" density=\"600 kg/m3\" "
+     "free-saturation=\"400 kg/m3\"",
+     NULL},
     /* the rest */
     {FACE, FACE " density=\"950 kg/m3\"", "700 to 900 kg/m3"},
     {FACE, FACE " density=\"900 kg/m3\"", NULL},

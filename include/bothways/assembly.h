@@ -230,6 +230,7 @@ typedef struct bw_assembly {
     bw_closing_up closing_up;
     size_t edit_count;      /**< changes made while reading (edit.h); 0: the
                                  wall is as its file says */
+    size_t edit_note_count; /**< the first notes, which say what was changed */
     size_t note_count;      /**< warnings and what was understood */
     const bw_note *note;
 } bw_assembly;

@@ -31,9 +31,12 @@ typedef struct bw_edit {
 /**
  * Read an assembly with changes, in their order. What an attribute replaces
  * goes: another way of saying the same (sd= for mu=), the values of the
- * material that material= exchanges, and evidence= and source= of the layer,
- * which spoke of what was there. Every change is a warning among the notes,
- * with what the file has, and `edit_count` of the assembly tells how many.
+ * material that material= exchanges, and evidence= and source= of the layer or
+ * air leakage, which spoke of what was there; a framing's is that of its layer.
+ * A place that stands for several is refused. Every change is a warning among
+ * the notes, with what the file has, and so is one that a later change undoes;
+ * they are the first `edit_note_count` notes of the assembly, whose
+ * `edit_count` tells how many changes there are.
  *
  * @param[out] out    as bw_assembly_read
  * @param[in]  path   the file

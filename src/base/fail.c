@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "utf8.h"
+
 const char *bw_status_text(bw_status status)
 {
     static const char *const texts[] = {
@@ -25,8 +27,10 @@ bw_status bw_fail(bw_error *err, bw_status status, const char *file, long line,
         snprintf(fresh.file, sizeof fresh.file, "%s", file);
     va_list args;
     va_start(args, format);
-    vsnprintf(fresh.message, sizeof fresh.message, format, args);
+    int wrote = vsnprintf(fresh.message, sizeof fresh.message, format, args);
     va_end(args);
+    if (wrote >= (int)sizeof fresh.message)
+        bw_utf8_trim(fresh.message);
     for (char *c = fresh.message; *c != '\0'; c++)
         if ((unsigned char)*c < ' ' || *c == 0x7f)
             *c = '?';

@@ -1,5 +1,7 @@
 #include "utf8.h"
 
+#include <string.h>
+
 /* Widths after Unicode, UAX #11 (East Asian width) and the general categories
  * Mn, Me, Cf; from memory, high confidence. Marks of the scripts of Europe and
  * the Near East are known; those of others count a column each. */
@@ -53,6 +55,20 @@ size_t bw_utf8_next(const char *bytes, size_t length, unsigned *code)
     }
     *code = all;
     return count;
+}
+
+void bw_utf8_trim(char *text)
+{
+    size_t length = strlen(text), tail = 0;
+    while (tail < 3 && tail < length &&
+           ((unsigned char)text[length - 1 - tail] & 0xc0) == 0x80)
+        tail++;
+    if (tail == length)
+        return;
+    unsigned char lead = (unsigned char)text[length - 1 - tail];
+    size_t needs = lead >= 0xf0 ? 3 : lead >= 0xe0 ? 2 : lead >= 0xc2 ? 1 : 0;
+    if (tail < needs)
+        text[length - 1 - tail] = '\0';
 }
 
 size_t bw_utf8_valid(const char *text, size_t length)

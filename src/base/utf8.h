@@ -16,6 +16,9 @@ size_t bw_utf8_next(const char *bytes, size_t length, unsigned *code);
  * stands there (or a control character does). */
 size_t bw_utf8_valid(const char *text, size_t length);
 
+/* Takes a character off the end of a text that was cut within it. */
+void bw_utf8_trim(char *text);
+
 /* Controls (C0, DEL, C1) and the marks that turn the direction of a line or
  * end it: with them a name could show the words after it in another order. */
 bool bw_utf8_steers(unsigned code);

@@ -5,6 +5,7 @@
 
 #include "assembly_reader.h"
 #include "fail.h"
+#include "properties.h"
 #include "text.h"
 #include "utf8.h"
 
@@ -29,19 +30,9 @@ static const char *const same_thing[][6] = {
     {"filled-with", "resistance"},
 };
 
-/* What was said of the material that another one replaces. */
-static const char *const of_material[] = {"lambda",
-                                          "resistance",
-                                          "mu",
-                                          "mu-wet",
-                                          "vapour-resistivity",
-                                          "sd",
-                                          "vapour-resistance",
-                                          "permeance",
-                                          "density",
-                                          "specific-heat",
-                                          "kind",
-                                          "name",
+/* What was said of the material that another one replaces, beside all of its
+ * properties. */
+static const char *const of_material[] = {"resistance", "kind", "name",
                                           "initial-moisture"};
 
 static bool is_one_of(const char *name, const char *const *words, size_t count)
@@ -67,7 +58,20 @@ static bw_status take_out(xmlNode *node, const char *const *words, size_t count,
     return BW_OK;
 }
 
-static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
+static bw_status take_out_material(xmlNode *node, bw_error *err)
+{
+    bw_xml_drop(node, "uncertain");
+    for (size_t i = 0; i < BW_PROPERTY_COUNT; i++)
+        if (bw_property_rows[i].attribute != NULL)
+            BW_TRY(bw_xml_set(node, bw_property_rows[i].attribute, NULL, err));
+    for (size_t i = 0; i < BW_PROPERTY_WAYS; i++)
+        BW_TRY(bw_xml_set(node, bw_property_ways[i].attribute, NULL, err));
+    return take_out(node, of_material, BW_COUNT(of_material), "", err);
+}
+
+/* The evidence for what is changed or taken out: that of the layer is also
+ * that of its framing. */
+static bw_status take_out_grade(xmlNode *node, const char *name, bw_error *err)
 {
     static const char *const grade[] = {"evidence", "source"};
     static const char *const no_grade[] = {"id",
@@ -76,6 +80,17 @@ static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
                                            "source",
                                            "initial-moisture",
                                            "initial-relative-humidity"};
+    if (is_one_of(name, no_grade, BW_COUNT(no_grade)))
+        return BW_OK;
+    if (bw_xml_is(node, "framing"))
+        node = node->parent;
+    return is_layer(node) || bw_xml_is(node, "air-leakage")
+               ? take_out(node, grade, 2, name, err)
+               : BW_OK;
+}
+
+static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
+{
     for (size_t i = 0; i < BW_COUNT(same_thing); i++)
         if (is_one_of(name, same_thing[i], BW_COUNT(same_thing[i])))
             BW_TRY(take_out(node, same_thing[i], BW_COUNT(same_thing[i]), name,
@@ -88,15 +103,9 @@ static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
         if (strcmp(name, "conditions") == 0)
             BW_TRY(take_out(node, room, 2, name, err));
     }
-    if (!is_layer(node))
-        return BW_OK;
-    if (strcmp(name, "material") == 0) {
-        bw_xml_drop(node, "uncertain");
-        BW_TRY(take_out(node, of_material, BW_COUNT(of_material), name, err));
-    }
-    return is_one_of(name, no_grade, BW_COUNT(no_grade))
-               ? BW_OK
-               : take_out(node, grade, 2, name, err);
+    return is_layer(node) && strcmp(name, "material") == 0
+               ? take_out_material(node, err)
+               : BW_OK;
 }
 
 /* ---- where -------------------------------------------------------------- */
@@ -111,24 +120,28 @@ static bool has_id(const xmlNode *node, const char *id)
     return own != NULL && strcmp(own, id) == 0;
 }
 
-/* A layer or framing by its id, a framing by its layer's. */
-static xmlNode *find_layer(const xmlNode *layers, const char *place)
+/* The layers and framings of that id, and the framing of a layer of it; counts
+ * them in *count. */
+static xmlNode *find_layer(size_t *count, const xmlNode *layers,
+                           const char *place)
 {
     static const char suffix[] = ".framing";
     char stem[LONGEST_PLACE];
     size_t length = strlen(place), tail = sizeof suffix - 1;
     bool framing = length > tail && strcmp(place + length - tail, suffix) == 0;
+    xmlNode *found = NULL;
     snprintf(stem, sizeof stem, "%.*s", (int)(framing ? length - tail : 0),
              place);
     for (xmlNode *c = bw_xml_first(layers); c != NULL; c = bw_xml_next(c)) {
-        if (has_id(c, place))
-            return c;
+        if (has_id(c, place) && ++*count == 1)
+            found = c;
         for (xmlNode *f = bw_xml_first(c); f != NULL; f = bw_xml_next(f))
             if (bw_xml_is(f, "framing") &&
-                (has_id(f, place) || (framing && has_id(c, stem))))
-                return f;
+                (has_id(f, place) || (framing && has_id(c, stem))) &&
+                ++*count == 1)
+                found = f;
     }
-    return NULL;
+    return found;
 }
 
 static bw_status refuse_place(const bw_reader *r, const bw_edit *edit,
@@ -154,15 +167,24 @@ static bw_status refuse_place(const bw_reader *r, const bw_edit *edit,
                    bw_xml_list(list, sizeof list, words, count));
 }
 
-static bw_status find(bw_reader *r, xmlNode **out, const bw_edit *edit,
-                      const char *place)
+/* A change of one of several would be half a change. */
+static bw_status refuse_several(const bw_reader *r, const bw_edit *edit,
+                                const char *place)
 {
-    xmlNode *root = r->xml.root, *layers;
-    BW_TRY(bw_xml_child(&layers, &r->xml, root, "layers", true, r->err));
-    *out = find_layer(layers, place);
-    if (*out == NULL && strcmp(place, "assembly") == 0)
+    return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, 0,
+                   "the change %s=\"%s\": \"%s\" stands for more than one "
+                   "place in this wall; give each an id of its own, or name a "
+                   "framing by its layer, as in stud-bay.framing",
+                   edit->what, edit->value, place);
+}
+
+static bw_status find_part(bw_reader *r, xmlNode **out, const bw_edit *edit,
+                           const char *place)
+{
+    xmlNode *root = r->xml.root;
+    if (strcmp(place, "assembly") == 0)
         *out = root;
-    for (size_t i = 0; *out == NULL && i < PARTS; i++) {
+    for (size_t i = 0; i < PARTS; i++) {
         if (strcmp(place, parts[i]) != 0)
             continue;
         BW_TRY(bw_xml_child(out, &r->xml, root, parts[i], i < ALWAYS_THERE,
@@ -170,6 +192,25 @@ static bw_status find(bw_reader *r, xmlNode **out, const bw_edit *edit,
         if (*out == NULL && *edit->value != '\0')
             BW_TRY(bw_xml_add(out, root, parts[i], r->err));
     }
+    return BW_OK;
+}
+
+static bool names_part(const char *place)
+{
+    return strcmp(place, "assembly") == 0 || is_one_of(place, parts, PARTS);
+}
+
+static bw_status find(bw_reader *r, xmlNode **out, const bw_edit *edit,
+                      const char *place)
+{
+    xmlNode *layers;
+    size_t count = names_part(place);
+    BW_TRY(bw_xml_child(&layers, &r->xml, r->xml.root, "layers", true, r->err));
+    *out = find_layer(&count, layers, place);
+    if (count > 1)
+        return refuse_several(r, edit, place);
+    if (*out == NULL)
+        BW_TRY(find_part(r, out, edit, place));
     return *out != NULL ? BW_OK : refuse_place(r, edit, layers, place);
 }
 
@@ -219,13 +260,20 @@ static bw_status split(const bw_reader *r, char place[LONGEST_PLACE],
     return BW_OK;
 }
 
-static bw_status apply(bw_reader *r, const bw_edit *edit)
+/* A change and where it was made. */
+typedef struct made {
+    const xmlNode *node;
+    const char *name;
+} made;
+
+static bw_status apply(bw_reader *r, made *done, const bw_edit *edit)
 {
     char place[LONGEST_PLACE];
     const char *name = "";
     xmlNode *node;
     BW_TRY(split(r, place, &name, edit));
     BW_TRY(find(r, &node, edit, place));
+    *done = (made){node, name};
     const char *was = bw_xml_value(node, name);
     if (*edit->value == '\0' && was == NULL)
         return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, bw_xml_line(node),
@@ -241,17 +289,41 @@ static bw_status apply(bw_reader *r, const bw_edit *edit)
                     "changed from outside the file: %s=\"%s\"; the file has "
                     "no %s= there",
                     edit->what, edit->value, name);
+    BW_TRY(take_out_grade(node, name, r->err));
     if (*edit->value == '\0')
         return bw_xml_set(node, name, NULL, r->err);
     BW_TRY(make_room(node, name, r->err));
     return bw_xml_set(node, name, edit->value, r->err);
 }
 
+/* What a later change took out again is not in the wall that is judged. */
+static void note_undone(bw_reader *r, const bw_edit *edit, const made *done,
+                        size_t i, size_t count)
+{
+    const char *now = bw_xml_value(done[i].node, done[i].name);
+    if (strcmp(now != NULL ? now : "", edit[i].value) == 0)
+        return;
+    for (size_t k = i + 1; k < count; k++)
+        if (done[k].node == done[i].node &&
+            strcmp(done[k].name, done[i].name) == 0)
+            return;
+    bw_add_note(r, BW_NOTE_WARNING, done[i].node,
+                "the change %s=\"%s\" has no effect: a later change replaces "
+                "it; give it after that",
+                edit[i].what, edit[i].value);
+}
+
 bw_status bw_apply_edits(bw_reader *r, const bw_edit *edit, size_t count)
 {
+    made *done = count > 0 ? BW_NEW(r->arena, made, count) : NULL;
+    if (count > 0 && done == NULL)
+        return bw_fail_memory(r->err);
     for (size_t i = 0; i < count; i++)
-        BW_TRY(apply(r, &edit[i]));
+        BW_TRY(apply(r, &done[i], &edit[i]));
+    for (size_t i = 0; i < count; i++)
+        note_undone(r, edit, done, i, count);
     r->assembly->edit_count = count;
+    r->assembly->edit_note_count = r->note_count;
     return BW_OK;
 }
 
@@ -269,4 +341,6 @@ void bw_blame_edits(const bw_reader *r, const bw_edit *edit, size_t count)
             edit[i].value, i + 1 == count ? ")" : "");
         used += wrote > 0 ? (size_t)wrote : 0;
     }
+    if (used >= sizeof err->message)
+        bw_utf8_trim(err->message);
 }

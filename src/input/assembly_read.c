@@ -7,6 +7,7 @@
 #include "fail.h"
 #include "owner.h"
 #include "text.h"
+#include "utf8.h"
 
 /* From an assembly file to the resolved model. Read in two steps: the file
  * from top to bottom, then what refers to layers by their ids.
@@ -30,8 +31,10 @@ void bw_add_note(bw_reader *r, bw_note_kind kind, const xmlNode *node,
     char text[600];
     va_list args;
     va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
+    int wrote = vsnprintf(text, sizeof text, format, args);
     va_end(args);
+    if (wrote >= (int)sizeof text)
+        bw_utf8_trim(text);
     if (r->note_count == r->note_room) {
         size_t room = 2 * r->note_room + 16;
         bw_note *grown = BW_NEW(r->arena, bw_note, room);

@@ -30,6 +30,8 @@ static const struct {
     {"coating", {0.00001, 0.020}, {0.03, 5.0}, {1, 1e7}},
 };
 
+#define WATER 1000.0 /* kg/m3 */
+
 typedef struct review {
     bw_reader *r;
     const xmlNode *node;
@@ -101,6 +103,35 @@ static void check_implied_mu(review *v, const bw_layer *layer, span limit)
                 bw_number_g(high, sizeof high, limit.high, 4));
 }
 
+/* Values that the simulation cannot take side by side: it is said which one
+ * gives way. */
+static void check_pores(review *v, const bw_material *m)
+{
+    char held[32];
+    const char *free_text = bw_xml_value(v->node, "free-saturation");
+    const double taken = m->free_saturation.value; /* kg/m3 */
+    const size_t points = m->sorption.count;
+    const double air = points > 0 && m->density.known
+                           ? m->sorption.y[points - 1] * m->density.value
+                           : 0.0;
+    if (free_text != NULL && taken <= 1.001 * air)
+        bw_add_note(v->r, BW_NOTE_WARNING, v->node,
+                    "<%s> free-saturation=\"%.40s\" is no more than it takes "
+                    "up from damp air by its sorption curve, %s kg/m3: it is "
+                    "not used, the simulation takes an estimate. Is it right?",
+                    bw_xml_name(v->node), free_text,
+                    bw_number_g(held, sizeof held, air, 4));
+    if ((free_text != NULL || bw_xml_value(v->node, "porosity") != NULL) &&
+        m->porosity.known && m->free_saturation.known &&
+        taken > WATER * m->porosity.value)
+        bw_add_note(v->r, BW_NOTE_WARNING, v->node,
+                    "<%s> its free saturation, %s kg/m3, is more than its "
+                    "pores hold by its porosity, which is not used. Is it "
+                    "right?",
+                    bw_xml_name(v->node),
+                    bw_number_g(held, sizeof held, taken, 4));
+}
+
 void bw_review_layer(bw_reader *r, const bw_layer *layer,
                      const bw_material *library, const xmlNode *node)
 {
@@ -135,6 +166,7 @@ void bw_review_layer(bw_reader *r, const bw_layer *layer,
     check_span(&v, "sd", m->sd.value, sd, 1.0, " m");
     check_span(&v, "vapour-resistance", m->sd.value, sd, 5.0, " MN.s/g");
     check_span(&v, "permeance", m->sd.value, sd, 1.0, " m of sd");
+    check_pores(&v, m);
     check_implied_mu(&v, layer, mu);
     check_implied_lambda(&v, layer, lambda);
 }

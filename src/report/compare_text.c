@@ -111,6 +111,8 @@ void bw_print_compare_equal(bw_page *page, const bw_comparison *c)
                                c->wall[i].title[0] != '\0' ? c->wall[i].title
                                                            : "without title",
                                c->wall[i].assessment->assembly->file));
+    for (size_t i = 0; i < c->wall_count; i++)
+        bw_print_changes(page, c->wall[i].assessment->assembly);
 }
 
 /* ---- the table --------------------------------------------------------- */

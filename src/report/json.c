@@ -69,6 +69,20 @@ bw_verdict bw_results_verdict(const bw_results *results)
     return worst;
 }
 
+/* How many changes were made while the wall was read; nothing if none. */
+static void put_changes(bw_writer *out, const bw_results *results, size_t i)
+{
+    char text[48];
+    const bw_assessment *wall = results->comparison != NULL
+                                    ? results->comparison->wall[i].assessment
+                                    : results->wall[i];
+    if (wall->assembly->edit_count == 0)
+        return;
+    snprintf(text, sizeof text, ", \"changes\": %zu",
+             wall->assembly->edit_count);
+    bw_write_text(out, text);
+}
+
 static void put_walls(bw_writer *out, const bw_results *results)
 {
     put_pair(out, "verdict", bw_verdict_text(bw_results_verdict(results)));
@@ -81,6 +95,7 @@ static void put_walls(bw_writer *out, const bw_results *results)
                      : results->wall[i]->assembly->id);
         bw_write_text(out, ", ");
         put_pair(out, "verdict", bw_verdict_text(verdict_of(results, i)));
+        put_changes(out, results, i);
         bw_write_text(out, "}");
     }
     bw_write_text(out, "\n],\n");

@@ -42,6 +42,7 @@ static void print_head(bw_page *page, const bw_margin *m)
         page, 0, 2,
         bw_phrase(page, "%s in %s; climate: %s", assembly->id, assembly->file,
                   climate->place[0] != '\0' ? climate->place : climate->file));
+    bw_print_changes(page, assembly);
     bw_page_blank(page);
 }
 

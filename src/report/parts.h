@@ -15,6 +15,9 @@ void bw_print_simulated(bw_page *page, const bw_assessment *assessment);
 void bw_print_not_simulated(bw_page *page, const bw_assessment *assessment);
 void bw_print_by_months(bw_page *page, const bw_assessment *assessment);
 /* In the summary: what the verdict rests on. */
+/* What was changed while the wall was read; nothing if nothing was. */
+void bw_print_changes(bw_page *page, const bw_assembly *assembly);
+
 void bw_print_mind(bw_page *page, const bw_assessment *assessment,
                    const bw_report_options *options);
 /* A sentence about the year that was simulated; NULL if none is due. */

@@ -63,6 +63,14 @@ void bw_print_mind(bw_page *page, const bw_assessment *assessment,
         bw_page_item(page, all.text[i]);
 }
 
+void bw_print_changes(bw_page *page, const bw_assembly *assembly)
+{
+    for (size_t i = 0; i < assembly->edit_note_count; i++)
+        bw_page_text(page, 2, 4,
+                     bw_phrase(page, "%s: %s.", assembly->id,
+                               assembly->note[i].message));
+}
+
 static bool simulated(const bw_assessment *assessment, bool *synthetic)
 {
     *synthetic = false;
