@@ -399,6 +399,20 @@ START_TEST(what_no_file_could_say_is_refused)
 }
 END_TEST
 
+START_TEST(water_that_would_run_metres_in_an_hour_is_refused)
+{
+    const bw_edit edit[] = {{"face.water-absorption", "20 kg/(m2.h0.5)"},
+                            {"face.free-saturation", "6 kg/m3"},
+                            {"face.free-saturation", "7 kg/m3"}};
+    bw_assembly *a;
+    bw_error err;
+    ck_assert_int_eq(read_edited(&a, edit, 2, &err), BW_ERR_INPUT);
+    ck_assert_ptr_nonnull(strstr(err.message, "3 m in an hour"));
+    a = sound_with(edit, 3); /* 20/60 = 0.333 kg/(m2 s^0.5): 0.0476 m/s^0.5 */
+    bw_assembly_free(a);
+}
+END_TEST
+
 START_TEST(a_change_that_is_too_long_is_refused)
 {
     char place[200], value[600];
@@ -488,6 +502,7 @@ int main(void)
     tcase_add_test(t, an_empty_value_takes_the_attribute_out);
     tcase_add_loop_test(t, what_no_file_could_say_is_refused, 0,
                         COUNT(refusals));
+    tcase_add_test(t, water_that_would_run_metres_in_an_hour_is_refused);
     tcase_add_test(t, a_change_that_is_too_long_is_refused);
     tcase_add_test(t, text_that_is_no_wall_is_refused_by_its_name);
     tcase_add_test(t, a_climate_in_memory_reads_as_its_file);

@@ -45,6 +45,25 @@ START_TEST(standing_water_is_judged_in_the_first_year_and_in_the_last)
 }
 END_TEST
 
+START_TEST(water_on_the_face_of_a_ventilated_cavity_runs_off)
+{
+    c.layer[CASE_SHEATHING].kind = c.slab[CASE_SHEATHING].kind =
+        BW_LAYER_CAVITY;
+    c.layer[CASE_SHEATHING].ventilation = BW_VENT_WELL;
+    simulated_make(&sim, &c);
+    stands(CASE_SHEATHING + 1, 1.6, false);
+    const bw_criterion *row = judged(BW_C_STANDING_WATER);
+    ck_assert_int_eq(row->outcome, BW_HOLDS);
+    ck_assert_double_eq(row->value, 0.0);
+    stands(CASE_INSULATION + 1, 1.6, false);
+    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
+    c.layer[CASE_SHEATHING].ventilation = BW_VENT_SLIGHT;
+    simulated_make(&sim, &c);
+    stands(CASE_SHEATHING + 1, 1.6, false);
+    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
+}
+END_TEST
+
 /* The cold face of a metal panel: nothing there rots, water stands all the
  * same. */
 START_TEST(water_on_a_metal_face_fails_though_no_wood_is_near)
@@ -286,6 +305,7 @@ static Suite *suite(void)
     Suite *s = suite_create("judge_hours");
     TCase *t = tcase_create("judge_hours");
     tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_test(t, water_on_the_face_of_a_ventilated_cavity_runs_off);
     tcase_add_test(t,
                    standing_water_is_judged_in_the_first_year_and_in_the_last);
     tcase_add_test(t, water_on_a_metal_face_fails_though_no_wood_is_near);

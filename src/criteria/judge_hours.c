@@ -24,6 +24,14 @@ static bool is_inside(const bw_monitor *monitor, const bw_geography *geography)
 
 /* ---- water ---- */
 
+/* What stands on the inner face of a ventilated cavity runs off into it; the
+ * layer behind is judged by its moisture, hours and mould. */
+static bool holds_water(const bw_monitor *monitor,
+                        const bw_geography *geography)
+{
+    return is_inside(monitor, geography) && monitor->slab >= geography->first;
+}
+
 static const double NO_WATER = 5e-4; /* kg/m2: prints as 0.000 */
 
 static double stands(const bw_monitor *monitor)
@@ -39,7 +47,7 @@ static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
     const bw_monitor *worst = NULL;
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
-        if (is_inside(monitor, geography) &&
+        if (holds_water(monitor, geography) &&
             (worst == NULL || stands(monitor) > stands(worst)))
             worst = monitor;
     }

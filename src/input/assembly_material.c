@@ -245,6 +245,12 @@ static bw_status read_values(making *m)
             id != BW_PROPERTY_MU_WET)
             BW_TRY(set_property(m, &given, id, row->attribute, row->dimension));
     }
+    if (bw_draws_too_fast(m->material))
+        return bw_xml_fail(
+            &m->r->xml, m->node, m->r->err,
+            "has a water-absorption= too high for its "
+            "free-saturation=: water would run 3 m in an hour. A "
+            "slip of unit?");
     return read_vapour(m);
 }
 

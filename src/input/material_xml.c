@@ -278,6 +278,11 @@ static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
     if (m->mu_wet.known && !m->mu_dry.known)
         return bw_xml_fail_at(r->xml, node, "id", r->err,
                               "has <mu-wet> without <mu-dry>");
+    if (bw_draws_too_fast(m))
+        return bw_xml_fail_at(r->xml, node, "id", r->err,
+                              "has a <water-absorption> too high for its "
+                              "<free-saturation>: water would run 3 m in an "
+                              "hour. A slip of unit?");
     return BW_OK;
 }
 

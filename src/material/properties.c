@@ -63,6 +63,15 @@ const bw_property *bw_property_in(const bw_material *material,
                                                bw_property_rows[id].offset);
 }
 
+bool bw_draws_too_fast(const bw_material *material)
+{
+    const double fastest = 0.05; /* m/s^0.5, estimate: far above any known */
+    return material->water_absorption.known &&
+           material->free_saturation.known &&
+           material->water_absorption.value >
+               fastest * material->free_saturation.value;
+}
+
 bw_material bw_material_unknown(void)
 {
     bw_material m = {.id = "",

@@ -50,6 +50,11 @@ typedef struct bw_property_way {
 enum { BW_PROPERTY_WAYS = 3 };
 extern const bw_property_way bw_property_ways[BW_PROPERTY_WAYS];
 
+/* Whether free saturation and water absorption cannot be of one material: its
+ * wet front, A_w/w_f, would run 3 m in an hour. Ceramics, plasters and gypsum
+ * reach 0.1 m (A_w to 70 kg/(m2 h^0.5) over w_f of 400 kg/m3 and more). */
+bool bw_draws_too_fast(const bw_material *material);
+
 /* A material of which nothing is known. */
 bw_material bw_material_unknown(void);
 

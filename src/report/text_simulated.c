@@ -110,7 +110,9 @@ static spot highest(const bw_assessment *assessment, bool room_face,
         const bw_section_assessment *part = &assessment->section[i];
         if (!part->has_transient)
             continue;
-        const size_t first = weather_line(assessment, part);
+        /* what stands in a ventilated cavity runs off */
+        const size_t first = weather_line(assessment, part) +
+                             (value == water_of);
         for (size_t k = 0; k < part->transient.monitor_count; k++) {
             const bw_monitor *m = &part->transient.monitor[k];
             if (m->outer_face || m->slab + 1 < first ||
@@ -188,6 +190,15 @@ slowest_wetting(const bw_assessment *assessment)
     return worst;
 }
 
+/* By more than what is printed. */
+static bool is_sooner(const bw_section_wetting *test,
+                      const bw_wetting_result *way)
+{
+    const double both = bw_wetting_test_months(test, &test->both);
+    const double alone = bw_wetting_test_months(test, way);
+    return alone >= 0.0 && (both < 0.0 || alone < both - 0.1);
+}
+
 static void print_ways(bw_page *page, const bw_section_wetting *test)
 {
     bw_page_pair(page, "    both ways",
@@ -198,6 +209,10 @@ static void print_ways(bw_page *page, const bw_section_wetting *test)
                  bw_wetting_time(page, test, &test->outwards));
     bw_page_pair(page, "    inwards only",
                  bw_wetting_time(page, test, &test->inwards));
+    if (is_sooner(test, &test->outwards) || is_sooner(test, &test->inwards))
+        bw_page_text(page, 4, 4,
+                     "One way is sooner than both: the face that is closed "
+                     "keeps out the vapour of its side, too.");
 }
 
 static void print_wetting(bw_page *page, const bw_assessment *assessment)
