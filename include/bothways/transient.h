@@ -265,7 +265,8 @@ typedef struct bw_wetting_options {
 } bw_wetting_options;
 
 /** Months are of 365/12 days and count whole days from the wetting. The wall
- *  that was not wetted starts from the same state and is closed alike. */
+ *  that was not wetted starts from the same state and is closed alike. No rain
+ *  falls on either, nor leaks in. */
 typedef struct bw_wetting_result {
     double months;          /**< until the excess, the water of the whole wall
                                  beyond that of the wall not wetted, stays below

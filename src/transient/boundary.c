@@ -25,6 +25,12 @@
 #define INDOOR_CONVECTION 2.5 /* W/(m2 K) */
 #define LEWIS 7e-9            /* beta/h_c, kg K/(J Pa) */
 
+void bw_year_no_rain(bw_year *year)
+{
+    for (int i = 0; i < BW_YEAR_HOURS; i++)
+        year->hour[i].rain = year->hour[i].rain_leak = 0;
+}
+
 int bw_hour_in_month(int hour)
 {
     assert(hour >= 0 && hour < BW_YEAR_HOURS);

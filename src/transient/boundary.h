@@ -60,6 +60,9 @@ bw_status bw_year_make(bw_year *year, const bw_assembly *assembly,
  * [kg/(m2 s^0.5)] lets through. */
 void bw_year_coat(bw_year *year, double absorption);
 
+/* Takes all rain off the face, and its leak. */
+void bw_year_no_rain(bw_year *year);
+
 /* Month 0..11 of an hour of the year. */
 int bw_hour_in_month(int hour);
 

@@ -1,5 +1,7 @@
 /* The same wall twice from the same state, once wetted at a place, day by day
- * side by side until they differ no more.
+ * side by side until they differ no more. No rain falls on either: of the same
+ * rain the wetted one would take up less, and more rain would look like better
+ * drying.
  *
  * Invariant: what was put = excess + what left more than from the dry wall. */
 
@@ -16,7 +18,7 @@
 #define SAME_WOOD 0.005 /* kg/kg, estimate */
 #define MONTH_DAYS (365.0 / 12)
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
-/* Hours without rain that are taken as one. */
+/* Hours that are taken as one. */
 enum { WINDOW = 3 };
 
 /* One of the two walls. */
@@ -64,8 +66,10 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
     h->options.closed = o->closed;
     h->options.max_years = 1;
     h->options.keep_hours = false;
-    return bw_run_open(&h->run, &h->result, assembly, section, climate,
-                       &h->options, err);
+    BW_TRY(bw_run_open(&h->run, &h->result, assembly, section, climate,
+                       &h->options, err));
+    bw_year_no_rain(h->run.year);
+    return BW_OK;
 }
 
 /* ---- days ---- */
