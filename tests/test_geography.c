@@ -96,6 +96,12 @@ START_TEST(leaking_air_meets_the_first_face_it_does_not_pass)
         {{{BRICK, 0.24}, {FOAM, 0.08}, {SHEATHING, 0.012}}, 3, 1},
         /* wool in a lining is no way to the cold */
         {{{BRICK, 0.1}, {FOAM, 0.2}, {CLT, 0.1}, {WOOL, 0.04}}, 4, 1},
+        /* a warm roof: its vapour barrier is welded, a foil is not */
+        {{{BITUMEN, 0}, {FOAM, 0.12}, {BITUMEN, 0}, {CLT, 0.1}}, 4, 3},
+        {{{BITUMEN, 0}, {FOAM, 0.12}, {FOIL, 0}, {CLT, 0.1}}, 4, 1},
+        {{{BITUMEN, 0}, {WOOL, 0.12}, {BITUMEN, 0}, {CLT, 0.1}}, 4, 3},
+        /* a sheet outside of the sheathing holds nothing back */
+        {{{BITUMEN, 0}, {SHEATHING, 0.01}, {WOOL, 0.1}, {FOIL, 0}}, 4, 2},
     };
     for (size_t i = 0; i < COUNT(walls); i++) {
         build(walls[i].parts, walls[i].count);

@@ -22,6 +22,8 @@ static const double WORTH_IT = 0.1;
 static const double EQUAL = 1e-9;
 /* Fibres and loose fill that air passes: lighter and more open than this.
  * Boards of wood fibre, which close a wall, are wood panels. */
+static const double WELDED = 0.003; /* m, common practice, no source: thinner
+                                       sheets are lapped and taped */
 static const double OPEN_MU = 5.0, OPEN_DENSITY = 150.0; /* -, kg/m3 */
 /* Air-open layers of less than this part of the main insulation's resistance
  * are a lining: the air does not grow cold in them. */
@@ -214,6 +216,27 @@ static void find_leak(bw_geography *g, const bw_assembly *assembly,
     }
 }
 
+/* Sheets as thick as those of bitumen are welded or bonded all over. */
+static bool is_welded(const bw_slab *slab)
+{
+    const bw_material *m = slab->material;
+    const double sold = m != NULL && m->thickness.known ? m->thickness.value
+                                                        : 0.0;
+    return slab->kind == BW_LAYER_MEMBRANE &&
+           fmax(slab->thickness, sold) >= WELDED;
+}
+
+/* Joints end at such a sheet, and so does the air that comes through them: at
+ * the inner face of the innermost. */
+static void stop_at_sheets(bw_geography *g, const bw_section *section)
+{
+    for (size_t i = section->slab_count - 1; i-- > g->leak;)
+        if (is_welded(&section->slab[i])) {
+            g->leak = i + 1;
+            return;
+        }
+}
+
 void bw_geography_find(bw_geography *out, const bw_assembly *assembly,
                        const bw_section *section)
 {
@@ -225,6 +248,7 @@ void bw_geography_find(bw_geography *out, const bw_assembly *assembly,
         g.tight_outside = count;
     g.tight_inside = bw_tightest_slab(section, g.insulation + 1, count, false);
     find_leak(&g, assembly, section);
+    stop_at_sheets(&g, section);
     *out = g;
 }
 
