@@ -130,7 +130,7 @@ bw_status bw_climate_read_text(bw_climate **out, const char *text,
     if (size > BW_FILE_LIMIT)
         return bw_fail(err, BW_ERR_INPUT, name, 0,
                        "this climate is longer than the %zu MiB that are read",
-                       BW_FILE_LIMIT / (1024 * 1024));
+                       BW_FILE_LIMIT / ((size_t)1024 * 1024));
     char *copy = malloc(size); /* reading takes it to pieces */
     if (copy == NULL)
         return bw_fail_memory(err);

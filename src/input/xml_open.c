@@ -235,7 +235,7 @@ bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
     if (length > BW_FILE_LIMIT)
         return bw_fail(err, BW_ERR_INPUT, name, 0,
                        "this %s is longer than the %zu MiB that are read", what,
-                       BW_FILE_LIMIT / (1024 * 1024));
+                       BW_FILE_LIMIT / ((size_t)1024 * 1024));
     BW_TRY(load_text(&fresh, text, length, name, what, err));
     return check(xml, &fresh, what, root, name_space, err);
 }
