@@ -33,9 +33,10 @@ static bw_status split_changes(walls *all, const settings *given, bw_error *err)
     for (size_t i = 0; i < given->change_count; i++) {
         size_t length = strlen(given->change[i]) + 1;
         memcpy(room, given->change[i], length);
-        char *equals = strchr(room, '=');
-        *equals = '\0';
-        all->edit[i] = (bw_edit){.what = room, .value = equals + 1};
+        char *value = room + strcspn(room, "=");
+        if (*value != '\0') /* it has two sides: options.c */
+            *value++ = '\0';
+        all->edit[i] = (bw_edit){.what = room, .value = value};
         room += length;
     }
     return BW_OK;

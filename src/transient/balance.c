@@ -394,16 +394,17 @@ BW_ALWAYS void all_faces(const bw_wall *wall, const bw_cells *c,
         special_flux(wall, c, v, s, c->special[k], slow, slopes);
 }
 
-/* What leaves a cell by its inner face comes in by its outer one. */
+/* What leaves a cell by its inner face comes in by its outer one; j NULL: no
+ * slopes. */
 BW_ALWAYS void net(const bw_wall *wall, const bw_cells *c, double *rate,
-                   bw_block *j, bool slopes)
+                   bw_block *j)
 {
     const size_t n = wall->n;
     for (size_t i = 0; i < n; i += 4)
         bw_four_in_turn(
             &rate[2 * i], bw_four_get(&c->q[i]) - bw_four_get(&c->q[i + 1]),
             bw_four_get(&c->g[i]) - bw_four_get(&c->g[i + 1]), n - i);
-    for (size_t i = 0; slopes && i < n; i++) {
+    for (size_t i = 0; j != NULL && i < n; i++) {
         const bw_four in = bw_four_get(c->by_inner[i]);
         const bw_four out = bw_four_get(c->by_outer[i + 1]);
         bw_four_put(j[i].lower, bw_four_get(c->by_outer[i]));
@@ -418,10 +419,10 @@ BW_WIDE static void sweep(const bw_wall *wall, const double *v,
 {
     if (j != NULL) {
         all_faces(wall, c, v, s, slow, true);
-        net(wall, c, rate, j, true);
+        net(wall, c, rate, j);
     } else {
         all_faces(wall, c, v, s, slow, false);
-        net(wall, c, rate, NULL, false);
+        net(wall, c, rate, NULL);
     }
 }
 

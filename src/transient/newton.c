@@ -231,7 +231,7 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
         if (fresh && !new_matrix(s, a, edge, k == 0))
             return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
-        bool whole;
+        bool whole = true;
         const reach most = move(s->v, s->x, s->last, s->length, &whole);
         const double size = most.theta / s->tolerance_theta +
                             most.z / s->tolerance_z;
