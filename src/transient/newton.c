@@ -36,8 +36,10 @@ static double bend_of(reach r)
     return BEND_THETA * r.theta + BEND_Z * r.z;
 }
 
-/* Of theta, z, theta, z. */
-static reach reach_of(bw_four most)
+/* Of theta, z, theta, z. Inlined as all that takes fours: handed over, they
+ * would go in other registers from one version of a caller than from another.
+ */
+BW_ALWAYS reach reach_of(bw_four most)
 {
     return (reach){most[0] > most[2] ? most[0] : most[2],
                    most[1] > most[3] ? most[1] : most[3]};
