@@ -5,28 +5,13 @@
 #include <check.h>
 #include <stdlib.h>
 
-#include "simulated_case.h"
+#include "judged_simulation.h"
 
-static criteria_case c;
-static simulated_case sim;
 static bw_plane plane[3];
 
-static void setup(void)
+static void clear_planes(void)
 {
-    case_make(&c);
-    simulated_make(&sim, &c);
     memset(plane, 0, sizeof plane);
-}
-
-static void teardown(void)
-{
-    case_free(&c);
-}
-
-static const bw_criterion *judged(bw_criterion_id id)
-{
-    simulated_judge(&sim, &c);
-    return case_row(&c, id);
 }
 
 /* Condensate by months between panel and wool, hours there by simulation. */
@@ -197,6 +182,7 @@ static Suite *suite(void)
     Suite *s = suite_create("judge_faces");
     TCase *t = tcase_create("judge_faces");
     tcase_add_checked_fixture(t, setup, teardown);
+    tcase_add_checked_fixture(t, clear_planes, NULL);
     tcase_add_test(
         t, condensate_beyond_its_limit_fails_where_the_simulation_is_wet_too);
     tcase_add_test(t, half_as_much_fails_between_faces_that_do_not_absorb);

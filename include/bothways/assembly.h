@@ -263,6 +263,9 @@ BW_API bw_status bw_assembly_read(bw_assembly **out, const char *path,
 BW_API bw_status bw_assembly_start_from_readings(bw_assembly *assembly,
                                                  bw_error *err);
 
+/** The layer of that id, outside to inside from 0; -1 if there is none. */
+BW_API long bw_assembly_layer(const bw_assembly *assembly, const char *id);
+
 /** Frees an assembly; NULL is allowed. */
 BW_API void bw_assembly_free(bw_assembly *assembly);
 

@@ -63,9 +63,6 @@ BW_API bw_status bw_assembly_read_text(bw_assembly **out, const char *text,
                                        const bw_edit *edit, size_t count,
                                        bw_error *err);
 
-/** The layer of that id, outside to inside from 0; -1 if there is none. */
-BW_API long bw_assembly_layer(const bw_assembly *assembly, const char *id);
-
 BW_END_C
 
 #endif

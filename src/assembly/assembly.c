@@ -3,8 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "bothways/edit.h"
-
 #include "owner.h"
 
 void bw_assembly_free(bw_assembly *assembly)

@@ -68,10 +68,8 @@ bw_status bw_audit_air_test(bw_audit_core *core, bw_error *err)
 
 static bool is_assumed(const bw_assembly *assembly, const bw_unknown *unknown)
 {
-    for (size_t i = 0; i < assembly->layer_count; i++)
-        if (strcmp(assembly->layer[i].id, unknown->layer) == 0)
-            return assembly->layer[i].evidence == BW_EVIDENCE_ASSUMED;
-    return false;
+    const long i = bw_assembly_layer(assembly, unknown->layer);
+    return i >= 0 && assembly->layer[i].evidence == BW_EVIDENCE_ASSUMED;
 }
 
 static int rank(const bw_audit_unknown *u)

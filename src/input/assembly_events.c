@@ -1,5 +1,4 @@
 #include <stdio.h>
-#include <string.h>
 
 #include "assembly_reader.h"
 #include "fail.h"
@@ -17,12 +16,10 @@ static bw_status find_layer(bw_reader *r, long *index, const xmlNode *node,
     const bw_assembly *a = r->assembly;
     const char *id = bw_xml_value(node, name);
     char list[240];
-    for (size_t i = 0; i < a->layer_count; i++) {
-        words[i] = a->layer[i].id;
-        if (strcmp(a->layer[i].id, id) == 0)
-            *index = (long)i;
-    }
+    *index = bw_assembly_layer(a, id);
     if (*index < 0) {
+        for (size_t i = 0; i < a->layer_count; i++)
+            words[i] = a->layer[i].id;
         const char *nearest = bw_text_nearest(id, words, a->layer_count);
         return bw_xml_fail_at(
             &r->xml, node, name, r->err,
