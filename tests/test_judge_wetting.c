@@ -150,6 +150,39 @@ START_TEST(the_water_is_put_where_the_file_says)
 }
 END_TEST
 
+/* A lining between foil and a damp room is damper than the sheathing, and dries
+ * in days: it would be no test of the wall. */
+START_TEST(the_water_is_not_put_beside_the_room_while_a_place_lies_farther_out)
+{
+    const bw_assessment_options options = {.no_advice = true,
+                                           .no_one_way = true,
+                                           .synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    case_make_hygroscopic(&c);
+    c.material[CASE_LINING].group = "board";
+    c.material[CASE_LINING].mould_class = BW_MOULD_SENSITIVE;
+    c.assembly.drying_test.after_layer = -1;
+    c.assembly.indoors = (bw_indoors){
+        .kind = BW_INDOOR_RH, .temperature = 20.0, .relative_humidity = 0.6};
+    for (int month = 0; month < BW_MONTHS; month++) { /* dry and warm outside */
+        c.climate.month[month].temperature = 18.0;
+        c.climate.month[month].vapour_pressure = 700.0;
+    }
+    bw_assessment *made = NULL;
+    ck_assert_int_eq(bw_assess(&made, &c.assembly, &c.climate, &options, NULL),
+                     BW_OK);
+    const bw_section_assessment *part = &made->section[0];
+    ck_assert_msg(part->wetting_test.ran, "%s", part->wetting_test.reason);
+    ck_assert_uint_le(part->wetting_test.place.slab, CASE_INSULATION);
+    const bw_monitor *m = part->transient.monitor;
+    for (int month = 0; month < BW_MONTHS; month++)
+        ck_assert_double_lt(
+            m[part->wetting_test.place.slab + 1].month_rh[month],
+            m[CASE_FOIL + 1].month_rh[month]);
+    bw_assessment_free(made);
+}
+END_TEST
+
 static Suite *suite(void)
 {
     Suite *s = suite_create("judge_wetting");
@@ -161,6 +194,8 @@ static Suite *suite(void)
                    a_test_that_could_not_be_run_leaves_the_wall_not_assessed);
     tcase_add_test(t, which_way_it_dries_is_shown_and_decides_nothing);
     tcase_add_test(t, the_water_is_put_where_the_file_says);
+    tcase_add_test(
+        t, the_water_is_not_put_beside_the_room_while_a_place_lies_farther_out);
     suite_add_tcase(s, t);
     return s;
 }

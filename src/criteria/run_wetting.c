@@ -24,8 +24,21 @@ static double yearly_mean(const bw_monitor *monitor)
     return sum / BW_MONTHS;
 }
 
-/* The plane of the file, else of all at risk the one that is dampest through
- * the year: the least is left there to take water away. False: none. */
+/* Of the places at risk those that are not inside of the main insulation,
+ * unless there is no other: what gets wet next to the room dries there at once,
+ * and says nothing of the sheathing. Returns how many, the first of *room. */
+static size_t farther_out(bw_plane_at *room, size_t count,
+                          const bw_geography *geography)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (room[i].slab <= geography->insulation)
+            room[kept++] = room[i];
+    return kept > 0 ? kept : count;
+}
+
+/* The plane of the file, else of those the one that is dampest through the
+ * year: the least is left there to take water away. False: none. */
 static bool find_place(bw_plane_at *out, const bw_assembly *assembly,
                        const bw_section_assessment *part, bw_plane_at *room)
 {
@@ -38,7 +51,8 @@ static bool find_place(bw_plane_at *out, const bw_assembly *assembly,
         }
     bw_geography geography;
     bw_geography_find(&geography, assembly, section);
-    const size_t count = bw_places_at_risk(room, &geography, section);
+    const size_t count = farther_out(
+        room, bw_places_at_risk(room, &geography, section), &geography);
     double most = -1;
     for (size_t i = 0; i < count; i++) {
         const double rh = yearly_mean(
