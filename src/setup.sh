@@ -1,7 +1,9 @@
 #!/bin/sh
 # Installs what is missing on Debian or Ubuntu and builds in the folder given,
 # relative to the project. usage: setup.sh BUILD-FOLDER [CMAKE-OPTION...]
-# BOTHWAYS_PACKAGES names further packages to have, such as those of CI.
+# BOTHWAYS_PACKAGES names further packages to have, such as those of CI;
+# BOTHWAYS_TARGET what is built, everything unless given. Says what it does.
+# Exit status 3: what is missing could not be had; the last line says what to do.
 set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -18,24 +20,74 @@ need build-essential sh -c 'command -v cc && command -v make'
 need cmake command -v cmake
 need pkg-config command -v pkg-config
 need libxml2-dev pkg-config --exists libxml-2.0
-need check pkg-config --exists check
+# the command alone is built without tests
+case ${BOTHWAYS_TARGET:-all} in
+bothways) [ -f "$build/CMakeCache.txt" ] || set -- -DBOTHWAYS_TESTS=OFF "$@" ;;
+*)
+    need check pkg-config --exists check
+    set -- -DBOTHWAYS_TESTS=ON "$@"
+    ;;
+esac
 for package in ${BOTHWAYS_PACKAGES:-}; do
     need "$package" dpkg -s "$package"
 done
 
-if [ -n "$missing" ]; then
-    as_root=
-    [ "$(id -u)" -eq 0 ] || as_root=sudo
-    $as_root apt-get update
-    # shellcheck disable=SC2086
-    $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y \
-        --no-install-recommends $missing
-fi
-
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
-if ! { cmake -S "$root" -B "$build" "$@" &&
-    cmake --build "$build" -j "$(nproc)"; } >"$log" 2>&1; then
+
+cannot() { # cannot SENTENCE...
+    echo "bothways is not built: $*" >&2
+    exit 3
+}
+
+# apt COMMAND...: waits for another that holds the lock, and says so
+apt() {
+    tries=0
+    until $as_root env DEBIAN_FRONTEND=noninteractive apt-get "$@" >"$log" 2>&1
+    do
+        grep -qiE 'could not get lock|unable to lock|unable to acquire' "$log" ||
+            return 1
+        tries=$((tries + 1))
+        [ $tries -le "${BOTHWAYS_LOCK_TRIES:-120}" ] ||
+            cannot "another program holds the lock of the packages; run this again when it has ended"
+        [ $tries -gt 1 ] ||
+            echo 'Another program installs packages just now; waiting for it'
+        sleep "${BOTHWAYS_LOCK_WAIT:-5}"
+    done
+}
+
+install_missing() {
+    as_root=
+    if [ "$(id -u)" -ne 0 ]; then
+        command -v sudo >/dev/null 2>&1 ||
+            cannot "ask an administrator of this machine for the packages:$missing"
+        as_root=sudo
+    fi
+    command -v apt-get >/dev/null 2>&1 ||
+        cannot "no apt-get here; install with what this system has:$missing"
+    echo "Installing$missing${as_root:+, with sudo}"
+    # an index that is not new may still do
+    # shellcheck disable=SC2086
+    if apt update && apt install -y --no-install-recommends $missing; then
+        return
+    fi
+    ! grep -qiE 'temporary failure|could not resolve|could not connect|failed to fetch|network is unreachable|unable to fetch' "$log" ||
+        cannot "no network to install from:$missing"
+    cat "$log" >&2
+    cannot "these packages could not be installed:$missing"
+}
+[ -z "$missing" ] || install_missing
+
+[ -f "$build/CMakeCache.txt" ] || echo "Preparing the build in $build"
+cmake -S "$root" -B "$build" "$@" >"$log" 2>&1 || {
     cat "$log"
     exit 1
-fi
+}
+# What is up to date is not told, so that a second run begins at once.
+jobs=$(nproc)
+echo failed >"$log"
+{
+    cmake --build "$build" -j "$jobs" --target "${BOTHWAYS_TARGET:-all}" 2>&1 &&
+        echo built >"$log"
+} | sed -u '/\] Built target /d; /no work to do/d'
+[ "$(cat "$log")" = built ]

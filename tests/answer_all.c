@@ -19,6 +19,7 @@
 
 #include "bothways/bothways.h"
 #include "random_wall.h"
+#include "suite.h"
 
 enum { HOURS = 8760, CLIMATES = 32, LAYERS = 9, TEXT = 8192 };
 
@@ -116,7 +117,7 @@ static void add_climates(world *w, const char *source, const char *data)
     add_climate(w, folder, "estuary.csv");
     add_climate(w, folder, "upland.csv");
     snprintf(folder, sizeof folder, "%s/field-walls/climates", data);
-    for (size_t i = 0; i < sizeof field / sizeof *field; i++) {
+    for (size_t i = 0; i < COUNT(field); i++) {
         snprintf(name, sizeof name, "%s.csv", field[i]);
         add_climate(w, folder, name);
     }

@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "suite.h"
 #include "transient_case.h"
 
 static void slab_of(transient_case *c, const char *name, double rho,
@@ -161,7 +162,7 @@ int main(int argc, char **argv)
     const double most = argc > 1 ? atof(argv[1]) : 8;
     printf("| wall | cells | theta, K | RH | rain taken up, kg/m2 | water at "
            "the year's end, kg/m2 |\n|---|---|---|---|---|---|\n");
-    for (size_t i = 0; i < sizeof wall / sizeof *wall; i++) {
+    for (size_t i = 0; i < COUNT(wall); i++) {
         transient_case *c = steady_new(0, 0.5, 0, 0.5);
         case_weather(c);
         wall[i].build(c);

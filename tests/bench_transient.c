@@ -16,6 +16,7 @@
 #include <stdio.h>
 #include <time.h>
 
+#include "suite.h"
 #include "transient/boundary.h"
 #include "transient/model.h"
 #include "transient/solver.h"
@@ -107,11 +108,10 @@ static void look(const problem *p, const double *v, trace *t, int hour)
     }
 }
 
-static bw_hour_span span_of(const problem *p, int hour)
+static bw_window span_of(const problem *p, int hour)
 {
-    return (bw_hour_span){.year = &p->year,
-                          .hour = (p->first_hour + hour) % CASE_HOURS,
-                          .from = 3600.0 * hour};
+    return bw_window_from(&p->year, (p->first_hour + hour) % CASE_HOURS, 1,
+                          3600.0 * hour);
 }
 
 static void run_own(const problem *p, double tolerance, trace *t)
@@ -127,8 +127,8 @@ static void run_own(const problem *p, double tolerance, trace *t)
     s.tolerance_z = tolerance / 20;
     bw_solver_start(&s, p->v, 0);
     for (int hour = 0; hour < p->hours; hour++) {
-        const bw_hour_span span = span_of(p, hour);
-        if (bw_solver_advance(&s, 3600.0 * (hour + 1), bw_hour_edge, &span,
+        const bw_window span = span_of(p, hour);
+        if (bw_solver_advance(&s, 3600.0 * (hour + 1), bw_window_edge, &span,
                               crossing, &err)) {
             fprintf(stderr, "%s\n", err.message);
             exit(1);
@@ -173,7 +173,7 @@ static void print_row(const char *what, double tolerance, const trace *t,
 
 typedef struct peer {
     const problem *p;
-    bw_hour_span span;
+    bw_window span;
     bw_cells cells;
     bw_arena arena;
     bw_block *block;
@@ -193,7 +193,7 @@ static int peer_rates(sunrealtype t, N_Vector y, N_Vector dy, void *payload)
     for (size_t i = 0; i < 2 * wall->n; i++)
         if (!isfinite(v[i]))
             return 1;
-    bw_hour_edge(&q->span, t, &edge);
+    bw_window_edge(&q->span, t, &edge);
     bw_cells_under(wall, &edge, v, &q->cells, true);
     bw_wall_rates(wall, &edge, v, &q->cells, q->rate, crossing, NULL);
     bw_wall_stored(wall, &q->cells, q->stored, q->slope);
@@ -216,7 +216,7 @@ static int peer_jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J,
     const double *v = N_VGetArrayPointer(y);
     double crossing[BW_X_COUNT];
     bw_edge edge;
-    bw_hour_edge(&q->span, t, &edge);
+    bw_window_edge(&q->span, t, &edge);
     bw_cells_under(wall, &edge, v, &q->cells, true);
     bw_wall_rates(wall, &edge, v, &q->cells, q->rate, crossing, q->block);
     bw_wall_stored(wall, &q->cells, q->stored, q->slope);
@@ -315,7 +315,7 @@ static void peers(const problem *p, const trace *reference, best *least)
         char what[64];
         snprintf(what, sizeof what, "CVODE band%s%s",
                  jacobian ? ", given J" : "", restart ? ", hourly start" : "");
-        for (size_t i = 0; i < sizeof ladder / sizeof *ladder; i++) {
+        for (size_t i = 0; i < COUNT(ladder); i++) {
             if (!run_peer(p, ladder[i], restart, jacobian, &t)) {
                 printf("%-30s %8.1e  gave up\n", what, ladder[i]);
                 continue;
@@ -339,7 +339,7 @@ static void measure(wall_kind kind, double refinement, bool alone)
     printf("%-30s %8s %9s %8s %10s %10s\n", "", "tol K", "steps", "CPU s", "K",
            "RH");
     run_own(p, 2e-4, &reference);
-    for (size_t i = 0; i < sizeof ladder / sizeof *ladder; i++) {
+    for (size_t i = 0; i < COUNT(ladder); i++) {
         run_own(p, ladder[i], &t);
         print_row("bothways", ladder[i], &t, &reference, &own);
     }

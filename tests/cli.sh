@@ -60,6 +60,8 @@ says err 'BOTHWAYS_DATA'
 # --- check ------------------------------------------------------------------
 run_any check "$wall" --monthly-only
 says out 'Verdict: '
+says out 'Local codes and licensed professionals decide'
+run_any check "$wall" --monthly-only --full
 says out 'Cautions'
 if grep -q "$(printf '\033')" out; then
     fail 'colour although standard output is no terminal'
@@ -138,12 +140,24 @@ fi
 # --- audit --------------------------------------------------------------------
 refused=$work/assemblies/upland-closing-refused.xml
 released=$work/assemblies/upland-closing-released.xml
-run 4 audit "$refused" --quiet
+run 4 audit "$refused"
+says out 'declared: a data sheet'
+says out 'severe: hilltop, coast'
+says out '3: buildings of unknown occupancy'
+run 4 audit "$refused" --date 2024-04-12 --quiet
 says out 'Hold point before closing up: NOT released'
 says out 'no air test with the membrane still exposed'
-run 0 audit "$released" --quiet
+run 0 audit "$released" --date 2024-05-10 --quiet
 says out 'Hold point before closing up: released'
-run 0 audit "$released" --format csv --tables sheet
+# of today it is stale, and by months alone nothing is released
+run 4 audit "$released" --format csv
+says out ',stale,,open,'
+run 4 audit "$released" --date 2024-05-10 --monthly-only --format csv
+says out ',not-simulated,,open,'
+run 4 audit "$released" --date 2024-05-10 --format csv \
+    --climate "$work/assemblies/climates/estuary.csv"
+says out ',changed,,open,"the climate is '
+run 0 audit "$released" --date 2024-05-10 --format csv --tables sheet
 says out 'assembly,part,item,value,unit,state,detail'
 says out ',hold-point,before closing up,,,released,'
 for table in audit verdict monthly margin; do
@@ -155,16 +169,15 @@ if command -v sha256sum >tool; then
 fi
 cp "$released" 'a wall.xml'
 sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
-run 0 audit 'a wall.xml'
+run 0 audit 'a wall.xml' --date 2024-05-10
 says out 'signature'
 tr -s ' \n' ' ' <out >joined # the command line may be broken there
 says joined "'a wall.xml'"
-run 4 audit "$released" --profile au-ncc --quiet
+run 4 audit "$released" --date 2024-05-10 --profile au-ncc --quiet
 says out 'as profile au-ncc asks'
 run 1 audit "$source/assemblies/upland-tight-outside.xml" --monthly-only --quiet
 run 2 audit
-says err 'audit takes one assembly file, 0 given'
-run 2 audit "$refused" "$released"
+says err 'audit needs an assembly file, or the folder of a house'
 sed 's/critical="20 %"/critical="17 %"/' "$refused" >order.xml
 sed -i 's,climates/,assemblies/climates/,' order.xml
 run 2 audit order.xml
@@ -172,14 +185,29 @@ says err 'is below allowed="18 %"'
 sed 's/moisture="16.0 %"/moisture="16.0"/' "$refused" >unit.xml
 run 2 audit unit.xml
 says err 'unit.xml'
-sed 's/reading date="2031-04-11"/reading date="April"/' "$refused" >date.xml
+sed 's/reading date="2024-04-11"/reading date="April"/' "$refused" >date.xml
 run 2 audit date.xml
 says err 'is not a day'
+run 2 audit "$released" --date yesterday
+says err "--date 'yesterday' is no day; write year-month-day"
+run 2 audit "$released" --date 2400-01-01
+says err "--date '2400-01-01' is after today, "
+
+# --- the plan of evidence
+run 0 audit "$refused" --plan
+says out 'What to measure and photograph before closing up'
+says out 'Read its moisture at 3 different places or more, 14 mm deep'
+says out 'part="stud-bay.framing"'
+run 0 audit "$refused" --plan --format html --output plan.html
+says plan.html '<!DOCTYPE html>'
+run 0 audit "$refused" --plan --format csv
+says out ',need,readings,stud-bay.framing,,'
+! grep -q ',hold-point,' out || fail 'a plan tells of the hold point'
 
 # --- compare ------------------------------------------------------------------
 mineral=$source/assemblies/estuary-mineral-variable.xml
 foil=$source/assemblies/estuary-mineral-foil.xml
-run_any compare "$wall" "$mineral" --equal u
+run_any compare "$wall" "$mineral" --equal u --full
 says out 'Held equal: the U-value of estuary-fibre'
 says out 'What the numbers show'
 "$program" check "$wall" "$foil" --monthly-only --quiet >/dev/null
@@ -192,7 +220,7 @@ says err 'takes 2 to 8'
 run 2 compare "$wall" "$source/assemblies/estuary-as-found.xml"
 says err '--as-drawn'
 empty out
-run_any compare "$wall" "$source/assemblies/estuary-as-found.xml" --as-drawn
+run_any compare "$wall" "$source/assemblies/estuary-as-found.xml" --as-drawn --full
 says out 'The rooms differ'
 run 2 compare "$wall" "$mineral" --equal u --as-drawn
 says err 'contradict'
@@ -211,6 +239,9 @@ says err '--permeance-unit'
 run 0 import "$model" --construction roof-ip
 says out 'listed="outside-to-inside"'
 says err 'Missing'
+run 0 import "$model" --construction wall-si --permeance-unit usperm --quiet
+says out '<!-- by its name perhaps material="brick-facing"'
+silent_about out ' material="brick-facing" thickness'
 run 0 import "$model" --construction wall-si --permeance-unit usperm \
     --output skeleton.xml --quiet
 empty out
@@ -233,6 +264,29 @@ run 0 materials show hemp-batt
 cmp -s out shown || fail '"materials show NAME" differs from "materials NAME"'
 run 2 materials hemp-bat
 says err "no material 'hemp-bat'; did you mean hemp-batt?"
+# several faults of one file are told in one run
+cat >slips.xml <<'XML'
+<assembly xmlns="urn:bothways:assembly:1" id="slips">
+<outdoors climate="assemblies/climates/estuary.csv" height="5 ft"/>
+<indoors temperature="20" humidity-class="3"/>
+<layers listed="inside-to-outside">
+<layer material="hemp-bat" thickness="140"/>
+</layers>
+</assembly>
+XML
+run 2 check slips.xml --output never.txt
+empty out
+[ ! -e never.txt ] || fail 'written in spite of faults'
+[ "$(wc -l <err)" -eq 4 ] || fail 'not one line a fault'
+says err 'bothways: slips.xml:2: <outdoors> height="5 ft"'
+says err 'bothways: slips.xml:3: <indoors> temperature="20"'
+says err 'bothways: slips.xml:5: <layer> material="hemp-bat"'
+says err 'bothways: slips.xml:5: <layer> thickness="140"'
+sed '5{p;p;p;p;p;p;p;p;p;p;p}' slips.xml >many.xml
+run 2 check many.xml
+[ "$(wc -l <err)" -eq 21 ] || fail 'not twenty faults and how many more'
+says err 'bothways: many.xml: and 6 more'
+
 run 0 materials search HEMP
 says out 'hemp-batt'
 run 2 materials search zzzzqqq

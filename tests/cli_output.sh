@@ -47,6 +47,7 @@ for name in check compare margin audit materials import; do
         # every report on a wall ends with the cautions
         case $name$format in
         checkcsv | comparecsv | margincsv | auditcsv | materials* | import*) ;;
+        checktext | comparetext | margintext) says shown 'Local codes and licensed professionals' ;;
         *) says shown 'Local building codes and licensed professionals' ;;
         esac
         # shellcheck disable=SC2086
@@ -190,6 +191,34 @@ cp "$source/tests/data/library/insulation.xml" own-materials/mine.xml
 spared own-materials/mine.xml check kept.xml --climate monthly.csv \
     --materials own-materials -o own-materials/mine.xml
 spared model.xml import model.xml --construction roof-ip --output model.xml
+run 2 materials validate own-materials -o own-materials/mine.xml
+says err 'mine.xml: this file is read and would be replaced'
+# a table that is a link to a material, of the shipped ones or the user's
+mkdir linked
+ln -s ../own-materials/mine.xml linked/verdict.csv
+run 2 check kept.xml --climate monthly.csv --materials own-materials \
+    --tables linked
+says err 'mine.xml: this file is read and would be replaced'
+# no output replaces another of the same run, be it there yet or not
+run 2 check kept.xml --climate monthly.csv -f html -o linked/../own/verdict.csv \
+    --tables own
+says err 'verdict.csv: this would be one of the tables, too'
+# nor a link that leads nowhere
+ln -s nowhere.txt lost
+run 2 check kept.xml --climate monthly.csv --monthly-only --output lost
+says err 'lost: cannot write this file: No such file or directory'
+[ -h lost ] || fail 'a link that leads nowhere was replaced'
+# nor the list that names the walls
+echo kept.xml >list
+run_from() { # FILE ARGUMENTS...
+    from=$1
+    shift
+    "$program" "$@" <"$from" >out 2>err
+    [ $? -eq 2 ] || fail "a list was replaced: $*"
+}
+run_from list check - --climate monthly.csv -o list
+says err '/dev/stdin: this file is read and would be replaced'
+[ "$(cat list)" = kept.xml ] || fail 'the list is another'
 echo kept.xml | "$program" check - --climate monthly.csv -o kept.xml 2>err
 [ $? -eq 2 ] || fail 'a wall of a list was replaced'
 cmp kept.xml "$wall" && cmp beside.xml beside.was &&
@@ -271,5 +300,35 @@ run_any audit --monthly-only "$name"
 if grep -q "^feed\|$(printf '\033')" out; then
     fail 'a line feed of a name makes a line of the sheet'
 fi
+
+# --- what is not like with like stands beside the answer, on every page of it
+sed '/<air-leakage/,/>/d; s/ id="estuary-fibre"/ id="noair"/' "$wall" >assemblies/noair.xml
+sed '/<outdoors/,/>/s/driving-rain="sheltered"/driving-rain="severe"/' "$wall" \
+    >assemblies/rain.xml
+cmp -s "$wall" assemblies/rain.xml && fail 'the rain is the same'
+for extent in --quiet --full --monthly-only; do
+    run_any compare assemblies/noair.xml "$wall" --monthly-only $extent
+    says out 'Not like with like: No leaking air is counted in noair.'
+    run_any compare assemblies/rain.xml "$wall" --monthly-only $extent
+    says out 'Not like with like: driving rain.'
+    run_any compare "$wall" "$wall" --monthly-only $extent
+    silent_about out 'Not like with like'
+done
+
+
+# --- at the foot of a page, written in the codes of CSS: wall, day, digest
+for verb in check margin audit; do
+    run_any $verb "$wall" --monthly-only --format html --date 2024-05-10
+    says out '2024\2d 05\2d 10'
+    says out "SHA\\2d 256\\20 $(sha256sum "$wall" | cut -c 1-16)"
+done
+run_any compare "$wall" assemblies/noair.xml --monthly-only --format html
+says out "$(date -u +'%Y\2d %m\2d %d')"
+says out "\\20 $(sha256sum "$wall" | cut -c 1-8)\\2e "
+says out "\\20 $(sha256sum assemblies/noair.xml | cut -c 1-8)\\2e "
+run 2 check "$wall" --monthly-only --date 2024-5-10
+says err "--date '2024-5-10' is no day"
+run 2 compare "$wall" "$wall" --monthly-only --date 2999-01-01
+says err 'is after today'
 
 finish

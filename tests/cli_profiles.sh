@@ -28,6 +28,9 @@ mv out plain
 run_any check "$wall" --monthly-only --format csv --profile default
 cmp out plain || fail 'the default rule set changes something'
 run_any check "$wall" --monthly-only --profile dk
+tr -s '\n ' ' ' <out >words # a long path wraps
+says words 'set: dk'
+run_any check "$wall" --monthly-only --profile dk --full
 says out 'Rule set dk'
 says out 'Danish rule as published'
 
@@ -88,11 +91,16 @@ done
 says out 'default - the criteria of docs/methods.md alone'
 says out 'NHBC Standards, 6.2.12 (edition 2024) [S]'
 says out 'method period, decides:'
+says out '  condensate-absorbing, at most 1 kg/m2: Most condensate at one time'
+says out '  drying-reserve, at least 0.1 kg/(m2 a) (walls and floors), 0.25 (roofs):'
+says out '  run-off, at most 0.2 kg/m2, decides nothing: '
+silent_about out '  inner-sd, at least the'
 run 0 check --profile own.xml --profile list
 says out 'own - Nowhere'
 says out '  (own.xml)'
 says out 'Code of nowhere (edition 2031) [S]'
 silent_about out 'uk-nhbc'
+silent_about out 'annual-balance'
 run 2 check --profile slip.xml --profile list
 says err 'slip.xml:3:'
 empty out

@@ -22,9 +22,9 @@ refuse '--from-readings starts a simulation, of which there is none with --month
     check "$wall" --from-readings --monthly-only
 run 2 check "$foil" --from-readings
 says err 'there is no <reading> in <closing-up>'
-run_any check "$wall" --from-readings
+run_any check "$wall" --from-readings --full
 says out 'the simulation starts with sheathing at 17 % by mass'
-says out 'the readings of stud, up to 16.5 %, start nothing'
+says out 'the simulation starts with stud at 16.5 % by mass'
 
 # --- a wall changed as it is read ----------------------------------------------
 run_any check "$foil" --monthly-only --format csv
@@ -37,6 +37,8 @@ says out 'changed from outside the file: outdoors.driving-rain="severe"'
 cmp "$foil" untouched.xml || fail '--set changed the file'
 run_any check "$foil" --monthly-only --format csv
 cmp out as_drawn || fail 'a change outlived its run'
+run 2 check "$foil" --climate "$foil" --set outdoors.climate=x.csv
+says err '--climate and --set outdoors.climate name the same thing'
 run_any audit "$foil" --monthly-only --set lining.thickness='25 mm'
 says out 'the wall was changed from outside the file'
 run_any compare "$foil" "$mineral" --monthly-only --as-drawn \

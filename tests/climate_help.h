@@ -13,8 +13,6 @@
 #include "bothways/climate.h"
 #include "shared_data.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
 enum { HOURS = 8760 };
 static const int FIRST_DAY[BW_MONTHS + 1] = {0,   31,  59,  90,  120, 151, 181,
                                              212, 243, 273, 304, 334, 365};
@@ -32,16 +30,22 @@ static const char four_walls[] =
         "1") WALLS("2") WALLS("3") WALLS("4") WALLS("5") WALLS("6") WALLS("7")
         WALLS("8") WALLS("9") WALLS("10") WALLS("11") WALLS("12");
 
-/* Reads text as a climate file. */
-static inline bw_status read_text(bw_climate **out, const char *text,
-                                  bw_error *err)
+/* A file of that text; `path` ends in XXXXXX and gets its name. */
+static inline void make_file(char *path, const char *text)
 {
-    char path[] = "bothways-climate-XXXXXX";
     int fd = mkstemp(path);
     ck_assert_int_ge(fd, 0);
     size_t length = strlen(text);
     ck_assert_int_eq(write(fd, text, length), (ssize_t)length);
     close(fd);
+}
+
+/* Reads text as a climate file. */
+static inline bw_status read_text(bw_climate **out, const char *text,
+                                  bw_error *err)
+{
+    char path[] = "bothways-climate-XXXXXX";
+    make_file(path, text);
     bw_status status = bw_climate_read(out, path, err);
     unlink(path);
     return status;
@@ -113,18 +117,6 @@ static inline void add_time(struct text *text, int hour)
 {
     int day = 0, month = month_of(hour, &day);
     add(text, "2017-%02d-%02dT%02d:00Z", month + 1, day, hour % 24);
-}
-
-static inline int run_suite(const char *name, TCase *tests)
-{
-    Suite *suite = suite_create(name);
-    tcase_set_timeout(tests, 120);
-    suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
 #endif

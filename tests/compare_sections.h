@@ -7,7 +7,7 @@
 #include <check.h>
 #include <string.h>
 
-#include "compare/core.h"
+#include "compare/comparing.h"
 
 enum { PARTS = 2 };
 

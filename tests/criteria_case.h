@@ -4,11 +4,10 @@
 /* A timber wall as plain data, and rows to judge it in: what a file would
  * give, without a file. */
 
+#include <check.h>
 #include <string.h>
 
 #include "criteria/judge.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
 /* The climate row remembered of ISO 13788's example [from memory, low
  * confidence], humidity over ice below 0 degC. */
@@ -146,8 +145,7 @@ static inline void case_make(criteria_case *c)
                               .slab = c->slab,
                               .outer_resistance = 0.04,
                               .inner_resistance = 0.25};
-    c->rows = (bw_rows){
-        .arena = &c->arena, .limits = bw_limits_default(), .section = "whole"};
+    c->rows = (bw_rows){.arena = &c->arena, .section = "whole"};
 }
 
 static inline void case_free(criteria_case *c)
@@ -160,6 +158,27 @@ static inline const bw_criterion *case_row(const criteria_case *c,
 {
     const bw_row *row = bw_rows_find(&c->rows, "whole", id);
     return row != NULL ? &row->row : NULL;
+}
+
+/* By the steady methods, without advice. */
+static inline bw_assessment *case_steady(const criteria_case *c)
+{
+    bw_assessment *a = NULL;
+    const bw_assessment_options options = {.no_transient = true,
+                                           .no_advice = true};
+    ck_assert_int_eq(bw_assess(&a, &c->assembly, &c->climate, &options, NULL),
+                     BW_OK);
+    return a;
+}
+
+/* The first row of that name, of any section; NULL: none. */
+static inline const bw_criterion *case_named(const bw_assessment *a,
+                                             const char *name)
+{
+    for (size_t i = 0; i < a->criterion_count; i++)
+        if (strcmp(a->criterion[i].criterion, name) == 0)
+            return &a->criterion[i];
+    return NULL;
 }
 
 /* One wet plane between sheathing and wool, as a run would report it. */

@@ -1,8 +1,11 @@
 #!/bin/sh
 # The same input gives the same bytes: gcc and clang, -O0 and -O2, any number
 # of threads, twice in a row. Tables of the demo walls by the monthly method,
-# and the hourly simulation of one of them, if asked for.
-#   usage: determinism.sh [hourly]
+# and the hourly simulation of one of them, if asked for. With arm64 another
+# machine, emulated, and the simulation of every demo wall instead (packages
+# gcc-aarch64-linux-gnu and qemu-user, and after `dpkg --add-architecture arm64`
+# libxml2-dev:arm64).
+#   usage: determinism.sh [hourly|arm64]
 set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -14,11 +17,14 @@ failures=0
 
 tables() { # PROGRAM OUTPUT THREADS
     status=0
-    "$1" check - --monthly-only --threads "$3" --tables "$2" \
+    $1 check - --monthly-only --threads "$3" --tables "$2" \
         <"$work/list" >"$2.txt" || status=$?
     echo "$status" >"$2/status"
-    if [ -n "$hourly" ]; then
-        "$1" check assemblies/estuary-as-found.xml --no-advice --years 1 \
+    if [ "$hourly" = arm64 ]; then
+        $1 check - --no-advice --years 1 --threads "$3" \
+            --tables "$2/hourly" <"$work/list" >"$2/hourly.txt" || true
+    elif [ -n "$hourly" ]; then
+        $1 check assemblies/estuary-as-found.xml --no-advice --years 1 \
             --tables "$2/hourly" >"$2/hourly.txt" || true
     fi
     mv "$2.txt" "$2/report.txt"
@@ -26,18 +32,34 @@ tables() { # PROGRAM OUTPUT THREADS
 
 hourly=${1:-}
 ls assemblies/*.xml >"$work/list"
-for variant in gcc-O2 gcc-O0 clang-O2 clang-O0; do
+variants='gcc-O2 gcc-O0 clang-O2 clang-O0'
+if [ "$hourly" = arm64 ]; then
+    variants='gcc-O2 aarch64-linux-gnu-gcc-O2'
+    for need in aarch64-linux-gnu-gcc qemu-aarch64; do
+        command -v $need >/dev/null || { echo "skipped: no $need"; exit 0; }
+    done
+fi
+for variant in $variants; do
     compiler=${variant%-*}
     command -v "$compiler" >/dev/null || { echo "skipped: no $compiler"; continue; }
     build=$root/build-$variant
-    cmake -S . -B "$build" -DCMAKE_C_COMPILER="$compiler" \
+    run="$build/src/bothways"
+    machine=
+    if [ "${variant#aarch64}" != "$variant" ]; then
+        machine='-DCMAKE_SYSTEM_NAME=Linux -DCMAKE_SYSTEM_PROCESSOR=aarch64
+            -DLIBXML2_LIBRARY=/usr/lib/aarch64-linux-gnu/libxml2.so'
+        run="qemu-aarch64 $run" # its libraries are found by /etc/ld.so.conf.d
+        export BOTHWAYS_DATA="$root"
+    fi
+    # shellcheck disable=SC2086
+    cmake -S . -B "$build" $machine -DCMAKE_C_COMPILER="$compiler" \
         -DCMAKE_BUILD_TYPE=None -DCMAKE_C_FLAGS="-${variant#*-}" \
         -DBOTHWAYS_TESTS=OFF >"$work/log"
     cmake --build "$build" -j "$(nproc)" --target bothways >"$work/log" 2>&1 ||
         { tail "$work/log"; exit 1; }
     for threads in 1 5; do
         name=$variant-$threads
-        tables "$build/src/bothways" "$work/$name" $threads
+        tables "$run" "$work/$name" $threads
         first=${first:-$name}
         if diff -r "$work/$first" "$work/$name" >"$work/diff"; then
             echo "$name: the same bytes"

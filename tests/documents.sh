@@ -21,7 +21,7 @@ for entry in README.md docs assemblies materials; do
 done
 PATH=$work/bin:$PATH
 export PATH
-unset BOTHWAYS_DATA
+unset BOTHWAYS_DATA COLUMNS
 failures=0
 blocks=0
 
@@ -101,7 +101,7 @@ for document in "$source/README.md" "$source"/docs/*.md; do
 done
 
 # The input reference names everything the schemas know.
-for schema in assembly material profile; do
+for schema in assembly junction material profile; do
     # shellcheck disable=SC2013
     for word in $(sed -n 's/.*<xs:\(attribute\|element\) name="\([^"]*\)".*/\2/p' \
         "$source/docs/$schema.xsd" | sort -u); do

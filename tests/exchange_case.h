@@ -12,8 +12,7 @@
 
 #include "bothways/assembly.h"
 #include "bothways/exchange.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 static bw_library *library;
 static bw_gbxml *file;
@@ -121,7 +120,9 @@ static inline bw_status read_text(const char *xml)
 static inline bw_status import(const char *from, const char *construction,
                                const char *permeance)
 {
-    bw_skeleton_options options = {construction, permeance};
+    bw_skeleton_options options = {.construction = construction,
+                                   .permeance_unit = permeance,
+                                   .library = library};
     bw_status status = bw_gbxml_read(&file, from, &err);
     if (status == BW_OK)
         status = bw_gbxml_skeleton(&skeleton, file, &options, &err);

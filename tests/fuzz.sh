@@ -1,48 +1,81 @@
 #!/bin/sh
-# Fuzzes every reader and the wall generator, then prints executions and edges.
-#   sh tests/fuzz.sh            about two minutes in all (CI)
+# Fuzzes every reader, the program and the way from a wall to every output, then
+# prints executions, executions a second and edges.
+#   sh tests/fuzz.sh            about four minutes in all (CI)
 #   sh tests/fuzz.sh 3600       an hour each: the long run
 #   sh tests/fuzz.sh 600 wall   one harness
-# Corpora stay in build-fuzz/corpus and grow from run to run. An input that
-# fails is kept in build-fuzz/failed: make it small with
-#   build-fuzz/tests/fuzz/fuzz_NAME -minimize_crash=1 -runs=10000 FILE
-# mend the fault, and add it to tests/fuzz/found/NAME, which every test run
-# replays.
+# Corpora stay in build-fuzz/corpus, or in the folder BOTHWAYS_CORPUS names, and
+# grow from run to run. An input that fails is made small and kept in
+# build-fuzz/failed/NAME; every later run begins with it and fails as long as it
+# does. Mend the fault, and move it to tests/fuzz/found/NAME, which every test
+# run replays. FUZZ_SHOW=1 build/tests/fuzz/replay_NAME FILE shows what it is.
 set -eu
 
 seconds=${1:-15}
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build-fuzz
-harnesses=${2:-'units material profile assembly monthly hourly tmy gbxml wall'}
+corpora=${BOTHWAYS_CORPUS:-$build/corpus}
+harnesses=${2:-'units material profile assembly edit monthly hourly tmy hours
+gbxml junction sheet command wall verdict'}
 
-BOTHWAYS_PACKAGES=clang sh "$root/src/setup.sh" build-fuzz \
-    -DCMAKE_C_COMPILER=clang -DBOTHWAYS_FUZZ=ON
-mkdir -p "$build/corpus" "$build/failed" "$build/log"
+# A harness that does not build ends this here.
+BOTHWAYS_PACKAGES=clang BOTHWAYS_TARGET=fuzzers sh "$root/src/setup.sh" \
+    build-fuzz -DCMAKE_C_COMPILER=clang -DBOTHWAYS_FUZZ=ON
+mkdir -p "$build/log"
 failures=0
-printf '%-10s %12s %8s %8s  %s\n' harness executions edges corpus result
+# fresh memory for every allocation costs a third of the time
+export ASAN_OPTIONS="${ASAN_OPTIONS:-quarantine_size_mb=8}"
+
+# Keeps what failed, as small as half a minute makes it.
+keep() { # NAME
+    for find in "$build/failed/$1"/crash-* "$build/failed/$1"/leak-* \
+        "$build/failed/$1"/timeout-* "$build/failed/$1"/oom-*; do
+        [ -f "$find" ] || continue
+        "$build/tests/fuzz/fuzz_$1" -minimize_crash=1 -max_total_time=30 \
+            -exact_artifact_path="$find.small" "$find" >/dev/null 2>&1 || :
+        [ ! -s "$find.small" ] || mv "$find.small" "$build/failed/$1/small-$(
+            basename "$find")"
+        rm -f "$find.small"
+        echo "kept: build-fuzz/failed/$1/*$(basename "$find")"
+    done
+}
+
+printf '%-10s %12s %8s %8s %8s  %s\n' harness executions a_second edges corpus \
+    result
 for name in $harnesses; do
     log=$build/log/$name
-    mkdir -p "$build/corpus/$name"
+    mkdir -p "$corpora/$name" "$build/failed/$name"
+    dictionary=xml
     case $name in
-    wall) longest=600 ;;
-    assembly | material | profile | gbxml) longest=8192 ;;
+    wall | verdict) longest=600 ;;
+    command) longest=16384 dictionary=command ;;
+    sheet | edit) longest=4096 dictionary=command ;;
+    assembly | material | profile | gbxml | junction) longest=8192 ;;
     *) longest=4096 ;;
     esac
     result=clean
-    "$build/tests/fuzz/fuzz_$name" -max_total_time="$seconds" -timeout=30 \
-        -rss_limit_mb=2048 -max_len=$longest -print_final_stats=1 \
-        -dict="$build/tests/fuzz/seeds/xml.dict" \
-        -artifact_prefix="$build/failed/$name-" \
-        "$build/corpus/$name" "$build/tests/fuzz/seeds/$name" >"$log" 2>&1 ||
+    if [ -n "$(ls "$build/failed/$name")" ] &&
+        ! "$build/tests/fuzz/fuzz_$name" -timeout=100 "$build/failed/$name"/* \
+            >"$log" 2>&1; then
+        result="FAILS STILL, see build-fuzz/log/$name"
+    elif ! "$build/tests/fuzz/fuzz_$name" -max_total_time="$seconds" \
+        -timeout=100 -report_slow_units=100 -rss_limit_mb=2048 \
+        -max_len=$longest -print_final_stats=1 \
+        -dict="$build/tests/fuzz/seeds/$dictionary.dict" \
+        -artifact_prefix="$build/failed/$name/" \
+        "$corpora/$name" "$build/tests/fuzz/seeds/$name" >"$log" 2>&1; then
         result="FAILED, see build-fuzz/log/$name"
+        keep "$name"
+    fi
     [ "$result" = clean ] || failures=$((failures + 1))
     awk -v name="$name" -v result="$result" '
         /cov: / { for (i = 1; i < NF; i++) {
                       if ($i == "cov:") edges = $(i + 1)
                       if ($i == "corp:") corpus = $(i + 1) } }
         /number_of_executed_units/ { runs = $2 }
+        /average_exec_per_sec/ { speed = $2 }
         END { sub("/.*", "", corpus)
-              printf "%-10s %12d %8d %8d  %s\n", name, runs, edges, corpus,
-                     result }' "$log"
+              printf "%-10s %12d %8d %8d %8d  %s\n", name, runs, speed, edges,
+                     corpus, result }' "$log"
 done
 [ "$failures" -eq 0 ]

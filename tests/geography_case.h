@@ -50,6 +50,7 @@ static inline void set_up(void)
         material[i].mu_dry.known = material[i].mu_wet.known = false;
         material[i].sd = case_value(i == BITUMEN ? 200.0 : 1500.0);
         material[i].thickness = case_value(i == BITUMEN ? 0.004 : 0.0002);
+        material[i].mould_class = BW_MOULD_MEDIUM_RESISTANT;
     }
 }
 

@@ -2,8 +2,9 @@
 # Pages in a validator and in a browser: no fault, nothing wider than the
 # screen or the sheet, no word on the console. What is not installed is
 # skipped aloud. usage: html.sh COMMAND PROJECT-FOLDER
-# The validator is npm's html-validate, the browser Debian's chromium;
-# BOTHWAYS_HTML_VALIDATE and BOTHWAYS_CHROMIUM name others of the kind.
+# The validator is npm's html-validate, the browser Debian's chromium, what asks
+# for access (contrast, headings, names) npm's axe-core;
+# BOTHWAYS_HTML_VALIDATE, BOTHWAYS_CHROMIUM and BOTHWAYS_AXE name others.
 set -eu
 
 command=$1
@@ -18,11 +19,12 @@ fail() {
 }
 
 # --- pages --------------------------------------------------------------------
-# A path and a title without a blank, longer than a phone is wide.
+# A path, a title and a layer without a blank, longer than a phone is wide.
 long=namefarlongerthanthescreenofaphoneiswideandevenasheetofpaper
 walls=$work/$long
 cp -r "$root/assemblies" "$walls"
-sed "s/title=\"[^\"]*\"/title=\"$long\"/" \
+sed -e "s/title=\"[^\"]*\"/title=\"$long\"/" \
+    -e "s/id=\"brick\"/& name=\"$long$long$long$long$long\"/" \
     "$walls/estuary-fibre.xml" >"$walls/unbroken.xml"
 grep -q "$long" "$walls/unbroken.xml"
 make_page() { # make_page NAME VERB ARGUMENT...: verdicts are not judged here
@@ -36,12 +38,13 @@ make_page() { # make_page NAME VERB ARGUMENT...: verdicts are not judged here
     esac
     [ -s "$name.html" ] || { fail "$name.html is empty" && return; }
     size=$(wc -c <"$name.html")
-    [ "$size" -lt 400000 ] || fail "$name.html takes $size bytes"
+    [ "$size" -lt 450000 ] || fail "$name.html takes $size bytes"
 }
 make_page foil check "$walls/estuary-mineral-foil.xml" --monthly-only
 make_page variable check "$walls/estuary-mineral-variable.xml" --monthly-only
 make_page tight check "$walls/upland-tight-outside.xml" --monthly-only
 make_page hours check "$walls/upland-masonry-inside.xml"
+make_page fibre check "$walls/estuary-fibre.xml"
 make_page compare compare "$walls/estuary-fibre.xml" \
     "$walls/estuary-mineral-variable.xml" --monthly-only --as-drawn
 make_page margin margin "$walls/upland-tight-outside.xml" --monthly-only \
@@ -52,7 +55,7 @@ make_page unbroken-audit audit "$walls/unbroken.xml" --monthly-only
 make_page unbroken-margin margin "$walls/unbroken.xml" --monthly-only
 make_page unbroken-compare compare "$walls/unbroken.xml" \
     "$walls/estuary-mineral-variable.xml" --monthly-only --as-drawn
-pages='foil variable tight hours compare margin audit
+pages='foil variable tight hours fibre compare margin audit
     unbroken unbroken-audit unbroken-margin unbroken-compare'
 
 # --- validator ----------------------------------------------------------------
@@ -125,13 +128,56 @@ run_browser --allow-file-access-from-files --enable-logging=stderr \
     2>log.txt || fail 'the browser ended'
 grep -q '^all measured' dom.txt || fail 'the browser measured nothing'
 fits=$(grep -c ' fits$' dom.txt || true)
-[ "$fits" -eq 33 ] || { fail 'a page does not fit' && grep ' wide, ' dom.txt; }
+[ "$fits" -eq 36 ] || { fail 'a page does not fit' && grep ' wide, ' dom.txt; }
 ! grep CONSOLE log.txt || fail 'a page speaks on the console'
 
-for page in tight hours; do
+# What a person misses who does not see the page, or not well: axe's rules over
+# every page, all folds open, in print's light colours as on a screen.
+axe=${BOTHWAYS_AXE:-$root/build/npm/node_modules/axe-core/axe.min.js}
+if [ -f "$axe" ]; then
+    cp "$axe" axe.js
+    for page in $pages; do
+        sed 's|</body>||; s|</html>||' "$page.html" >axed.html
+        cat >>axed.html <<'END'
+<script src="axe.js"></script><script>onload = function () {
+    document.querySelectorAll('details').forEach(function (d) {
+        d.open = true;
+    });
+    axe.run(document, {resultTypes: ['violations']}).then(function (r) {
+        var said = 'axe: ' + r.violations.length + ' findings of ' +
+            r.passes.length + ' rules that pass\n';
+        r.violations.forEach(function (v) {
+            said += 'axe finds ' + v.id + ': ' + v.help + ', ' +
+                v.nodes.length + ' times, first ' + v.nodes[0].html + '\n';
+        });
+        document.body.textContent = said;
+    });
+};</script>
+END
+        run_browser --allow-file-access-from-files --hide-scrollbars \
+            --virtual-time-budget=60000 --dump-dom "file://$work/axed.html" \
+            >axe.txt 2>log.txt || fail "$page.html with axe"
+        grep -q 'axe: 0 findings of [1-9]' axe.txt ||
+            { fail "$page.html for axe" && grep 'axe' axe.txt; }
+    done
+    echo "asked for access: $pages"
+else
+    echo 'skipped: axe-core is not installed'
+fi
+
+# No pattern is drawn over and over: a page stays small on paper, too.
+for page in tight hours fibre; do
     run_browser --no-pdf-header-footer --print-to-pdf="$page.pdf" \
         "file://$work/$page.html" >log.txt 2>&1 || fail "$page.html in print"
-    [ -s "$page.pdf" ] || fail "$page.html prints nothing"
+    [ -s "$page.pdf" ] || { fail "$page.html prints nothing" && continue; }
+    size=$(wc -c <"$page.pdf")
+    [ "$size" -lt 2000000 ] || fail "$page.html takes $size bytes of PDF"
+    command -v pdftotext >/dev/null || continue
+    # the cover, down to its cautions, is one sheet; each has its foot
+    pdftotext -l 1 "$page.pdf" - | tr '\n' ' ' >sheet.txt
+    grep -q 'cautions stand at the end' sheet.txt ||
+        fail "$page.html: the cover is more than one sheet"
+    grep -q '1 of [0-9]' sheet.txt || fail "$page.html: a sheet without foot"
 done
 if [ -n "${BOTHWAYS_SCREENSHOTS:-}" ]; then
     for page in $pages; do

@@ -8,9 +8,24 @@
 #include <libxml/xpathInternals.h>
 
 #include "paper.h"
+#include "report_wall.h"
+#include "suite.h"
 
 static paper page;
 static xmlDoc *doc;
+static report_wall wall;
+
+static inline void page_setup(void)
+{
+    report_wall_make(&wall);
+    paper_clear(&page);
+    doc = NULL;
+}
+
+static inline void page_teardown(void)
+{
+    xmlFreeDoc(doc);
+}
 
 static inline double number_at(const char *path)
 {
@@ -36,7 +51,7 @@ static inline void parse(void)
     doc = xmlReadMemory(page.text, (int)page.used, "page", NULL,
                         XML_PARSE_NONET | XML_PARSE_HUGE);
     ck_assert_msg(doc != NULL, "the page does not parse");
-    for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++)
+    for (size_t i = 0; i < COUNT(slips); i++)
         HAS_NOT(page.text, slips[i]);
     ck_assert_uint_eq(COUNT_OF("//h1"), 1);
     ck_assert_uint_eq(
@@ -45,6 +60,8 @@ static inline void parse(void)
                  "'))]"),
         0);
     ck_assert_uint_eq(COUNT_OF("//s:rect[@width < 0 or @height < 0]"), 0);
+    /* no verdict without a word */
+    ck_assert_uint_eq(COUNT_OF("//b[. = '']"), 0);
 }
 
 #endif

@@ -12,8 +12,6 @@
 
 #include "bothways/assembly.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
 static bw_library *library;
 
 static void read_library(void)
@@ -132,18 +130,6 @@ static inline bool has_note(const bw_assembly *a, bw_note_kind kind,
             strstr(a->note[i].message, fragment) != NULL)
             return true;
     return false;
-}
-
-/* Runs a suite of one test case; what main returns. */
-static inline int run_case(const char *name, TCase *tcase)
-{
-    Suite *suite = suite_create(name);
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
 #endif

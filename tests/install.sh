@@ -54,6 +54,13 @@ export PKG_CONFIG_PATH
 LD_LIBRARY_PATH=$(pkg-config --variable=libdir bothways) \
     "$work/by-pc" "$wall" "$prefix/share/bothways/materials" >"$work/out"
 check_output "$work/out"
+# a program asks for the library whose structs it knows
+abi=$(sed -n '1s/^abi //p' "$source/include/bothways.abi")
+if command -v readelf >/dev/null; then
+    readelf -d "$work/by-pc" | grep -q "NEEDED.*libbothways.so.$abi]"
+else
+    echo 'skipped: the name of the shared library (no readelf)'
+fi
 
 # the moved program finds its data, and nothing of it names this machine
 (cd / && "$prefix/bin/bothways" materials hemp-batt >"$work/out")

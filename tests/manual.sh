@@ -1,7 +1,8 @@
 #!/bin/sh
 # The manual page says what the command's help says: verbs, the options of each
 # and their values, no more and no less; its examples run; mandoc has nothing
-# to say against it.   usage: manual.sh PROGRAM SOURCE-FOLDER
+# to say against it. With "update" as third argument its lists are written anew.
+#   usage: manual.sh PROGRAM SOURCE-FOLDER [update]
 set -u
 
 program=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
@@ -17,63 +18,23 @@ fail() {
     failures=$((failures + 1))
 }
 
-same() { # WHAT: page and help, one fact a line
-    sort -u "$work/page" >"$work/page.sorted"
-    sort -u "$work/help" >"$work/help.sorted"
-    [ -s "$work/help" ] || fail "$1: nothing found in the help"
-    diff "$work/page.sorted" "$work/help.sorted" ||
-        fail "$1: the page (<) is not what the help says (>)"
-}
-
-# "VERB --name VALUE" of every option of every verb, and "-l --name VALUE".
-# A flag has two spaces or more before its help.
-verbs=$("$program" --help | sed -n 's/^  \([a-z]*\)  .*/\1/p')
-: >"$work/help"
-: >"$work/options"
-for verb in $verbs; do
-    "$program" "$verb" --help | sed -n '
-        /^  [ -][^ ]*,* *--/ {
-            s/^  *//
-            s/  .*//
-            s/^\(\(-., \)*--[^ ]* [^ ]*\) .*/\1/
-            p
-        }' >"$work/verb"
-    sed "s/^-., //; s/^/$verb /" "$work/verb" >>"$work/help"
-    cat "$work/verb" >>"$work/options"
-done
-awk '
-    /^\.Sh / { inside = $2 == "SYNOPSIS" }
-    inside && $1 == ".Cm" { verb = $2 }
-    inside && $1 == ".Op" && $2 == "Fl" {
-        print verb " -" $3 ($4 == "Ar" ? " " $5 : "")
-    }' "$page" >"$work/page"
-same 'synopsis'
-
-cp "$work/options" "$work/help"
-awk '
-    /^\.Sh / { inside = $2 == "OPTIONS" }
-    inside && /^\.It Fl/ {
-        sub(/^\.It /, "")
-        sub(/ , /, ", ")
-        gsub(/Fl /, "-")
-        sub(/ Ar/, "")
-        print
-    }' "$page" >"$work/page"
-same 'options'
-
-printf '%s\n' "$verbs" >"$work/help"
-awk '
-    /^\.Sh / { inside = $2 == "DESCRIPTION" }
-    inside && /^\.It Cm/ { print $3 }' "$page" >"$work/page"
-same 'verbs'
+# Synopsis, verbs and options.
+sh "$source/src/completion/generate.sh" "$program" man >"$work/page" ||
+    fail 'the lists of the page: not made'
+if [ -n "${3:-}" ]; then
+    cp "$work/page" "$page"
+elif ! diff "$page" "$work/page"; then
+    fail 'the page (<) is not what the help says (>);' \
+        'tests/manual.sh PROGRAM . update writes it anew'
+fi
 
 # The statuses the help names.
 "$program" --help | tr '\n,' '  ' | sed 's/.*Exit status://' |
     tr ' ' '\n' | grep '^[0-9]$' >"$work/help"
 awk '
     /^\.Sh / { inside = $2 " " $3 == "EXIT STATUS" }
-    inside && $1 == ".It" { print $2 }' "$page" >"$work/page"
-same 'exit statuses'
+    inside && $1 == ".It" { print $2 }' "$page" | diff - "$work/help" ||
+    fail 'exit statuses: the page (<) is not what the help says (>)'
 
 # Examples: ".\" exit N" before each says what is due; "any" is a verdict.
 mkdir "$work/bin" "$work/copy"

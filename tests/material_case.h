@@ -12,8 +12,6 @@
 
 #include "bothways/material.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
 static const char *const shipped_path = BW_SOURCE_DIR "/materials";
 static bw_library *shipped;
 

@@ -4,7 +4,11 @@
 #   usage: sh tests/mutate.sh [COUNT [SEED [FOLDER...]]]
 # BOTHWAYS_SECONDS, if set, ends the run after so many seconds.
 # BOTHWAYS_QUICK, if set: the suites alone, without sanitizers and golden
-# outputs. What lives is more, what is killed is killed by a test.
+# outputs. What lives is more, what is killed is killed by a test. With "golden"
+# the golden outputs are asked, too.
+# BOTHWAYS_BUILD, if set with BOTHWAYS_QUICK: a build folder of these sources; what
+# has changed is built there, and it is linked with, in place of one made for the
+# run, which takes minutes.
 # A mutant that the suites of its folder let pass meets them again with the
 # sanitizers and assertions of CI, which see a read past an array; then the
 # golden outputs. What those alone notice is counted apart, for they are
@@ -12,8 +16,12 @@
 # COUNT mutants (40) are drawn from all there are, by SEED (1), from the
 # folders air thermal glaser mould criteria; a FOLDER may be one file of it,
 # as assembly/geography.c. Prints each survivor with its line, and the kill
-# rate, of several folders that of each. Survivors that change nothing are explained in
-# docs/mutation.md.
+# rate, of several folders that of each. Survivors that change nothing are
+# explained in docs/mutation.md.
+# The suite named after the file comes first, then what killed most for its time;
+# the first that fails ends it. A suite has five times its own time and 10 s, of
+# the processor: what takes longer goes round and round, and counts as killed.
+# BOTHWAYS_SUITES, if set: these, in place of those of the folder.
 set -eu
 
 count=${1:-40}
@@ -23,14 +31,22 @@ seed=${2:-1}
 folders=${*:-air thermal glaser mould criteria}
 root=$(cd "$(dirname "$0")/.." && pwd)
 work=$(mktemp -d)
+mkdir "$work/tree"
+export CK_FORK=no CCACHE_BASEDIR="$work" CCACHE_NOHASHDIR=1
 trap 'rm -rf "$work"' EXIT
 
 # a copy, so that a mutant can never be left in the sources
-mkdir "$work/tree"
 (cd "$root" && tar -c --exclude='./build*' --exclude=./.git .) |
     tar -x -C "$work/tree"
 cd "$work/tree"
-cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
+command -v ccache >/dev/null && export CMAKE_C_COMPILER_LAUNCHER=ccache
+built=${BOTHWAYS_BUILD:-}
+if [ -n "$built" ]; then
+    # the copy links with it; nothing of it is written but what has changed
+    ln -s "$(cd "$root" && cd "$built" && pwd)" build
+else
+    cmake -S . -B build -DCMAKE_BUILD_TYPE=Release >/dev/null
+fi
 trees=build
 if [ -z "${BOTHWAYS_QUICK:-}" ]; then
     trees='build build-sanitize'
@@ -38,18 +54,54 @@ if [ -z "${BOTHWAYS_QUICK:-}" ]; then
         -DBOTHWAYS_SANITIZE=address,undefined >/dev/null
 fi
 suites_of() { # FOLDER or FOLDER/FILE
+    [ -z "${BOTHWAYS_SUITES:-}" ] || { echo "$BOTHWAYS_SUITES"; return; }
     case ${1%%/*} in
-    air) echo 'air surface monthly period properties' ;;
-    thermal) echo 'thermal surface criteria assess' ;;
-    glaser) echo 'monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
+    air) echo 'cases air surface monthly period properties' ;;
+    thermal) echo 'cases thermal surface criteria assess' ;;
+    glaser) echo 'cases monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay' ;;
-    assembly) echo 'geography_rules geography assembly variant readings room kind exposure scope change cavity judging run_damage runs judge' ;;
+    assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
+    chart) echo 'chart marks marks_water marks_hours picture marks_studies html' ;;
+    report)
+        echo 'chart page html html_cases html_studies picture parts report' \
+            'tables report_findings report_layers report_words mind' \
+            'margin_words audit_words marks marks_water marks_hours' \
+            'marks_studies columns said audit_facts'
+        ;;
+    input)
+        echo 'input edit property_rows refusals forms readings warnings' \
+            'climate_forms hours gaps tmy climate hourly forms_of_hours record' \
+            'material material_files material_folders material_pick' \
+            'material_values material_hours profile_files every_fault limits_read'
+        ;;
+    margin)
+        echo 'margin margin_study margin_ways margin_words margin_cases'
+        ;;
+    audit) echo 'audit hold_point as_built forecast audit_words cheats' ;;
+    exchange) echo 'exchange skeleton' ;;
+    base) echo 'base pool output units' ;;
+    material)
+        echo 'material material_files material_folders material_values called' \
+            'property_rows'
+        ;;
+    criterion) echo 'criterion criteria words profile profile_files judging' ;;
+    compare) echo 'compare compare_cases compare_hours compare_rank' \
+        'compare_sentences compare_words' ;;
     profile) echo 'profile profile_files' ;;
-    criteria) echo 'verdict scope score criteria rows judge_hours judge_faces judge_wood judge_wetting run_damage judging words change advice counsel profile judge runs assess compare' ;;
+    criteria)
+        echo 'verdict scope score criteria rows judge_hours judge_faces' \
+            'judge_wood judge_wetting judge_alone run_damage judging words' \
+            'propose advice profile judge runs assess compare'
+        case $1 in # it takes as long as all of them
+        */advice.c | */propose.c | */trial.c | */score.c | criteria)
+            echo counsel
+            ;;
+        esac
+        ;;
     transient)
-        echo 'transient_parts transient_material transient_input' \
+        echo 'cases transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \
             'transient_short transient transient_years transient_run'
         ;;
@@ -59,21 +111,27 @@ suites_of() { # FOLDER or FOLDER/FILE
 targets=bothways
 for folder in $folders; do
     for suite in $(suites_of "$folder"); do
-        targets="$targets test_$suite"
+        [ ! -f "tests/test_$suite.c" ] || targets="$targets test_$suite"
     done
 done
+targets=$(echo "$targets" | tr ' ' '\n' | sort -u | tr '\n' ' ')
 for tree in $trees; do
     # shellcheck disable=SC2086
-    cmake --build $tree -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
+    cmake --build "$tree/" -j "$(nproc)" --target $targets >"$work/log" 2>&1 || {
         tail -n 20 "$work/log"
         exit 1
     }
-    for target in $targets; do # what fails by itself notices nothing
-        [ "$target" = bothways ] || "$tree/tests/$target" >"$work/log" 2>&1 || {
+    for target in $targets; do
+        [ "$target" != bothways ] || continue
+        began=$(date +%s%3N)
+        "$tree/tests/$target" >"$work/log" 2>&1 || {
             echo "$target fails in $tree without any mutant"
             exit 1
         }
-    done
+        echo "$(($(date +%s%3N) - began)) ${target#test_}"
+    done | sort -n >"$work/times.$tree"
+    # what fails by itself notices nothing
+    ! grep 'without any mutant' "$work/times.$tree" || exit 1
 done
 
 # every mutant: file, line, column, old, new
@@ -100,8 +158,17 @@ for folder in $folders; do
             }
             /^ *\/\*/ { comment = 1 }
             comment { if (/\*\//) comment = 0; next }
-            /^#|^ *\*|"|assert\(/ { next }
+            /^#|^ *\*|assert\(/ { next }
             {
+                # what stands between quotes is words
+                rest = $0
+                while (match(rest, /"([^"\\]|\\.)*"/)) {
+                    blank = substr(rest, RSTART, RLENGTH)
+                    gsub(/./, "_", blank)
+                    rest = substr(rest, 1, RSTART - 1) blank \
+                           substr(rest, RSTART + RLENGTH)
+                }
+                $0 = rest
                 for (i = 1; i <= n; i++) {
                     word = old[i] ~ /^[a-z0-9]/
                     want = word ? old[i] : " " old[i] " "
@@ -146,6 +213,10 @@ for folder in src/*/; do
 done
 xml=$(pkg-config --cflags libxml-2.0)
 
+# the quickest there is
+linker=
+! command -v ld.lld >/dev/null || linker=-fuse-ld=lld
+
 compile() { # FILE [FLAG...]: the one object that changed, warnings let pass
     file_of=$1
     shift
@@ -155,30 +226,45 @@ compile() { # FILE [FLAG...]: the one object that changed, warnings let pass
         -o "$work/mutant.o" 2>"$work/log"
 }
 
-noticed() { # FOLDER BUILD [FLAG...]: one of its suites fails
+noticed() { # FILE BUILD [FLAG...]: one of the suites of its folder fails
     tree=$2
-    suites=$(suites_of "$1")
+    near=$(basename "$1" .c)
+    wanted=" $(suites_of "${1#src/}" | tr '\n' ' ') "
     shift 2
-    for suite in $suites; do
+    awk -v wanted="$wanted" -v near="$near" '
+        FILENAME == ARGV[1] { kills[$1]++; next }
+        index(wanted, " " $2 " ") {
+            print ($2 == near ? 0 : ($1 + 100) / (kills[$2] + 0.2)), $1, $2
+        }' "$work/killers" "$work/times.$tree" | sort -s -g -k1,1 \
+        >"$work/suites"
+    while read -r _ time suite; do
         # the object stands before the library, and so replaces its own
         # shellcheck disable=SC2086
-        gcc "$@" -o "$work/test" \
-            "$tree/tests/CMakeFiles/test_$suite.dir/test_$suite.c.o" \
+        gcc "$@" $linker -o "$work/test" \
+            "$tree/tests/CMakeFiles/test_$suite.dir/"*.o \
             "$work/mutant.o" "$tree/src/libbothways.a" $libraries || exit 1
-        timeout 300 "$work/test" >"$work/log" 2>&1 || return 0
-    done
+        # shellcheck disable=SC3045
+        {
+            (ulimit -t $((10 + time / 200)) && exec timeout 900 "$work/test") \
+                >"$work/log" 2>&1 </dev/null && continue
+            case $? in 124 | 137 | 152) late=$((late + 1)) ;; esac
+        } 2>/dev/null # what the shell says of a test that crashed
+        echo "$suite" >>"$work/killers"
+        return 0
+    done <"$work/suites"
     return 1
 }
 
 golden() { # the command with the mutant gives what it gave
     # shellcheck disable=SC2086
-    gcc -o build/src/mutant build/src/CMakeFiles/bothways.dir/command/*.o \
+    gcc -o "$work/mutant" build/src/CMakeFiles/bothways.dir/command/*.o \
         "$work/mutant.o" build/src/libbothways.a $libraries
-    timeout 60 sh tests/golden.sh build/src/mutant . >"$work/log" 2>&1
+    timeout 60 sh tests/golden.sh "$work/mutant" . >"$work/log" 2>&1
 }
 
+: >"$work/killers"
 sanitizers='-fsanitize=address,undefined -fno-sanitize-recover=all'
-killed=0 sanitized=0 golden=0 survived=0 broken=0
+killed=0 late=0 sanitized=0 golden=0 survived=0 broken=0
 end=$(($(date +%s) + ${BOTHWAYS_SECONDS:-1000000}))
 while IFS="$(printf '\t')" read -r file line column old new; do
     [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
@@ -187,18 +273,18 @@ while IFS="$(printf '\t')" read -r file line column old new; do
         NR == line { $0 = substr($0, 1, column - 1) new \
                           substr($0, column + length(old)) }
         { print }' "$work/original" >"$file"
-    folder=${file#src/}
-    folder=${folder%%/*}
     result=survived
     # shellcheck disable=SC2086
     if ! compile "$file"; then
         result=broken # does not compile: says nothing
-    elif noticed "$folder" build; then
+    elif noticed "$file" build; then
         result=killed
+    elif [ "${BOTHWAYS_QUICK:-}" = golden ]; then
+        golden || result=golden
     elif [ -n "${BOTHWAYS_QUICK:-}" ]; then
         :
     elif compile "$file" $sanitizers -DBW_ARENA_DEBUG &&
-        noticed "$folder" build-sanitize $sanitizers; then
+        noticed "$file" build-sanitize $sanitizers; then
         result=sanitized
     elif compile "$file" && ! golden; then
         result=golden
@@ -219,14 +305,15 @@ while IFS="$(printf '\t')" read -r file line column old new; do
 done <"$work/chosen"
 if [ "${folders#* }" != "$folders" ]; then
     for folder in $folders; do
-        sed -n "s;^src/$folder[^ ]* ;;p" "$work/results" | sort | uniq -c |
+        sed -n "s;^src/${folder}[^ ]* ;;p" "$work/results" | sort | uniq -c |
             awk -v folder="$folder" '{ line = line ", " $2 " " $1 }
                 END { print folder ": " substr(line, 3) }'
     done
 fi
 tried=$((killed + sanitized + golden + survived))
 [ "$tried" -gt 0 ] || exit 1
-echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %)," \
+echo "tried $tried: killed by a suite $killed ($((100 * killed / tried)) %," \
+    "$late by its time)," \
     "by a suite under sanitizers $sanitized ($((100 * sanitized / tried)) %)," \
     "by golden outputs alone $golden ($((100 * golden / tried)) %)," \
     "survived $survived; $broken did not compile"

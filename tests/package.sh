@@ -47,11 +47,32 @@ listed() {
         find "$1/usr/lib" -name libbothways.a | grep -q .
 }
 
+# The hardening, read back from the files themselves.
+hardened() { # FILE
+    readelf -hlW "$1" >"$work/elf" && readelf -dW "$1" >>"$work/elf" &&
+        readelf -sW "$1" >"$work/symbols"
+    for mark in 'Type: *DYN' GNU_RELRO 'BIND_NOW|NOW' ; do
+        grep -qE "$mark" "$work/elf" || { echo "$1: no $mark"; exit 1; }
+    done
+    for symbol in __stack_chk_fail '__[a-z_]*_chk'; do
+        grep -qE "UND $symbol@" "$work/symbols" ||
+            { echo "$1: no call of $symbol"; exit 1; }
+    done
+    ! grep -E 'GNU_STACK.*RWE' "$work/elf" || { echo "$1: a stack that runs"; exit 1; }
+}
+
 fresh_root() {
     [ "$(id -u)" -eq 0 ] && command -v debootstrap >/dev/null 2>&1 || return 1
     suite=$(. /etc/os-release && echo "${VERSION_CODENAME:-stable}")
     debootstrap --variant=minbase "$suite" "$work/root" >"$work/log" 2>&1
 }
+
+dpkg-deb -x "$package" "$work/hard"
+hardened "$work/hard/usr/bin/bothways"
+for library in "$work"/hard/usr/lib/*/libbothways.so.*.*.*; do
+    hardened "$library"
+done
+echo 'hardened: position independent, relro, bind now, stack protector, checked calls'
 
 if [ "${1:-}" != unpacked ] && fresh_root; then
     cp "$package" "$work/root/tmp/bothways.deb"

@@ -7,8 +7,9 @@
 #include <string.h>
 
 #include "report/page.h"
+#include "suite.h"
 
-enum { PAPER_SIZE = 512 * 1024 };
+enum { PAPER_SIZE = 4 * 1024 * 1024 };
 
 typedef struct paper {
     char text[PAPER_SIZE];
@@ -50,7 +51,7 @@ static inline void paper_clear(paper *p)
 static inline void paper_fits(const char *text, size_t width)
 {
     static const char *const slips[] = {"(null)", "nan", "inf ", "%s", "%zu"};
-    for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++)
+    for (size_t i = 0; i < COUNT(slips); i++)
         HAS_NOT(text, slips[i]);
     while (*text != '\0') {
         size_t length = strcspn(text, "\n");

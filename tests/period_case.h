@@ -7,8 +7,6 @@
 
 #include "bothways/glaser.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
 static inline bw_slab slab(double resistance, double sd)
 {
     return (bw_slab){.label = "slab",

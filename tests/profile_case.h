@@ -6,7 +6,7 @@
 #include <check.h>
 
 #include "bothways/profile.h"
-#include "criteria/rules.h"
+#include "criterion/criterion.h"
 
 #define SHIPPED_PROFILES BW_SOURCE_DIR "/assemblies/profiles"
 
@@ -25,14 +25,6 @@ static inline const bw_profile *profile_named(const char *name)
     const bw_profile *found = bw_profiles_find(shipped_profiles(), name);
     ck_assert_ptr_nonnull(found);
     return found;
-}
-
-/* Of one rule set at a time. */
-static inline const bw_limits *limits_named(const char *name)
-{
-    static bw_limits limits;
-    limits = bw_limits_under(profile_named(name));
-    return &limits;
 }
 
 #endif

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "bothways/bothways.h"
+#include "suite.h"
 
 enum { WALL_SLABS = 3, WALL_PLANES = 4 };
 
@@ -17,6 +18,7 @@ typedef struct report_wall {
     bw_section section;
     bw_plane plane[WALL_PLANES];
     double layer_sd[WALL_SLABS][BW_MONTHS];
+    bool used_wet[WALL_SLABS];
     bw_assembly assembly;
     bw_climate climate;
     bw_section_assessment checked;
@@ -82,7 +84,9 @@ static inline void report_layers(report_wall *w)
             .kind = w->layer[i].kind,
             .thickness = thickness[i],
             .resistance = lambda[i] > 0.0 ? thickness[i] / lambda[i] : 0.0,
-            .sd_dry = mu[i] > 0.0 ? mu[i] * thickness[i] : 5.0};
+            .sd_dry = mu[i] > 0.0 ? mu[i] * thickness[i] : 5.0,
+            .dry_from = mu[i] > 0.0 ? &m->mu_dry : NULL,
+            .wet_from = mu[i] > 0.0 ? &m->mu_dry : NULL};
     }
     w->material[2].sd_curve = (bw_curve){.count = 2,
                                          .x = variable_x,
@@ -121,6 +125,7 @@ static inline void report_planes(report_wall *w)
 static inline bw_monthly_result report_run(report_wall *w)
 {
     return (bw_monthly_result){.plane_count = WALL_PLANES,
+                               .used_wet = w->used_wet,
                                .plane = w->plane,
                                .slab_count = WALL_SLABS,
                                .layer_sd = w->layer_sd,
@@ -144,13 +149,21 @@ static inline void report_checked(report_wall *w)
     bw_section_assessment *c = &w->checked;
     c->section = &w->section;
     c->wetting_test.reason = "";
-    c->design = report_run(w);
-    c->dry_both = c->dry_outwards = c->dry_inwards = report_run(w);
-    c->dry_both.dried = true;
-    c->dry_both.months_to_dry = 5.25;
-    c->dry_outwards.dried = true;
-    c->dry_outwards.months_to_dry = 7.5;
-    c->dry_inwards.left = 0.31;
+    for (int k = 0; k < BW_RUN_COUNT; k++)
+        c->run[k] = (bw_monthly_run){
+            .name = bw_monthly_run_name((bw_monthly_run_id)k), .reason = ""};
+    static const bw_monthly_run_id ran[] = {BW_RUN_DESIGN, BW_RUN_WETTED_BOTH,
+                                            BW_RUN_WETTED_OUTWARDS,
+                                            BW_RUN_WETTED_INWARDS};
+    for (size_t k = 0; k < COUNT(ran); k++) {
+        c->run[ran[k]].ran = true;
+        c->run[ran[k]].result = report_run(w);
+    }
+    c->run[BW_RUN_WETTED_BOTH].result.dried = true;
+    c->run[BW_RUN_WETTED_BOTH].result.months_to_dry = 5.25;
+    c->run[BW_RUN_WETTED_OUTWARDS].result.dried = true;
+    c->run[BW_RUN_WETTED_OUTWARDS].result.months_to_dry = 7.5;
+    c->run[BW_RUN_WETTED_INWARDS].result.left = 0.31;
     c->period = (bw_period_result){.which = BW_PERIOD_ONE_PLANE,
                                    .plane_count = 1,
                                    .condensed = 0.1,

@@ -7,18 +7,34 @@ endif()
 
 add_test(NAME command.line COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
-foreach(part output terminal words profiles)
+foreach(part output terminal words profiles climate audit guard attacks junction)
   add_test(NAME command.line.${part}
     COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli_${part}.sh
       $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 endforeach()
+add_test(NAME setup COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/setup.sh
+  ${PROJECT_SOURCE_DIR})
+# Counts what the built program does; a sanitizer would be counted with it.
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
+  add_test(NAME linear COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/linear.sh
+    $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  set_tests_properties(linear PROPERTIES SKIP_RETURN_CODE 77)
+endif()
 add_test(NAME headers COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/headers.sh
   ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} "${CXX_PROGRAM}")
+add_test(NAME abi COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/abi.sh
+  ${PROJECT_SOURCE_DIR} ${CMAKE_C_COMPILER} ${PROJECT_BINARY_DIR})
+add_test(NAME glossary COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/glossary.sh
+  ${PROJECT_SOURCE_DIR})
+add_test(NAME structure COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/structure.sh
+  ${PROJECT_BINARY_DIR} ${PROJECT_SOURCE_DIR})
 add_test(NAME documents COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/documents.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
-add_executable(describe_tables describe_tables.c)
-target_include_directories(describe_tables PRIVATE ${PROJECT_SOURCE_DIR}/include)
-target_link_libraries(describe_tables PRIVATE bothways_static bw_compile)
+foreach(program describe_tables describe_criteria)
+  add_executable(${program} ${program}.c)
+  target_include_directories(${program} PRIVATE ${PROJECT_SOURCE_DIR}/include)
+  target_link_libraries(${program} PRIVATE bothways_static bw_compile)
+endforeach()
 add_test(NAME tables.described COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/tables.sh
   $<TARGET_FILE:describe_tables> ${PROJECT_SOURCE_DIR})
 add_test(NAME json COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/json.sh
@@ -52,7 +68,7 @@ add_custom_target(bench
 add_executable(bench_parts EXCLUDE_FROM_ALL bench_parts.c)
 target_include_directories(bench_parts PRIVATE
   ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src
-  ${PROJECT_SOURCE_DIR}/src/base)
+  ${PROJECT_SOURCE_DIR}/src/base ${PROJECT_SOURCE_DIR}/src/criterion)
 target_link_libraries(bench_parts PRIVATE bothways_static bw_compile)
 file(GLOB walls ${PROJECT_SOURCE_DIR}/assemblies/*.xml)
 add_custom_target(bench_walls
@@ -101,8 +117,14 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_FUZZ
   add_custom_target(faults COMMAND ${faults} 1
     DEPENDS bothways fault_allocation fault_locale fault_machine USES_TERMINAL)
 endif()
+# A sanitizer keeps what was freed: its memory tells nothing.
+add_executable(peak peak.c)
+set(peak)
+if(NOT BOTHWAYS_SANITIZE)
+  set(peak $<TARGET_FILE:peak>)
+endif()
 add_test(NAME many.walls COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/many_walls.sh
-  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR} ${peak})
 add_test(NAME golden COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/golden.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
 # Two dozen years-long simulations: minutes on all cores, and hours with a
@@ -113,9 +135,17 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
   add_test(NAME field.walls
     COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/field_walls.sh
       $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  add_test(NAME screen COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/screen.sh
+    $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  set_tests_properties(screen PROPERTIES TIMEOUT 1800)
+  add_test(NAME questions COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/questions.sh
+    $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
+  set_tests_properties(questions PROPERTIES TIMEOUT 1800)
   if(cores EQUAL 0)
     set(cores 1)
   endif()
   set_tests_properties(field.walls PROPERTIES TIMEOUT 3600
     PROCESSORS ${cores})
 endif()
+add_test(NAME recompute COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/recompute.sh
+  $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

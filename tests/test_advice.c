@@ -2,42 +2,31 @@
  * of it. The thresholds are those of docs/methods.md and the heads of
  * src/criteria/change.c and advice.c, written here a second time. */
 
-#include <check.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 
 #include "bothways/bothways.h"
-#include "criteria/change.h"
-#include "criteria_case.h"
+#include "criteria/propose.h"
+#include "one_case.h"
+#include "suite.h"
 #include "variant.h"
 
-static criteria_case c;
-static bw_change change[BW_CHANGES_MOST];
+static bw_proposal change[BW_PROPOSALS_MOST];
 static size_t count;
 
-static void setup(void)
-{
-    case_make(&c);
-}
-
-static void teardown(void)
-{
-    case_free(&c);
-}
-
 /* Proposes anew; how many are of a kind. */
-static size_t proposed(bw_change_kind kind)
+static size_t proposed(bw_proposal_kind kind)
 {
     size_t found = 0;
-    count = bw_changes_propose(change, &c.rows, &c.assembly);
+    count = bw_propose(change, &c.rows, &c.assembly);
     for (size_t i = 0; i < count; i++)
         found += change[i].kind == kind;
     return found;
 }
 
 /* The nth of a kind, as last proposed. */
-static const bw_change *nth(bw_change_kind kind, size_t n)
+static const bw_proposal *nth(bw_proposal_kind kind, size_t n)
 {
     for (size_t i = 0; i < count; i++)
         if (change[i].kind == kind && n-- == 0)
@@ -46,9 +35,10 @@ static const bw_change *nth(bw_change_kind kind, size_t n)
     return NULL;
 }
 
-static const bw_assembly *applied(const bw_change *one)
+static const bw_assembly *applied(const bw_proposal *one)
 {
-    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly, one);
+    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
+                                            &one->change);
     ck_assert_ptr_nonnull(to);
     return to;
 }
@@ -59,8 +49,8 @@ START_TEST(only_the_first_ventilated_cavity_is_aired)
         c.layer[i].kind = BW_LAYER_CAVITY;
         c.layer[i].ventilation = BW_VENT_WELL;
     }
-    ck_assert_uint_eq(proposed(BW_CHANGE_CAVITY), 1);
-    ck_assert_uint_eq(nth(BW_CHANGE_CAVITY, 0)->layer, 0);
+    ck_assert_uint_eq(proposed(BW_PROPOSE_CAVITY), 1);
+    ck_assert_uint_eq(nth(BW_PROPOSE_CAVITY, 0)->change.layer, 0);
 }
 END_TEST
 
@@ -74,11 +64,11 @@ START_TEST(the_tightest_outer_layer_may_be_opened)
     } cases[] = {{0.149, 0}, {0.151, 1}, {0.749, 1}, {0.751, 2}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         c.material[CASE_SHEATHING].mu_dry = case_value(cases[i].sd / 0.009);
-        ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), cases[i].offers);
+        ck_assert_uint_eq(proposed(BW_PROPOSE_OUTER_LAYER), cases[i].offers);
     }
-    ck_assert_double_eq(nth(BW_CHANGE_OUTER_LAYER, 0)->value, 0.1);
-    ck_assert_double_eq(nth(BW_CHANGE_OUTER_LAYER, 1)->value, 0.5);
-    const bw_assembly *to = applied(nth(BW_CHANGE_OUTER_LAYER, 0));
+    ck_assert_double_eq(nth(BW_PROPOSE_OUTER_LAYER, 0)->change.value, 0.1);
+    ck_assert_double_eq(nth(BW_PROPOSE_OUTER_LAYER, 1)->change.value, 0.5);
+    const bw_assembly *to = applied(nth(BW_PROPOSE_OUTER_LAYER, 0));
     ck_assert_double_eq_tol(
         bw_layer_value(&to->layer[CASE_SHEATHING], BW_VARIED_SD), 0.1, 1e-12);
     ck_assert_double_eq_tol(
@@ -87,20 +77,20 @@ START_TEST(the_tightest_outer_layer_may_be_opened)
     static const double rh[] = {0.25, 0.9}, sd[] = {2.0, 0.1};
     c.material[CASE_SHEATHING].sd_curve = (bw_curve){
         .count = 2, .x = rh, .y = sd, .source = "test", .note = ""};
-    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), 2); /* dry, 2 m */
+    ck_assert_uint_eq(proposed(BW_PROPOSE_OUTER_LAYER), 2); /* dry, 2 m */
     c.material[CASE_SHEATHING].group = "masonry";
-    ck_assert_uint_eq(proposed(BW_CHANGE_OUTER_LAYER), 0);
+    ck_assert_uint_eq(proposed(BW_PROPOSE_OUTER_LAYER), 0);
 }
 END_TEST
 
 START_TEST(a_wall_leaking_above_1_point_2_may_be_made_tighter)
 {
-    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 0);
+    ck_assert_uint_eq(proposed(BW_PROPOSE_AIR), 0);
     c.assembly.air_leakage = (bw_air_leakage){true, 1.19 / 3600.0, 5.0, false};
-    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 0);
+    ck_assert_uint_eq(proposed(BW_PROPOSE_AIR), 0);
     c.assembly.air_leakage.q50 = 1.21 / 3600.0;
-    ck_assert_uint_eq(proposed(BW_CHANGE_AIR), 1);
-    const bw_change *tighter = nth(BW_CHANGE_AIR, 0);
+    ck_assert_uint_eq(proposed(BW_PROPOSE_AIR), 1);
+    const bw_proposal *tighter = nth(BW_PROPOSE_AIR, 0);
     ck_assert_ptr_nonnull(strstr(tighter->text, "instead of 1.2"));
     ck_assert_double_eq_tol(3600.0 * applied(tighter)->air_leakage.q50, 1.0,
                             1e-12);
@@ -118,19 +108,19 @@ START_TEST(a_membrane_is_not_exchanged_for_one_like_it)
                  {3.49, 4}, {3.6, 3},  {7.1, 3}, {7.2, 4},  {0.0, 4}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         c.material[CASE_FOIL].sd = case_value(cases[i].sd);
-        ck_assert_uint_eq(proposed(BW_CHANGE_MEMBRANE), cases[i].offers);
+        ck_assert_uint_eq(proposed(BW_PROPOSE_MEMBRANE), cases[i].offers);
     }
-    ck_assert(nth(BW_CHANGE_MEMBRANE, 0)->variable);
-    ck_assert_double_eq(nth(BW_CHANGE_MEMBRANE, 1)->value, 2.0);
-    ck_assert_double_eq(nth(BW_CHANGE_MEMBRANE, 2)->value, 5.0);
-    ck_assert_uint_eq(applied(nth(BW_CHANGE_MEMBRANE, 3))->layer_count,
+    ck_assert(nth(BW_PROPOSE_MEMBRANE, 0)->change.curve != NULL);
+    ck_assert_double_eq(nth(BW_PROPOSE_MEMBRANE, 1)->change.value, 2.0);
+    ck_assert_double_eq(nth(BW_PROPOSE_MEMBRANE, 2)->change.value, 5.0);
+    ck_assert_uint_eq(applied(nth(BW_PROPOSE_MEMBRANE, 3))->layer_count,
                       CASE_LAYERS - 1);
-    const bw_assembly *to = applied(nth(BW_CHANGE_MEMBRANE, 2));
+    const bw_assembly *to = applied(nth(BW_PROPOSE_MEMBRANE, 2));
     ck_assert_uint_eq(to->layer_count, CASE_LAYERS);
     ck_assert_double_eq(bw_layer_value(&to->layer[CASE_FOIL], BW_VARIED_SD),
                         5.0);
     /* DIN 4108-3:2018, class limits [seen]: 2 m at 25 %, 0.5 m at 90 % */
-    const bw_curve *curve = &applied(nth(BW_CHANGE_MEMBRANE, 0))
+    const bw_curve *curve = &applied(nth(BW_PROPOSE_MEMBRANE, 0))
                                  ->layer[CASE_FOIL]
                                  .material->sd_curve;
     ck_assert_double_eq_tol(bw_curve_log(curve, 0.25), 2.0, 1e-12);
@@ -243,7 +233,7 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
     char second = strstr(a->advice[0].change, ", and ")[6];
     ck_assert(second >= 'a' && second <= 'z'); /* one sentence */
     ck_assert_uint_eq(fails_of(&c.assembly), a->advice[0].fails_before);
-    proposed(BW_CHANGE_MEMBRANE);
+    proposed(BW_PROPOSE_MEMBRANE);
     ck_assert_uint_eq(a->changes_tried, count);
     size_t least = SIZE_MAX, least_single = SIZE_MAX;
     for (size_t i = 0; i < count; i++) {
@@ -253,7 +243,7 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
         for (size_t k = 0; k < count; k++) {
             if (change[k].kind <= change[i].kind)
                 continue; /* the lower kind first */
-            fails = fails_of(bw_change_apply(&c.arena, one, &change[k]));
+            fails = fails_of(bw_change_apply(&c.arena, one, &change[k].change));
             least = fails < least ? fails : least;
         }
     }
@@ -263,26 +253,10 @@ START_TEST(no_pair_mends_more_than_the_one_advised)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("advice");
-    TCase *t = tcase_create("advice");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, only_the_first_ventilated_cavity_is_aired);
-    tcase_add_test(t, the_tightest_outer_layer_may_be_opened);
-    tcase_add_test(t, a_wall_leaking_above_1_point_2_may_be_made_tighter);
-    tcase_add_test(t, a_membrane_is_not_exchanged_for_one_like_it);
-    tcase_add_test(t, advice_is_ranked_and_worth_saying);
-    tcase_add_loop_test(t, no_pair_mends_more_than_the_one_advised, 0, 3);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("advice", setup, teardown,
+             FACT(only_the_first_ventilated_cavity_is_aired),
+             FACT(the_tightest_outer_layer_may_be_opened),
+             FACT(a_wall_leaking_above_1_point_2_may_be_made_tighter),
+             FACT(a_membrane_is_not_exchanged_for_one_like_it),
+             FACT(advice_is_ranked_and_worth_saying),
+             EACH(no_pair_mends_more_than_the_one_advised, 3))

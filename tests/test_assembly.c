@@ -1,6 +1,5 @@
 /* Sections and indoor state, on walls built in memory. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -9,8 +8,8 @@
 #include "bothways/air.h"
 #include "bothways/assembly.h"
 #include "bothways/thermal.h"
+#include "suite.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define KNOWN(v)                                                               \
     {                                                                          \
         .known = true, .value = (v), .source = "", .note = ""                  \
@@ -575,45 +574,26 @@ START_TEST(every_word_of_the_model_has_a_text)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("assembly");
-    TCase *tcase = tcase_create("assembly");
-    tcase_add_test(tcase, framing_makes_two_sections_that_share_the_area);
-    tcase_add_test(tcase, layers_outside_a_well_ventilated_cavity_are_left_out);
-    tcase_add_test(tcase,
-                   a_blocked_cavity_is_still_air_and_nothing_is_left_out);
-    tcase_add_test(tcase, a_panel_drawn_as_two_layers_is_one_member);
-    tcase_add_test(tcase,
-                   layers_that_differ_or_whose_face_is_asked_for_stay_apart);
-    tcase_add_test(tcase, a_slightly_ventilated_cavity_is_kept);
-    tcase_add_test(tcase,
-                   surface_resistances_are_the_moisture_checks_unless_given);
-    tcase_add_test(tcase, vapour_resistance_comes_from_mu_sd_or_curve);
-    tcase_add_test(tcase,
-                   a_given_sd_wins_and_a_sold_sd_yields_to_mu_and_thickness);
-    tcase_add_test(tcase,
-                   shallow_framing_stands_at_the_inner_side_of_its_layer);
-    tcase_add_test(tcase,
-                   framing_as_deep_as_its_layer_leaves_nothing_beside_it);
-    tcase_add_test(tcase,
-                   a_resistance_given_for_the_bay_is_not_that_of_the_stud);
-    tcase_add_test(tcase, a_framed_cavity_keeps_its_sd_beside_shallow_framing);
-    tcase_add_test(tcase, framing_in_left_out_layers_makes_no_section);
-    tcase_add_test(tcase, still_air_follows_the_table);
-    tcase_add_test(tcase, the_formula_of_iso_6946_gives_its_own_table);
-    tcase_add_test(tcase, a_bright_face_slows_radiation);
-    tcase_add_test(tcase, class_3_gives_the_example_s_indoor_pressures);
-    tcase_add_test(tcase, classes_have_the_standard_s_excess_pressures);
-    tcase_add_test(tcase,
-                   constant_humidity_gains_five_points_unless_told_not_to);
-    tcase_add_test(tcase, en_15026_curves_pass_through_their_corners);
-    tcase_add_test(tcase, given_months_are_taken_as_given);
-    tcase_add_test(tcase, every_word_of_the_model_has_a_text);
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("assembly", FACT(framing_makes_two_sections_that_share_the_area),
+      FACT(layers_outside_a_well_ventilated_cavity_are_left_out),
+      FACT(a_blocked_cavity_is_still_air_and_nothing_is_left_out),
+      FACT(a_panel_drawn_as_two_layers_is_one_member),
+      FACT(layers_that_differ_or_whose_face_is_asked_for_stay_apart),
+      FACT(a_slightly_ventilated_cavity_is_kept),
+      FACT(surface_resistances_are_the_moisture_checks_unless_given),
+      FACT(vapour_resistance_comes_from_mu_sd_or_curve),
+      FACT(a_given_sd_wins_and_a_sold_sd_yields_to_mu_and_thickness),
+      FACT(shallow_framing_stands_at_the_inner_side_of_its_layer),
+      FACT(framing_as_deep_as_its_layer_leaves_nothing_beside_it),
+      FACT(a_resistance_given_for_the_bay_is_not_that_of_the_stud),
+      FACT(a_framed_cavity_keeps_its_sd_beside_shallow_framing),
+      FACT(framing_in_left_out_layers_makes_no_section),
+      FACT(still_air_follows_the_table),
+      FACT(the_formula_of_iso_6946_gives_its_own_table),
+      FACT(a_bright_face_slows_radiation),
+      FACT(class_3_gives_the_example_s_indoor_pressures),
+      FACT(classes_have_the_standard_s_excess_pressures),
+      FACT(constant_humidity_gains_five_points_unless_told_not_to),
+      FACT(en_15026_curves_pass_through_their_corners),
+      FACT(given_months_are_taken_as_given),
+      FACT(every_word_of_the_model_has_a_text))

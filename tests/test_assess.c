@@ -1,14 +1,15 @@
 /* bw_assess from a wall to a verdict with advice. Walls are plain data; the
  * figures of oracle B were recomputed independently for this project. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "bothways/thermal.h"
-#include "criteria/change.h"
+#include "criteria/propose.h"
 #include "criteria_case.h"
+#include "has_words.h"
+#include "suite.h"
 
 static criteria_case c;
 static bw_assessment *made;
@@ -35,14 +36,6 @@ static const bw_assessment *assess(const bw_assessment_options *options)
     return made;
 }
 
-static const bw_criterion *find(const bw_assessment *a, const char *name)
-{
-    for (size_t i = 0; i < a->criterion_count; i++)
-        if (strcmp(a->criterion[i].criterion, name) == 0)
-            return &a->criterion[i];
-    return NULL;
-}
-
 static const bw_assessment_options steady = {.no_transient = true};
 
 /* Nothing in it that the months would not see: a board of cement and fibres. */
@@ -67,14 +60,16 @@ START_TEST(oracle_b_peaks_in_march_and_dries_in_august)
 {
     make_oracle_b();
     const bw_assessment *a = assess(NULL);
-    const bw_criterion *most = find(a, "condensate-absorbing");
+    const bw_criterion *most = case_named(a, "condensate-absorbing");
     ck_assert_double_eq_tol(most->value, 6.0869, 5e-5);
     ck_assert_int_eq(most->verdict, BW_FAILS);
-    ck_assert_ptr_nonnull(strstr(most->reason, "Mar"));
-    ck_assert_int_eq(find(a, "annual-balance")->outcome, BW_HOLDS);
+    has(most->reason, "Mar");
+    ck_assert_int_eq(case_named(a, "annual-balance")->outcome, BW_HOLDS);
     ck_assert_int_eq(a->verdict, BW_FAILS);
-    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "panel"));
-    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "Mar"));
+    ck_assert_int_eq(a->deciding->verdict, BW_FAILS);
+    ck_assert(a->deciding >= a->criterion &&
+              a->deciding < a->criterion + a->criterion_count);
+    NAMES(a->verdict_reason, "panel", "Mar", a->deciding->reason);
     ck_assert_double_eq_tol(a->thermal.resistance, 0.04 + 4.11923 + 0.13, 1e-3);
 }
 END_TEST
@@ -101,8 +96,8 @@ END_TEST
 START_TEST(a_wall_that_takes_the_advice_does_what_was_said)
 {
     make_oracle_b();
-    bw_change changes[BW_CHANGES_MOST];
-    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    bw_proposal changes[BW_PROPOSALS_MOST];
+    size_t count = bw_propose(changes, &c.rows, &c.assembly);
     const bw_assessment *a = assess(NULL);
     bw_advice advice = a->advice[0];
     char text[256];
@@ -110,7 +105,7 @@ START_TEST(a_wall_that_takes_the_advice_does_what_was_said)
     const bw_assembly *better = NULL;
     for (size_t i = 0; i < count; i++)
         if (strncmp(changes[i].text, text, strlen(changes[i].text)) == 0)
-            better = bw_change_apply(&c.arena, &c.assembly, &changes[i]);
+            better = bw_change_apply(&c.arena, &c.assembly, &changes[i].change);
     ck_assert_ptr_nonnull(better);
     c.assembly = *better;
     a = assess(NULL);
@@ -118,8 +113,8 @@ START_TEST(a_wall_that_takes_the_advice_does_what_was_said)
     for (size_t i = 0; i < a->criterion_count; i++)
         fails += a->criterion[i].verdict == BW_FAILS;
     ck_assert_uint_eq(fails, advice.fails_after);
-    ck_assert_double_eq_tol(a->section[0].design.reserve, advice.reserve_after,
-                            1e-12);
+    ck_assert_double_eq_tol(a->section[0].run[BW_RUN_DESIGN].result.reserve,
+                            advice.reserve_after, 1e-12);
 }
 END_TEST
 
@@ -166,8 +161,8 @@ START_TEST(tight_on_both_sides_fails_the_drying_test)
     c.material[CASE_SHEATHING].mu_wet = case_value(1000.0);
     make_mineral();
     const bw_assessment *a = assess(&steady);
-    ck_assert_int_eq(find(a, "annual-balance")->verdict, BW_HOLDS);
-    ck_assert_int_eq(find(a, "drying-test")->verdict, BW_FAILS);
+    ck_assert_int_eq(case_named(a, "annual-balance")->verdict, BW_HOLDS);
+    ck_assert_int_eq(case_named(a, "drying-test")->verdict, BW_FAILS);
     ck_assert_int_eq(a->verdict, BW_FAILS);
 }
 END_TEST
@@ -179,7 +174,7 @@ START_TEST(a_wet_cup_value_that_would_fail_makes_it_marginal)
     c.material[CASE_SHEATHING].mu_wet = case_value(60.0);
     make_mineral();
     const bw_assessment *a = assess(&steady);
-    ck_assert(!a->section[0].has_bound);
+    ck_assert(!a->section[0].run[BW_RUN_BOUND].ran);
     ck_assert_int_eq(a->verdict, BW_HOLDS);
     c.material[CASE_FOIL].sd.known = false; /* a lining, dry or wet cup */
     c.layer[CASE_FOIL].kind = BW_LAYER_SOLID;
@@ -188,17 +183,16 @@ START_TEST(a_wet_cup_value_that_would_fail_makes_it_marginal)
     c.material[CASE_FOIL].mu_dry = case_value(5000.0);
     c.material[CASE_FOIL].mu_wet = case_value(50.0);
     a = assess(&steady);
-    ck_assert(a->section[0].has_bound);
+    ck_assert(a->section[0].run[BW_RUN_BOUND].ran);
     ck_assert_uint_eq(a->section[0].other_bound_count, 2);
     for (size_t i = 0; i < 2; i++)
-        ck_assert_double_ge(a->section[0].bound.peak,
+        ck_assert_double_ge(a->section[0].run[BW_RUN_BOUND].result.peak,
                             a->section[0].other_bound[i].peak);
-    ck_assert_int_eq(find(a, "condensate-absorbing")->verdict, BW_MARGINAL);
-    ck_assert_ptr_nonnull(
-        strstr(find(a, "condensate-absorbing")->reason, "wet-cup"));
+    ck_assert_int_eq(case_named(a, "condensate-absorbing")->verdict,
+                     BW_MARGINAL);
     /* and a face that condenses is none that months alone let hold */
     ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(find(a, "months-alone"));
+    ck_assert_ptr_nonnull(case_named(a, "months-alone"));
 }
 END_TEST
 
@@ -209,7 +203,7 @@ START_TEST(months_alone_do_not_hold_what_they_do_not_see)
     c.material[CASE_FOIL].sd = case_value(100.0);
     make_mineral();
     ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
-    ck_assert_ptr_null(find(made, "months-alone"));
+    ck_assert_ptr_null(case_named(made, "months-alone"));
     /* a board that mould takes easily, at 80 % and more */
     c.material[CASE_SHEATHING].mould_class = BW_MOULD_SENSITIVE;
     c.material[CASE_SHEATHING].group = "board";
@@ -226,8 +220,7 @@ START_TEST(months_alone_do_not_hold_what_they_do_not_see)
         c.climate.month[m].vapour_pressure *= 0.7;
     const bw_assessment *a = assess(&steady);
     ck_assert_uint_eq(a->scope_count, 0);
-    ck_assert_ptr_nonnull(
-        strstr(find(a, "months-alone")->reason, "of the drying test"));
+    has(case_named(a, "months-alone")->reason, "drying test");
     make_mineral();
     c.material[CASE_INSULATION] = case_material("wool", "insulation", 50, 0.035,
                                                 1, false);
@@ -238,7 +231,7 @@ START_TEST(months_alone_do_not_hold_what_they_do_not_see)
     ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
     c.climate.month[6].vapour_pressure = 1850.0;
     ck_assert_int_eq(assess(&steady)->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(strstr(find(made, "months-alone")->reason, "foil"));
+    has(case_named(made, "months-alone")->reason, "foil");
 }
 END_TEST
 
@@ -258,13 +251,14 @@ START_TEST(the_bound_tries_a_tight_outside_with_an_open_inside)
     c.material[CASE_FOIL].mu_wet = case_value(50.0);
     const bw_section_assessment *part = &assess(NULL)->section[0];
     for (size_t k = 0; k < part->section->slab_count; k++)
-        ck_assert(!part->design.used_wet[k]);
-    ck_assert(part->has_bound && part->bound.condenses);
+        ck_assert(!part->run[BW_RUN_DESIGN].result.used_wet[k]);
+    ck_assert(part->run[BW_RUN_BOUND].ran &&
+              part->run[BW_RUN_BOUND].result.condenses);
     for (size_t k = 0; k < part->section->slab_count; k++)
         if (part->section->slab[k].layer == CASE_SHEATHING)
-            ck_assert(!part->bound.used_wet[k]);
+            ck_assert(!part->run[BW_RUN_BOUND].result.used_wet[k]);
         else if (part->section->slab[k].layer == CASE_FOIL)
-            ck_assert(part->bound.used_wet[k]);
+            ck_assert(part->run[BW_RUN_BOUND].result.used_wet[k]);
 }
 END_TEST
 
@@ -290,26 +284,24 @@ START_TEST(the_sun_warms_by_absorptance_times_irradiance_over_25)
     c.assembly.outdoors.azimuth = 180.0;
     c.assembly.outdoors.tilt = 90.0;
     const bw_assessment *a = assess(NULL);
-    ck_assert(!a->section[0].has_inward);
-    ck_assert_ptr_nonnull(
-        strstr(find(a, "inward-condensation")->reason, "absorptance"));
+    ck_assert(!a->section[0].run[BW_RUN_INWARD].ran);
+    has(case_named(a, "inward-condensation")->reason, "absorptance");
     c.assembly.outdoors.has_solar_absorptance = true;
     c.assembly.outdoors.solar_absorptance = 0.6;
     a = assess(NULL);
-    ck_assert_ptr_nonnull(
-        strstr(find(a, "inward-condensation")->reason, "irradiance"));
+    has(case_named(a, "inward-condensation")->reason, "irradiance");
     for (int m = 0; m < BW_MONTHS; m++)
         for (int f = 0; f < BW_FACINGS; f++) {
             c.climate.month[m].has_vertical[f] = true;
             c.climate.month[m].vertical[f] = 100.0;
         }
     a = assess(NULL);
-    ck_assert(a->section[0].has_sun && a->section[0].has_inward);
+    ck_assert(a->section[0].has_sun && a->section[0].run[BW_RUN_INWARD].ran);
     /* h_o = 1/Rse = 25 W/(m2 K): 0.6 * 100 / 25 = 2.4 K */
     ck_assert_double_eq_tol(a->section[0].sun_boundary[6].theta_e, 19.0 + 2.4,
                             1e-9);
     ck_assert_double_eq(a->section[0].sun_share[6], 1.0);
-    ck_assert(find(a, "inward-condensation")->has_value);
+    ck_assert(case_named(a, "inward-condensation")->has_value);
     /* the latitude tells the hours in the sun from the others */
     c.climate.has_position = true;
     c.climate.latitude = 52.0;
@@ -326,15 +318,12 @@ START_TEST(beyond_the_monthly_method_without_hours_nothing_is_proven)
     const bw_assessment *a = assess(NULL);
     ck_assert_uint_eq(a->scope_count, 1);
     ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(
-        strstr(a->verdict_reason, "Not simulated: the climate has no hours"));
-    ck_assert_ptr_nonnull(
-        strstr(a->verdict_reason, "leave --no-synthetic-hours out"));
-    ck_assert_ptr_nonnull(strstr(a->section[0].transient_reason, "hours"));
-    ck_assert(find(a, "condensate-absorbing")->screening);
+    NAMES(a->section[0].transient_reason, "hours", "--no-synthetic-hours");
+    has(a->verdict_reason, a->section[0].transient_reason);
+    ck_assert(case_named(a, "condensate-absorbing")->screening);
     const bw_assessment_options off = {.no_transient = true};
     a = assess(&off);
-    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "switched off"));
+    ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
 }
 END_TEST
 
@@ -346,7 +335,7 @@ START_TEST(within_the_monthly_method_only_who_asks_gets_its_word_alone)
     const bw_assessment *a = assess(NULL);
     ck_assert_uint_eq(a->scope_count, 0);
     ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "Not simulated: "));
+    has(a->verdict_reason, a->section[0].transient_reason);
     ck_assert_int_eq(assess(&steady)->verdict, BW_HOLDS);
 }
 END_TEST
@@ -359,7 +348,8 @@ START_TEST(by_months_alone_a_wall_with_damp_wood_never_holds)
     for (size_t i = 0; i < COUNT(sd); i++) {
         c.material[CASE_FOIL].sd = case_value(sd[i]);
         const bw_assessment *a = assess(&steady);
-        const bw_monthly_result *design = &a->section[0].design;
+        const bw_monthly_result *design =
+            &a->section[0].run[BW_RUN_DESIGN].result;
         double highest = 0.0;
         for (size_t k = 0; k < design->plane_count; k++)
             for (int m = 0; m < BW_MONTHS; m++)
@@ -381,7 +371,7 @@ START_TEST(a_screening_that_fails_fails_until_a_simulation_says_otherwise)
     c.material[CASE_INSULATION].hygroscopic = true;
     const bw_assessment *a = assess(NULL);
     ck_assert_int_eq(a->verdict, BW_FAILS);
-    ck_assert_ptr_nonnull(strstr(a->verdict_reason, "screening"));
+    ck_assert(a->deciding->screening && a->deciding->outcome == BW_FAILS);
 }
 END_TEST
 
@@ -425,8 +415,7 @@ START_TEST(a_simulation_without_its_data_is_not_assessed)
     ck_assert(!a->section[0].has_transient);
     ck_assert_uint_gt(strlen(a->section[0].transient_reason), 10);
     ck_assert_int_eq(a->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(
-        strstr(a->verdict_reason, a->section[0].transient_reason));
+    has(a->verdict_reason, a->section[0].transient_reason);
 }
 END_TEST
 
@@ -442,10 +431,11 @@ START_TEST(two_sections_are_judged_apart)
         half += strcmp(a->criterion[i].section, "between-studs") == 0;
     ck_assert_uint_gt(half, 10);
     ck_assert_uint_gt(a->criterion_count - half, 10);
-    ck_assert(a->section[0].has_leaky && a->section[1].has_leaky);
-    ck_assert(find(a, "reserve-with-leakage")->has_value);
-    ck_assert_double_lt(find(a, "reserve-with-leakage")->value,
-                        find(a, "drying-reserve")->value);
+    ck_assert(a->section[0].run[BW_RUN_LEAKAGE].ran &&
+              a->section[1].run[BW_RUN_LEAKAGE].ran);
+    ck_assert(case_named(a, "reserve-with-leakage")->has_value);
+    ck_assert_double_lt(case_named(a, "reserve-with-leakage")->value,
+                        case_named(a, "drying-reserve")->value);
 }
 END_TEST
 
@@ -453,15 +443,15 @@ START_TEST(a_wetted_layer_outside_the_calculation_is_said)
 {
     c.assembly.drying_test.after_layer = 99;
     const bw_assessment *a = assess(NULL);
-    ck_assert(!a->section[0].has_dry);
-    ck_assert_int_eq(find(a, "drying-test")->verdict, BW_NOT_ASSESSED);
+    ck_assert(!a->section[0].run[BW_RUN_WETTED_BOTH].ran);
+    ck_assert_int_eq(case_named(a, "drying-test")->verdict, BW_NOT_ASSESSED);
     c.assembly.drying_test.after_layer = -1;
     a = assess(NULL); /* three months before January, the coldest */
     ck_assert_int_eq(a->section[0].dry_start, 9);
     c.assembly.drying_test = (bw_drying_test){
         .wetting = 0.5, .after_layer = 0, .start_month = 3};
     a = assess(NULL);
-    ck_assert(a->section[0].has_dry);
+    ck_assert(a->section[0].run[BW_RUN_WETTED_BOTH].ran);
     ck_assert_int_eq(a->section[0].dry_start, 3);
     ck_assert_double_eq(a->section[0].wetting, 0.5);
     ck_assert_uint_eq(a->section[0].wet_plane.slab, 0);
@@ -472,13 +462,13 @@ START_TEST(a_humid_or_cooled_room_is_not_for_the_period_balance)
 {
     c.assembly.indoors.humidity_class = 4;
     const bw_assessment *a = assess(NULL);
-    ck_assert_int_eq(find(a, "period-balance")->verdict, BW_NOT_ASSESSED);
-    ck_assert(!find(a, "period-balance")->decides);
-    ck_assert_ptr_null(find(a, "period-reserve"));
+    ck_assert_int_eq(case_named(a, "period-balance")->verdict, BW_NOT_ASSESSED);
+    ck_assert(!case_named(a, "period-balance")->decides);
+    ck_assert_ptr_null(case_named(a, "period-reserve"));
     c.assembly.indoors.humidity_class = 2;
     c.assembly.indoors.temperature = 15.0; /* 19 degC outside in July */
     a = assess(NULL);
-    ck_assert_ptr_nonnull(strstr(find(a, "period-balance")->reason, "cooled"));
+    has(case_named(a, "period-balance")->reason, "cooled");
 }
 END_TEST
 
@@ -486,10 +476,10 @@ START_TEST(what_cannot_be_computed_is_not_assessed)
 {
     c.climate.month[4].temperature = (double)NAN;
     const bw_assessment *a = assess(NULL);
-    ck_assert(!a->section[0].has_design);
-    ck_assert_int_eq(find(a, "annual-balance")->verdict, BW_NOT_ASSESSED);
-    ck_assert_ptr_nonnull(strstr(find(a, "annual-balance")->reason, "May"));
-    ck_assert_ptr_null(find(a, "condensate-absorbing"));
+    ck_assert(!a->section[0].run[BW_RUN_DESIGN].ran);
+    ck_assert_int_eq(case_named(a, "annual-balance")->verdict, BW_NOT_ASSESSED);
+    has(case_named(a, "annual-balance")->reason, "May");
+    ck_assert_ptr_null(case_named(a, "condensate-absorbing"));
 }
 END_TEST
 
@@ -499,12 +489,12 @@ START_TEST(a_change_leaves_the_given_assembly_alone)
     c.assembly.air_leakage = (bw_air_leakage){true, 5.0 / 3600.0, 5.0, false};
     c.assembly.drying_test.after_layer = CASE_LINING;
     criteria_case before = c;
-    bw_change changes[BW_CHANGES_MOST];
-    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
-    bool seen[BW_CHANGE_KINDS] = {false};
+    bw_proposal changes[BW_PROPOSALS_MOST];
+    size_t count = bw_propose(changes, &c.rows, &c.assembly);
+    bool seen[BW_PROPOSAL_KINDS] = {false};
     for (size_t i = 0; i < count; i++) {
         const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
-                                                &changes[i]);
+                                                &changes[i].change);
         ck_assert_ptr_nonnull(to);
         seen[changes[i].kind] = true;
         ck_assert_int_eq(memcmp(c.layer, before.layer, sizeof c.layer), 0);
@@ -518,10 +508,10 @@ START_TEST(a_change_leaves_the_given_assembly_alone)
             ck_assert_str_eq(to->layer[2].name, "plasterboard");
         }
     }
-    ck_assert(seen[BW_CHANGE_OUTER_LAYER] && seen[BW_CHANGE_HUMIDITY] &&
-              seen[BW_CHANGE_AIR] && seen[BW_CHANGE_INSULATION] &&
-              seen[BW_CHANGE_MEMBRANE]);
-    ck_assert(!seen[BW_CHANGE_CAVITY]); /* there is none */
+    ck_assert(seen[BW_PROPOSE_OUTER_LAYER] && seen[BW_PROPOSE_HUMIDITY] &&
+              seen[BW_PROPOSE_AIR] && seen[BW_PROPOSE_INSULATION] &&
+              seen[BW_PROPOSE_MEMBRANE]);
+    ck_assert(!seen[BW_PROPOSE_CAVITY]); /* there is none */
 }
 END_TEST
 
@@ -530,14 +520,14 @@ START_TEST(a_membrane_is_added_behind_the_insulation_where_none_is)
     c.layer[CASE_FOIL] = c.layer[CASE_LINING];
     c.assembly.layer_count = 3;
     c.assembly.drying_test.after_layer = CASE_INSULATION;
-    bw_change changes[BW_CHANGES_MOST];
-    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
+    bw_proposal changes[BW_PROPOSALS_MOST];
+    size_t count = bw_propose(changes, &c.rows, &c.assembly);
     size_t added = 0;
     for (size_t i = 0; i < count; i++) {
-        if (changes[i].kind != BW_CHANGE_MEMBRANE)
+        if (changes[i].kind != BW_PROPOSE_MEMBRANE)
             continue;
         const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
-                                                &changes[i]);
+                                                &changes[i].change);
         added++;
         ck_assert_uint_eq(to->layer_count, 4);
         ck_assert_int_eq(to->layer[2].kind, BW_LAYER_MEMBRANE);
@@ -555,60 +545,43 @@ START_TEST(a_still_cavity_outside_the_insulation_may_be_opened)
     c.layer[CASE_INSULATION] = c.layer[CASE_SHEATHING];
     c.layer[CASE_INSULATION].kind = BW_LAYER_CAVITY;
     c.layer[CASE_INSULATION].thickness = 0.05;
-    bw_change changes[BW_CHANGES_MOST];
-    size_t count = bw_changes_propose(changes, &c.rows, &c.assembly);
-    const bw_change *open = NULL;
+    bw_proposal changes[BW_PROPOSALS_MOST];
+    size_t count = bw_propose(changes, &c.rows, &c.assembly);
+    const bw_proposal *open = NULL;
     for (size_t i = 0; i < count; i++)
-        if (changes[i].kind == BW_CHANGE_CAVITY)
+        if (changes[i].kind == BW_PROPOSE_CAVITY)
             open = &changes[i];
     ck_assert_ptr_nonnull(open);
-    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly, open);
+    const bw_assembly *to = bw_change_apply(&c.arena, &c.assembly,
+                                            &open->change);
     ck_assert_int_eq(to->layer[1].ventilation, BW_VENT_WELL);
     ck_assert_int_eq(c.layer[1].ventilation, BW_VENT_NONE);
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("assess");
-    TCase *t = tcase_create("assess");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, oracle_b_peaks_in_march_and_dries_in_august);
-    tcase_add_test(t, advice_lowers_the_number_of_failing_criteria);
-    tcase_add_test(t, a_wall_that_takes_the_advice_does_what_was_said);
-    tcase_add_test(t, the_same_wall_gets_the_same_words);
-    tcase_add_test(t, a_wall_that_holds_gets_no_advice);
-    tcase_add_test(t, tight_on_both_sides_fails_the_drying_test);
-    tcase_add_test(t, a_wet_cup_value_that_would_fail_makes_it_marginal);
-    tcase_add_test(t, months_alone_do_not_hold_what_they_do_not_see);
-    tcase_add_test(t, the_bound_tries_a_tight_outside_with_an_open_inside);
-    tcase_add_test(t, a_roof_under_open_sky_is_two_kelvin_colder);
-    tcase_add_test(t, the_sun_warms_by_absorptance_times_irradiance_over_25);
-    tcase_add_test(t,
-                   beyond_the_monthly_method_without_hours_nothing_is_proven);
-    tcase_add_test(t,
-                   within_the_monthly_method_only_who_asks_gets_its_word_alone);
-    tcase_add_test(t, by_months_alone_a_wall_with_damp_wood_never_holds);
-    tcase_add_test(
-        t, a_screening_that_fails_fails_until_a_simulation_says_otherwise);
-    tcase_add_test(t, a_simulation_may_be_cancelled);
-    tcase_add_test(t, a_simulation_without_its_data_is_not_assessed);
-    tcase_add_test(t, two_sections_are_judged_apart);
-    tcase_add_test(t, a_wetted_layer_outside_the_calculation_is_said);
-    tcase_add_test(t, a_humid_or_cooled_room_is_not_for_the_period_balance);
-    tcase_add_test(t, what_cannot_be_computed_is_not_assessed);
-    tcase_add_test(t, a_change_leaves_the_given_assembly_alone);
-    tcase_add_test(t, a_membrane_is_added_behind_the_insulation_where_none_is);
-    tcase_add_test(t, a_still_cavity_outside_the_insulation_may_be_opened);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "assess", setup, teardown,
+    FACT(oracle_b_peaks_in_march_and_dries_in_august),
+    FACT(advice_lowers_the_number_of_failing_criteria),
+    FACT(a_wall_that_takes_the_advice_does_what_was_said),
+    FACT(the_same_wall_gets_the_same_words),
+    FACT(a_wall_that_holds_gets_no_advice),
+    FACT(tight_on_both_sides_fails_the_drying_test),
+    FACT(a_wet_cup_value_that_would_fail_makes_it_marginal),
+    FACT(months_alone_do_not_hold_what_they_do_not_see),
+    FACT(the_bound_tries_a_tight_outside_with_an_open_inside),
+    FACT(a_roof_under_open_sky_is_two_kelvin_colder),
+    FACT(the_sun_warms_by_absorptance_times_irradiance_over_25),
+    FACT(beyond_the_monthly_method_without_hours_nothing_is_proven),
+    FACT(within_the_monthly_method_only_who_asks_gets_its_word_alone),
+    FACT(by_months_alone_a_wall_with_damp_wood_never_holds),
+    FACT(a_screening_that_fails_fails_until_a_simulation_says_otherwise),
+    FACT(a_simulation_may_be_cancelled),
+    FACT(a_simulation_without_its_data_is_not_assessed),
+    FACT(two_sections_are_judged_apart),
+    FACT(a_wetted_layer_outside_the_calculation_is_said),
+    FACT(a_humid_or_cooled_room_is_not_for_the_period_balance),
+    FACT(what_cannot_be_computed_is_not_assessed),
+    FACT(a_change_leaves_the_given_assembly_alone),
+    FACT(a_membrane_is_added_behind_the_insulation_where_none_is),
+    FACT(a_still_cavity_outside_the_insulation_may_be_opened))

@@ -1,6 +1,5 @@
 /* Memory, numbers as text, near misses, files. */
 
-#include <check.h>
 #include <float.h>
 #include <locale.h>
 #include <math.h>
@@ -12,13 +11,13 @@
 #include <unistd.h>
 
 #include "base/arena.h"
+#include "base/day.h"
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "base/utf8.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 /* ---- arena ------------------------------------------------------------- */
 
@@ -47,6 +46,26 @@ START_TEST(arena_refuses_a_product_that_overflows)
     bw_arena arena = {0};
     ck_assert_ptr_null(bw_arena_get(&arena, SIZE_MAX / 2, 3));
     ck_assert_ptr_null(bw_arena_get(&arena, SIZE_MAX, SIZE_MAX));
+    bw_arena_release(&arena);
+}
+END_TEST
+
+START_TEST(an_array_in_an_arena_grows_and_keeps_what_it_holds)
+{
+    bw_arena arena = {0};
+    size_t *all = NULL, room = 0;
+    for (size_t i = 0; i < 1000; i++) {
+        size_t *more = bw_arena_more(&arena, all, i, &room, sizeof *more);
+        ck_assert_ptr_nonnull(more);
+        ck_assert_uint_gt(room, i);
+        all = more;
+        all[i] = i;
+    }
+    for (size_t i = 0; i < 1000; i++)
+        ck_assert_uint_eq(all[i], i);
+    const size_t before = room = 8; /* full, and doubled no number fits */
+    ck_assert_ptr_null(bw_arena_more(&arena, all, 8, &room, SIZE_MAX / 4));
+    ck_assert_uint_eq(room, before);
     bw_arena_release(&arena);
 }
 END_TEST
@@ -181,6 +200,78 @@ START_TEST(seventeen_digits_come_back_as_they_were)
 }
 END_TEST
 
+/* What C17 7.21.6.1 says of %g and %f, by the printf of this machine: over all
+ * magnitudes, ties, and the numbers beside the powers of ten. */
+static void writes_as_printf(double value, int digits)
+{
+    char ours[400], theirs[400];
+    for (int way = 0; way < 2; way++) {
+        if (way == 0) {
+            bw_number_g(ours, sizeof ours, value, digits);
+            snprintf(theirs, sizeof theirs, "%.*g", digits, value);
+        } else {
+            bw_number_f(ours, sizeof ours, value, digits);
+            snprintf(theirs, sizeof theirs, "%.*f", digits, value);
+        }
+        const bool nought = strspn(theirs, "-0.") == strlen(theirs);
+        ck_assert_msg(strcmp(ours, theirs + (nought && theirs[0] == '-')) == 0,
+                      "%a to %d digits: '%s' instead of '%s'", value, digits,
+                      ours, theirs);
+    }
+}
+
+START_TEST(numbers_are_written_as_printf_writes_them)
+{
+    static const double odd[] = {0.0,
+                                 0.5,
+                                 1.5,
+                                 2.5,
+                                 0.125,
+                                 0.375,
+                                 2.675,
+                                 9.5,
+                                 99.95,
+                                 999.5,
+                                 0.00095,
+                                 1e22,
+                                 1e23,
+                                 1e-4,
+                                 9.9999e-5,
+                                 99999.95,
+                                 5e-324,
+                                 1e308,
+                                 1e15,
+                                 123456789.5,
+                                 0.1,
+                                 1e-20,
+                                 1e20,
+                                 12345.5,
+                                 65.0,
+                                 75.0,
+                                 1250.0,
+                                 8.5e9,
+                                 4503599627370497.5};
+    uint64_t state = 88172645463325252u; /* xorshift64, Marsaglia 2003 */
+    for (size_t i = 0; i < COUNT(odd); i++)
+        for (int digits = 0; digits < 19; digits++) {
+            writes_as_printf(odd[i], digits);
+            writes_as_printf(-odd[i], digits);
+            writes_as_printf(nextafter(odd[i], -HUGE_VAL), digits);
+            writes_as_printf(nextafter(odd[i], HUGE_VAL), digits);
+        }
+    for (int i = 0; i < 40000; i++) {
+        state ^= state << 13;
+        state ^= state >> 7;
+        state ^= state << 17;
+        const double part = (double)(state >> 11) * 0x1p-53;
+        const double rough = (double)(int)(part * 2000.0) / 8.0; /* ties */
+        writes_as_printf(rough, (int)(state & 15));
+        writes_as_printf((part - 0.5) * pow(10.0, (int)(state % 61) - 30),
+                         (int)((state >> 8) & 15));
+    }
+}
+END_TEST
+
 /* Builds a locale with a decimal comma in the current directory if the
  * machine has none. False: cannot be had. */
 static bool take_comma_locale(void)
@@ -213,6 +304,7 @@ START_TEST(a_locale_with_decimal_comma_changes_nothing)
     ck_assert_str_eq(localeconv()->decimal_point, ",");
     check_reads();
     check_writes();
+    ck_assert_int_eq(system("rm -rf base-locale"), 0);
 }
 END_TEST
 
@@ -418,34 +510,94 @@ START_TEST(a_byte_order_mark_is_skipped)
 }
 END_TEST
 
-int main(void)
+/* ---- days ---------------------------------------------------------------- */
+
+/* Days apart as `date -u +%s` of GNU coreutils counts them. */
+static const struct {
+    const char *from, *to;
+    long days;
+} apart[] = {
+    {"1970-01-01", "2000-02-29", 11016}, {"2000-02-29", "2000-03-01", 1},
+    {"1970-01-01", "2031-05-02", 22401}, {"2031-05-02", "2032-12-31", 609},
+    {"1999-12-31", "2100-03-01", 36585},
+};
+
+START_TEST(days_are_counted_and_named_again)
 {
-    Suite *suite = suite_create("base");
-    TCase *tcase = tcase_create("base");
-    tcase_add_test(tcase, arena_memory_is_zeroed_aligned_and_apart);
-    tcase_add_test(tcase, arena_refuses_a_product_that_overflows);
-    tcase_add_test(tcase, arena_copies_and_formats_strings);
-    tcase_add_test(tcase, numbers_are_read_to_the_last_bit);
-    tcase_add_test(tcase, what_is_no_number_is_refused);
-    tcase_add_test(tcase, numbers_are_written_with_a_point);
-    tcase_add_loop_test(tcase, only_whole_characters_of_utf_8_count, 0,
-                        (int)COUNT(characters));
-    tcase_add_test(tcase, seventeen_digits_come_back_as_they_were);
-    tcase_add_test(tcase, a_locale_with_decimal_comma_changes_nothing);
-    tcase_add_test(tcase, the_nearest_word_is_found_and_far_ones_are_not);
-    tcase_add_test(tcase, overlong_words_are_compared_without_harm);
-    tcase_add_test(tcase, an_error_is_cut_and_cleared_of_control_characters);
-    tcase_add_loop_test(tcase, a_file_that_cannot_be_text_is_refused, 0,
-                        (int)COUNT(junk));
-    tcase_add_test(tcase, what_is_no_regular_file_is_refused);
-    tcase_add_test(tcase, a_file_over_the_limit_is_refused_unread);
-    tcase_add_test(tcase, an_unreadable_file_is_refused);
-    tcase_add_test(tcase, a_byte_order_mark_is_skipped);
-    tcase_set_timeout(tcase, 60);
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    char text[BW_DAY_TEXT];
+    long from = 0, to = 0;
+    ck_assert(bw_day_number(apart[_i].from, &from));
+    ck_assert(bw_day_number(apart[_i].to, &to));
+    ck_assert_int_eq(to - from, apart[_i].days);
+    ck_assert_str_eq(bw_day_text(text, from + apart[_i].days), apart[_i].to);
+    ck_assert_str_eq(bw_day_text(text, to - apart[_i].days), apart[_i].from);
 }
+END_TEST
+
+START_TEST(days_beyond_the_calendar_have_no_name)
+{
+    char text[BW_DAY_TEXT];
+    long last = 0;
+    ck_assert(bw_day_number("9999-12-31", &last));
+    ck_assert_str_eq(bw_day_text(text, last), "9999-12-31");
+    ck_assert_str_eq(bw_day_text(text, last + 90), "");
+    ck_assert_str_eq(bw_day_text(text, -800000), "");
+}
+END_TEST
+
+/* As Python's datetime counts them; 1970-01-01 to 2000-03-01 is 11017 days, the
+ * well-known 946684800 s of 2000-01-01 and 60 days more. */
+static const struct {
+    const char *from, *to;
+    long days;
+} spans[] = {
+    {"2024-02-28", "2024-03-01", 2},     {"1900-02-28", "1900-03-01", 1},
+    {"2000-02-28", "2000-03-01", 2},     {"2023-12-31", "2024-01-01", 1},
+    {"1970-01-01", "2000-03-01", 11017}, {"2000-01-01", "2024-05-10", 8896},
+    {"1900-02-28", "2000-03-01", 36526}, {"0000-01-01", "0000-03-01", 60},
+};
+
+START_TEST(days_between_two_are_counted)
+{
+    long from = 0, to = 0;
+    ck_assert(bw_day_number(spans[_i].from, &from));
+    ck_assert(bw_day_number(spans[_i].to, &to));
+    ck_assert_int_eq(to - from, spans[_i].days);
+}
+END_TEST
+
+static const char *const no_days[] = {"",           "2024-02-30",  "2023-02-29",
+                                      "2024-13-01", "2024-00-10",  "2024-04-31",
+                                      "2024-1-1",   "2024-01-01 ", "2024/01/01",
+                                      "x024-01-01", "2024-01-00"};
+
+START_TEST(what_is_no_day_is_told)
+{
+    long day = 7;
+    ck_assert(!bw_day_number(no_days[_i], &day));
+    ck_assert_int_eq(day, 7);
+}
+END_TEST
+
+SUITE("base", EACH(days_are_counted_and_named_again, COUNT(apart)),
+      FACT(days_beyond_the_calendar_have_no_name),
+      EACH(days_between_two_are_counted, COUNT(spans)),
+      EACH(what_is_no_day_is_told, COUNT(no_days)),
+      FACT(arena_memory_is_zeroed_aligned_and_apart),
+      FACT(arena_refuses_a_product_that_overflows),
+      FACT(an_array_in_an_arena_grows_and_keeps_what_it_holds),
+      FACT(arena_copies_and_formats_strings),
+      FACT(numbers_are_read_to_the_last_bit),
+      FACT(what_is_no_number_is_refused),
+      FACT(numbers_are_written_with_a_point),
+      EACH(only_whole_characters_of_utf_8_count, COUNT(characters)),
+      FACT(seventeen_digits_come_back_as_they_were),
+      FACT(numbers_are_written_as_printf_writes_them),
+      FACT(a_locale_with_decimal_comma_changes_nothing),
+      FACT(the_nearest_word_is_found_and_far_ones_are_not),
+      FACT(overlong_words_are_compared_without_harm),
+      FACT(an_error_is_cut_and_cleared_of_control_characters),
+      EACH(a_file_that_cannot_be_text_is_refused, COUNT(junk)),
+      FACT(what_is_no_regular_file_is_refused),
+      FACT(a_file_over_the_limit_is_refused_unread),
+      FACT(an_unreadable_file_is_refused), FACT(a_byte_order_mark_is_skipped))

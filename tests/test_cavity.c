@@ -5,6 +5,7 @@
 #define FILE_OF_SUITE "./cavity-test.xml"
 #include "bothways/assessment.h"
 #include "input_case.h"
+#include "suite.h"
 
 #define GAP "<cavity id=\"gap\" thickness=\"50 mm\" ventilation=\"none\"/>"
 #define WITH(attributes)                                                       \
@@ -239,22 +240,13 @@ START_TEST(a_wall_framed_outside_its_ventilated_cavity_alone_is_simulated)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tcase = tcase_create("cavity");
-    tcase_add_unchecked_fixture(tcase, read_library, free_library);
-    tcase_add_test(
-        tcase, what_bridges_a_cavity_is_refused_where_it_contradicts_itself);
-    tcase_add_test(tcase, a_filled_cavity_is_a_layer_of_its_filling);
-    tcase_add_test(
-        tcase, a_blocked_share_is_a_section_and_the_shares_make_up_the_wall);
-    tcase_add_test(tcase,
-                   where_a_ventilated_cavity_is_blocked_the_cladding_counts);
-    tcase_add_test(tcase, transmittance_counts_what_blocks_the_cavity);
-    tcase_add_test(tcase,
-                   transmittance_leaves_a_blocked_well_ventilated_cavity_out);
-    tcase_add_test(tcase, every_section_has_its_rows_of_the_verdict);
-    tcase_add_test(
-        tcase, a_wall_framed_outside_its_ventilated_cavity_alone_is_simulated);
-    return run_case("cavity", tcase);
-}
+SUITE_AROUND(
+    "cavity", read_library, free_library,
+    FACT(what_bridges_a_cavity_is_refused_where_it_contradicts_itself),
+    FACT(a_filled_cavity_is_a_layer_of_its_filling),
+    FACT(a_blocked_share_is_a_section_and_the_shares_make_up_the_wall),
+    FACT(where_a_ventilated_cavity_is_blocked_the_cladding_counts),
+    FACT(transmittance_counts_what_blocks_the_cavity),
+    FACT(transmittance_leaves_a_blocked_well_ventilated_cavity_out),
+    FACT(every_section_has_its_rows_of_the_verdict),
+    FACT(a_wall_framed_outside_its_ventilated_cavity_alone_is_simulated))

@@ -1,12 +1,15 @@
 /* Scales, ticks, paths and columns, by hand. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "chart/chart.h"
+#include "chart/field.h"
+#include "paper.h"
+#include "suite.h"
+#include "svg_path.h"
 
 START_TEST(ticks_are_round_and_inside)
 {
@@ -59,6 +62,14 @@ START_TEST(a_logarithmic_scale_puts_the_geometric_mean_in_the_middle)
     ck_assert_double_eq_tol(bw_scale_at(&s, 10.0), 200.0, 1e-9);
     ck_assert_double_eq_tol(bw_scale_at(&s, 0.1), 0.0, 1e-9);
     ck_assert_double_eq_tol(bw_scale_at(&s, 0.0), 0.0, 1e-9);
+}
+END_TEST
+
+START_TEST(a_scale_of_one_value_puts_it_in_the_middle)
+{
+    const bw_scale s = {3.0, 3.0, 20.0, 60.0, false};
+    ck_assert_double_eq_tol(bw_scale_at(&s, 3.0), 40.0, 1e-9);
+    ck_assert_double_eq_tol(bw_scale_at(&s, 7.0), 40.0, 1e-9);
 }
 END_TEST
 
@@ -119,8 +130,7 @@ START_TEST(more_columns_than_values_repeat_them)
 }
 END_TEST
 
-/* ---- edges ----------------------------------------------------------------
- */
+/* ---- edges ------------------------------------------------------------- */
 
 static const struct spread_row {
     size_t count;
@@ -219,7 +229,7 @@ START_TEST(a_path_leaves_out_what_is_no_place)
 }
 END_TEST
 
-/* ---- markup ------------------------------------------------------------- */
+/* ---- markup ------------------------------------------------------------ */
 
 typedef struct page {
     char text[2048];
@@ -258,7 +268,7 @@ START_TEST(markup_nests_escapes_and_ends_what_is_open)
     ck_assert_uint_gt(p.used, strlen(start_of_page));
     ck_assert_str_eq(p.text + strlen(start_of_page),
                      "<p class=\"a&amp;b\" title=\"&quot;&lt; &gt;&quot;\" "
-                     "data-y=\"0.5 - -3\">1 &lt; 2 \xc2\xb0?"
+                     "data-y=\"0.5 - -3\">1 &lt; 2 \xc2\xb0\\xff"
                      "?<br/><b></b><i/>"
                      "</p>\n");
 }
@@ -271,21 +281,21 @@ static const struct character_row {
     {"\xc3\xa4", "\xc3\xa4"},
     {"\xe6\x9c\xa8", "\xe6\x9c\xa8"},
     {"\xf0\x9f\x8c\xb2", "\xf0\x9f\x8c\xb2"},
-    {"\xc2\x85", "??"},               /* a C1 control */
-    {"\xed\xa0\x80", "???"},          /* half of a surrogate pair */
-    {"\xee\x80\x80", "\xee\x80\x80"}, /* private, but a character */
-    {"\xef\xbf\xbe", "???"},          /* U+FFFE */
-    {"\xf0\x9f\xbf\xbf", "????"},     /* U+1FFFF */
-    {"\xf4\x90\x80\x80", "????"},     /* beyond the last */
-    {"\xf5\x80\x80\x80", "????"},
-    {"\xc0\xaf", "??"}, /* '/' made too long */
-    {"\xe0\x80\xaf", "???"},
-    {"\xf0\x80\x80\xaf", "????"},
-    {"\x80", "?"},      /* the middle of none */
-    {"\xe6\x9c", "??"}, /* cut short */
+    {"\xc2\x85", "\\xc2\\x85"},                   /* a C1 control */
+    {"\xed\xa0\x80", "\\xed\\xa0\\x80"},          /* half of a surrogate pair */
+    {"\xee\x80\x80", "\xee\x80\x80"},             /* private, but a character */
+    {"\xef\xbf\xbe", "\\xef\\xbf\\xbe"},          /* U+FFFE */
+    {"\xf0\x9f\xbf\xbf", "\\xf0\\x9f\\xbf\\xbf"}, /* U+1FFFF */
+    {"\xf4\x90\x80\x80", "\\xf4\\x90\\x80\\x80"}, /* beyond the last */
+    {"\xf5\x80\x80\x80", "\\xf5\\x80\\x80\\x80"},
+    {"\xc0\xaf", "\\xc0\\xaf"}, /* '/' made too long */
+    {"\xe0\x80\xaf", "\\xe0\\x80\\xaf"},
+    {"\xf0\x80\x80\xaf", "\\xf0\\x80\\x80\\xaf"},
+    {"\x80", "\\x80"},          /* the middle of none */
+    {"\xe6\x9c", "\\xe6\\x9c"}, /* cut short */
     {"\xe6"
      "ab",
-     "?ab"},
+     "\\xe6ab"},
     {"\x7f\x1b", "??"},
     {"a\tb\nc", "a b c"},
     {"\xe2\x80\xae"
@@ -347,36 +357,88 @@ START_TEST(markup_that_is_refused_says_so_at_the_end)
 }
 END_TEST
 
-int main(void)
+/* ---- a quantity over a plane ------------------------------------------- */
+
+static paper drawn;
+static svg_path outline;
+
+/* z = x + y over a unit square of 7 by 5 meshes, drawn 100 by 100. */
+static void draw_slope(double level, bool region)
 {
-    Suite *suite = suite_create("chart");
-    TCase *tc = tcase_create("chart");
-    tcase_add_loop_test(tc, ticks_are_round_and_inside, 0, 5);
-    tcase_add_test(tc, ticks_of_nothing_are_none);
-    tcase_add_test(tc, logarithmic_ticks_are_ones_twos_and_fives);
-    tcase_add_test(tc,
-                   a_logarithmic_scale_puts_the_geometric_mean_in_the_middle);
-    tcase_add_test(tc, labels_end_up_apart_in_order_and_inside);
-    tcase_add_test(tc, a_path_is_relative_and_drifts_not);
-    tcase_add_test(tc, columns_keep_the_least_and_the_most);
-    tcase_add_test(tc, more_columns_than_values_repeat_them);
-    tcase_add_loop_test(tc, labels_at_an_edge_are_pushed_from_it, 0, 7);
-    tcase_add_test(tc, labels_without_room_stay_apart);
-    tcase_add_test(tc, many_labels_of_one_place_stay_in_order);
-    tcase_add_test(tc, a_scale_of_no_length_puts_all_in_its_middle);
-    tcase_add_loop_test(tc, a_range_is_rounded_outwards_and_never_empty, 0, 6);
-    tcase_add_test(tc, logarithmic_ticks_need_a_range_above_nought);
-    tcase_add_test(tc, a_path_leaves_out_what_is_no_place);
-    tcase_add_loop_test(tc,
-                        only_characters_that_say_what_they_are_reach_the_page,
-                        0, (int)(sizeof characters / sizeof characters[0]));
-    tcase_add_test(tc, marks_and_axes_are_drawn_with_numbers_only);
-    tcase_add_test(tc, markup_nests_escapes_and_ends_what_is_open);
-    tcase_add_test(tc, markup_that_is_refused_says_so_at_the_end);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    static const double x[] = {0.0, 0.1, 0.3, 0.35, 0.6, 0.8, 0.95, 1.0};
+    static const double y[] = {0.0, 0.2, 0.25, 0.5, 0.9, 1.0};
+    double z[6 * 8];
+    for (size_t r = 0; r < 6; r++)
+        for (size_t c = 0; c < 8; c++)
+            z[8 * r + c] = x[c] + y[r];
+    const bw_field field = {x, y, 8, 6, z};
+    bw_markup out;
+    bw_chart chart;
+    paper_clear(&drawn);
+    bw_markup_start(&out, paper_take, &drawn);
+    bw_chart_start(&chart, &out, 100.0, 100.0, "slope", "of a plane");
+    bw_chart_box(&chart, 0.0, 0.0, 100.0, 100.0);
+    bw_chart_range_x(&chart, 0.0, 1.0);
+    bw_chart_range_y(&chart, 1.0, 0.0);
+    (region ? bw_chart_region : bw_chart_isoline)(&chart, "shape", &field,
+                                                  level);
+    bw_chart_end(&chart);
+    ck_assert(bw_markup_finish(&out));
+    const char *d = strstr(drawn.text, " d=\"");
+    ck_assert_ptr_nonnull(d);
+    *strchr(d + 4, '"') = '\0';
+    svg_read(&outline, d + 4);
 }
+
+/* Of the unit square the part with x + y >= level is 1 - level^2 / 2 up to
+ * level 1: elementary geometry. */
+START_TEST(a_region_has_the_area_above_its_level)
+{
+    static const double levels[] = {-0.5, 0.3, 0.5, 0.87, 1.0};
+    const double level = levels[_i] > 0.0 ? levels[_i] : 0.0;
+    draw_slope(levels[_i], true);
+    ck_assert_double_eq_tol(svg_area(&outline),
+                            1e4 * (1.0 - 0.5 * level * level), 15.0);
+    ck_assert(svg_holds(&outline, 97.3, 96.1));
+    ck_assert_int_eq(svg_holds(&outline, 31.0, 36.0), 0.67 >= levels[_i]);
+}
+END_TEST
+
+START_TEST(an_isoline_lies_at_its_level)
+{
+    draw_slope(0.7, false);
+    ck_assert_uint_ge(outline.count, 8);
+    double length = 0.0;
+    for (size_t i = 0; i < outline.count; i++) {
+        const svg_point p = outline.point[i];
+        ck_assert_double_eq_tol(p.x + p.y, 70.0, 0.11);
+        if (!p.begins)
+            length += hypot(p.x - outline.point[i - 1].x,
+                            p.y - outline.point[i - 1].y);
+    }
+    ck_assert_double_eq_tol(length, 70.0 * sqrt(2.0), 1.0);
+}
+END_TEST
+
+SUITE("chart", EACH(a_region_has_the_area_above_its_level, 5),
+      FACT(an_isoline_lies_at_its_level), EACH(ticks_are_round_and_inside, 5),
+      FACT(ticks_of_nothing_are_none),
+      FACT(logarithmic_ticks_are_ones_twos_and_fives),
+      FACT(a_logarithmic_scale_puts_the_geometric_mean_in_the_middle),
+      FACT(a_scale_of_one_value_puts_it_in_the_middle),
+      FACT(labels_end_up_apart_in_order_and_inside),
+      FACT(a_path_is_relative_and_drifts_not),
+      FACT(columns_keep_the_least_and_the_most),
+      FACT(more_columns_than_values_repeat_them),
+      EACH(labels_at_an_edge_are_pushed_from_it, 7),
+      FACT(labels_without_room_stay_apart),
+      FACT(many_labels_of_one_place_stay_in_order),
+      FACT(a_scale_of_no_length_puts_all_in_its_middle),
+      EACH(a_range_is_rounded_outwards_and_never_empty, 6),
+      FACT(logarithmic_ticks_need_a_range_above_nought),
+      FACT(a_path_leaves_out_what_is_no_place),
+      {only_characters_that_say_what_they_are_reach_the_page,
+       COUNT(characters)},
+      FACT(marks_and_axes_are_drawn_with_numbers_only),
+      FACT(markup_nests_escapes_and_ends_what_is_open),
+      FACT(markup_that_is_refused_says_so_at_the_end))

@@ -1,12 +1,12 @@
 /* Monthly climate files, what is refused, and irradiance from their columns. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "climate_help.h"
+#include "suite.h"
 
 START_TEST(monthly_file_gives_vapour_pressures)
 {
@@ -57,6 +57,31 @@ START_TEST(vapour_above_saturation_over_ice_is_accepted_in_frost)
     /* 660 Pa at 1 degC is 0.6 % above saturation: taken down, and said. */
     ck_assert_double_eq_tol(climate->month[11].vapour_pressure, 656.4, 0.05);
     ck_assert_ptr_nonnull(note_with(climate, "slightly above saturation"));
+    bw_climate_free(climate);
+}
+END_TEST
+
+/* A column may be the first, whichever it is. */
+static const char *const orders[] = {"temperature_C,vapour_pressure_Pa,month",
+                                     "vapour_pressure_Pa,month,temperature_C",
+                                     "month,temperature_C,vapour_pressure_Pa"};
+
+START_TEST(columns_stand_in_any_order)
+{
+    char text[1024];
+    int length = snprintf(text, sizeof text, "%s\n", orders[_i]);
+    for (int m = 1; m <= BW_MONTHS; m++) {
+        const int value[3][3] = {
+            {m + 10, m + 600, m}, {m + 600, m, m + 10}, {m, m + 10, m + 600}};
+        length += snprintf(text + length, sizeof text - (size_t)length,
+                           "%d,%d,%d\n", value[_i][0], value[_i][1],
+                           value[_i][2]);
+    }
+    bw_climate *climate = read_good(text);
+    for (int m = 0; m < BW_MONTHS; m++) {
+        ck_assert_double_eq(climate->month[m].temperature, m + 11.0);
+        ck_assert_double_eq(climate->month[m].vapour_pressure, m + 601.0);
+    }
     bw_climate_free(climate);
 }
 END_TEST
@@ -273,21 +298,14 @@ START_TEST(months_have_their_names_and_lengths)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("climate");
-    tcase_add_test(tests, monthly_file_gives_vapour_pressures);
-    tcase_add_test(tests,
-                   frost_humidity_is_over_water_unless_the_header_says_ice);
-    tcase_add_test(tests,
-                   vapour_above_saturation_over_ice_is_accepted_in_frost);
-    tcase_add_test(tests, header_lines_are_understood);
-    tcase_add_loop_test(tests, bad_file_is_refused_with_line_and_reason, 0,
-                        (int)COUNT(bad_files));
-    tcase_add_test(tests, missing_files_and_directories_are_refused);
-    tcase_add_test(tests, mangled_files_never_crash);
-    tcase_add_test(tests, walls_between_columns_are_interpolated_by_angle);
-    tcase_add_test(tests, walls_too_far_from_a_column_have_no_irradiance);
-    tcase_add_test(tests, months_have_their_names_and_lengths);
-    return run_suite("climate", tests);
-}
+SUITE("climate", FACT(monthly_file_gives_vapour_pressures),
+      FACT(frost_humidity_is_over_water_unless_the_header_says_ice),
+      FACT(vapour_above_saturation_over_ice_is_accepted_in_frost),
+      EACH(columns_stand_in_any_order, COUNT(orders)),
+      FACT(header_lines_are_understood),
+      EACH(bad_file_is_refused_with_line_and_reason, COUNT(bad_files)),
+      FACT(missing_files_and_directories_are_refused),
+      FACT(mangled_files_never_crash),
+      FACT(walls_between_columns_are_interpolated_by_angle),
+      FACT(walls_too_far_from_a_column_have_no_irradiance),
+      FACT(months_have_their_names_and_lengths))

@@ -2,6 +2,7 @@
  * what is refused because it would count for something else. */
 
 #include "climate_help.h"
+#include "suite.h"
 
 /* ---- header lines ------------------------------------------------------ */
 
@@ -141,18 +142,10 @@ START_TEST(tables_that_do_not_say_what_they_hold_are_refused)
 }
 END_TEST
 
-#define ADD_ROWS(tests, test, rows)                                            \
-    tcase_add_loop_test(tests, test, 0, (int)COUNT(rows))
-
-int main(void)
-{
-    TCase *tests = tcase_create("climate forms");
-    ADD_ROWS(tests, header_lines_that_would_be_misread_are_refused, heads);
-    tcase_add_test(tests, header_values_may_carry_their_unit);
-    tcase_add_test(tests,
-                   a_comment_that_names_the_other_file_s_header_is_a_comment);
-    tcase_add_test(tests, a_latitude_alone_means_local_solar_time_and_is_said);
-    tcase_add_test(tests, months_of_a_fraction_are_refused_even_in_fog);
-    ADD_ROWS(tests, tables_that_do_not_say_what_they_hold_are_refused, tables);
-    return run_suite("climate_forms", tests);
-}
+SUITE("climate_forms",
+      EACH(header_lines_that_would_be_misread_are_refused, COUNT(heads)),
+      FACT(header_values_may_carry_their_unit),
+      FACT(a_comment_that_names_the_other_file_s_header_is_a_comment),
+      FACT(a_latitude_alone_means_local_solar_time_and_is_said),
+      FACT(months_of_a_fraction_are_refused_even_in_fog),
+      EACH(tables_that_do_not_say_what_they_hold_are_refused, COUNT(tables)))

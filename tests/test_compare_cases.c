@@ -6,7 +6,9 @@
 #include "bothways/compare.h"
 #include "compare_sections.h"
 #include "criteria_case.h"
+#include "one_document.h"
 #include "paper.h"
+#include "suite.h"
 
 static criteria_case first, second;
 static bw_material air;
@@ -180,19 +182,22 @@ START_TEST(the_thickest_insulation_inside_the_vented_cavity_is_rescaled)
 }
 END_TEST
 
-START_TEST(framing_without_a_depth_goes_along_and_is_said_to)
+START_TEST(framing_stays_as_deep_as_it_is_and_is_said_to)
 {
     bw_comparison *c = NULL;
     static paper sheet;
     layers[CASE_INSULATION].framing = (bw_framing){
         .present = true, .material = &second.stud, .fraction = 0.1};
     ck_assert_int_eq(compare(BW_EQUAL_THICKNESS, NULL, &c, NULL), BW_OK);
-    ck_assert(c->wall[1].rescaled_framing);
+    ck_assert(!c->wall[1].rescaled_framing);
+    ck_assert_double_eq_tol(c->wall[1].framing_depth, 0.100, 1e-12);
     paper_clear(&sheet);
-    ck_assert_int_eq(bw_report_compare_text(c, NULL, paper_take, &sheet, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        compare_report(BW_FORM_TEXT, c, NULL, paper_take, &sheet, NULL), BW_OK);
     HAS(sheet.text, "Held equal: the total thickness of case, 161.5 mm");
-    HAS(sheet.text, "made 140.0 mm instead of 100.0 mm thick, its framing as");
+    HAS(sheet.text,
+        "made 140.0 mm instead of 100.0 mm thick, its framing still 100");
+    HAS(sheet.text, "mm deep and the rest across it");
     HAS(sheet.text, "of the wall's worst section");
     paper_fits(sheet.text, 100);
     bw_comparison_free(c);
@@ -211,14 +216,14 @@ static const bw_compare_row *row_of(const char *name)
 static void part(size_t i, double peak, double reserve, bool dried,
                  double months)
 {
-    parts[i] = (bw_section_assessment){
-        .section = &named[i], .has_design = true, .has_dry = true};
-    parts[i].design.peak = peak;
-    parts[i].design.has_reserve = true;
-    parts[i].design.reserve = reserve;
-    parts[i].dry_both.dried = dried;
-    parts[i].dry_both.months_to_dry = months;
-    parts[i].dry_outwards = parts[i].dry_inwards = parts[i].dry_both;
+    parts[i] = (bw_section_assessment){.section = &named[i],
+                                       .run[BW_RUN_DESIGN].ran = true};
+    parts[i].run[BW_RUN_DESIGN].result.peak = peak;
+    parts[i].run[BW_RUN_DESIGN].result.has_reserve = true;
+    parts[i].run[BW_RUN_DESIGN].result.reserve = reserve;
+    for (int k = BW_RUN_WETTED_BOTH; k <= BW_RUN_WETTED_INWARDS; k++)
+        parts[i].run[k] = (bw_monthly_run){
+            .ran = true, .result = {.dried = dried, .months_to_dry = months}};
 }
 
 static const struct part_row {
@@ -269,7 +274,8 @@ START_TEST(what_some_section_did_not_give_is_not_assessed)
         for (size_t i = 0; i < PARTS; i++) {
             part(i, 0.1, 0.2, true, 3.0);
             if ((without >> i & 1U) != 0)
-                parts[i].has_design = parts[i].has_dry = false;
+                parts[i].run[BW_RUN_DESIGN].ran =
+                    parts[i].run[BW_RUN_WETTED_BOTH].ran = false;
         }
         const bw_compare_row *row = row_of(rows[_i]);
         ck_assert(!row->has_value[0]);
@@ -284,7 +290,7 @@ START_TEST(a_section_that_never_dries_is_said_beside_one_not_tested)
 {
     part(0, 0.1, 0.2, false, 0.0);
     part(1, 0.1, 0.2, true, 3.0);
-    parts[1].has_dry = false;
+    parts[1].run[BW_RUN_WETTED_BOTH].ran = false;
     const bw_compare_row *row = row_of("months-to-dry");
     ck_assert_str_eq(row->instead[0], "not in 10 years");
     ck_assert_str_eq(row->section[0], "between-studs");
@@ -309,31 +315,14 @@ END_TEST
 
 #define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
 
-int main(void)
-{
-    Suite *suite = suite_create("compare_cases");
-    TCase *tc = tcase_create("cases");
-    tcase_add_checked_fixture(tc, setup, teardown);
-    tcase_add_loop_test(
-        tc, what_cannot_stand_for_a_thickness_is_refused_with_its_reason, 0,
-        ROWS(refused));
-    tcase_add_loop_test(
-        tc, a_layer_given_by_its_values_is_insulation_by_its_lambda, 0, 2);
-    tcase_add_test(
-        tc, the_thickest_insulation_inside_the_vented_cavity_is_rescaled);
-    tcase_add_test(tc, framing_without_a_depth_goes_along_and_is_said_to);
-    tcase_add_loop_test(tc, the_worst_section_gives_each_figure, 0,
-                        ROWS(part_rows));
-    tcase_add_test(tc, a_section_that_never_dries_outweighs_all_that_do);
-    tcase_add_loop_test(tc, what_some_section_did_not_give_is_not_assessed, 0,
-                        3);
-    tcase_add_test(tc,
-                   a_section_that_never_dries_is_said_beside_one_not_tested);
-    tcase_add_test(tc, a_mould_index_needs_a_simulation);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("compare_cases", setup, teardown,
+             EACH(what_cannot_stand_for_a_thickness_is_refused_with_its_reason,
+                  ROWS(refused)),
+             EACH(a_layer_given_by_its_values_is_insulation_by_its_lambda, 2),
+             FACT(the_thickest_insulation_inside_the_vented_cavity_is_rescaled),
+             FACT(framing_stays_as_deep_as_it_is_and_is_said_to),
+             EACH(the_worst_section_gives_each_figure, ROWS(part_rows)),
+             FACT(a_section_that_never_dries_outweighs_all_that_do),
+             EACH(what_some_section_did_not_give_is_not_assessed, 3),
+             FACT(a_section_that_never_dries_is_said_beside_one_not_tested),
+             FACT(a_mould_index_needs_a_simulation))

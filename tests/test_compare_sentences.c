@@ -3,8 +3,9 @@
 
 #include <stdlib.h>
 
-#include "compare/core.h"
+#include "compare/comparing.h"
 #include "paper.h"
+#include "suite.h"
 
 /* ---- sentences ------------------------------------------------------------
  */
@@ -264,19 +265,7 @@ END_TEST
 
 #define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
 
-int main(void)
-{
-    Suite *suite = suite_create("compare_sentences");
-    TCase *tc = tcase_create("sentences");
-    tcase_add_loop_test(tc, sentences_say_what_the_rows_hold, 0,
-                        ROWS(sentence_rows));
-    tcase_add_loop_test(tc, only_what_decides_is_counted, 0, ROWS(tallies));
-    tcase_add_loop_test(tc, the_worse_section_stands_for_its_wall, 0,
-                        ROWS(worst_rows));
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("compare_sentences",
+      EACH(sentences_say_what_the_rows_hold, ROWS(sentence_rows)),
+      EACH(only_what_decides_is_counted, ROWS(tallies)),
+      EACH(the_worse_section_stands_for_its_wall, ROWS(worst_rows)))

@@ -4,7 +4,6 @@
  * of an independent evaluation of them [derived], unless marked; of that, too,
  * are decay_examples.csv and dose_examples.csv (shared_data.h). */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,8 +11,8 @@
 
 #include "bothways/decay.h"
 #include "shared_data.h"
+#include "suite.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define DAYS 365
 #define HOURS 8760
 
@@ -351,38 +350,21 @@ START_TEST(a_frost_crossing_is_a_fall_to_the_level_the_year_round)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("decay");
-    TCase *c = tcase_create("decay");
-    tcase_add_test(c, the_line_runs_from_95_percent_at_0_to_86_at_30_degrees);
-    tcase_add_test(c, a_year_on_the_line_is_not_above_it);
-    tcase_add_test(c, the_largest_overshoot_is_found_with_its_day);
-    tcase_add_test(c, a_winter_is_one_run_over_the_end_of_the_year);
-    tcase_add_test(c, dose_of_a_day_follows_the_published_polynomials);
-    tcase_add_test(c, soaked_wood_counts_as_wood_of_60_percent);
-    tcase_add_test(c, the_critical_dose_is_a_rating_of_one_half);
-    tcase_add_test(c, every_dose_example_is_met_and_its_days_to_decay);
-    tcase_add_test(c, a_year_sums_its_active_days);
-    tcase_add_test(
-        c, days_to_activation_and_loss_a_month_are_the_published_models);
-    tcase_add_test(c, no_activation_in_cold_heat_or_below_95_percent);
-    tcase_add_test(c, every_decay_example_is_met_in_hours_and_in_one_step);
-    tcase_add_test(c, dry_wood_recovers_in_two_years_and_keeps_its_loss);
-    tcase_add_test(c, damp_heat_neither_activates_nor_recovers);
-    tcase_add_test(c, years_add_up_what_one_year_does_not_reach);
-    tcase_add_test(c, day_means_are_of_24_hours_each);
-    tcase_add_test(c, wetness_needs_more_than_80_percent_and_no_frost);
-    tcase_add_test(c, a_frost_crossing_is_a_fall_to_the_level_the_year_round);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("decay", FACT(the_line_runs_from_95_percent_at_0_to_86_at_30_degrees),
+      FACT(a_year_on_the_line_is_not_above_it),
+      FACT(the_largest_overshoot_is_found_with_its_day),
+      FACT(a_winter_is_one_run_over_the_end_of_the_year),
+      FACT(dose_of_a_day_follows_the_published_polynomials),
+      FACT(soaked_wood_counts_as_wood_of_60_percent),
+      FACT(the_critical_dose_is_a_rating_of_one_half),
+      FACT(every_dose_example_is_met_and_its_days_to_decay),
+      FACT(a_year_sums_its_active_days),
+      FACT(days_to_activation_and_loss_a_month_are_the_published_models),
+      FACT(no_activation_in_cold_heat_or_below_95_percent),
+      FACT(every_decay_example_is_met_in_hours_and_in_one_step),
+      FACT(dry_wood_recovers_in_two_years_and_keeps_its_loss),
+      FACT(damp_heat_neither_activates_nor_recovers),
+      FACT(years_add_up_what_one_year_does_not_reach),
+      FACT(day_means_are_of_24_hours_each),
+      FACT(wetness_needs_more_than_80_percent_and_no_frost),
+      FACT(a_frost_crossing_is_a_fall_to_the_level_the_year_round))

@@ -8,6 +8,7 @@
 
 #include "bothways/climate.h"
 #include "bothways/edit.h"
+#include "suite.h"
 #include "utf8.h"
 
 static bw_status read_edited(bw_assembly **out, const bw_edit *edit,
@@ -86,6 +87,7 @@ START_TEST(the_last_of_two_changes_of_one_thing_counts)
     ck_assert_double_eq_tol(layer_of(a, "bay")->thickness, 0.14, 1e-12);
     ck_assert_uint_eq(a->edit_count, 2);
     ck_assert(has_note(a, BW_NOTE_WARNING, "the file has \"90 mm\""));
+    ck_assert(has_note(a, BW_NOTE_WARNING, "an earlier change had \"120 mm\""));
     bw_assembly_free(a);
 }
 END_TEST
@@ -114,6 +116,61 @@ START_TEST(width_and_spacing_replace_a_fraction)
                             {"bay.framing.spacing", "400 mm"}};
     bw_assembly *a = sound_with(edit, COUNT(edit));
     ck_assert_double_eq_tol(layer_of(a, "bay")->framing.fraction, 0.15, 1e-12);
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* The third layer of the sound file, its id taken out. */
+START_TEST(a_layer_without_an_id_is_found_by_its_number)
+{
+    static const struct {
+        const char *id, *what;
+        bool found;
+    } row[] = {{"", "layer-3.thickness", true},
+               {"", "layer-3.framing.fraction", true},
+               {"", "layer-2.thickness", false}, /* that one has an id */
+               {" id=\"bay\"", "layer-3.thickness", false}};
+    for (size_t i = 0; i < COUNT(row); i++) {
+        char text[4096];
+        const char *at = strstr(sound, " id=\"bay\"");
+        const bw_edit edit = {row[i].what, i == 1 ? "20 %" : "140 mm"};
+        bw_assembly *a = NULL;
+        snprintf(text, sizeof text, "%.*s%s%s", (int)(at - sound), sound,
+                 row[i].id, at + strlen(" id=\"bay\""));
+        char *after = strstr(text, "after-layer=\"bay\"");
+        memcpy(after, "after-layer=\"gap\"", strlen("after-layer=\"gap\""));
+        bw_status status = bw_assembly_read_text(&a, text, "m", library, &edit,
+                                                 1, NULL);
+        ck_assert_int_eq(status, row[i].found ? BW_OK : BW_ERR_INPUT);
+        if (i == 0)
+            ck_assert_double_eq_tol(a->layer[2].thickness, 0.14, 1e-12);
+        if (i == 1)
+            ck_assert_double_eq_tol(a->layer[2].framing.fraction, 0.2, 1e-12);
+        bw_assembly_free(a);
+    }
+}
+END_TEST
+
+START_TEST(the_order_of_the_layers_can_be_turned)
+{
+    const bw_edit edit = {"layers.listed", "inside-to-outside"};
+    bw_assembly *a = sound_with(&edit, 1);
+    ck_assert_str_eq(a->layer[0].id, "lining");
+    bw_assembly_free(a);
+}
+END_TEST
+
+/* A resistance or sd that is stated does not grow with the thickness. */
+START_TEST(a_thickness_says_what_it_leaves_as_it_is)
+{
+    const bw_edit edit[] = {{"face.resistance", "0.1 m2.K/W"},
+                            {"face.sd", "3 m"},
+                            {"face.thickness", "40 mm"},
+                            {"lining.thickness", "15 mm"}};
+    bw_assembly *a = sound_with(edit, COUNT(edit));
+    ck_assert(has_note(a, BW_NOTE_WARNING, "leaves resistance=\"0.1 m2.K/W\""));
+    ck_assert(has_note(a, BW_NOTE_WARNING, "leaves sd=\"3 m\""));
+    ck_assert(!has_note(a, BW_NOTE_WARNING, "\"15 mm\" leaves"));
     bw_assembly_free(a);
 }
 END_TEST
@@ -478,33 +535,30 @@ START_TEST(a_climate_in_memory_reads_as_its_file)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *t = tcase_create("edit");
-    tcase_add_unchecked_fixture(t, read_library, free_library);
-    tcase_add_test(t, a_wall_in_memory_reads_as_its_file);
-    tcase_add_test(t, a_layer_is_found_by_its_id);
-    tcase_add_test(t, a_number_is_changed_and_said);
-    tcase_add_test(t, the_last_of_two_changes_of_one_thing_counts);
-    tcase_add_test(t, another_way_of_saying_it_replaces_the_first);
-    tcase_add_test(t, width_and_spacing_replace_a_fraction);
-    tcase_add_test(t, a_room_is_said_in_another_way);
-    tcase_add_test(t, evidence_for_what_was_replaced_goes);
-    tcase_add_test(t, evidence_goes_with_what_is_taken_out);
-    tcase_add_test(t, evidence_of_an_air_leakage_goes_with_a_change_of_it);
-    tcase_add_test(t, evidence_of_a_layer_goes_with_a_change_of_its_framing);
-    tcase_add_test(t, no_property_of_the_old_material_stays);
-    tcase_add_test(t, a_change_that_a_later_one_undoes_is_said);
-    tcase_add_test(t, a_place_that_stands_for_several_is_refused);
-    tcase_add_test(t, a_long_text_is_cut_between_characters);
-    tcase_add_test(t, what_was_said_of_the_old_material_goes_with_it);
-    tcase_add_test(t, a_part_that_the_file_has_not_is_made);
-    tcase_add_test(t, an_empty_value_takes_the_attribute_out);
-    tcase_add_loop_test(t, what_no_file_could_say_is_refused, 0,
-                        COUNT(refusals));
-    tcase_add_test(t, water_that_would_run_metres_in_an_hour_is_refused);
-    tcase_add_test(t, a_change_that_is_too_long_is_refused);
-    tcase_add_test(t, text_that_is_no_wall_is_refused_by_its_name);
-    tcase_add_test(t, a_climate_in_memory_reads_as_its_file);
-    return run_case("edit", t);
-}
+SUITE_AROUND("edit", read_library, free_library,
+             FACT(a_wall_in_memory_reads_as_its_file),
+             FACT(a_layer_is_found_by_its_id),
+             FACT(a_number_is_changed_and_said),
+             FACT(the_last_of_two_changes_of_one_thing_counts),
+             FACT(a_layer_without_an_id_is_found_by_its_number),
+             FACT(the_order_of_the_layers_can_be_turned),
+             FACT(a_thickness_says_what_it_leaves_as_it_is),
+             FACT(another_way_of_saying_it_replaces_the_first),
+             FACT(width_and_spacing_replace_a_fraction),
+             FACT(a_room_is_said_in_another_way),
+             FACT(evidence_for_what_was_replaced_goes),
+             FACT(evidence_goes_with_what_is_taken_out),
+             FACT(evidence_of_an_air_leakage_goes_with_a_change_of_it),
+             FACT(evidence_of_a_layer_goes_with_a_change_of_its_framing),
+             FACT(no_property_of_the_old_material_stays),
+             FACT(a_change_that_a_later_one_undoes_is_said),
+             FACT(a_place_that_stands_for_several_is_refused),
+             FACT(a_long_text_is_cut_between_characters),
+             FACT(what_was_said_of_the_old_material_goes_with_it),
+             FACT(a_part_that_the_file_has_not_is_made),
+             FACT(an_empty_value_takes_the_attribute_out),
+             EACH(what_no_file_could_say_is_refused, COUNT(refusals)),
+             FACT(water_that_would_run_metres_in_an_hour_is_refused),
+             FACT(a_change_that_is_too_long_is_refused),
+             FACT(text_that_is_no_wall_is_refused_by_its_name),
+             FACT(a_climate_in_memory_reads_as_its_file))

@@ -4,6 +4,7 @@
  * what counts is what an assembly then says in SI. */
 
 #include "exchange_case.h"
+#include "suite.h"
 
 #define SAMPLE BW_SOURCE_DIR "/tests/data/gbxml-sample.xml"
 
@@ -344,33 +345,19 @@ START_TEST(bad_files_are_refused_with_line_and_reason)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("exchange");
-    TCase *t = tcase_create("exchange");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, constructions_are_listed_in_the_order_of_the_file);
-    tcase_add_test(t, layers_stay_outside_to_inside);
-    tcase_add_test(t, values_arrive_in_si);
-    tcase_add_test(t, nothing_imported_counts_as_more_than_assumed);
-    tcase_add_test(t, a_skeleton_is_refused_until_it_is_completed);
-    tcase_add_test(t, what_is_missing_is_listed_in_the_file_and_beside_it);
-    tcase_add_test(t, a_roof_is_a_roof_and_ground_is_pointed_out);
-    tcase_add_test(t, shares_lie_side_by_side_and_lists_one_behind_the_other);
-    tcase_add_test(t, perm_si_is_asked_for_and_never_guessed);
-    tcase_add_test(t, of_several_constructions_one_has_to_be_named);
-    tcase_add_loop_test(t, every_unit_of_the_schema_is_converted, 0,
-                        (int)COUNT(conversions));
-    tcase_add_test(t, a_thickness_without_unit_is_in_the_files_length_unit);
-    tcase_add_test(t, an_element_given_twice_counts_once_and_is_noted);
-    tcase_add_test(t, a_prefix_for_the_namespace_is_no_obstacle);
-    tcase_add_test(t, text_of_the_file_cannot_break_out);
-    tcase_add_loop_test(t, bad_files_are_refused_with_line_and_reason, 0,
-                        (int)COUNT(refused));
-    suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("exchange", setup, teardown,
+             FACT(constructions_are_listed_in_the_order_of_the_file),
+             FACT(layers_stay_outside_to_inside), FACT(values_arrive_in_si),
+             FACT(nothing_imported_counts_as_more_than_assumed),
+             FACT(a_skeleton_is_refused_until_it_is_completed),
+             FACT(what_is_missing_is_listed_in_the_file_and_beside_it),
+             FACT(a_roof_is_a_roof_and_ground_is_pointed_out),
+             FACT(shares_lie_side_by_side_and_lists_one_behind_the_other),
+             FACT(perm_si_is_asked_for_and_never_guessed),
+             FACT(of_several_constructions_one_has_to_be_named),
+             EACH(every_unit_of_the_schema_is_converted, COUNT(conversions)),
+             FACT(a_thickness_without_unit_is_in_the_files_length_unit),
+             FACT(an_element_given_twice_counts_once_and_is_noted),
+             FACT(a_prefix_for_the_namespace_is_no_obstacle),
+             FACT(text_of_the_file_cannot_break_out),
+             EACH(bad_files_are_refused_with_line_and_reason, COUNT(refused)))

@@ -1,15 +1,13 @@
 /* Wind and rain at a face, and what a coat lets through. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "bothways/air.h"
 #include "boundary.h"
 #include "exposure.h"
+#include "suite.h"
 #include "transient_case.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
 /* The power law computed with another program:
  * 27^0.14 = 1.5863, times (z/delta)^a. */
@@ -111,20 +109,8 @@ START_TEST(the_share_that_stays_is_the_assemblys_own_where_given)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("exposure");
-    TCase *t = tcase_create("exposure");
-    tcase_add_test(t, wind_at_the_face_follows_terrain_and_height);
-    tcase_add_test(t, exposure_to_rain_rises_with_height_and_with_its_words);
-    tcase_add_test(t,
-                   a_coat_lets_in_what_its_absorption_test_did_spell_by_spell);
-    tcase_add_test(t, rain_on_a_coat_is_held_to_its_rate_until_the_spell_ends);
-    tcase_add_test(t, the_share_that_stays_is_the_assemblys_own_where_given);
-    suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("exposure", FACT(wind_at_the_face_follows_terrain_and_height),
+      FACT(exposure_to_rain_rises_with_height_and_with_its_words),
+      FACT(a_coat_lets_in_what_its_absorption_test_did_spell_by_spell),
+      FACT(rain_on_a_coat_is_held_to_its_rate_until_the_spell_ends),
+      FACT(the_share_that_stays_is_the_assemblys_own_where_given))

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "bothways/air.h"
+#include "suite.h"
 #include "year_case.h"
 
 static void by_hour(struct text *text, int hour)
@@ -147,16 +148,8 @@ START_TEST(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("gaps");
-    tcase_add_loop_test(tests, a_column_without_a_value_is_called_empty, 0,
-                        (int)COUNT(empty));
-    tcase_add_test(tests, a_gap_may_wrap_around_the_year_s_end);
-    tcase_add_test(tests, a_missing_wind_direction_is_the_one_before);
-    tcase_add_test(
-        tests, more_than_two_hundred_missing_hours_are_refused_however_spread);
-    tcase_add_test(tests,
-                   a_filled_vapour_pressure_is_no_more_than_the_air_can_hold);
-    return run_suite("gaps", tests);
-}
+SUITE("gaps", EACH(a_column_without_a_value_is_called_empty, COUNT(empty)),
+      FACT(a_gap_may_wrap_around_the_year_s_end),
+      FACT(a_missing_wind_direction_is_the_one_before),
+      FACT(more_than_two_hundred_missing_hours_are_refused_however_spread),
+      FACT(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold))

@@ -1,12 +1,12 @@
 /* Hours made from monthly means. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "climate_help.h"
+#include "suite.h"
 
 static bw_climate *demo(const char *name)
 {
@@ -358,21 +358,13 @@ START_TEST(walls_of_generated_hours_come_near_a_typical_year)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("generator");
-    tcase_add_loop_test(tests, generated_hours_reproduce_the_demo_months, 0, 2);
-    tcase_add_test(tests, generated_hours_are_the_same_every_time);
-    tcase_add_test(tests,
-                   vertical_columns_of_the_demo_climates_fit_their_hours);
-    tcase_add_test(tests, random_months_are_reproduced);
-    tcase_add_test(tests, hours_have_days_and_seasons);
-    tcase_add_test(tests, months_without_columns_give_hours_without_them);
-    tcase_add_test(tests, months_the_sky_cannot_give_are_refused);
-    tcase_add_test(tests, months_that_are_no_numbers_are_refused);
-    tcase_add_test(tests, a_month_without_sun_and_wind_has_none_in_any_hour);
-    tcase_add_test(tests, polar_night_is_dark);
-    tcase_add_loop_test(
-        tests, walls_of_generated_hours_come_near_a_typical_year, 0, 2);
-    return run_suite("generator", tests);
-}
+SUITE("generator", EACH(generated_hours_reproduce_the_demo_months, 2),
+      FACT(generated_hours_are_the_same_every_time),
+      FACT(vertical_columns_of_the_demo_climates_fit_their_hours),
+      FACT(random_months_are_reproduced), FACT(hours_have_days_and_seasons),
+      FACT(months_without_columns_give_hours_without_them),
+      FACT(months_the_sky_cannot_give_are_refused),
+      FACT(months_that_are_no_numbers_are_refused),
+      FACT(a_month_without_sun_and_wind_has_none_in_any_hour),
+      FACT(polar_night_is_dark),
+      EACH(walls_of_generated_hours_come_near_a_typical_year, 2))

@@ -2,13 +2,13 @@
  * years of the Atlantic coast (Malin Head and Valentia 2017; rain, wind and
  * its direction by the hour). */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "climate_help.h"
+#include "suite.h"
 
 #define RADIANS (3.14159265358979323846 / 180.0)
 #define KNOT 0.514444 /* m/s, by definition 1852 m/h */
@@ -230,22 +230,12 @@ START_TEST(what_rain_cannot_be_is_refused)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("generator_rain");
-    tcase_add_loop_test(
-        tests, the_reader_finds_the_driving_rain_of_a_measured_year, 0, 2);
-    tcase_add_loop_test(
-        tests,
-        hours_from_the_months_of_a_year_drive_its_rain_against_every_wall, 0,
-        2);
-    tcase_add_loop_test(
-        tests,
-        months_that_tell_rain_and_wind_alone_give_a_usual_rose_and_heavy_days,
-        0, 2);
-    tcase_add_test(tests, what_the_months_tell_of_rain_is_met);
-    tcase_add_test(tests, rain_without_any_direction_is_told);
-    tcase_add_loop_test(tests, what_rain_cannot_be_is_refused, 0,
-                        (int)COUNT(refused));
-    return run_suite("generator_rain", tests);
-}
+SUITE(
+    "generator_rain",
+    EACH(the_reader_finds_the_driving_rain_of_a_measured_year, 2),
+    EACH(hours_from_the_months_of_a_year_drive_its_rain_against_every_wall, 2),
+    EACH(months_that_tell_rain_and_wind_alone_give_a_usual_rose_and_heavy_days,
+         2),
+    FACT(what_the_months_tell_of_rain_is_met),
+    FACT(rain_without_any_direction_is_told),
+    EACH(what_rain_cannot_be_is_refused, COUNT(refused)))

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "geography_case.h"
+#include "suite.h"
 
 /* ---- the main insulation ---------------------------------------------------
  */
@@ -280,30 +281,18 @@ START_TEST(coats_alone_are_wetted_nowhere)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *s = suite_create("geography_rules");
-    TCase *t = tcase_create("rules");
-    tcase_add_checked_fixture(t, set_up, tear_down);
-    tcase_add_test(t, a_material_given_by_its_values_insulates_up_to_a_tenth);
-    tcase_add_test(t,
-                   an_insulation_of_a_tenth_of_all_resistance_is_the_main_one);
-    tcase_add_test(t, of_equal_layers_the_outermost_counts);
-    tcase_add_test(t, framing_stands_in_its_share_of_the_layer);
-    tcase_add_test(t, what_lies_beyond_the_last_slab_is_not_looked_at);
-    tcase_add_test(t, only_a_cavity_with_something_inside_is_a_weather_line);
-    tcase_add_test(t, the_tight_layer_inside_may_be_any_but_lies_inside);
-    tcase_add_test(t, air_passes_what_is_light_and_open);
-    tcase_add_test(t, nothing_but_open_layers_cools_leaking_air);
-    tcase_add_test(t, water_does_harm_to_wood_to_paper_and_to_what_holds_it);
-    tcase_add_test(t, a_wall_of_one_layer_is_wetted_in_its_middle);
-    tcase_add_test(t, rain_wets_the_first_layer_that_drinks_behind_open_coats);
-    tcase_add_test(t, a_film_sheds_rain_by_its_uptake_or_else_by_its_tightness);
-    tcase_add_test(t, coats_alone_are_wetted_nowhere);
-    suite_add_tcase(s, t);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_ENV);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("geography_rules", set_up, tear_down,
+             FACT(a_material_given_by_its_values_insulates_up_to_a_tenth),
+             FACT(an_insulation_of_a_tenth_of_all_resistance_is_the_main_one),
+             FACT(of_equal_layers_the_outermost_counts),
+             FACT(framing_stands_in_its_share_of_the_layer),
+             FACT(what_lies_beyond_the_last_slab_is_not_looked_at),
+             FACT(only_a_cavity_with_something_inside_is_a_weather_line),
+             FACT(the_tight_layer_inside_may_be_any_but_lies_inside),
+             FACT(air_passes_what_is_light_and_open),
+             FACT(nothing_but_open_layers_cools_leaking_air),
+             FACT(water_does_harm_to_wood_to_paper_and_to_what_holds_it),
+             FACT(a_wall_of_one_layer_is_wetted_in_its_middle),
+             FACT(rain_wets_the_first_layer_that_drinks_behind_open_coats),
+             FACT(a_film_sheds_rain_by_its_uptake_or_else_by_its_tightness),
+             FACT(coats_alone_are_wetted_nowhere))

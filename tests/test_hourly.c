@@ -1,12 +1,12 @@
 /* Hourly and public typical-year files: means, gaps, notes. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "climate_help.h"
+#include "suite.h"
 
 /* An hourly file: 5 degC + hour of the day / 10, 80 %; rows for which skip
  * says so are left out. */
@@ -280,18 +280,13 @@ START_TEST(missing_time_offset_is_found_from_the_radiation)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("hourly");
-    tcase_add_test(tests, hourly_file_gives_monthly_means);
-    tcase_add_test(tests, vapour_pressures_are_averaged_not_humidities);
-    tcase_add_test(tests, short_gaps_are_filled_and_said);
-    tcase_add_test(tests, long_gaps_and_short_files_are_refused);
-    tcase_add_test(tests, one_column_with_a_long_gap_is_refused);
-    tcase_add_test(tests, hourly_fraction_and_kelvin_are_refused);
-    tcase_add_test(tests, leap_day_is_left_out_and_said);
-    tcase_add_test(tests, radiation_of_own_hourly_files_holds_at_half_past);
-    tcase_add_test(tests, public_typical_years_are_read_as_they_are);
-    tcase_add_test(tests, missing_time_offset_is_found_from_the_radiation);
-    return run_suite("hourly", tests);
-}
+SUITE("hourly", FACT(hourly_file_gives_monthly_means),
+      FACT(vapour_pressures_are_averaged_not_humidities),
+      FACT(short_gaps_are_filled_and_said),
+      FACT(long_gaps_and_short_files_are_refused),
+      FACT(one_column_with_a_long_gap_is_refused),
+      FACT(hourly_fraction_and_kelvin_are_refused),
+      FACT(leap_day_is_left_out_and_said),
+      FACT(radiation_of_own_hourly_files_holds_at_half_past),
+      FACT(public_typical_years_are_read_as_they_are),
+      FACT(missing_time_offset_is_found_from_the_radiation))

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "bothways/air.h"
+#include "suite.h"
 #include "year_case.h"
 
 /* ---- time stamps ------------------------------------------------------- */
@@ -335,27 +336,15 @@ START_TEST(beam_without_a_latitude_gives_no_global_irradiance)
 }
 END_TEST
 
-#define ADD_ROWS(tests, test, rows)                                            \
-    tcase_add_loop_test(tests, test, 0, (int)COUNT(rows))
-
-int main(void)
-{
-    TCase *tests = tcase_create("hours");
-    ADD_ROWS(tests, hours_are_placed_by_month_day_and_hour_in_every_form,
-             times);
-    tcase_add_test(tests, the_order_of_the_rows_does_not_count);
-    ADD_ROWS(tests, what_is_no_full_hour_of_a_year_is_refused, no_times);
-    tcase_add_test(tests,
-                   the_first_hour_of_the_next_year_is_an_hour_given_twice);
-    ADD_ROWS(tests, a_year_in_another_unit_is_refused, units);
-    ADD_ROWS(tests, a_mark_for_a_missing_value_is_not_a_value, sentinels);
-    tcase_add_test(tests,
-                   humidity_is_taken_as_saturation_up_to_five_per_cent_above);
-    tcase_add_test(
-        tests,
-        a_vapour_pressure_is_taken_as_saturation_up_to_five_per_cent_above);
-    tcase_add_test(tests, remarks_and_blank_lines_may_stand_between_hours);
-    tcase_add_test(tests, beam_without_a_latitude_gives_no_global_irradiance);
-    tcase_add_test(tests, an_hour_without_water_is_refused);
-    return run_suite("hours", tests);
-}
+SUITE("hours",
+      EACH(hours_are_placed_by_month_day_and_hour_in_every_form, COUNT(times)),
+      FACT(the_order_of_the_rows_does_not_count),
+      EACH(what_is_no_full_hour_of_a_year_is_refused, COUNT(no_times)),
+      FACT(the_first_hour_of_the_next_year_is_an_hour_given_twice),
+      EACH(a_year_in_another_unit_is_refused, COUNT(units)),
+      EACH(a_mark_for_a_missing_value_is_not_a_value, COUNT(sentinels)),
+      FACT(humidity_is_taken_as_saturation_up_to_five_per_cent_above),
+      FACT(a_vapour_pressure_is_taken_as_saturation_up_to_five_per_cent_above),
+      FACT(remarks_and_blank_lines_may_stand_between_hours),
+      FACT(beam_without_a_latitude_gives_no_global_irradiance),
+      FACT(an_hour_without_water_is_refused))

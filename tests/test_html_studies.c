@@ -7,20 +7,9 @@
 #include "bothways/compare.h"
 #include "bothways/margin.h"
 #include "html_page.h"
+#include "one_document.h"
 #include "report_wall.h"
-
-static report_wall wall;
-
-static void setup(void)
-{
-    report_wall_make(&wall);
-    doc = NULL;
-}
-
-static void teardown(void)
-{
-    xmlFreeDoc(doc);
-}
+#include "suite.h"
 
 struct page_row {
     void (*change)(void);
@@ -48,7 +37,8 @@ static const char *margin_page(void)
 {
     paper_clear(&page);
     ck_assert_int_eq(
-        bw_report_margin_html(&margin, NULL, paper_take, &page, NULL), BW_OK);
+        margin_report(BW_FORM_PAGE, &margin, NULL, paper_take, &page, NULL),
+        BW_OK);
     parse();
     return page.text;
 }
@@ -268,6 +258,7 @@ static const struct page_row compare_pages[] = {
 START_TEST(a_comparison_page_draws_what_there_is)
 {
     static const char *const sentence[] = {"One sentence."};
+    static const size_t order[WALLS] = {0, 1};
     bw_compared walls[WALLS] = {{.label = "a"}, {.label = "b"}};
     for (size_t i = 0; i < WALLS; i++) {
         walls[i].assessment = &wall.assessment;
@@ -277,35 +268,20 @@ START_TEST(a_comparison_page_draws_what_there_is)
     compare_pages[_i].change();
     bw_comparison c = {.wall_count = WALLS,
                        .wall = walls,
+                       .order = order,
                        .row_count = 1,
                        .row = &row,
                        .sentence_count = 1,
                        .sentence = sentence};
     paper_clear(&page);
-    ck_assert_int_eq(bw_report_compare_html(&c, NULL, paper_take, &page, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        compare_report(BW_FORM_PAGE, &c, NULL, paper_take, &page, NULL), BW_OK);
     parse();
     HAS(page.text, compare_pages[_i].says);
     HAS_NOT(page.text, compare_pages[_i].says_not);
 }
 END_TEST
 
-#define COUNT(a) (int)(sizeof(a) / sizeof(a)[0])
-
-int main(void)
-{
-    Suite *suite = suite_create("html_studies");
-    TCase *tc = tcase_create("pages");
-    tcase_add_checked_fixture(tc, setup, teardown);
-    tcase_add_loop_test(tc, a_margin_page_draws_what_there_is, 0,
-                        COUNT(margin_pages));
-    tcase_add_loop_test(tc, a_comparison_page_draws_what_there_is, 0,
-                        COUNT(compare_pages));
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    xmlCleanupParser();
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("html_studies", page_setup, page_teardown,
+             EACH(a_margin_page_draws_what_there_is, COUNT(margin_pages)),
+             EACH(a_comparison_page_draws_what_there_is, COUNT(compare_pages)))

@@ -5,6 +5,7 @@
 #include "bothways/air.h"
 #define FILE_OF_SUITE "./input-test.xml"
 #include "input_case.h"
+#include "suite.h"
 
 /* ---- what is read ------------------------------------------------------ */
 
@@ -45,6 +46,72 @@ START_TEST(every_part_of_a_file_reaches_the_model_in_si)
 }
 END_TEST
 
+START_TEST(who_read_what_with_which_meter_is_kept)
+{
+    bw_assembly *a = read_changed(
+        "<reading ",
+        "<wet-spell from=\"2031-04-01\" to=\"2031-04-03\" note=\"no roof\"/>"
+        "<reading meter=\"pins, 40 mm\" wood-temperature=\"8 degC\" "
+        "species=\"spruce\" by=\"A. B., site\" as-read=\"yes\" "
+        "photograph=\"p-7\" note=\"fan\" source=\"log\" ");
+    const bw_closing_up *up = &a->closing_up;
+    const bw_reading *r = &up->reading[0];
+    ck_assert_str_eq(r->meter, "pins, 40 mm");
+    ck_assert(r->has_wood_temperature && r->as_read);
+    ck_assert_double_eq_tol(r->wood_temperature, 8.0, 1e-12);
+    ck_assert_str_eq(r->species, "spruce");
+    ck_assert_str_eq(r->by, "A. B., site");
+    ck_assert_str_eq(r->photograph, "p-7");
+    ck_assert_str_eq(r->note, "fan");
+    ck_assert_str_eq(r->source, "log");
+    ck_assert_uint_eq(up->wet_spell_count, 1);
+    ck_assert_str_eq(up->wet_spell[0].from, "2031-04-01");
+    ck_assert_str_eq(up->wet_spell[0].to, "2031-04-03");
+    ck_assert_str_eq(up->wet_spell[0].note, "no roof");
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(limits_and_evidence_say_of_what_part_they_are)
+{
+    static const struct {
+        const char *part;
+        long layer;
+        bool framing;
+    } parts[] = {{"face", 0, false}, {"bay.framing", 2, true}};
+    for (size_t i = 0; i < 2; i++) {
+        char to[80];
+        snprintf(to, sizeof to, "<moisture-limit part=\"%s\" ", parts[i].part);
+        bw_assembly *a = read_changed("<moisture-limit ", to);
+        const bw_wall_part *part = &a->closing_up.limit[0].part;
+        ck_assert_str_eq(part->text, parts[i].part);
+        ck_assert_int_eq(part->layer, parts[i].layer);
+        ck_assert_int_eq(part->framing, parts[i].framing);
+        bw_assembly_free(a);
+    }
+    bw_assembly *a = read_changed(
+        "<evidence ", "<evidence part=\"gap\" date=\"2031-05-03\" ");
+    ck_assert_int_eq(a->closing_up.evidence[0].part.layer, 1);
+    ck_assert_str_eq(a->closing_up.evidence[0].date, "2031-05-03");
+    bw_assembly_free(a);
+}
+END_TEST
+
+START_TEST(an_air_test_says_who_how_surely_and_where_it_is_written)
+{
+    bw_assembly *a = read_changed("<air-test ",
+                                  "<air-test uncertainty=\"12 %\" by=\"C. D.\" "
+                                  "ref=\"report 9\" source=\"fan\" ");
+    const bw_air_test *test = &a->closing_up.air_test[0];
+    ck_assert(test->has_uncertainty);
+    ck_assert_double_eq_tol(test->uncertainty, 0.12, 1e-12);
+    ck_assert_str_eq(test->by, "C. D.");
+    ck_assert_str_eq(test->ref, "report 9");
+    ck_assert_str_eq(test->source, "fan");
+    bw_assembly_free(a);
+}
+END_TEST
+
 START_TEST(the_closing_up_record_is_read_whole)
 {
     bw_assembly *a = read_changed("id=\"test\"", "id=\"test\"");
@@ -63,6 +130,11 @@ START_TEST(the_closing_up_record_is_read_whole)
     ck_assert_int_eq(up->reading[0].line, 22);
     ck_assert_uint_eq(up->evidence_count, 1);
     ck_assert_str_eq(up->evidence[0].ref, "7");
+    ck_assert_str_eq(up->evidence[0].date, "");
+    ck_assert_str_eq(up->reading[0].meter, "");
+    ck_assert(!up->reading[0].as_read && !up->air_test[0].has_uncertainty);
+    ck_assert_int_eq(up->limit[0].part.layer, -1);
+    ck_assert_uint_eq(up->wet_spell_count, 0);
     bw_assembly_free(a);
 }
 END_TEST
@@ -451,36 +523,26 @@ START_TEST(the_schema_agrees_with_the_reader_on_good_files)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tcase = tcase_create("assembly files");
-    tcase_add_unchecked_fixture(tcase, read_library, free_library);
-    tcase_set_timeout(tcase, 120);
-    tcase_add_test(tcase, every_part_of_a_file_reaches_the_model_in_si);
-    tcase_add_test(tcase, the_closing_up_record_is_read_whole);
-    tcase_add_test(tcase,
-                   the_model_runs_outside_to_inside_whatever_the_file_s_order);
-    tcase_add_test(tcase, after_layer_follows_the_model_s_order);
-    tcase_add_loop_test(tcase, inline_values_give_the_layer_they_say, 0,
-                        (int)COUNT(inlines));
-    tcase_add_test(tcase,
-                   overrides_are_marked_given_and_the_library_stays_as_it_was);
-    tcase_add_test(tcase, framing_starts_with_its_own_moisture);
-    tcase_add_test(tcase, a_variable_membrane_keeps_its_curve);
-    tcase_add_test(tcase, a_high_permeance_is_a_low_sd_in_an_uncertain_range);
-    tcase_add_test(
-        tcase, a_cavity_may_be_slightly_ventilated_framed_and_given_its_air);
-    tcase_add_test(tcase, a_cavity_with_a_bright_face_resists_more);
-    tcase_add_test(tcase, indoors_takes_humidity_conditions_and_months);
-    tcase_add_test(
-        tcase, a_facing_may_be_given_in_degrees_and_an_absolute_climate_stays);
-    tcase_add_loop_test(tcase, what_looks_wrong_is_noted_but_read, 0,
-                        (int)COUNT(noted));
-    tcase_add_test(tcase, wind_and_rain_at_the_face_are_read);
-    tcase_add_test(tcase, a_sound_file_brings_no_warning);
-    tcase_add_loop_test(tcase,
-                        shipped_assemblies_are_read_with_the_shipped_library, 0,
-                        (int)COUNT(shipped));
-    tcase_add_test(tcase, the_schema_agrees_with_the_reader_on_good_files);
-    return run_case("input", tcase);
-}
+SUITE_AROUND(
+    "input", read_library, free_library,
+    FACT(every_part_of_a_file_reaches_the_model_in_si),
+    FACT(the_closing_up_record_is_read_whole),
+    FACT(who_read_what_with_which_meter_is_kept),
+    FACT(limits_and_evidence_say_of_what_part_they_are),
+    FACT(an_air_test_says_who_how_surely_and_where_it_is_written),
+    FACT(the_model_runs_outside_to_inside_whatever_the_file_s_order),
+    FACT(after_layer_follows_the_model_s_order),
+    EACH(inline_values_give_the_layer_they_say, COUNT(inlines)),
+    FACT(overrides_are_marked_given_and_the_library_stays_as_it_was),
+    FACT(framing_starts_with_its_own_moisture),
+    FACT(a_variable_membrane_keeps_its_curve),
+    FACT(a_high_permeance_is_a_low_sd_in_an_uncertain_range),
+    FACT(a_cavity_may_be_slightly_ventilated_framed_and_given_its_air),
+    FACT(a_cavity_with_a_bright_face_resists_more),
+    FACT(indoors_takes_humidity_conditions_and_months),
+    FACT(a_facing_may_be_given_in_degrees_and_an_absolute_climate_stays),
+    EACH(what_looks_wrong_is_noted_but_read, COUNT(noted)),
+    FACT(wind_and_rain_at_the_face_are_read),
+    FACT(a_sound_file_brings_no_warning),
+    {shipped_assemblies_are_read_with_the_shipped_library, COUNT(shipped)},
+    FACT(the_schema_agrees_with_the_reader_on_good_files))

@@ -2,15 +2,16 @@
  * number, a simulation that did not close, a call that is cancelled. What is
  * not known must read "not assessed" with its reason. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
-#include "criteria/core.h"
+#include "criteria/assessing.h"
 #include "criteria/scope.h"
 #include "criteria/verdict.h"
 #include "criteria_case.h"
+#include "has_words.h"
 #include "profile_case.h"
+#include "suite.h"
 
 static criteria_case c;
 static bw_assessment *made;
@@ -36,14 +37,6 @@ static const bw_assessment *assess(const bw_assessment_options *options)
     bw_status status = bw_assess(&made, &c.assembly, &c.climate, options, &err);
     ck_assert_msg(status == BW_OK, "%s", err.message);
     return made;
-}
-
-static const bw_criterion *find(const char *name)
-{
-    for (size_t i = 0; i < made->criterion_count; i++)
-        if (strcmp(made->criterion[i].criterion, name) == 0)
-            return &made->criterion[i];
-    return NULL;
 }
 
 /* ---- rows -------------------------------------------------------------- */
@@ -72,14 +65,15 @@ END_TEST
 START_TEST(a_leaky_run_without_a_reserve_decides_and_is_not_assessed)
 {
     bw_plane plane;
-    const bw_monthly_result sound = case_result(&plane, 0.0);
-    bw_monthly_result leaky[3] = {sound, sound, sound};
-    leaky[0].has_reserve = false;
-    leaky[1].converged = false;
-    leaky[2].critical_plane = 1;
+    const bw_monthly_run sound = {.ran = true,
+                                  .result = case_result(&plane, 0.0)};
+    bw_monthly_run leaky[3] = {sound, sound, sound};
+    leaky[0].result.has_reserve = false;
+    leaky[1].result.converged = false;
+    leaky[2].result.critical_plane = 1;
     for (size_t i = 0; i < COUNT(leaky); i++) {
         c.rows.count = 0;
-        bw_judge_leakage(&c.rows, &c.section, &leaky[i], "");
+        bw_judge_leakage(&c.rows, &c.section, &leaky[i]);
         bw_verdict_settle(&c.rows);
         ck_assert_int_eq(c.rows.row[0].row.verdict, BW_NOT_ASSESSED);
         ck_assert(c.rows.row[0].row.decides);
@@ -89,7 +83,7 @@ END_TEST
 
 START_TEST(a_limit_that_is_no_number_is_not_assessed)
 {
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 1.0, (double)NAN, "why");
+    bw_rows_against(&c.rows, BW_C_CONDENSATE, 1.0, (double)NAN, "why");
     ck_assert_int_eq(c.rows.row[0].row.outcome, BW_NOT_ASSESSED);
     ck_assert(!c.rows.row[0].row.has_value);
 }
@@ -98,7 +92,7 @@ END_TEST
 START_TEST(any_number_of_rows_is_kept)
 {
     for (int i = 0; i < 200; i++)
-        bw_rows_most(&c.rows, BW_C_CONDENSATE, i, 1000.0, "row");
+        bw_rows_against(&c.rows, BW_C_CONDENSATE, i, 1000.0, "row");
     ck_assert_uint_eq(c.rows.count, 200);
     for (int i = 0; i < 200; i++)
         ck_assert_double_eq(c.rows.row[i].row.value, i);
@@ -108,9 +102,9 @@ END_TEST
 START_TEST(another_mu_without_a_row_or_a_number_changes_nothing)
 {
     bw_rows bound = {
-        .arena = &c.arena, .limits = c.rows.limits, .section = "whole"};
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.1, 1.0, "as drawn");
-    bw_rows_most(&bound, BW_C_RUN_OFF, 9.0, 1.0, "not in the rows");
+        .arena = &c.arena, .profile = c.rows.profile, .section = "whole"};
+    bw_rows_against(&c.rows, BW_C_CONDENSATE, 0.1, 1.0, "as drawn");
+    bw_rows_against(&bound, BW_C_RUN_OFF, 9.0, 1.0, "not in the rows");
     bw_rows_none(&bound, BW_C_CONDENSATE, "no number");
     bw_verdict_bound(&c.rows, &bound);
     ck_assert_uint_eq(c.rows.count, 1);
@@ -128,32 +122,10 @@ START_TEST(a_screened_row_without_a_number_keeps_its_reason)
 }
 END_TEST
 
-START_TEST(more_rows_of_the_verdict_are_counted_in_its_reason)
+START_TEST(without_a_row_none_decides)
 {
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
-    bw_rows_most(&c.rows, BW_C_RESERVE_LEAKY, 2.0, 1.0, "leaky");
-    bw_verdict_settle(&c.rows);
-    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
-                                 "One more criterion fails."));
-    bw_rows_most(&c.rows, BW_C_SURFACE_CONDENSATION, 2.0, 1.0, "damp");
-    bw_verdict_settle(&c.rows);
-    ck_assert_ptr_nonnull(
-        strstr(bw_verdict_reason(&c.rows, NULL, 0), "2 more criteria fail."));
-    for (size_t i = 0; i < 3; i++)
-        c.rows.row[i].row.outcome = BW_NOT_ASSESSED;
-    bw_verdict_settle(&c.rows);
-    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
-                                 "2 more criteria are not assessed."));
-    c.rows.count = 2;
-    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, NULL, 0),
-                                 "One more criterion is not assessed."));
-}
-END_TEST
-
-START_TEST(no_row_that_decides_is_said_so)
-{
-    ck_assert_str_eq(bw_verdict_reason(&c.rows, NULL, 0),
-                     "No criterion that decides was assessed.");
+    ck_assert_ptr_null(bw_verdict_row(&c.rows));
+    ck_assert_int_eq(bw_verdict_overall(&c.rows), BW_NOT_ASSESSED);
 }
 END_TEST
 
@@ -195,7 +167,7 @@ START_TEST(rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet)
     c.slab[0] = c.slab[CASE_FOIL];
     c.slab[1] = panel;
     c.assembly.outdoors.driving_rain = BW_RAIN_MODERATE;
-    for (size_t k = 0; k < sizeof row / sizeof *row; k++) {
+    for (size_t k = 0; k < COUNT(row); k++) {
         bw_material *paint = &c.material[CASE_FOIL];
         paint->group = row[k].group;
         paint->water_absorption.known = row[k].known;
@@ -204,7 +176,7 @@ START_TEST(rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet)
             bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
             row[k].limits);
         if (row[k].limits > 0)
-            ck_assert_ptr_nonnull(strstr(items[0].what, "panel"));
+            has(items[0].what, "panel");
     }
 }
 END_TEST
@@ -224,7 +196,7 @@ START_TEST(a_damp_start_is_read_off_the_material_own_curve)
     lining->initial_moisture = 0.10;
     ck_assert_uint_eq(bw_scope_find(items, 2, &c.rows, &c.assembly, &part, 1),
                       1);
-    ck_assert_ptr_nonnull(strstr(items[0].what, "plasterboard"));
+    has(items[0].what, "plasterboard");
 }
 END_TEST
 
@@ -250,7 +222,7 @@ START_TEST(advice_for_a_wall_of_one_layer_has_its_numbers)
     c.assembly.indoors.humidity_class = 5;
     assess(NULL);
     ck_assert_int_eq(made->verdict, BW_FAILS);
-    ck_assert_int_eq(find("surface-mould")->verdict, BW_FAILS);
+    ck_assert_int_eq(case_named(made, "surface-mould")->verdict, BW_FAILS);
     for (size_t i = 0; i < made->advice_count; i++)
         ck_assert(isfinite(made->advice[i].reserve_after) &&
                   isfinite(made->advice[i].worst_margin_after));
@@ -264,29 +236,37 @@ START_TEST(months_without_vapour_give_no_synthetic_hours)
     const bw_assessment_options options = {.synthetic_hours = true};
     assess(&options);
     ck_assert(!made->section[0].has_transient);
-    ck_assert_ptr_nonnull(
-        strstr(made->section[0].transient_reason, "vapour pressure"));
+    has(made->section[0].transient_reason, "vapour");
 }
 END_TEST
 
-/* The simulation with a limit of balance that nothing can meet. */
+/* docs/methods.md: a balance that is off by more than 1e-3 of the throughput.
+ */
 START_TEST(a_simulation_whose_water_does_not_close_is_no_simulation)
 {
     case_make_hygroscopic(&c);
-    bw_limits strict = *bw_limits_default();
-    strict.balance_error = -1.0;
     const bw_assessment_options options = {.synthetic_hours = true,
                                            .transient = {.max_years = 1}};
     const bw_run_effort effort = {.no_bound = true};
     bw_error err = {0};
     ck_assert_int_eq(
-        bw_core_steady(&core, &c.assembly, &c.climate, &strict, &effort, &err),
+        bw_core_steady(&core, &c.assembly, &c.climate, NULL, &effort, &err),
         BW_OK);
-    ck_assert_int_eq(bw_run_transient(&core.assessment, core.part, &core.rows,
-                                      &options, &err),
+    bw_pool pool;
+    bw_pool_open(&pool, 1);
+    ck_assert_int_eq(bw_run_transient(&pool, &core.assessment, core.part,
+                                      &core.rows, &options, &err),
                      BW_OK);
+    bw_pool_close(&pool);
+    core.part[0].transient.water_balance_error = 1e-3;
+    bw_run_refuse_unclosed(&core.part[0]);
+    ck_assert(core.part[0].has_transient);
+    core.part[0].transient.water_balance_error = _i == 0 ? 1.01e-3
+                                                         : (double)NAN;
+    bw_run_refuse_unclosed(&core.part[0]);
     ck_assert(!core.part[0].has_transient);
-    ck_assert_ptr_nonnull(strstr(core.part[0].transient_reason, "balance"));
+    ck_assert_ptr_null(core.part[0].transient_section);
+    has(core.part[0].transient_reason, "balance");
 }
 END_TEST
 
@@ -361,7 +341,7 @@ static const bw_criterion *judged(const char *profile, bw_criterion_id id)
 {
     bw_section_assessment part = {.section = &c.section, .frsi = 0.9};
     c.rows.count = 0;
-    c.rows.limits = limits_named(profile);
+    c.rows.profile = profile_named(profile);
     bw_judge_profile(&c.rows, &c.assembly, &part);
     bw_verdict_settle(&c.rows);
     return case_row(&c, id);
@@ -392,7 +372,6 @@ START_TEST(without_a_layer_outside_there_is_no_ratio)
     const bw_criterion *row = judged("fr-2019", BW_C_SD_RATIO);
     ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
     ck_assert(!row->decides);
-    ck_assert_ptr_nonnull(strstr(row->reason, "no layer lies outside"));
 }
 END_TEST
 
@@ -408,7 +387,7 @@ START_TEST(rules_of_timber_construction_need_timber)
         const bw_criterion *row = judged(rules[i].profile, rules[i].id);
         ck_assert_int_eq(row->verdict, BW_NOT_ASSESSED);
         ck_assert(!row->decides);
-        ck_assert_ptr_nonnull(strstr(row->reason, "timber"));
+        has(row->reason, "timber");
     }
 }
 END_TEST
@@ -439,7 +418,7 @@ START_TEST(the_rule_of_the_outer_face_goes_by_masonry)
     for (size_t i = 0; i < 2; i++) {
         c.material[CASE_SHEATHING].group = i == 0 ? "board" : "masonry";
         c.rows.count = 0;
-        c.rows.limits = limits_named("uk-nhbc");
+        c.rows.profile = profile_named("uk-nhbc");
         bw_judge_profile(&c.rows, &c.assembly, &part);
         rows[i] = c.rows.count;
     }
@@ -447,45 +426,26 @@ START_TEST(the_rule_of_the_outer_face_goes_by_masonry)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("judge");
-    TCase *t = tcase_create("judge");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, a_run_without_planes_has_no_reserve);
-    tcase_add_test(t, a_reserve_of_no_plane_is_not_assessed);
-    tcase_add_test(t,
-                   a_leaky_run_without_a_reserve_decides_and_is_not_assessed);
-    tcase_add_test(t, a_limit_that_is_no_number_is_not_assessed);
-    tcase_add_test(t, any_number_of_rows_is_kept);
-    tcase_add_test(t, another_mu_without_a_row_or_a_number_changes_nothing);
-    tcase_add_test(t, a_screened_row_without_a_number_keeps_its_reason);
-    tcase_add_test(t, more_rows_of_the_verdict_are_counted_in_its_reason);
-    tcase_add_test(t, no_row_that_decides_is_said_so);
-    tcase_add_test(t, as_many_limits_are_named_as_there_is_room_for);
-    tcase_add_test(
-        t, rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet);
-    tcase_add_test(t, a_damp_start_is_read_off_the_material_own_curve);
-    tcase_add_test(t, a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp);
-    tcase_add_test(t, advice_for_a_wall_of_one_layer_has_its_numbers);
-    tcase_add_test(t, months_without_vapour_give_no_synthetic_hours);
-    tcase_add_test(t, a_simulation_whose_water_does_not_close_is_no_simulation);
-    tcase_add_test(t, advice_may_be_cancelled_even_without_an_error_to_fill);
-    tcase_add_test(t, two_simulations_have_one_progress);
-    tcase_add_test(t, without_a_layer_inside_there_is_no_barrier);
-    tcase_add_test(t, without_a_layer_outside_there_is_no_ratio);
-    tcase_add_test(t, rules_of_timber_construction_need_timber);
-    tcase_add_test(t, the_tightest_breather_counts);
-    tcase_add_test(t, the_rule_of_the_outer_face_goes_by_masonry);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "judge", setup, teardown, FACT(a_run_without_planes_has_no_reserve),
+    FACT(a_reserve_of_no_plane_is_not_assessed),
+    FACT(a_leaky_run_without_a_reserve_decides_and_is_not_assessed),
+    FACT(a_limit_that_is_no_number_is_not_assessed),
+    FACT(any_number_of_rows_is_kept),
+    FACT(another_mu_without_a_row_or_a_number_changes_nothing),
+    FACT(a_screened_row_without_a_number_keeps_its_reason),
+    FACT(without_a_row_none_decides),
+    FACT(as_many_limits_are_named_as_there_is_room_for),
+    FACT(rain_reaches_an_absorbing_layer_through_a_paint_not_through_a_sheet),
+    FACT(a_damp_start_is_read_off_the_material_own_curve),
+    FACT(a_thick_hygroscopic_layer_needs_a_run_to_be_known_damp),
+    FACT(advice_for_a_wall_of_one_layer_has_its_numbers),
+    FACT(months_without_vapour_give_no_synthetic_hours),
+    EACH(a_simulation_whose_water_does_not_close_is_no_simulation, 2),
+    FACT(advice_may_be_cancelled_even_without_an_error_to_fill),
+    FACT(two_simulations_have_one_progress),
+    FACT(without_a_layer_inside_there_is_no_barrier),
+    FACT(without_a_layer_outside_there_is_no_ratio),
+    FACT(rules_of_timber_construction_need_timber),
+    FACT(the_tightest_breather_counts),
+    FACT(the_rule_of_the_outer_face_goes_by_masonry))

@@ -4,12 +4,12 @@
  * source]; index 3 hidden and 1 in the room [from memory, medium; no source].
  * Marginal within 10 % of a limit that decides. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "bothways/air.h"
 #include "judged_simulation.h"
+#include "suite.h"
 
 /* ---- water that stands --------------------------------------------------- */
 
@@ -37,10 +37,8 @@ START_TEST(standing_water_is_judged_in_the_first_year_and_in_the_last)
             const bw_criterion *row = judged(BW_C_STANDING_WATER);
             ck_assert_int_eq(row->outcome, cases[i].verdict);
             ck_assert_double_eq(row->value, cases[i].amount);
-            has(row->reason, first == 1 ? "in Feb of the first year"
-                                        : "in Feb of the last year");
-            has(row->reason, "between panel and mineral wool");
-            has(row->reason, "55 h with water standing");
+            NAMES(row->reason, "Feb", first == 1 ? "first year" : "last year",
+                  "panel", "mineral wool", "55 h");
         }
 }
 END_TEST
@@ -55,6 +53,9 @@ START_TEST(water_on_the_face_of_a_ventilated_cavity_runs_off)
     const bw_criterion *row = judged(BW_C_STANDING_WATER);
     ck_assert_int_eq(row->outcome, BW_HOLDS);
     ck_assert_double_eq(row->value, 0.0);
+    c.assembly.rain_leak = (bw_rain_leak){.given = true, .fraction = 0.01};
+    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
+    c.assembly.rain_leak.given = false;
     stands(CASE_INSULATION + 1, 1.6, false);
     ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
     c.layer[CASE_SHEATHING].ventilation = BW_VENT_SLIGHT;
@@ -75,7 +76,7 @@ START_TEST(water_on_a_metal_face_fails_though_no_wood_is_near)
     simulated_make(&sim, &c);
     stands(CASE_SHEATHING + 1, 1.6, false);
     ck_assert_int_eq(overall(), BW_FAILS);
-    has(bw_verdict_reason(&c.rows, NULL, 0), "1.600 kg/m2");
+    ck_assert_int_eq(bw_verdict_row(&c.rows)->id, BW_C_STANDING_WATER);
 }
 END_TEST
 
@@ -86,7 +87,6 @@ START_TEST(water_that_the_weather_or_the_room_sees_is_no_hidden_water)
     const bw_criterion *row = judged(BW_C_STANDING_WATER);
     ck_assert_int_eq(row->outcome, BW_HOLDS);
     ck_assert_double_eq(row->value, 0.0);
-    has(row->reason, "no water stands anywhere");
 }
 END_TEST
 
@@ -116,10 +116,33 @@ START_TEST(hours_above_95_percent_ask_for_an_inspection_and_never_fail)
         sim.monitor[CASE_SHEATHING + 1].last_year.above_95 = cases[i].hours;
         const bw_criterion *row = judged(BW_C_HUMID_HOURS);
         ck_assert_int_eq(row->outcome, cases[i].verdict);
-        ck_assert_int_eq(strstr(row->reason, "exceeds, inspect") != NULL,
-                         cases[i].verdict == BW_MARGINAL);
+        ck_assert_int_eq(row->margin < 0.0, cases[i].verdict == BW_MARGINAL);
         ck_assert_int_eq(overall(), cases[i].verdict);
     }
+}
+END_TEST
+
+/* Pores that full freeze. */
+START_TEST(of_the_damp_hours_those_in_frost_are_counted)
+{
+    static const struct {
+        float theta, phi;
+    } at[] = {{-1.0F, 0.96F}, {-0.1F, 1.0F},   {-9.0F, 0.9501F},
+              {0.0F, 0.99F},  {-1.0F, 0.949F}, {5.0F, 0.99F}};
+    bw_monitor_hour *hours = calloc((size_t)BW_TRANSIENT_HOURS * SIM_FACES,
+                                    sizeof *hours);
+    ck_assert_ptr_nonnull(hours);
+    for (size_t h = 0; h < COUNT(at); h++)
+        for (size_t i = 0; i < SIM_FACES; i++)
+            hours[h * SIM_FACES + i] =
+                i == CASE_SHEATHING + 1
+                    ? (bw_monitor_hour){.theta = at[h].theta, .phi = at[h].phi}
+                    : (bw_monitor_hour){.theta = -5.0F, .phi = 1.0F};
+    sim.monitor[CASE_SHEATHING + 1].last_year.above_95 = 800.0;
+    ck_assert_ptr_null(strstr(judged(BW_C_HUMID_HOURS)->reason, "frost"));
+    sim.part.transient.last_hours = hours;
+    has(judged(BW_C_HUMID_HOURS)->reason, " 3 h");
+    free(hours);
 }
 END_TEST
 
@@ -134,7 +157,7 @@ START_TEST(polythene_behind_brick_with_894_damp_hours_does_not_plainly_hold)
     simulated_make(&sim, &c);
     sim.monitor[CASE_FOIL + 1].last_year.above_95 = 894;
     ck_assert_int_eq(overall(), BW_MARGINAL);
-    has(bw_verdict_reason(&c.rows, NULL, 0), "894 h of the last year");
+    ck_assert_int_eq(bw_verdict_row(&c.rows)->id, BW_C_HUMID_HOURS);
 }
 END_TEST
 
@@ -154,6 +177,33 @@ END_TEST
 
 /* ---- mould --------------------------------------------------------------- */
 
+/* Render on mineral wool: by design [common practice, no source]. */
+START_TEST(damp_hours_under_a_render_count_only_on_what_mould_takes)
+{
+    static const struct {
+        const char *cover;
+        double thickness;
+        bw_mould_class wool;
+        bool counts;
+    } rows[] = {{"plaster", 0.030, BW_MOULD_MEDIUM_RESISTANT, false},
+                {"coating", 0.001, BW_MOULD_RESISTANT, false},
+                {"plaster", 0.031, BW_MOULD_RESISTANT, true},
+                {"plaster", 0.010, BW_MOULD_SENSITIVE, true},
+                {"board", 0.010, BW_MOULD_RESISTANT, true}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        simulated_make(&sim, &c);
+        c.material[0].wood_kind = BW_NOT_WOOD;
+        c.material[0].group = rows[i].cover;
+        c.slab[0].thickness = rows[i].thickness;
+        c.material[1].mould_class = rows[i].wool;
+        sim.monitor[CASE_SHEATHING + 1].last_year.above_95 = 900;
+        const bw_criterion *row = judged(BW_C_HUMID_HOURS);
+        ck_assert_double_eq(row != NULL ? row->value : 0.0,
+                            rows[i].counts ? 900.0 : 0.0);
+    }
+}
+END_TEST
+
 START_TEST(mould_fails_by_both_published_pairs_and_is_marginal_by_one)
 {
     static const struct {
@@ -169,8 +219,7 @@ START_TEST(mould_fails_by_both_published_pairs_and_is_marginal_by_one)
         simulated_mould(&sim, CASE_SHEATHING, cases[i].index, cases[i].slow);
         const bw_criterion *row = judged(BW_C_MOULD_HIDDEN);
         ck_assert_int_eq(row->outcome, cases[i].verdict);
-        ck_assert_int_eq(strstr(row->reason, "by one of two published") != NULL,
-                         cases[i].index < 3.0 && cases[i].slow >= 3.0);
+        ck_assert_double_eq(row->value, cases[i].index);
     }
 }
 END_TEST
@@ -186,7 +235,7 @@ START_TEST(mould_that_still_rises_after_the_simulated_years_is_read_to_its_end)
     const bw_criterion *row = judged(BW_C_MOULD_HIDDEN);
     ck_assert_int_eq(row->outcome, BW_FAILS);
     ck_assert_double_eq(row->value, 3.4);
-    has(row->reason, "still rising by 0.06 a year after 30 more years");
+    NAMES(row->reason, "0.06", "30 more years");
 }
 END_TEST
 
@@ -203,8 +252,9 @@ static void room_adds(double rh)
         face.month[m].relative_humidity = 0.70;
     }
     face.month[1].relative_humidity = 0.80 + rh;
-    sim.part.has_design = true;
-    sim.part.design = (bw_monthly_result){.plane_count = 1, .plane = &face};
+    sim.part.run[BW_RUN_DESIGN].ran = true;
+    sim.part.run[BW_RUN_DESIGN].result = (bw_monthly_result){.plane_count = 1,
+                                                             .plane = &face};
 }
 
 START_TEST(mould_that_the_air_of_the_cavity_brings_is_marginal)
@@ -229,10 +279,7 @@ START_TEST(mould_that_the_air_of_the_cavity_brings_is_marginal)
         simulated_mould(&sim, CASE_SHEATHING, cases[i].index, cases[i].index);
         const bw_criterion *row = judged(BW_C_MOULD_HIDDEN);
         ck_assert_int_eq(row->outcome, cases[i].verdict);
-        ck_assert_int_eq(strstr(row->reason, "ventilated cavity") != NULL,
-                         cases[i].verdict == BW_MARGINAL);
-        ck_assert_int_eq(strstr(row->reason, "inspect") != NULL,
-                         cases[i].verdict == BW_MARGINAL);
+        ck_assert_int_eq(row->margin < 0.0, cases[i].verdict != BW_HOLDS);
     }
 }
 END_TEST
@@ -248,11 +295,19 @@ START_TEST(air_that_leaks_from_the_room_or_no_months_excuse_no_mould)
     sim.part.open_to_air = true;
     simulated_mould(&sim, CASE_SHEATHING, 4.0, 4.0);
     ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_MARGINAL);
-    sim.part.has_leaky = true;
-    sim.part.leaky = (bw_monthly_result){.plane_count = 1, .plane = &wetter};
+    sim.part.run[BW_RUN_LEAKAGE].ran = true;
+    sim.part.run[BW_RUN_LEAKAGE].result = (bw_monthly_result){.plane_count = 1,
+                                                              .plane = &wetter};
     ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_FAILS);
-    sim.part.has_leaky = sim.part.has_design = false;
+    sim.part.run[BW_RUN_LEAKAGE].ran = sim.part.run[BW_RUN_DESIGN].ran = false;
     ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_FAILS);
+    /* what they tell of another face is not of this one */
+    bw_plane two[2] = {face, wetter};
+    two[1].at.slab = CASE_INSULATION;
+    sim.part.run[BW_RUN_DESIGN].ran = true;
+    sim.part.run[BW_RUN_DESIGN].result = (bw_monthly_result){.plane_count = 2,
+                                                             .plane = two};
+    ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_MARGINAL);
 }
 END_TEST
 
@@ -263,6 +318,9 @@ START_TEST(the_room_face_has_no_excuse_in_the_air_outside)
     sim.part.open_to_air = true;
     simulated_mould(&sim, CASE_LINING, 1.2, 1.2);
     ck_assert_int_eq(judged(BW_C_MOULD_ROOM)->outcome, BW_FAILS);
+    face.at.slab = CASE_INSULATION; /* nor has the inside of the insulation */
+    simulated_mould(&sim, CASE_INSULATION, 4.0, 4.0);
+    ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_FAILS);
 }
 END_TEST
 
@@ -273,12 +331,85 @@ START_TEST(a_place_that_fails_is_named_before_a_mouldier_one_that_is_marginal)
     sim.part.open_to_air = true;
     sim.monitor[CASE_INSULATION + 1].mould_class = BW_MOULD_MEDIUM_RESISTANT;
     simulated_mould(&sim, CASE_SHEATHING, 5.0, 6.0);
-    simulated_mould(&sim, CASE_INSULATION, 3.2, 3.2);
+    simulated_mould(&sim, CASE_INSULATION, 3.0, 3.0); /* at the limit */
     const bw_criterion *row = judged(BW_C_MOULD_HIDDEN);
     ck_assert_int_eq(row->outcome, BW_FAILS);
-    ck_assert_double_eq(row->value, 3.2);
+    ck_assert_double_eq(row->value, 3.0);
     simulated_mould(&sim, CASE_INSULATION, 2.0, 3.2); /* marginal as well */
     ck_assert_double_eq(judged(BW_C_MOULD_HIDDEN)->value, 5.0);
+    simulated_mould(&sim, CASE_SHEATHING, 2.5, 2.9); /* holds */
+    simulated_mould(&sim, CASE_INSULATION, 2.0, 3.0);
+    ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_MARGINAL);
+}
+END_TEST
+
+/* A leaf of brick outside and one of 90 mm or more inside, between which the
+ * inner face of the outer one, or of an insulation outside it, may be mouldy.
+ */
+START_TEST(the_back_of_an_outer_leaf_behind_masonry_is_inspected)
+{
+    static const struct {
+        size_t slab;
+        bw_mould_class class;
+        const char *middle, *inner;
+        double leaf;
+        bw_verdict verdict;
+    } cases[] = {
+        {0, BW_MOULD_MEDIUM_RESISTANT, "insulation", "masonry", 0.09,
+         BW_MARGINAL},
+        {0, BW_MOULD_SENSITIVE, "insulation", "masonry", 0.09, BW_FAILS},
+        {0, BW_MOULD_RESISTANT, "insulation", "masonry", 0.0899, BW_FAILS},
+        {0, BW_MOULD_RESISTANT, "insulation", "board", 0.09, BW_FAILS},
+        {1, BW_MOULD_RESISTANT, "insulation", "masonry", 0.09, BW_FAILS},
+        {1, BW_MOULD_RESISTANT, "plaster", "masonry", 0.09, BW_MARGINAL},
+        {2, BW_MOULD_RESISTANT, "plaster", "masonry", 0.09, BW_MARGINAL},
+        {2, BW_MOULD_RESISTANT, "plaster", "plaster", 0.09, BW_FAILS},
+        {1, BW_MOULD_RESISTANT, "masonry", "plaster", 0.09, BW_FAILS},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        simulated_make(&sim, &c);
+        c.material[CASE_SHEATHING].group = "masonry";
+        c.slab[CASE_SHEATHING].thickness = 0.102;
+        c.material[CASE_INSULATION].group = cases[i].middle;
+        c.material[CASE_LINING].group = cases[i].inner;
+        c.slab[CASE_LINING].thickness = cases[i].leaf;
+        sim.monitor[cases[i].slab + 1].mould_class = cases[i].class;
+        simulated_mould(&sim, cases[i].slab, 4.0, 4.0);
+        ck_assert_msg(judged(BW_C_MOULD_HIDDEN)->outcome == cases[i].verdict,
+                      "case %zu", i);
+        c.assembly.rain_leak = (bw_rain_leak){.given = true, .fraction = 0.01};
+        ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, BW_FAILS);
+        c.assembly.rain_leak.given = false;
+        sim.monitor[SIM_ROOM].mould_class = BW_MOULD_RESISTANT;
+        simulated_mould(&sim, CASE_LINING, 1.2, 1.2); /* the room's */
+        ck_assert_int_eq(judged(BW_C_MOULD_ROOM)->outcome, BW_FAILS);
+    }
+}
+END_TEST
+
+/* Steel, foam, steel: what grows there reaches nobody; with anything that
+ * perishes, or open to the room, it fails. */
+START_TEST(mould_where_nothing_rots_shut_off_from_the_room_is_inspected)
+{
+    static const struct {
+        double inner_sd;
+        bw_mould_class lining;
+        bw_verdict verdict;
+    } cases[] = {{600.0, BW_MOULD_RESISTANT, BW_MARGINAL},
+                 {49.0, BW_MOULD_RESISTANT, BW_FAILS},
+                 {600.0, BW_MOULD_SENSITIVE, BW_FAILS}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        simulated_make(&sim, &c);
+        for (size_t k = 0; k < CASE_LAYERS; k++) {
+            c.material[k].wood_kind = BW_NOT_WOOD;
+            c.material[k].mould_class = BW_MOULD_MEDIUM_RESISTANT;
+        }
+        c.material[CASE_LINING].mould_class = cases[i].lining;
+        c.slab[CASE_FOIL].sd_dry = cases[i].inner_sd;
+        sim.monitor[CASE_SHEATHING + 1].mould_class = BW_MOULD_RESISTANT;
+        simulated_mould(&sim, CASE_SHEATHING, 4.0, 4.0);
+        ck_assert_int_eq(judged(BW_C_MOULD_HIDDEN)->outcome, cases[i].verdict);
+    }
 }
 END_TEST
 
@@ -300,43 +431,24 @@ START_TEST(mould_between_two_mineral_layers_is_not_mould_on_paper)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("judge_hours");
-    TCase *t = tcase_create("judge_hours");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, water_on_the_face_of_a_ventilated_cavity_runs_off);
-    tcase_add_test(t,
-                   standing_water_is_judged_in_the_first_year_and_in_the_last);
-    tcase_add_test(t, water_on_a_metal_face_fails_though_no_wood_is_near);
-    tcase_add_test(t,
-                   water_that_the_weather_or_the_room_sees_is_no_hidden_water);
-    tcase_add_test(t, no_number_of_standing_water_is_no_holding);
-    tcase_add_test(t,
-                   hours_above_95_percent_ask_for_an_inspection_and_never_fail);
-    tcase_add_test(
-        t, polythene_behind_brick_with_894_damp_hours_does_not_plainly_hold);
-    tcase_add_test(t, damp_hours_count_only_where_water_would_harm);
-    tcase_add_test(t,
-                   mould_fails_by_both_published_pairs_and_is_marginal_by_one);
-    tcase_add_test(
-        t, mould_that_still_rises_after_the_simulated_years_is_read_to_its_end);
-    tcase_add_test(t, mould_that_the_air_of_the_cavity_brings_is_marginal);
-    tcase_add_test(t,
-                   air_that_leaks_from_the_room_or_no_months_excuse_no_mould);
-    tcase_add_test(t, the_room_face_has_no_excuse_in_the_air_outside);
-    tcase_add_test(
-        t, a_place_that_fails_is_named_before_a_mouldier_one_that_is_marginal);
-    tcase_add_test(t, mould_between_two_mineral_layers_is_not_mould_on_paper);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "judge_hours", setup, teardown,
+    FACT(water_on_the_face_of_a_ventilated_cavity_runs_off),
+    FACT(standing_water_is_judged_in_the_first_year_and_in_the_last),
+    FACT(water_on_a_metal_face_fails_though_no_wood_is_near),
+    FACT(water_that_the_weather_or_the_room_sees_is_no_hidden_water),
+    FACT(no_number_of_standing_water_is_no_holding),
+    FACT(hours_above_95_percent_ask_for_an_inspection_and_never_fail),
+    FACT(of_the_damp_hours_those_in_frost_are_counted),
+    FACT(polythene_behind_brick_with_894_damp_hours_does_not_plainly_hold),
+    FACT(damp_hours_count_only_where_water_would_harm),
+    FACT(damp_hours_under_a_render_count_only_on_what_mould_takes),
+    FACT(mould_fails_by_both_published_pairs_and_is_marginal_by_one),
+    FACT(mould_that_still_rises_after_the_simulated_years_is_read_to_its_end),
+    FACT(mould_that_the_air_of_the_cavity_brings_is_marginal),
+    FACT(air_that_leaks_from_the_room_or_no_months_excuse_no_mould),
+    FACT(the_room_face_has_no_excuse_in_the_air_outside),
+    FACT(a_place_that_fails_is_named_before_a_mouldier_one_that_is_marginal),
+    FACT(the_back_of_an_outer_leaf_behind_masonry_is_inspected),
+    FACT(mould_where_nothing_rots_shut_off_from_the_room_is_inspected),
+    FACT(mould_between_two_mineral_layers_is_not_mould_on_paper))

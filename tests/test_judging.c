@@ -1,24 +1,12 @@
 /* Judging at its edges: which plane and month is named, what is not judged,
  * and how near to a limit is marginal. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
-#include "criteria_case.h"
 #include "has_words.h"
-
-static criteria_case c;
-
-static void setup(void)
-{
-    case_make(&c);
-}
-
-static void teardown(void)
-{
-    case_free(&c);
-}
+#include "one_case.h"
+#include "suite.h"
 
 /* ---- the monthly runs -------------------------------------------------- */
 
@@ -38,36 +26,32 @@ START_TEST(the_plane_named_is_the_one_with_most_water)
     design.plane = plane;
     design.plane_count = 2;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_ANNUAL_BALANCE)->reason,
-        "most 0.300 kg/m2 in Mar between panel and mineral wool");
-    has(case_row(&c, BW_C_CONDENSATE)->reason,
-        "0.400 kg/m2 at the end of Mar, most of it between panel");
+    NAMES(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "0.300", "Mar", "panel");
+    NAMES(case_row(&c, BW_C_CONDENSATE)->reason, "0.400", "Mar", "panel");
     design.residual_first = 0.03;
     c.rows.count = 0;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "0.0200 of it");
-    has(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "plasterboard");
+    NAMES(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "0.0200", "plasterboard");
     ck_assert_double_eq(case_row(&c, BW_C_ANNUAL_BALANCE)->value, 0.03);
     plane[0].month[2].accumulated = 0.05; /* now less than at the foil */
     c.rows.count = 0;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_CONDENSATE)->reason, "0.150 kg/m2");
-    has(case_row(&c, BW_C_CONDENSATE)->reason, "plasterboard");
+    NAMES(case_row(&c, BW_C_CONDENSATE)->reason, "0.150", "plasterboard");
 }
 END_TEST
 
-START_TEST(one_year_is_a_year_and_two_are_years)
+START_TEST(years_that_repeat_do_not_accumulate)
 {
     bw_plane plane;
     bw_monthly_result design = case_result(&plane, 0.1);
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_ACCUMULATION)->reason, "2 years computed");
+    has(case_row(&c, BW_C_ACCUMULATION)->reason, "2 years");
+    ck_assert_int_eq(case_row(&c, BW_C_ACCUMULATION)->outcome, BW_HOLDS);
+    ck_assert_double_eq(case_row(&c, BW_C_ACCUMULATION)->value, 0.0);
     design.cycles = 1;
     c.rows.count = 0;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_ACCUMULATION)->reason, "1 year computed");
-    ck_assert_int_eq(case_row(&c, BW_C_ACCUMULATION)->outcome, BW_HOLDS);
-    ck_assert_double_eq(case_row(&c, BW_C_ACCUMULATION)->value, 0.0);
+    has(case_row(&c, BW_C_ACCUMULATION)->reason, "1 year ");
 }
 END_TEST
 
@@ -92,11 +76,10 @@ START_TEST(water_run_off_at_the_guide_is_not_above_it)
     bw_monthly_result design = case_result(&plane, 0.2);
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
     ck_assert_int_eq(case_row(&c, BW_C_RUN_OFF)->outcome, BW_MARGINAL);
-    has(case_row(&c, BW_C_RUN_OFF)->reason, "below the guide");
     plane.peak = 0.21;
     c.rows.count = 0;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_RUN_OFF)->reason, "above the guide");
+    ck_assert_double_lt(case_row(&c, BW_C_RUN_OFF)->margin, 0.0);
 }
 END_TEST
 
@@ -122,11 +105,13 @@ START_TEST(a_dry_plane_is_no_water_anywhere)
     bw_plane plane;
     bw_monthly_result design = case_result(&plane, 0.0);
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
-    has(case_row(&c, BW_C_CONDENSATE_NON_ABSORBING)->reason,
-        "no water at a face that does not absorb");
-    has(case_row(&c, BW_C_PANEL_RISE)->reason, "no condensate beside it");
-    has(case_row(&c, BW_C_CONDENSATE)->reason, "no condensate");
-    has(case_row(&c, BW_C_ANNUAL_BALANCE)->reason, "no condensation");
+    static const bw_criterion_id dry[] = {BW_C_CONDENSATE_NON_ABSORBING,
+                                          BW_C_PANEL_RISE, BW_C_CONDENSATE,
+                                          BW_C_ANNUAL_BALANCE};
+    for (size_t i = 0; i < COUNT(dry); i++) {
+        ck_assert_double_eq(case_row(&c, dry[i])->value, 0.0);
+        ck_assert_int_eq(case_row(&c, dry[i])->outcome, BW_HOLDS);
+    }
     c.material[CASE_SHEATHING].density.known = false; /* nothing to weigh */
     c.rows.count = 0;
     bw_judge_design(&c.rows, &c.assembly, &c.section, &design);
@@ -148,9 +133,10 @@ static bw_section_assessment driven_inwards(double amount, double left)
     inner_plane[1].month[8].condensation = left - amount;
     bw_section_assessment part = {
         .section = &c.section,
-        .has_inward = true,
+        .run[BW_RUN_INWARD].ran = true,
         .inward_slab = CASE_SHEATHING,
-        .inward = {.plane_count = 2, .plane = inner_plane, .start_month = 3}};
+        .run[BW_RUN_INWARD].result = {
+            .plane_count = 2, .plane = inner_plane, .start_month = 3}};
     for (int m = 0; m < BW_MONTHS; m++) {
         part.boundary[m] = (bw_boundary){.theta_i = 20.0, .p_i = 1300.0};
         inner_plane[0].month[m].saturation_pressure = 3000.0;
@@ -164,13 +150,13 @@ START_TEST(inward_water_is_judged_by_amount_and_by_what_stays)
     static const struct {
         double amount, left;
         bw_verdict verdict;
-        const char *words;
+        const char *said, *month;
     } cases[] = {
-        {0.0, 0.0, BW_HOLDS, "meets saturation nowhere"},
-        {0.179, 0.0, BW_HOLDS, "0.179 kg/m2 from the wet, panel in Jul"},
-        {0.199, 0.0, BW_MARGINAL, "0.199"},
-        {0.201, 0.0, BW_FAILS, "0.201"},
-        {0.10, 0.05, BW_FAILS, "0.050 kg/m2 of it has not left"},
+        {0.0, 0.0, BW_HOLDS, "panel", "panel"},
+        {0.179, 0.0, BW_HOLDS, "0.179", "Jul"},
+        {0.199, 0.0, BW_MARGINAL, "0.199", "Jul"},
+        {0.201, 0.0, BW_FAILS, "0.201", "Jul"},
+        {0.10, 0.05, BW_FAILS, "0.050", "Jul"},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
         bw_section_assessment part = driven_inwards(cases[i].amount,
@@ -181,8 +167,8 @@ START_TEST(inward_water_is_judged_by_amount_and_by_what_stays)
         ck_assert_int_eq(row->outcome, cases[i].verdict);
         ck_assert_int_eq(row->verdict, cases[i].verdict);
         ck_assert_double_eq_tol(row->value, cases[i].amount, 1e-12);
-        has(row->reason, cases[i].words);
-        ck_assert_ptr_null(strstr(row->reason, "sun-warmed"));
+        NAMES(row->reason, "panel", cases[i].said, cases[i].month);
+        ck_assert_ptr_null(strstr(row->reason, "sun"));
     }
 }
 END_TEST
@@ -197,42 +183,59 @@ START_TEST(in_the_sun_the_sun_warmed_months_count)
     }
     part.has_sun = true;
     bw_judge_inward(&c.rows, &c.assembly, &part);
-    has(case_row(&c, BW_C_INWARD)->reason, "sun-warmed panel");
+    NAMES(case_row(&c, BW_C_INWARD)->reason, "sun", "panel");
     /* a quarter of the month's 0.1 kg/m2 */
     ck_assert_double_eq_tol(case_row(&c, BW_C_INWARD)->value, 0.025, 1e-12);
     ck_assert_ptr_null(strstr(case_row(&c, BW_C_INWARD)->reason, "a day"));
 }
 END_TEST
 
-/* July: 2000 Pa at the wet panel, 2500 Pa at the wool's inner face, 1300 Pa in
- * the room, sd 1, 2 and 3 m: without sun 2.0e-10 * 2678400 * (-500/1 - 1200/1)
- * = -0.9107 kg/m2. */
+/* July: 2000 Pa at the wet panel of 16 degC, 24 degC at the wool's inner face
+ * (2982.1 Pa) and so 20 degC (2337.0 Pa) in its middle, 1300 Pa in the room, sd
+ * 1, 3 and 7 m: without sun 2.0e-10 * 2678400 * (-982.1/2 - 1682.1/4) = -0.4883
+ * kg/m2 at that face and 5.3568e-4 * (-337.0/1 - 1037.0/5) = -0.2916 in the
+ * middle; with 0.5 m to the room 5.3568e-4 * (-982.1/2 - 1682.1/0.5) = -2.0652.
+ * Where no sd lies between, or a face is not known, nothing is dried.
+ */
 START_TEST(hours_without_sun_dry_what_the_sun_drove_in)
 {
     static const struct {
-        double gain, value;
+        double gain, depth, sd[4], value;
+        size_t unknown;
         bool daily;
     } cases[] = {
-        {0.4, 0.25 * 0.4 / 31, true},
-        {4.0, 0.25 * 4.0 - 0.75 * 0.9107, false},
+        {0.4, 0.14, {0, 1, 3, 7}, 0.25 * 0.4 / 31, 0, true},
+        {4.0, 0.14, {0, 1, 3, 7}, 0.25 * 4.0 - 0.75 * 0.4883, 0, false},
+        {4.0, 0.07, {0, 1, 3, 7}, 0.25 * 4.0 - 0.75 * 0.2916, 0, false},
+        {8.0, 0.14, {0, 1, 3, 3.5}, 0.25 * 8.0 - 0.75 * 2.0652, 0, false},
+        {4.0, 0.14, {0, 1, 1, 7}, 0.25 * 4.0, 0, false},
+        {4.0, 0.14, {0, 1, 3, 3}, 0.25 * 4.0, 0, false},
+        {4.0, 0.14, {0, 1, 3, 7}, 0.25 * 4.0, 1, false},
+        {4.0, 0.14, {0, 1, 3, 7}, 0.25 * 4.0, 2, false},
     };
-    bw_plane dull[4] = {{.at = {CASE_SHEATHING, 0, false}},
-                        {.at = {CASE_SHEATHING, 0.009, true}},
-                        {.at = {CASE_INSULATION, 0.14, true}},
-                        {.at = {CASE_LINING, 0.0125, true}}};
     for (size_t i = 0; i < COUNT(cases); i++) {
+        bw_plane dull[4] = {{.at = {CASE_SHEATHING, 0, false}},
+                            {.at = {CASE_SHEATHING, 0.009, true}},
+                            {.at = {CASE_INSULATION, 0.14, true}},
+                            {.at = {CASE_LINING, 0.0125, true}}};
         bw_section_assessment part = driven_inwards(cases[i].gain, 0.0);
+        inner_plane[1].at.depth = cases[i].depth;
+        inner_plane[1].at.layer_face = cases[i].depth >= 0.14;
+        if (cases[i].unknown > 0)
+            dull[cases[i].unknown].at.layer_face = false;
         for (int m = 0; m < BW_MONTHS; m++) {
             part.sun_boundary[m] = part.boundary[m];
             part.boundary[m].p_i = 1300.0;
             part.sun_share[m] = 0.25;
             for (int k = 0; k < 4; k++)
-                dull[k].month[m].sd_from_outside = k;
+                dull[k].month[m].sd_from_outside = cases[i].sd[k];
             dull[1].month[m].saturation_pressure = 2000.0;
-            dull[2].month[m].theta = bw_dew_point(2500.0);
+            dull[1].month[m].theta = 16.0;
+            dull[2].month[m].theta = 24.0;
         }
         part.has_sun = true;
-        part.design = (bw_monthly_result){.plane_count = 4, .plane = dull};
+        part.run[BW_RUN_DESIGN].result = (bw_monthly_result){.plane_count = 4,
+                                                             .plane = dull};
         c.rows.count = 0;
         bw_judge_inward(&c.rows, &c.assembly, &part);
         const bw_criterion *row = case_row(&c, BW_C_INWARD);
@@ -246,16 +249,18 @@ START_TEST(the_room_surface_takes_no_inward_water)
 {
     bw_section_assessment part = driven_inwards(0.1, 0.0);
     inner_plane[1].at = (bw_plane_at){CASE_LINING, 0.0125, true};
-    bw_inward_water water = bw_inward_water_of(
-        &c.section, CASE_SHEATHING, part.boundary, NULL, &part.inward);
+    bw_inward_water water = bw_inward_water_of(&c.section, CASE_SHEATHING,
+                                               part.boundary, NULL,
+                                               &part.run[BW_RUN_INWARD].result);
     ck_assert_double_eq(water.peak, 0.0);
     inner_plane[1].at = (bw_plane_at){CASE_SHEATHING, 0.005, false};
-    water = bw_inward_water_of(&c.section, CASE_SHEATHING, part.boundary, NULL,
-                               &part.inward); /* in the wet layer itself */
+    water = bw_inward_water_of(
+        &c.section, CASE_SHEATHING, part.boundary, NULL,
+        &part.run[BW_RUN_INWARD].result); /* in the wet layer itself */
     ck_assert_double_eq(water.peak, 0.0);
     inner_plane[1].at = (bw_plane_at){CASE_LINING, 0.005, false};
     water = bw_inward_water_of(&c.section, CASE_SHEATHING, part.boundary, NULL,
-                               &part.inward);
+                               &part.run[BW_RUN_INWARD].result);
     ck_assert_double_eq_tol(water.peak, 0.1, 1e-12);
     ck_assert_double_eq_tol(water.inflow, 0.1, 1e-12);
 }
@@ -264,7 +269,7 @@ END_TEST
 START_TEST(rain_wets_only_an_absorbing_face_that_it_reaches)
 {
     bw_section_assessment part = {.section = &c.section,
-                                  .inward_reason = "no facing"};
+                                  .run[BW_RUN_INWARD].reason = "no facing"};
     c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
     const struct {
         size_t dropped, slabs;
@@ -290,24 +295,24 @@ START_TEST(a_wetting_that_moves_elsewhere_is_said)
                                                       .wet_plane_dried = true,
                                                       .wet_plane_months = 3.0};
     bw_section_assessment part = {.section = &c.section,
-                                  .has_dry = true,
+                                  .run[BW_RUN_WETTED_BOTH].ran = true,
                                   .wet_plane = {CASE_SHEATHING, 0.009, true},
                                   .wetting = 1.0,
                                   .dry_start = 9,
-                                  .dry_both = moved,
-                                  .dry_outwards = never,
-                                  .dry_inwards = never};
-    part.dry_both.condensed_elsewhere = true;
+                                  .run[BW_RUN_WETTED_BOTH].result = moved,
+                                  .run[BW_RUN_WETTED_OUTWARDS].result = never,
+                                  .run[BW_RUN_WETTED_INWARDS].result = never};
+    part.run[BW_RUN_WETTED_BOTH].result.condensed_elsewhere = true;
     bw_judge_drying(&c.rows, &part);
     const bw_criterion *row = case_row(&c, BW_C_DRYING);
-    has(row->reason, "there in 3.0 months, but 0.700 kg/m2 stays elsewhere");
-    has(row->reason, "dries neither way; other planes condense meanwhile");
+    NAMES(row->reason, "3.0 months", "0.700 kg/m2", "elsewhere", "neither");
     ck_assert_double_eq(row->value, 120.0); /* ten years were computed */
-    has(case_row(&c, BW_C_DRYING_INWARDS)->reason, "0.800 kg/m2 left");
-    part.dry_both = (bw_monthly_result){.dried = true, .months_to_dry = 9.0};
+    has(case_row(&c, BW_C_DRYING_INWARDS)->reason, "0.800");
+    part.run[BW_RUN_WETTED_BOTH].result = (bw_monthly_result){
+        .dried = true, .months_to_dry = 9.0};
     c.rows.count = 0;
     bw_judge_drying(&c.rows, &part);
-    has(case_row(&c, BW_C_DRYING)->reason, "only with both ways open");
+    has(case_row(&c, BW_C_DRYING)->reason, "both");
     ck_assert_ptr_null(strstr(case_row(&c, BW_C_DRYING)->reason, "elsewhere"));
 }
 END_TEST
@@ -327,10 +332,9 @@ START_TEST(the_most_humid_month_of_the_surface_is_named)
     part.surface[0].month[9].theta_si = 17.5;
     part.surface[0].month[9].meaningful = true;
     bw_judge_surfaces(&c.rows, &part);
-    has(case_row(&c, BW_C_SURFACE_MOULD)->reason,
-        "surface 17.5 degC and 80 % RH in Oct (Rsi 0.25 m2 K/W, "
-        "test)");
-    has(case_row(&c, BW_C_SURFACE_CONDENSATION)->reason, "% RH in May");
+    NAMES(case_row(&c, BW_C_SURFACE_MOULD)->reason, "17.5", "80", "Oct", "0.25",
+          "test");
+    has(case_row(&c, BW_C_SURFACE_CONDENSATION)->reason, "May");
     ck_assert_double_eq_tol(case_row(&c, BW_C_SURFACE_CONDENSATION)->value,
                             85.0, 1e-12);
 }
@@ -352,12 +356,10 @@ START_TEST(the_water_of_a_zone_is_charged_to_both_of_its_ends)
         {CASE_INSULATION, 0.14, true}, 1.5, 0.4, 1.0};
     bw_judge_period(&c.rows, &c.assembly, &c.section, &period);
     ck_assert_double_eq(case_row(&c, BW_C_PERIOD_NON_ABSORBING)->value, 0.6);
-    has(case_row(&c, BW_C_PERIOD_NON_ABSORBING)->reason,
-        "in the condensation period");
     ck_assert_double_eq_tol(case_row(&c, BW_C_PERIOD_PANEL_RISE)->value,
                             100.0 * 0.6 / 5.85, 1e-9);
-    has(case_row(&c, BW_C_PERIOD_BALANCE)->reason,
-        "0.200 kg/m2 between panel and mineral wool; 2.000 kg/m2 can");
+    NAMES(case_row(&c, BW_C_PERIOD_BALANCE)->reason, "0.200", "panel",
+          "mineral wool", "2.000");
     period.which = BW_PERIOD_TWO_PLANES;
     c.rows.count = 0;
     bw_judge_period(&c.rows, &c.assembly, &c.section, &period);
@@ -366,7 +368,8 @@ START_TEST(the_water_of_a_zone_is_charged_to_both_of_its_ends)
     c.rows.count = 0;
     bw_judge_period(&c.rows, &c.assembly, &c.section, &period);
     ck_assert_double_eq(case_row(&c, BW_C_PERIOD_NON_ABSORBING)->value, 0.0);
-    has(case_row(&c, BW_C_PERIOD_CONDENSATE)->reason, "no condensate");
+    ck_assert_double_eq(case_row(&c, BW_C_PERIOD_CONDENSATE)->value,
+                        period.condensed);
 }
 END_TEST
 
@@ -381,7 +384,6 @@ START_TEST(without_timber_the_period_reserve_has_no_limit)
     bw_judge_period(&c.rows, &c.assembly, &c.section, &period);
     const bw_criterion *row = case_row(&c, BW_C_PERIOD_RESERVE);
     ck_assert(row->has_value && !row->has_limit);
-    has(row->reason, "no timber");
 }
 END_TEST
 
@@ -401,14 +403,14 @@ END_TEST
 
 START_TEST(infinity_is_no_limit_and_a_margin_is_a_share_of_the_limit)
 {
-    bw_row *row = bw_rows_most(&c.rows, BW_C_CONDENSATE, 1.0, HUGE_VAL, "x");
+    bw_row *row = bw_rows_against(&c.rows, BW_C_CONDENSATE, 1.0, HUGE_VAL, "x");
     ck_assert_int_eq(row->row.outcome, BW_NOT_ASSESSED);
-    row = bw_rows_info(&c.rows, BW_C_RUN_OFF, (double)NAN, "x");
+    row = bw_rows_value(&c.rows, BW_C_RUN_OFF, (double)NAN, "x");
     ck_assert(!row->row.has_value);
     ck_assert_double_eq(row->row.value, 0.0);
-    row = bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.5, 1.0, "x");
+    row = bw_rows_against(&c.rows, BW_C_CONDENSATE, 0.5, 1.0, "x");
     ck_assert_double_eq(bw_row_relative_margin(row), 0.5);
-    row = bw_rows_most(&c.rows, BW_C_ANNUAL_BALANCE, 0.02, 0.0, "x");
+    row = bw_rows_against(&c.rows, BW_C_ANNUAL_BALANCE, 0.02, 0.0, "x");
     ck_assert_double_eq_tol(bw_row_relative_margin(row), -0.2, 1e-12);
 }
 END_TEST
@@ -433,58 +435,36 @@ START_TEST(marginal_is_as_the_methods_say)
         {BW_C_PERIOD_RESERVE, 0.100, 0.111, 0.109, false, false},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
-        bw_row *(*judge)(bw_rows *, bw_criterion_id, double, double,
-                         const char *) = cases[i].holds > cases[i].marginal
-                                             ? bw_rows_least
-                                             : bw_rows_most;
         c.rows.assumed = cases[i].assumed;
-        bw_row *row = judge(&c.rows, cases[i].id, cases[i].holds,
-                            cases[i].limit, "x");
+        bw_row *row = bw_rows_against(&c.rows, cases[i].id, cases[i].holds,
+                                      cases[i].limit, "x");
         ck_assert_int_eq(row->row.outcome, BW_HOLDS);
         ck_assert_str_eq(row->row.reason, "x");
-        row = judge(&c.rows, cases[i].id, cases[i].marginal, cases[i].limit,
-                    "x");
+        row = bw_rows_against(&c.rows, cases[i].id, cases[i].marginal,
+                              cases[i].limit, "x");
         ck_assert_int_eq(row->row.outcome, BW_MARGINAL);
-        has(row->row.reason, "holds by less than");
         ck_assert_int_eq(strstr(row->row.reason, "assumed") != NULL,
                          cases[i].said);
     }
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("judging");
-    TCase *t = tcase_create("judging");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_test(t, the_plane_named_is_the_one_with_most_water);
-    tcase_add_test(t, one_year_is_a_year_and_two_are_years);
-    tcase_add_test(t, growth_fails_even_where_its_amount_rounds_to_none);
-    tcase_add_test(t, water_run_off_at_the_guide_is_not_above_it);
-    tcase_add_test(t, what_touches_a_plane_decides_whether_it_sheds);
-    tcase_add_test(t, inward_water_is_judged_by_amount_and_by_what_stays);
-    tcase_add_test(t, in_the_sun_the_sun_warmed_months_count);
-    tcase_add_test(t, hours_without_sun_dry_what_the_sun_drove_in);
-    tcase_add_test(t, the_room_surface_takes_no_inward_water);
-    tcase_add_test(t, rain_wets_only_an_absorbing_face_that_it_reaches);
-    tcase_add_test(t, a_wetting_that_moves_elsewhere_is_said);
-    tcase_add_test(t, the_most_humid_month_of_the_surface_is_named);
-    tcase_add_test(t, the_water_of_a_zone_is_charged_to_both_of_its_ends);
-    tcase_add_test(t, without_timber_the_period_reserve_has_no_limit);
-    tcase_add_test(t, a_row_is_found_by_section_and_criterion);
-    tcase_add_test(t,
-                   infinity_is_no_limit_and_a_margin_is_a_share_of_the_limit);
-    tcase_add_test(t, marginal_is_as_the_methods_say);
-    tcase_add_test(t, a_dry_plane_is_no_water_anywhere);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("judging", setup, teardown,
+             FACT(the_plane_named_is_the_one_with_most_water),
+             FACT(years_that_repeat_do_not_accumulate),
+             FACT(growth_fails_even_where_its_amount_rounds_to_none),
+             FACT(water_run_off_at_the_guide_is_not_above_it),
+             FACT(what_touches_a_plane_decides_whether_it_sheds),
+             FACT(inward_water_is_judged_by_amount_and_by_what_stays),
+             FACT(in_the_sun_the_sun_warmed_months_count),
+             FACT(hours_without_sun_dry_what_the_sun_drove_in),
+             FACT(the_room_surface_takes_no_inward_water),
+             FACT(rain_wets_only_an_absorbing_face_that_it_reaches),
+             FACT(a_wetting_that_moves_elsewhere_is_said),
+             FACT(the_most_humid_month_of_the_surface_is_named),
+             FACT(the_water_of_a_zone_is_charged_to_both_of_its_ends),
+             FACT(without_timber_the_period_reserve_has_no_limit),
+             FACT(a_row_is_found_by_section_and_criterion),
+             FACT(infinity_is_no_limit_and_a_margin_is_a_share_of_the_limit),
+             FACT(marginal_is_as_the_methods_say),
+             FACT(a_dry_plane_is_no_water_anywhere))

@@ -3,6 +3,7 @@
 #define FILE_OF_SUITE "./kind-test.xml"
 #include "bothways/assessment.h"
 #include "input_case.h"
+#include "suite.h"
 
 #define FACE "<layer id=\"face\" material=\"test-board\" thickness=\"20 mm\"/>"
 #define INLINE(attributes)                                                     \
@@ -143,18 +144,11 @@ START_TEST(a_layer_of_unknown_kind_is_asked_what_wood_is_asked)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tcase = tcase_create("kind");
-    tcase_add_unchecked_fixture(tcase, read_library, free_library);
-    tcase_add_test(tcase, a_kind_sets_the_flags_of_an_inline_layer);
-    tcase_add_test(
-        tcase,
-        a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed);
-    tcase_add_test(
-        tcase, without_a_kind_an_inline_layer_is_read_cautiously_and_says_so);
-    tcase_add_test(tcase, inline_values_over_a_library_material_keep_its_flags);
-    tcase_add_test(tcase, a_kind_is_refused_where_it_says_nothing);
-    tcase_add_test(tcase, a_layer_of_unknown_kind_is_asked_what_wood_is_asked);
-    return run_case("kind", tcase);
-}
+SUITE_AROUND(
+    "kind", read_library, free_library,
+    FACT(a_kind_sets_the_flags_of_an_inline_layer),
+    FACT(a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed),
+    FACT(without_a_kind_an_inline_layer_is_read_cautiously_and_says_so),
+    FACT(inline_values_over_a_library_material_keep_its_flags),
+    FACT(a_kind_is_refused_where_it_says_nothing),
+    FACT(a_layer_of_unknown_kind_is_asked_what_wood_is_asked))

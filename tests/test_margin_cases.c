@@ -7,7 +7,9 @@
 #include "bothways/margin.h"
 #include "criteria_case.h"
 #include "margin/case.h"
+#include "one_document.h"
 #include "paper.h"
+#include "suite.h"
 
 static criteria_case c;
 static bw_margin *m;
@@ -47,10 +49,9 @@ static bw_assessment_options once(bool simulate)
 static void make(bool simulate, size_t simulations, int threads)
 {
     bw_error err = {0};
-    bw_margin_options options = {.assessment = once(simulate),
-                                 .simulations = simulations,
-                                 .wide = true,
-                                 .threads = threads};
+    bw_margin_options options = {
+        .assessment = once(simulate), .simulations = simulations, .wide = true};
+    options.assessment.threads = threads;
     bw_margin_free(m);
     m = NULL;
     ck_assert_msg(bw_margin_make(&m, &c.assembly, &c.climate, &options, &err) ==
@@ -76,7 +77,7 @@ static bw_verdict assess(bool brief)
 static const char *text_of(paper *to)
 {
     paper_clear(to);
-    ck_assert_int_eq(bw_report_margin_text(m, NULL, paper_take, to, NULL),
+    ck_assert_int_eq(margin_report(BW_FORM_TEXT, m, NULL, paper_take, to, NULL),
                      BW_OK);
     paper_fits(to->text, 100);
     return to->text;
@@ -288,14 +289,17 @@ static const struct spread_row {
 START_TEST(rain_that_spreads_by_the_other_diffusivity_makes_another_wall)
 {
     const struct spread_row *row = &spreads[_i];
-    bw_arena arena = {NULL};
-    bw_meter meter;
-    bw_meter_start(&meter, NULL, NULL, 0);
+    bw_arena arena = {0};
+    bw_pool pool;
+    bw_tally tally = {0};
+    bw_pool_open(&pool, 1);
+    bw_meter_start(&tally.meter, NULL, NULL, 0);
     bw_study study = {.assembly = &c.assembly,
                       .climate = &c.climate,
                       .options = once(true),
                       .arena = &arena,
-                      .meter = &meter,
+                      .pool = &pool,
+                      .tally = &tally,
                       .wide = true};
     study.options.transient.redistribution = row->drawn;
     wet_the_face();
@@ -305,7 +309,8 @@ START_TEST(rain_that_spreads_by_the_other_diffusivity_makes_another_wall)
     const bw_case other = with_redistribution(row->other);
     ck_assert(!alike(&drawn, &other));
     size_t i = 0;
-    while (i < study.count && study.source[i].input != BW_INPUT_REDISTRIBUTION)
+    while (i < study.count &&
+           study.source[i].high.kind != BW_CHANGE_REDISTRIBUTION)
         i++;
     ck_assert_uint_lt(i, study.count);
     const bw_unknown *u = &study.source[i].shown;
@@ -319,7 +324,8 @@ START_TEST(rain_that_spreads_by_the_other_diffusivity_makes_another_wall)
         ck_assert_str_eq(bw_settings_words(&study, setting),
                          on == 1 ? row->words : "as drawn");
     }
-    bw_meter_end(&meter);
+    bw_meter_end(&tally.meter);
+    bw_pool_close(&pool);
     bw_arena_release(&arena);
 }
 END_TEST
@@ -346,34 +352,19 @@ START_TEST(how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass)
         BW_OK);
     HAS(sheet.text, words);
     paper_clear(&sheet);
-    ck_assert_int_eq(bw_report_margin_html(m, NULL, paper_take, &sheet, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        margin_report(BW_FORM_PAGE, m, NULL, paper_take, &sheet, NULL), BW_OK);
     HAS(sheet.text, words);
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("margin_cases");
-    TCase *tc = tcase_create("cases");
-    tcase_set_timeout(tc, 300);
-    tcase_add_checked_fixture(tc, setup, teardown);
-    tcase_add_test(tc, the_start_is_the_simulated_wall_and_the_budget_is_kept);
-    tcase_add_test(tc, the_number_of_threads_changes_no_simulated_figure);
-    tcase_add_test(tc, months_alone_give_no_verdict_word);
-    tcase_add_loop_test(tc, the_dampest_room_holds_and_the_next_does_not, 0,
-                        (int)COUNT(rooms));
-    tcase_add_test(
-        tc, the_dampest_room_is_found_by_the_simulation_where_there_is_one);
-    tcase_add_loop_test(
-        tc, rain_that_spreads_by_the_other_diffusivity_makes_another_wall, 0,
-        (int)COUNT(spreads));
-    tcase_add_test(
-        tc, how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "margin_cases", setup, teardown,
+    FACT(the_start_is_the_simulated_wall_and_the_budget_is_kept),
+    FACT(the_number_of_threads_changes_no_simulated_figure),
+    FACT(months_alone_give_no_verdict_word),
+    EACH(the_dampest_room_holds_and_the_next_does_not, COUNT(rooms)),
+    FACT(the_dampest_room_is_found_by_the_simulation_where_there_is_one),
+    EACH(rain_that_spreads_by_the_other_diffusivity_makes_another_wall,
+         COUNT(spreads)),
+    FACT(how_water_spreads_matters_where_a_layer_draws_it_and_hours_pass))

@@ -8,6 +8,7 @@
 #include "margin/steps.h"
 #include "margin/study.h"
 #include "paper.h"
+#include "suite.h"
 
 enum { MOST_LAYERS = CASE_LAYERS + 2, MOST_SETTINGS = 32 };
 
@@ -23,7 +24,7 @@ static void setup(void)
 {
     case_make(&c);
     air = case_material("air", "air", 1.2, 0.025, 1, false);
-    arena = (bw_arena){NULL};
+    arena = (bw_arena){0};
     memcpy(layers, c.layer, CASE_LAYERS * sizeof *layers);
     c.assembly.layer = layers;
     c.assembly.outdoors.driving_rain = BW_RAIN_SEVERE;
@@ -349,7 +350,7 @@ START_TEST(without_being_asked_only_the_file_and_the_standard_are_varied)
     find();
     ck_assert_uint_lt(study.count, wide);
     for (size_t i = 0; i < study.count; i++)
-        ck_assert_int_lt(study.source[i].input, BW_INPUT_ABSORPTION);
+        ck_assert_int_lt(study.source[i].high.kind, BW_CHANGE_ABSORPTION);
 }
 END_TEST
 
@@ -357,21 +358,26 @@ END_TEST
  */
 
 static const struct words_row {
-    const char *unit;
+    bw_change change;
     double value;
     const char *words;
 } words[] = {
-    {"-", 60.0, "mu of board 60"},
-    {"m", 0.25, "mu of board 0.25 m"},
-    {"W/(m K)", 1e-3, "mu of board 0.001 W/(m K)"},
+    {{.kind = BW_CHANGE_PROPERTY, .property = BW_VARIED_MU},
+     60.0,
+     "mu of panel 60"},
+    {{.kind = BW_CHANGE_PROPERTY, .property = BW_VARIED_SD},
+     0.25,
+     "sd of panel 0.25 m"},
+    {{.kind = BW_CHANGE_PROPERTY, .property = BW_VARIED_LAMBDA},
+     1e-3,
+     "lambda of panel 0.001 W/(m.K)"},
 };
 
 START_TEST(a_setting_reads_with_its_unit)
 {
-    bw_source source = {.shown = {.name = "mu of board",
-                                  .continuous = true,
-                                  .unit = words[_i].unit}};
-    ck_assert_str_eq(bw_setting_words(&arena, &source, words[_i].value),
+    bw_source source = {.high = words[_i].change,
+                        .shown = {.continuous = true}};
+    ck_assert_str_eq(bw_setting_words(&study, &source, words[_i].value),
                      words[_i].words);
 }
 END_TEST
@@ -383,8 +389,8 @@ START_TEST(a_setting_of_a_switch_reads_as_what_is_there)
                                   .high = 50.0,
                                   .low_words = "wet-cup",
                                   .high_words = "dry-cup"}};
-    ck_assert_str_eq(bw_setting_words(&arena, &source, 20.0), "wet-cup");
-    ck_assert_str_eq(bw_setting_words(&arena, &source, 50.0), "dry-cup");
+    ck_assert_str_eq(bw_setting_words(&study, &source, 20.0), "wet-cup");
+    ck_assert_str_eq(bw_setting_words(&study, &source, 50.0), "dry-cup");
 }
 END_TEST
 
@@ -404,31 +410,19 @@ END_TEST
 
 #define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
 
-int main(void)
-{
-    Suite *suite = suite_create("margin_study");
-    TCase *tc = tcase_create("study");
-    tcase_add_checked_fixture(tc, setup, teardown);
-    tcase_add_loop_test(
-        tc, leaking_rain_comes_to_lie_inside_the_innermost_vented_cavity, 0,
-        ROWS(rains));
-    tcase_add_test(tc, a_leak_of_the_file_keeps_its_place);
-    tcase_add_test(tc, a_wall_that_no_rain_meets_has_no_leak);
-    tcase_add_test(tc, timber_is_built_in_at_a_fifth_of_its_mass);
-    tcase_add_test(tc, a_switch_that_is_off_changes_nothing);
-    tcase_add_test(tc, leakage_is_set_in_units_of_its_own);
-    tcase_add_test(tc, the_framing_of_every_layer_is_held_at_one_cup);
-    tcase_add_test(tc, a_layer_that_is_replaced_takes_its_unknowns_with_it);
-    tcase_add_loop_test(tc, a_wide_unknown_sets_what_it_says, 0, ROWS(wides));
-    tcase_add_test(
-        tc, without_being_asked_only_the_file_and_the_standard_are_varied);
-    tcase_add_loop_test(tc, a_setting_reads_with_its_unit, 0, ROWS(words));
-    tcase_add_test(tc, a_setting_of_a_switch_reads_as_what_is_there);
-    tcase_add_test(tc, a_section_without_layers_has_no_map_and_says_so);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "margin_study", setup, teardown,
+    EACH(leaking_rain_comes_to_lie_inside_the_innermost_vented_cavity,
+         ROWS(rains)),
+    FACT(a_leak_of_the_file_keeps_its_place),
+    FACT(a_wall_that_no_rain_meets_has_no_leak),
+    FACT(timber_is_built_in_at_a_fifth_of_its_mass),
+    FACT(a_switch_that_is_off_changes_nothing),
+    FACT(leakage_is_set_in_units_of_its_own),
+    FACT(the_framing_of_every_layer_is_held_at_one_cup),
+    FACT(a_layer_that_is_replaced_takes_its_unknowns_with_it),
+    EACH(a_wide_unknown_sets_what_it_says, ROWS(wides)),
+    FACT(without_being_asked_only_the_file_and_the_standard_are_varied),
+    EACH(a_setting_reads_with_its_unit, ROWS(words)),
+    FACT(a_setting_of_a_switch_reads_as_what_is_there),
+    FACT(a_section_without_layers_has_no_map_and_says_so))

@@ -10,8 +10,10 @@
 #include "criteria_case.h"
 #include "margin/case.h"
 #include "margin/study.h"
+#include "one_document.h"
 #include "paper.h"
 #include "profile_case.h"
+#include "suite.h"
 
 static criteria_case c;
 static bw_uncertain range[1];
@@ -62,8 +64,8 @@ static const bw_unknown *find(const char *words)
 static const char *text_of(void)
 {
     paper_clear(&sheet);
-    ck_assert_int_eq(bw_report_margin_text(m, NULL, paper_take, &sheet, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        margin_report(BW_FORM_TEXT, m, NULL, paper_take, &sheet, NULL), BW_OK);
     paper_fits(sheet.text, 100);
     return sheet.text;
 }
@@ -519,34 +521,18 @@ END_TEST
 
 #define ROWS(a) (int)(sizeof(a) / sizeof(a)[0])
 
-int main(void)
-{
-    Suite *suite = suite_create("margin_ways");
-    TCase *tc = tcase_create("ways");
-    tcase_add_checked_fixture(tc, setup, teardown);
-    tcase_add_loop_test(
-        tc, a_flip_of_a_layer_without_one_value_goes_the_way_it_says, 0,
-        ROWS(membranes));
-    tcase_add_loop_test(tc, a_switch_that_flips_is_named_by_its_setting, 0,
-                        ROWS(cups));
-    tcase_add_loop_test(
-        tc, the_verdicts_of_a_switch_are_those_of_walls_with_either_value, 0,
-        ROWS(cups));
-    tcase_add_loop_test(tc, a_range_of_any_width_gives_numbers, 0, ROWS(edges));
-    tcase_add_loop_test(tc, a_wall_has_the_unknowns_that_are_its_own, 0,
-                        ROWS(unknown_rows));
-    tcase_add_test(tc, a_range_of_mu_stands_for_both_cups);
-    tcase_add_test(tc,
-                   a_wall_that_cannot_be_simulated_says_so_and_has_no_verdict);
-    tcase_add_loop_test(tc, the_worst_row_is_the_verdict_and_a_gap_is_no_hold,
-                        0, ROWS(case_rows));
-    tcase_add_test(tc, rows_that_do_not_count_are_no_verdict);
-    tcase_add_loop_test(
-        tc, a_margin_is_a_share_of_its_limit_and_of_a_tenth_without_one, 0, 6);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("margin_ways", setup, teardown,
+             EACH(a_flip_of_a_layer_without_one_value_goes_the_way_it_says,
+                  ROWS(membranes)),
+             EACH(a_switch_that_flips_is_named_by_its_setting, ROWS(cups)),
+             EACH(the_verdicts_of_a_switch_are_those_of_walls_with_either_value,
+                  ROWS(cups)),
+             EACH(a_range_of_any_width_gives_numbers, ROWS(edges)),
+             EACH(a_wall_has_the_unknowns_that_are_its_own, ROWS(unknown_rows)),
+             FACT(a_range_of_mu_stands_for_both_cups),
+             FACT(a_wall_that_cannot_be_simulated_says_so_and_has_no_verdict),
+             EACH(the_worst_row_is_the_verdict_and_a_gap_is_no_hold,
+                  ROWS(case_rows)),
+             FACT(rows_that_do_not_count_are_no_verdict),
+             EACH(a_margin_is_a_share_of_its_limit_and_of_a_tenth_without_one,
+                  6))

@@ -5,8 +5,10 @@
 #include <stdlib.h>
 
 #include "bothways/margin.h"
+#include "one_document.h"
 #include "paper.h"
 #include "report_wall.h"
+#include "suite.h"
 
 static report_wall wall;
 static bw_margin margin;
@@ -93,9 +95,9 @@ static const char *text_of(int width)
 {
     bw_report_options options = {.width = width};
     paper_clear(&sheet);
-    ck_assert_int_eq(
-        bw_report_margin_text(&margin, &options, paper_take, &sheet, NULL),
-        BW_OK);
+    ck_assert_int_eq(margin_report(BW_FORM_TEXT, &margin, &options, paper_take,
+                                   &sheet, NULL),
+                     BW_OK);
     return sheet.text;
 }
 
@@ -391,7 +393,8 @@ START_TEST(the_map_marks_what_is_short_by_a_sign)
     map[2].reserve = -0.05;
     margin.map_limit = 0.25;
     const char *text = text_of(120);
-    HAS(text, "0/400  100/300\n");
+    HAS(text, "[0/400]  100/300\n");
+    HAS(text, "[ ] is nearest to this wall: inside no such layer");
     HAS(text, "200/-50!      n/a\n");
     HAS(text, "! less reserve than the 250 g/m2 asked of timber");
     margin.map_limit = 0.35;
@@ -429,11 +432,11 @@ END_TEST
 
 START_TEST(quiet_is_the_answer_alone)
 {
-    bw_report_options options = {.quiet = true};
+    bw_report_options options = {.extent = BW_EXTENT_LEAST};
     paper_clear(&sheet);
-    ck_assert_int_eq(
-        bw_report_margin_text(&margin, &options, paper_take, &sheet, NULL),
-        BW_OK);
+    ck_assert_int_eq(margin_report(BW_FORM_TEXT, &margin, &options, paper_take,
+                                   &sheet, NULL),
+                     BW_OK);
     HAS(sheet.text, "What flips first");
     HAS_NOT(sheet.text, "Every unknown alone");
     paper_fits(sheet.text, 100);
@@ -450,14 +453,15 @@ static const struct table_row {
     {BW_TABLE_MARGIN,
      "\ndemo,1,mu of board,range,board,-,5,5,60,would hold,would hold,would "
      "fail,yes,fails,"
-     "annual-balance,23.5,0,0.34,yes,yes,annual-balance,1,0,,steady,,,,,,,,\n"},
+     "annual-balance,23.5,0,0.34,yes,yes,annual-balance,1,0,,steady,,,,,,,,,,"
+     "\n"},
     {BW_TABLE_MARGIN,
      "\ndemo,2,board: plywood,alternative,board,,,,,would hold,would "
      "hold,would hold,no,,,,,,"
-     ",yes,,0,0,,steady,,,,,,,,\n"},
+     ",yes,,0,0,,steady,,,,,,,,,,\n"},
     {BW_TABLE_MARGIN,
      "\ndemo,3,1 % of the driving rain leaks in,standard,board,,,,,,,,,,,,,,,,,"
-     ",,the steady methods know no rain,,,,,,,,,\n"},
+     ",,the steady methods know no rain,,,,,,,,,,,\n"},
     {BW_TABLE_MARGIN_SAMPLES,
      "\ndemo,mu of board,-,60,would fail,annual-balance,-0.5\n"},
     {BW_TABLE_SD_MAP, "\ndemo,whole,variable film,softboard,10,4,,,\n"},
@@ -491,7 +495,7 @@ START_TEST(what_cannot_be_written_is_an_error)
 {
     bw_error err = {0};
     ck_assert_int_eq(
-        bw_report_margin_text(&margin, NULL, paper_refuse, NULL, &err),
+        margin_report(BW_FORM_TEXT, &margin, NULL, paper_refuse, NULL, &err),
         BW_ERR_IO);
     HAS(err.message, "margin");
     ck_assert_int_eq(
@@ -505,34 +509,18 @@ START_TEST(what_cannot_be_written_is_an_error)
 }
 END_TEST
 
-#define COUNT(a) (int)(sizeof(a) / sizeof(a)[0])
-
-int main(void)
-{
-    Suite *suite = suite_create("margin_words");
-    TCase *tc = tcase_create("words");
-    tcase_add_checked_fixture(tc, setup, NULL);
-    tcase_add_loop_test(tc, the_worst_case_is_a_sentence_in_every_state, 0,
-                        COUNT(worsts));
-    tcase_add_test(tc, a_case_without_any_number_has_no_closest_criterion);
-    tcase_add_loop_test(tc, the_margin_says_what_is_so_and_not_its_opposite, 0,
-                        COUNT(sentences));
-    tcase_add_loop_test(tc, a_bar_shows_what_fails_and_what_holds_in_signs, 0,
-                        COUNT(bars));
-    tcase_add_test(tc, an_unknown_that_moves_nothing_has_a_bar_without_marks);
-    tcase_add_test(tc, the_map_marks_what_is_short_by_a_sign);
-    tcase_add_test(tc, a_wall_without_a_map_says_why);
-    tcase_add_test(tc, long_names_keep_within_the_page);
-    tcase_add_test(tc, quiet_is_the_answer_alone);
-    tcase_add_loop_test(tc, what_is_not_known_is_an_empty_field, 0,
-                        COUNT(rows));
-    tcase_add_test(tc, a_flip_that_saves_and_a_range_that_turns_are_told_apart);
-    tcase_add_test(tc, a_flip_at_every_value_has_no_place);
-    tcase_add_test(tc, what_cannot_be_written_is_an_error);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("margin_words", setup, NULL,
+             EACH(the_worst_case_is_a_sentence_in_every_state, COUNT(worsts)),
+             FACT(a_case_without_any_number_has_no_closest_criterion),
+             EACH(the_margin_says_what_is_so_and_not_its_opposite,
+                  COUNT(sentences)),
+             EACH(a_bar_shows_what_fails_and_what_holds_in_signs, COUNT(bars)),
+             FACT(an_unknown_that_moves_nothing_has_a_bar_without_marks),
+             FACT(the_map_marks_what_is_short_by_a_sign),
+             FACT(a_wall_without_a_map_says_why),
+             FACT(long_names_keep_within_the_page),
+             FACT(quiet_is_the_answer_alone),
+             EACH(what_is_not_known_is_an_empty_field, COUNT(rows)),
+             FACT(a_flip_that_saves_and_a_range_that_turns_are_told_apart),
+             FACT(a_flip_at_every_value_has_no_place),
+             FACT(what_cannot_be_written_is_an_error))

@@ -4,7 +4,6 @@
  * confidence for the family, medium for a single cell]; the Wood Handbook's
  * table 4-2 is [seen]. */
 
-#include <check.h>
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -12,8 +11,7 @@
 #include <string.h>
 
 #include "bothways/material.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 static const char *const shipped_path = BW_SOURCE_DIR "/materials";
 static bw_library *shipped;
@@ -469,41 +467,24 @@ START_TEST(shipped_files_follow_the_schema_for_editors)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("material");
-    TCase *t = tcase_create("all");
-    tcase_add_checked_fixture(t, open_shipped, close_shipped);
-    tcase_add_test(t, pores_are_told_or_follow_from_the_density);
-    tcase_add_test(t, shipped_library_reads_without_a_note);
-    tcase_add_test(t, every_value_has_source_basis_and_a_range_that_holds_it);
-    tcase_add_test(t,
-                   what_a_file_does_not_say_is_unknown_and_its_texts_are_empty);
-    tcase_add_test(t, a_derived_conversion_says_in_its_note_what_it_did);
-    tcase_add_test(t, no_name_carries_a_trade_mark_sign);
-    tcase_add_test(t, materials_come_by_group_then_name);
-    tcase_add_test(t, what_absorbs_nothing_by_the_german_list_does_not_here);
-    tcase_add_test(t, wood_and_panels_are_told_apart);
-    tcase_add_test(t, mould_classes_follow_the_published_examples);
-    tcase_add_test(t, design_values_are_those_of_iso_10456_table_3);
-    tcase_add_test(t, insulation_and_masonry_are_those_of_iso_10456_table_4);
-    tcase_add_test(t, foils_are_those_of_iso_10456_table_5);
-    tcase_add_test(t, two_point_isotherms_pass_through_iso_10456_table_4);
-    tcase_add_test(t, wood_holds_what_the_wood_handbook_tabulates);
-    tcase_add_test(
-        t, sorption_starts_at_zero_rises_and_stays_below_free_saturation);
-    tcase_add_test(t, wet_cups_are_not_tighter_than_dry_ones);
-    tcase_add_test(t, solid_layers_can_carry_heat_and_vapour);
-    tcase_add_test(t, shipped_files_follow_the_schema_for_editors);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "material", open_shipped, close_shipped,
+    FACT(pores_are_told_or_follow_from_the_density),
+    FACT(shipped_library_reads_without_a_note),
+    FACT(every_value_has_source_basis_and_a_range_that_holds_it),
+    FACT(what_a_file_does_not_say_is_unknown_and_its_texts_are_empty),
+    FACT(a_derived_conversion_says_in_its_note_what_it_did),
+    FACT(no_name_carries_a_trade_mark_sign),
+    FACT(materials_come_by_group_then_name),
+    FACT(what_absorbs_nothing_by_the_german_list_does_not_here),
+    FACT(wood_and_panels_are_told_apart),
+    FACT(mould_classes_follow_the_published_examples),
+    FACT(design_values_are_those_of_iso_10456_table_3),
+    FACT(insulation_and_masonry_are_those_of_iso_10456_table_4),
+    FACT(foils_are_those_of_iso_10456_table_5),
+    FACT(two_point_isotherms_pass_through_iso_10456_table_4),
+    FACT(wood_holds_what_the_wood_handbook_tabulates),
+    FACT(sorption_starts_at_zero_rises_and_stays_below_free_saturation),
+    FACT(wet_cups_are_not_tighter_than_dry_ones),
+    FACT(solid_layers_can_carry_heat_and_vapour),
+    FACT(shipped_files_follow_the_schema_for_editors))

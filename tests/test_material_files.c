@@ -2,215 +2,188 @@
  * line and reason; words and curves. */
 
 #include "material_case.h"
+#include "suite.h"
+
+#define FAULT(line, text, ...)                                                 \
+    {                                                                          \
+        text, line,                                                            \
+        {                                                                      \
+            __VA_ARGS__                                                        \
+        }                                                                      \
+    }
 
 static const struct {
     const char *text;
     long line;
     const char *says[3];
 } faults[] = {
-    {WITH("<densty value=\"5 kg/m3\" " ORIGIN),
-     4,
-     {"<densty>", "did you mean density", "specific-heat"}},
-    {WITH("<density valeu=\"5 kg/m3\" " ORIGIN),
-     4,
-     {"valeu", "did you mean value", NULL}},
-    {WITH("<density value=\"450\" " ORIGIN),
-     4,
-     {"<density> value=\"450\"", "kg/m3", NULL}},
-    {WITH("<density value=\"450 W/(m.K)\" " ORIGIN), 4, {"kg/m3", NULL, NULL}},
-    {WITH("<density " ORIGIN), 4, {"has no value=", "kg/m3", NULL}},
-    {WITH("<density value=\"5 kg/m3\" source=\"sheet\"/>"),
-     4,
-     {"has no basis=", "from-memory", NULL}},
-    {WITH("<density value=\"5 kg/m3\" basis=\"form-memory\" "
-          "source=\"sheet\"/>"),
-     4,
-     {"form-memory", "did you mean from-memory", NULL}},
-    {WITH("<density value=\"5 kg/m3\" basis=\"given\"/>"),
-     4,
-     {"has no source=", NULL, NULL}},
-    {WITH("<density value=\"5 kg/m3\" basis=\"given\" source=\" \"/>"),
-     4,
-     {"source=", "is empty", NULL}},
-    {WITH("<density value=\"5 kg/m3\" basis=\"given\" source=\"sheet "
-          "shet\"/>"),
-     4,
-     {"\"shet\"", "did you mean sheet", "declare <source"}},
-    {WITH("<density value=\"5 kg/m3\" low=\"4 kg/m3\" " ORIGIN),
-     4,
-     {"low= without high=", NULL, NULL}},
-    {WITH(
-         "<density value=\"5 kg/m3\" low=\"6 kg/m3\" high=\"7 kg/m3\" " ORIGIN),
-     4,
-     {"low=\"6 kg/m3\"", "lies above value=\"5 kg/m3\"", NULL}},
-    {WITH(
-         "<density value=\"5 kg/m3\" low=\"3 kg/m3\" high=\"4 kg/m3\" " ORIGIN),
-     4,
-     {"high=\"4 kg/m3\"", "lies below value", NULL}},
-    {WITH("<density value=\"5 kg/m3\" " ORIGIN
-          "\n<density value=\"5 kg/m3\" " ORIGIN),
-     5,
-     {"<density>", "stands twice", NULL}},
-    {WITH("<density value=\"nan kg/m3\" " ORIGIN), 4, {"number", NULL, NULL}},
-    {WITH("<density value=\"1e308 kg/m3\" " ORIGIN), 4, {"1e308", NULL, NULL}},
-    {WITH("<density value=\"5 kg/m3\" evidence=\"mesured\" " ORIGIN),
-     4,
-     {"did you mean measured", NULL, NULL}},
-    {WITH("<density value=\"5 kg/m3\" kind=\"f-u\" " ORIGIN),
-     4,
-     {"kind", "is not an attribute of <density>", NULL}},
-    {WITH("<conductivity-factor value=\"4\" " ORIGIN),
-     4,
-     {"has no kind=", "f-u, f-psi", NULL}},
-    {BARE("<mu-dry value=\"0.5\" " ORIGIN),
-     4,
-     {"<mu-dry> value=\"0.5\"", "outside", NULL}},
-    {BARE("<mu-dry value=\"5 m\" " ORIGIN), 4, {"no unit", "sd=", NULL}},
-    {BARE("<sd value=\"0 m\" " ORIGIN),
-     4,
-     {"<sd> value=\"0 m\"", "outside", NULL}},
-    {BARE("<sd value=\"-2 m\" " ORIGIN),
-     4,
-     {"<sd> value=\"-2 m\"", "outside", NULL}},
-    {BARE("<density value=\"5 kg/m3\" " ORIGIN),
-     3,
-     {"neither <mu-dry> nor <sd>", NULL, NULL}},
-    {BARE("<sd value=\"5 m\" basis=\"given\" source=\"sheet\"/>"
-          "<mu-wet value=\"5\" " ORIGIN),
-     3,
-     {"<mu-wet> without <mu-dry>", NULL, NULL}},
-    {CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
-           "<point rh=\"50 %\" u=\"0.2 kg/kg\"/>\n"),
-     6,
-     {"rh=\"50 %\"", "does not rise", "from dry to humid"}},
-    {CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
-           "<point rh=\"80 %\" u=\"0.1 kg/kg\"/>\n"),
-     6,
-     {"u=\"0.1 kg/kg\"", "does not rise", NULL}},
-    {CURVE("<point rh=\"0 %\" u=\"0.1 kg/kg\"/>\n"
-           "<point rh=\"80 %\" u=\"0.2 kg/kg\"/>\n"),
-     5,
-     {"must be 0 kg/kg", NULL, NULL}},
-    {CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
-           "<point rh=\"120 %\" u=\"0.2 kg/kg\"/>\n"),
-     6,
-     {"rh=\"120 %\"", "outside", NULL}},
-    {CURVE("<point rh=\"0.5\" u=\"0.1 kg/kg\"/>\n"
-           "<point rh=\"80 %\" u=\"0.2 kg/kg\"/>\n"),
-     5,
-     {"rh=\"0.5\"", "%", NULL}},
-    {CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"),
-     4,
-     {"has 1 <point>", "two", NULL}},
-    {CURVE("<point rh=\"50 %\" sd=\"1 m\"/>\n<point rh=\"60 %\" u=\"1 "
-           "kg/kg\"/>\n"),
-     5,
-     {"sd", "not an attribute", NULL}},
-    {CURVE("<pint rh=\"50 %\"/>\n"), 5, {"did you mean point", NULL, NULL}},
-    {WITH("<remark/>"), 4, {"<remark>", "holds no text", NULL}},
-    {WITH("<remark>a <b/></remark>"), 4, {"<b>", "only text", NULL}},
-    {HEAD "<material id=\"b\" name=\"B\">" MU "</material>\n</materials>",
-     3,
-     {"has no <flags>", NULL, NULL}},
-    {HEAD "<material id=\"b\" name=\"B\">" MU
-          "\n<flags hygroscopic=\"maybe\"/></material>\n</materials>",
-     4,
-     {"hygroscopic=\"maybe\"", "no, yes", NULL}},
-    {HEAD "<material id=\"Hemp Batt\" name=\"B\">" MU TAIL,
-     3,
-     {"id=\"Hemp Batt\"", "lower-case words", NULL}},
-    {HEAD "<material id=\"b-\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"-b\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b--c\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b_c\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b~\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b/c\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b:1\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {HEAD "<material id=\"b\xc3\xa9\" name=\"B\">" MU TAIL,
-     3,
-     {"lower-case words", NULL, NULL}},
-    {WITH("<density value=\"5 kg/m3\" high=\"6 kg/m3\" " ORIGIN),
-     4,
-     {"high= without low=", NULL, NULL}},
-    {WITH("<density value=\"5 kg/m3\" basis=\"given\" "
-          "source=\"somewhere-else\"/>"),
-     4,
-     {"\"somewhere-else\"; declare <source", NULL, NULL}},
-    {WITH("<porosity value=\"0.3 kg/kg\" " ORIGIN),
-     4,
-     {"is the unit of a moisture content, not of a porosity", NULL, NULL}},
-    {CURVE("<point rh=\"50 %\" u=\"0.05 m3/m3\"/>\n"
-           "<point rh=\"80 %\" u=\"0.07 m3/m3\"/>\n"),
-     5,
-     {"u=\"0.05 m3/m3\"", "not of a moisture content", "by mass"}},
-    {CURVE("<point rh=\"0 %\" u=\"0 kg/kg\"/>\n"
-           "<point rh=\"0 %\" u=\"0.2 kg/kg\"/>\n"),
-     6,
-     {"rh=\"0 %\"", "does not rise", NULL}},
-    {WITH("<sd-curve basis=\"given\" source=\"sheet\">\n"
-          "<point rh=\"50 %\" sd=\"1 m\"/></sd-curve>"),
-     4,
-     {"<sd-curve> has 1 <point>; a curve needs two", NULL, NULL}},
-    {WITH("<mu-curve basis=\"given\" source=\"sheet\">\n"
-          "<point rh=\"80 %\" mu=\"9\"/>\n"
-          "<point rh=\"20 %\" mu=\"5\"/></mu-curve>"),
-     6,
-     {"rh=\"20 %\"", "list the points of <mu-curve> from dry to humid", NULL}},
-    {"<!-- a -- b -->\n<!DOCTYPE materials>\n" HEAD "</materials>",
-     1,
-     {"not well-formed XML", NULL, NULL}},
-    {"<materials xmlns=\"urn:bothways:material:1\" a:b=\"1\" c:d=\"2\"/>",
-     1,
-     {"Namespace prefix a", NULL, NULL}},
-    {HEAD "<material name=\"B\">" MU TAIL, 3, {"has no id=", NULL, NULL}},
-    {HEAD "<material id=\"b\">" MU TAIL, 3, {"has no name=", NULL, NULL}},
-    {HEAD "<material id=\"b\" name=\"B\">" MU FLAGS
-          "</material>\n<material id=\"b\" name=\"C\">" MU TAIL,
-     4,
-     {"id=\"b\"", "already taken", ":3"}},
-    {HEAD "<source key=\"sheet\">Another</source></materials>",
-     3,
-     {"key=\"sheet\"", "declared twice", NULL}},
-    {ROOT "<source key=\"sheet\"> </source></materials>",
-     2,
-     {"<source>", "holds no text", NULL}},
-    {ROOT "<source key=\"a b\">A</source></materials>",
-     2,
-     {"key=\"a b\"", "blank", NULL}},
-    {ROOT "<source>A</source></materials>", 2, {"has no key=", NULL, NULL}},
-    {ROOT "<materail/></materials>", 2, {"did you mean material", NULL, NULL}},
-    {"<materials xmlns=\"urn:bothways:material:1\" group=\"bord\"/>",
-     1,
-     {"group=\"bord\"", "did you mean board", NULL}},
-    {"<materials xmlns=\"urn:bothways:material:1\"/>",
-     1,
-     {"has no group=", "insulation", NULL}},
-    {"<materials xmlns=\"urn:bothways:material:2\" group=\"board\"/>",
-     1,
-     {"version 2", "version 1", NULL}},
-    {"<materials group=\"board\"/>",
-     1,
-     {"urn:bothways:material:1", NULL, NULL}},
-    {"<assembly xmlns=\"urn:bothways:assembly:1\"/>",
-     1,
-     {"<assembly>", "<materials", NULL}},
-    {"<!DOCTYPE materials>\n" HEAD "</materials>", 1, {"DOCTYPE", NULL, NULL}},
-    {"<materials", 1, {"not well-formed", NULL, NULL}},
-    {"", 0, {"empty", NULL, NULL}},
+    FAULT(4, WITH("<densty value=\"5 kg/m3\" " ORIGIN), "<densty>",
+          "did you mean density", "specific-heat"),
+    FAULT(4, WITH("<density valeu=\"5 kg/m3\" " ORIGIN), "valeu",
+          "did you mean value"),
+    FAULT(4, WITH("<density value=\"450\" " ORIGIN), "<density> value=\"450\"",
+          "kg/m3"),
+    FAULT(4, WITH("<density value=\"450 W/(m.K)\" " ORIGIN), "kg/m3"),
+    FAULT(4, WITH("<density " ORIGIN), "has no value=", "kg/m3"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" source=\"sheet\"/>"),
+          "has no basis=", "from-memory"),
+    FAULT(4,
+          WITH("<density value=\"5 kg/m3\" basis=\"form-memory\" "
+               "source=\"sheet\"/>"),
+          "form-memory", "did you mean from-memory"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" basis=\"given\"/>"),
+          "has no source="),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" basis=\"given\" source=\" \"/>"),
+          "source=", "is empty"),
+    FAULT(4,
+          WITH("<density value=\"5 kg/m3\" basis=\"given\" source=\"sheet "
+               "shet\"/>"),
+          "\"shet\"", "did you mean sheet", "declare <source"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" low=\"4 kg/m3\" " ORIGIN),
+          "low= without high="),
+    FAULT(4,
+          WITH("<density value=\"5 kg/m3\" low=\"6 kg/m3\" high=\"7 "
+               "kg/m3\" " ORIGIN),
+          "low=\"6 kg/m3\"", "lies above value=\"5 kg/m3\""),
+    FAULT(4,
+          WITH("<density value=\"5 kg/m3\" low=\"3 kg/m3\" high=\"4 "
+               "kg/m3\" " ORIGIN),
+          "high=\"4 kg/m3\"", "lies below value"),
+    FAULT(5,
+          WITH("<density value=\"5 kg/m3\" " ORIGIN
+               "\n<density value=\"5 kg/m3\" " ORIGIN),
+          "<density>", "stands twice"),
+    FAULT(4, WITH("<density value=\"nan kg/m3\" " ORIGIN), "number"),
+    FAULT(4, WITH("<density value=\"1e308 kg/m3\" " ORIGIN), "1e308"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" evidence=\"mesured\" " ORIGIN),
+          "did you mean measured"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" kind=\"f-u\" " ORIGIN), "kind",
+          "is not an attribute of <density>"),
+    FAULT(4, WITH("<conductivity-factor value=\"4\" " ORIGIN),
+          "has no kind=", "f-u, f-psi"),
+    FAULT(4, BARE("<mu-dry value=\"0.5\" " ORIGIN), "<mu-dry> value=\"0.5\"",
+          "outside"),
+    FAULT(4, BARE("<mu-dry value=\"5 m\" " ORIGIN), "no unit", "sd="),
+    FAULT(4, BARE("<sd value=\"0 m\" " ORIGIN), "<sd> value=\"0 m\"",
+          "outside"),
+    FAULT(4, BARE("<sd value=\"-2 m\" " ORIGIN), "<sd> value=\"-2 m\"",
+          "outside"),
+    FAULT(3, BARE("<density value=\"5 kg/m3\" " ORIGIN),
+          "neither <mu-dry> nor <sd>"),
+    FAULT(3,
+          BARE("<sd value=\"5 m\" basis=\"given\" source=\"sheet\"/>"
+               "<mu-wet value=\"5\" " ORIGIN),
+          "<mu-wet> without <mu-dry>"),
+    FAULT(6,
+          CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
+                "<point rh=\"50 %\" u=\"0.2 kg/kg\"/>\n"),
+          "rh=\"50 %\"", "does not rise", "from dry to humid"),
+    FAULT(6,
+          CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
+                "<point rh=\"80 %\" u=\"0.1 kg/kg\"/>\n"),
+          "u=\"0.1 kg/kg\"", "does not rise"),
+    FAULT(5,
+          CURVE("<point rh=\"0 %\" u=\"0.1 kg/kg\"/>\n"
+                "<point rh=\"80 %\" u=\"0.2 kg/kg\"/>\n"),
+          "must be 0 kg/kg"),
+    FAULT(6,
+          CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"
+                "<point rh=\"120 %\" u=\"0.2 kg/kg\"/>\n"),
+          "rh=\"120 %\"", "outside"),
+    FAULT(5,
+          CURVE("<point rh=\"0.5\" u=\"0.1 kg/kg\"/>\n"
+                "<point rh=\"80 %\" u=\"0.2 kg/kg\"/>\n"),
+          "rh=\"0.5\"", "%"),
+    FAULT(4, CURVE("<point rh=\"50 %\" u=\"0.1 kg/kg\"/>\n"), "has 1 <point>",
+          "two"),
+    FAULT(5,
+          CURVE("<point rh=\"50 %\" sd=\"1 m\"/>\n<point rh=\"60 %\" u=\"1 "
+                "kg/kg\"/>\n"),
+          "sd", "not an attribute"),
+    FAULT(5, CURVE("<pint rh=\"50 %\"/>\n"), "did you mean point"),
+    FAULT(4, WITH("<remark/>"), "<remark>", "holds no text"),
+    FAULT(4, WITH("<remark>a <b/></remark>"), "<b>", "only text"),
+    FAULT(3,
+          HEAD "<material id=\"b\" name=\"B\">" MU "</material>\n</materials>",
+          "has no <flags>"),
+    FAULT(4,
+          HEAD "<material id=\"b\" name=\"B\">" MU
+               "\n<flags hygroscopic=\"maybe\"/></material>\n</materials>",
+          "hygroscopic=\"maybe\"", "no, yes"),
+    FAULT(3, HEAD "<material id=\"Hemp Batt\" name=\"B\">" MU TAIL,
+          "id=\"Hemp Batt\"", "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b-\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"-b\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b--c\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b_c\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b~\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b/c\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b:1\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(3, HEAD "<material id=\"b\xc3\xa9\" name=\"B\">" MU TAIL,
+          "lower-case words"),
+    FAULT(4, WITH("<density value=\"5 kg/m3\" high=\"6 kg/m3\" " ORIGIN),
+          "high= without low="),
+    FAULT(4,
+          WITH("<density value=\"5 kg/m3\" basis=\"given\" "
+               "source=\"somewhere-else\"/>"),
+          "\"somewhere-else\"; declare <source"),
+    FAULT(4, WITH("<porosity value=\"0.3 kg/kg\" " ORIGIN),
+          "is the unit of a moisture content, not of a porosity"),
+    FAULT(5,
+          CURVE("<point rh=\"50 %\" u=\"0.05 m3/m3\"/>\n"
+                "<point rh=\"80 %\" u=\"0.07 m3/m3\"/>\n"),
+          "u=\"0.05 m3/m3\"", "not of a moisture content", "by mass"),
+    FAULT(6,
+          CURVE("<point rh=\"0 %\" u=\"0 kg/kg\"/>\n"
+                "<point rh=\"0 %\" u=\"0.2 kg/kg\"/>\n"),
+          "rh=\"0 %\"", "does not rise"),
+    FAULT(4,
+          WITH("<sd-curve basis=\"given\" source=\"sheet\">\n"
+               "<point rh=\"50 %\" sd=\"1 m\"/></sd-curve>"),
+          "<sd-curve> has 1 <point>; a curve needs two"),
+    FAULT(6,
+          WITH("<mu-curve basis=\"given\" source=\"sheet\">\n"
+               "<point rh=\"80 %\" mu=\"9\"/>\n"
+               "<point rh=\"20 %\" mu=\"5\"/></mu-curve>"),
+          "rh=\"20 %\"", "list the points of <mu-curve> from dry to humid"),
+    FAULT(1, "<!-- a -- b -->\n<!DOCTYPE materials>\n" HEAD "</materials>",
+          "not well-formed XML"),
+    FAULT(1,
+          "<materials xmlns=\"urn:bothways:material:1\" a:b=\"1\" c:d=\"2\"/>",
+          "Namespace prefix a"),
+    FAULT(3, HEAD "<material name=\"B\">" MU TAIL, "has no id="),
+    FAULT(3, HEAD "<material id=\"b\">" MU TAIL, "has no name="),
+    FAULT(4,
+          HEAD "<material id=\"b\" name=\"B\">" MU FLAGS
+               "</material>\n<material id=\"b\" name=\"C\">" MU TAIL,
+          "id=\"b\"", "already taken", ":3"),
+    FAULT(3, HEAD "<source key=\"sheet\">Another</source></materials>",
+          "key=\"sheet\"", "declared twice"),
+    FAULT(2, ROOT "<source key=\"sheet\"> </source></materials>", "<source>",
+          "holds no text"),
+    FAULT(2, ROOT "<source key=\"a b\">A</source></materials>", "key=\"a b\"",
+          "blank"),
+    FAULT(2, ROOT "<source>A</source></materials>", "has no key="),
+    FAULT(2, ROOT "<materail/></materials>", "did you mean material"),
+    FAULT(1, "<materials xmlns=\"urn:bothways:material:1\" group=\"bord\"/>",
+          "group=\"bord\"", "did you mean board"),
+    FAULT(1, "<materials xmlns=\"urn:bothways:material:1\"/>",
+          "has no group=", "insulation"),
+    FAULT(1, "<materials xmlns=\"urn:bothways:material:2\" group=\"board\"/>",
+          "version 2", "version 1"),
+    FAULT(1, "<materials group=\"board\"/>", "urn:bothways:material:1"),
+    FAULT(1, "<assembly xmlns=\"urn:bothways:assembly:1\"/>", "<assembly>",
+          "<materials"),
+    FAULT(1, "<!DOCTYPE materials>\n" HEAD "</materials>", "DOCTYPE"),
+    FAULT(1, "<materials", "not well-formed"),
+    FAULT(0, "", "empty"),
 };
 
 START_TEST(a_faulty_file_is_refused_with_line_and_reason)
@@ -344,26 +317,9 @@ START_TEST(curves_join_points_and_are_constant_beyond)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("material_files");
-    TCase *t = tcase_create("all");
-    tcase_add_checked_fixture(t, open_shipped, close_shipped);
-    tcase_add_loop_test(t, a_faulty_file_is_refused_with_line_and_reason, 0,
-                        (int)COUNT(faults));
-    tcase_add_test(t, a_sound_file_is_read_value_by_value);
-    tcase_add_test(t, a_sorption_curve_may_say_where_it_starts);
-    tcase_add_test(t, every_enum_value_has_its_word);
-    tcase_add_test(t, curves_join_points_and_are_constant_beyond);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("material_files", open_shipped, close_shipped,
+             EACH(a_faulty_file_is_refused_with_line_and_reason, COUNT(faults)),
+             FACT(a_sound_file_is_read_value_by_value),
+             FACT(a_sorption_curve_may_say_where_it_starts),
+             FACT(every_enum_value_has_its_word),
+             FACT(curves_join_points_and_are_constant_beyond))

@@ -2,6 +2,7 @@
  * folder overrides, and what is found in the whole. */
 
 #include "material_case.h"
+#include "suite.h"
 
 /* Only *.xml that is not hidden; what an editor leaves beside is no fault. */
 START_TEST(files_of_another_name_in_the_folder_are_passed_over)
@@ -161,23 +162,44 @@ START_TEST(lookup_finds_suggests_and_knows_its_ends)
 }
 END_TEST
 
-int main(void)
+START_TEST(a_file_in_memory_adds_and_overrides_as_a_last_folder_does)
 {
-    Suite *s = suite_create("material_folders");
-    TCase *t = tcase_create("all");
-    tcase_add_checked_fixture(t, open_shipped, close_shipped);
-    tcase_add_test(t, files_of_another_name_in_the_folder_are_passed_over);
-    tcase_add_test(t,
-                   a_folder_of_many_files_is_read_in_the_order_of_their_names);
-    tcase_add_test(t, a_later_directory_adds_and_overrides_and_says_so);
-    tcase_add_test(t, many_overrides_are_all_noted);
-    tcase_add_test(t, ids_are_unique_across_the_files_of_a_directory);
-    tcase_add_test(t, a_directory_that_cannot_serve_is_refused);
-    tcase_add_test(t, lookup_finds_suggests_and_knows_its_ends);
-    suite_add_tcase(s, t);
-    SRunner *runner = srunner_create(s);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    static const char text[] = HEAD "<material id=\"b\" name=\"Mine\">" MU FLAGS
+                                    "</material>"
+                                    "<material id=\"c\" name=\"New\">" MU TAIL;
+    folder f;
+    bw_library *library = NULL;
+    bw_error err = {0};
+    make_folder(&f, HEAD "<material id=\"b\" name=\"B\">" MU TAIL);
+    const char *path = f.path;
+    ck_assert_msg(
+        bw_library_read_text(&library, &path, 1, text, "typed", &err) == BW_OK,
+        "%s", err.message);
+    ck_assert_uint_eq(bw_library_count(library), 2);
+    ck_assert_str_eq(bw_library_find(library, "b")->name, "Mine");
+    ck_assert_str_eq(bw_library_find(library, "b")->file, "typed");
+    bw_library_free(library);
+    library = NULL;
+    ck_assert_int_eq(
+        bw_library_read_text(&library, NULL, 0, text, "typed", NULL), BW_OK);
+    ck_assert_uint_eq(bw_library_count(library), 2);
+    bw_library_free(library);
+    library = NULL;
+    ck_assert_int_eq(
+        bw_library_read_text(&library, &path, 1, "<a/>", "typed", &err),
+        BW_ERR_INPUT);
+    drop_folder(&f);
+    ck_assert_str_eq(err.file, "typed");
+    ck_assert_ptr_null(library);
 }
+END_TEST
+
+SUITE_AROUND("material_folders", open_shipped, close_shipped,
+             FACT(files_of_another_name_in_the_folder_are_passed_over),
+             FACT(a_folder_of_many_files_is_read_in_the_order_of_their_names),
+             FACT(a_later_directory_adds_and_overrides_and_says_so),
+             FACT(many_overrides_are_all_noted),
+             FACT(ids_are_unique_across_the_files_of_a_directory),
+             FACT(a_directory_that_cannot_serve_is_refused),
+             FACT(a_file_in_memory_adds_and_overrides_as_a_last_folder_does),
+             FACT(lookup_finds_suggests_and_knows_its_ends))

@@ -2,13 +2,12 @@
  * has what it needs, its values agree among themselves and with the spread of
  * its group, and a wall of it alone runs through a wet winter year. */
 
-#include <check.h>
 #include <stdio.h>
 
 #include "bothways/material.h"
+#include "suite.h"
 #include "transient_case.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "vapour.h"
 
 static const char *const shipped_path = BW_SOURCE_DIR "/materials";
 static bw_library *shipped;
@@ -153,15 +152,12 @@ static void lay(transient_case *c, const bw_material *m)
                              .kind = BW_LAYER_SOLID,
                              .material = &c->material[0],
                              .thickness = thick};
-    const bw_property *wet = m->mu_wet.known ? &m->mu_wet : &m->mu_dry;
-    c->slab[0] = (bw_slab){
-        .label = m->name,
-        .material = &c->material[0],
-        .kind = BW_LAYER_SOLID,
-        .thickness = thick,
-        .resistance = thick / m->thermal_conductivity.value,
-        .sd_dry = m->mu_dry.known ? m->mu_dry.value * thick : m->sd.value,
-        .sd_wet = m->mu_dry.known ? wet->value * thick : m->sd.value};
+    c->slab[0] = (bw_slab){.label = m->name,
+                           .material = &c->material[0],
+                           .kind = BW_LAYER_SOLID,
+                           .thickness = thick,
+                           .resistance = thick / m->thermal_conductivity.value};
+    bw_slab_set_vapour(&c->slab[0]);
     c->section.slab_count = c->assembly.layer_count = 1;
 }
 
@@ -202,28 +198,10 @@ START_TEST(every_hygroscopic_material_runs_through_a_year)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("material_hours");
-    TCase *t = tcase_create("all");
-    tcase_add_checked_fixture(t, open_shipped, close_shipped);
-    tcase_set_timeout(t, 300);
-    tcase_add_test(t, shipped_library_has_140_materials_at_least);
-    tcase_add_test(t, every_hygroscopic_material_has_storage_and_suction);
-    tcase_add_test(t, water_of_the_curve_fits_below_free_saturation_and_pores);
-    tcase_add_test(t, values_lie_in_the_spread_of_their_kind);
-    tcase_add_test(t, coatings_with_an_uptake_are_slower_than_bare_mortar);
-    tcase_add_loop_test(t, every_hygroscopic_material_runs_through_a_year, 0,
-                        4);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("material_hours", open_shipped, close_shipped,
+             FACT(shipped_library_has_140_materials_at_least),
+             FACT(every_hygroscopic_material_has_storage_and_suction),
+             FACT(water_of_the_curve_fits_below_free_saturation_and_pores),
+             FACT(values_lie_in_the_spread_of_their_kind),
+             FACT(coatings_with_an_uptake_are_slower_than_bare_mortar),
+             EACH(every_hygroscopic_material_runs_through_a_year, 4))

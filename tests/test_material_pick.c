@@ -3,6 +3,7 @@
 
 #include "material_case.h"
 #include "material_pick.h"
+#include "suite.h"
 
 static bw_library *pick(const char *path, const char *wall)
 {
@@ -201,22 +202,9 @@ START_TEST(a_fault_of_what_is_quoted_is_found_in_its_line)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("material_pick");
-    TCase *t = tcase_create("pick");
-    tcase_set_timeout(t, 60);
-    tcase_add_test(t,
-                   each_shipped_material_picked_alone_is_the_one_of_the_whole);
-    tcase_add_test(t, a_wall_gets_what_it_quotes_however_it_writes_it);
-    tcase_add_test(t, a_wall_that_quotes_half_the_library_gets_it);
-    tcase_add_loop_test(t, what_is_left_stands_in_its_line, 0,
-                        (int)COUNT(texts));
-    tcase_add_test(t, a_fault_of_what_is_quoted_is_found_in_its_line);
-    suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("material_pick",
+      FACT(each_shipped_material_picked_alone_is_the_one_of_the_whole),
+      FACT(a_wall_gets_what_it_quotes_however_it_writes_it),
+      FACT(a_wall_that_quotes_half_the_library_gets_it),
+      EACH(what_is_left_stands_in_its_line, COUNT(texts)),
+      FACT(a_fault_of_what_is_quoted_is_found_in_its_line))

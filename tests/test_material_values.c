@@ -2,6 +2,7 @@
  * rather than on one table. */
 
 #include "material_case.h"
+#include "suite.h"
 
 static const bw_material *material(const char *id)
 {
@@ -60,7 +61,7 @@ START_TEST(a_mu_curve_passes_through_the_cups)
         seen++;
         ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .25),
                                 m->mu_dry.value, 1e-9);
-        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .72),
+        ck_assert_double_eq_tol(bw_curve_log(&m->mu_curve, .715),
                                 m->mu_wet.value, 1e-9);
         for (size_t i = 1; i < m->mu_curve.count; i++)
             ck_assert_double_lt(m->mu_curve.y[i], m->mu_curve.y[i - 1]);
@@ -116,24 +117,8 @@ START_TEST(variable_membranes_fall_with_humidity)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("material_values");
-    TCase *t = tcase_create("all");
-    tcase_add_checked_fixture(t, open_shipped, close_shipped);
-    tcase_add_test(t, measured_values_lie_in_the_published_spread);
-    tcase_add_test(t, a_mu_curve_passes_through_the_cups);
-    tcase_add_test(t, variable_membranes_keep_the_limits_of_their_class);
-    tcase_add_test(t, variable_membranes_fall_with_humidity);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("material_values", open_shipped, close_shipped,
+             FACT(measured_values_lie_in_the_published_spread),
+             FACT(a_mu_curve_passes_through_the_cups),
+             FACT(variable_membranes_keep_the_limits_of_their_class),
+             FACT(variable_membranes_fall_with_humidity))

@@ -1,14 +1,11 @@
 /* What stands beside the verdict: the year simulated, and assumptions. */
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <unistd.h>
 
-#include "report/parts.h"
-#include "report_wall.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "report/names.h"
+#include "wall_sheet.h"
 
 static const char months[] = "month,temperature_C,relative_humidity_pct\n"
                              "1,5,80\n2,5,80\n3,5,80\n4,5,80\n5,5,80\n6,5,80\n"
@@ -75,8 +72,7 @@ START_TEST(a_simulated_year_that_is_not_measured_has_its_caution)
         {BW_YEAR_NOT_STATED, true, "generated from monthly means"},
         {BW_YEAR_MEASURED, false, NULL},
     };
-    report_wall wall;
-    report_wall_make(&wall);
+    setup();
     ck_assert_ptr_null(bw_year_caution(&wall.assessment));
     report_simulate(&wall);
     for (size_t i = 0; i < COUNT(rows); i++) {
@@ -91,23 +87,9 @@ START_TEST(a_simulated_year_that_is_not_measured_has_its_caution)
 }
 END_TEST
 
-static char text[40000];
-static size_t used;
-
-static bool collect(void *payload, const char *bytes, size_t length)
-{
-    (void)payload;
-    ck_assert_uint_lt(used + length, sizeof text);
-    memcpy(text + used, bytes, length);
-    used += length;
-    text[used] = '\0';
-    return true;
-}
-
 START_TEST(warnings_and_assumptions_of_the_simulation_stand_in_the_summary_once)
 {
-    report_wall wall;
-    report_wall_make(&wall);
+    setup();
     report_simulate(&wall);
     wall.note[0].kind = BW_NOTE_WARNING;
     wall.note[0].message = "a warning of the file";
@@ -115,32 +97,20 @@ START_TEST(warnings_and_assumptions_of_the_simulation_stand_in_the_summary_once)
     run->note_count = 2;
     for (size_t i = 0; i < 2; i++)
         snprintf(run->note[i], sizeof run->note[i], "an assumption");
-    const bw_report_options quiet = {.quiet = true, .width = 100};
-    ck_assert_int_eq(
-        bw_report_text(&wall.assessment, &quiet, collect, NULL, NULL), BW_OK);
-    ck_assert_ptr_nonnull(strstr(text, "- a warning of the file\n"));
+    const char *text = text_with(
+        (bw_report_options){.extent = BW_EXTENT_SCREEN, .width = 100});
+    ck_assert_ptr_nonnull(strstr(text, "- Warning: a warning of the file\n"));
     const char *first = strstr(text, "- an assumption\n");
     ck_assert_ptr_nonnull(first);
     ck_assert_ptr_null(strstr(first + 1, "- an assumption\n"));
+    text = text_with((bw_report_options){.extent = BW_EXTENT_LEAST});
+    ck_assert_ptr_nonnull(strstr(text, "- Warning: a warning of the file\n"));
+    ck_assert_ptr_null(strstr(text, "an assumption"));
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("mind");
-    TCase *tcase = tcase_create("mind");
-    tcase_add_test(tcase,
-                   a_climate_says_what_year_its_hours_are_or_it_is_not_stated);
-    tcase_add_test(tcase, an_unknown_kind_of_year_is_refused);
-    tcase_add_test(tcase,
-                   a_simulated_year_that_is_not_measured_has_its_caution);
-    tcase_add_test(
-        tcase,
-        warnings_and_assumptions_of_the_simulation_stand_in_the_summary_once);
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE(
+    "mind", FACT(a_climate_says_what_year_its_hours_are_or_it_is_not_stated),
+    FACT(an_unknown_kind_of_year_is_refused),
+    FACT(a_simulated_year_that_is_not_measured_has_its_caution),
+    FACT(warnings_and_assumptions_of_the_simulation_stand_in_the_summary_once))

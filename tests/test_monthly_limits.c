@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "suite.h"
 #include "wall_case.h"
 
 static const slab_row timber[] = {{"breather", 0, 0, 0.05},
@@ -312,28 +313,11 @@ START_TEST(a_layer_with_a_step_in_its_curve_sits_on_the_step)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("monthly_limits");
-    TCase *c = tcase_create("monthly_limits");
-    tcase_add_test(c, what_makes_no_sense_is_refused);
-    tcase_add_test(c, one_sided_drying_of_no_water_is_no_reason_to_refuse);
-    tcase_add_test(c, every_number_has_its_range);
-    tcase_add_test(c, a_wall_that_nothing_can_be_said_of_is_refused);
-    tcase_add_test(c, a_wall_of_one_film_has_no_place_for_water);
-    tcase_add_test(c, sd_is_held_between_its_least_and_its_most);
-    tcase_add_test(
-        c, a_variable_layer_off_its_curve_is_said_not_to_have_converged);
-    tcase_add_test(c, a_layer_with_a_step_in_its_curve_sits_on_the_step);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("monthly_limits", FACT(what_makes_no_sense_is_refused),
+      FACT(one_sided_drying_of_no_water_is_no_reason_to_refuse),
+      FACT(every_number_has_its_range),
+      FACT(a_wall_that_nothing_can_be_said_of_is_refused),
+      FACT(a_wall_of_one_film_has_no_place_for_water),
+      FACT(sd_is_held_between_its_least_and_its_most),
+      FACT(a_variable_layer_off_its_curve_is_said_not_to_have_converged),
+      FACT(a_layer_with_a_step_in_its_curve_sits_on_the_step))

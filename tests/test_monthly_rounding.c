@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "suite.h"
 #include "wall_case.h"
 
 static const double delta_0 = 2.0e-10; /* kg/(m s Pa), ISO 13788 */
@@ -252,28 +253,13 @@ START_TEST(a_billionth_of_a_kilogram_is_dry_and_more_is_not)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("monthly_rounding");
-    TCase *c = tcase_create("monthly_rounding");
-    tcase_add_test(c, two_boards_condense_by_one_formula_whatever_their_sd);
-    tcase_add_test(c, saturation_along_a_straight_line_condenses_nothing);
-    tcase_add_test(c, less_than_rounding_wets_no_plane);
-    tcase_add_test(c, however_much_a_wall_gains_the_second_year_proves_it);
-    tcase_add_test(c, one_year_alone_proves_nothing);
-    tcase_add_test(c, water_next_to_the_end_of_a_strip_makes_no_second_plane);
-    tcase_add_test(c, water_next_to_a_face_is_at_the_face);
-    tcase_add_test(c, a_wet_plane_without_water_is_no_plane);
-    tcase_add_test(c, a_billionth_of_a_kilogram_is_dry_and_more_is_not);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("monthly_rounding",
+      FACT(two_boards_condense_by_one_formula_whatever_their_sd),
+      FACT(saturation_along_a_straight_line_condenses_nothing),
+      FACT(less_than_rounding_wets_no_plane),
+      FACT(however_much_a_wall_gains_the_second_year_proves_it),
+      FACT(one_year_alone_proves_nothing),
+      FACT(water_next_to_the_end_of_a_strip_makes_no_second_plane),
+      FACT(water_next_to_a_face_is_at_the_face),
+      FACT(a_wet_plane_without_water_is_no_plane),
+      FACT(a_billionth_of_a_kilogram_is_dry_and_more_is_not))

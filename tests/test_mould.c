@@ -4,13 +4,11 @@
  * in one-hour steps [derived]; the wood table is the Wood Handbook's, table
  * 4-2 [from memory, high confidence]. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "bothways/mould.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 /* Days at constant exposure until M first reaches `level`; hourly steps. */
 static double days_to(bw_mould_class mould_class, double theta, double phi,
@@ -315,33 +313,17 @@ START_TEST(wood_moisture_rises_with_humidity_at_every_temperature)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("mould");
-    TCase *c = tcase_create("mould");
-    tcase_add_test(c, first_growth_comes_after_t_m);
-    tcase_add_test(c, visible_growth_comes_at_t_v_or_sooner);
-    tcase_add_test(c, days_to_each_level_follow_the_published_equations);
-    tcase_add_test(c, index_ends_at_the_class_maximum);
-    tcase_add_test(c, critical_humidity_of_the_published_curve);
-    tcase_add_test(c, growth_begins_at_the_critical_humidity);
-    tcase_add_test(c, index_declines_in_the_published_three_stages);
-    tcase_add_test(c, a_less_sensitive_class_declines_more_slowly);
-    tcase_add_test(c, frost_and_heat_stop_growth);
-    tcase_add_test(c, one_long_step_equals_many_short_ones);
-    tcase_add_test(c, a_less_sensitive_class_never_peaks_higher);
-    tcase_add_test(c, wood_moisture_meets_the_handbook_table);
-    tcase_add_test(c, wood_moisture_is_the_handbooks_in_fahrenheit_as_well);
-    tcase_add_test(c, wood_moisture_rises_with_humidity_at_every_temperature);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("mould", FACT(first_growth_comes_after_t_m),
+      FACT(visible_growth_comes_at_t_v_or_sooner),
+      FACT(days_to_each_level_follow_the_published_equations),
+      FACT(index_ends_at_the_class_maximum),
+      FACT(critical_humidity_of_the_published_curve),
+      FACT(growth_begins_at_the_critical_humidity),
+      FACT(index_declines_in_the_published_three_stages),
+      FACT(a_less_sensitive_class_declines_more_slowly),
+      FACT(frost_and_heat_stop_growth),
+      FACT(one_long_step_equals_many_short_ones),
+      FACT(a_less_sensitive_class_never_peaks_higher),
+      FACT(wood_moisture_meets_the_handbook_table),
+      FACT(wood_moisture_is_the_handbooks_in_fahrenheit_as_well),
+      FACT(wood_moisture_rises_with_humidity_at_every_temperature))

@@ -1,13 +1,12 @@
 /* What is made of the mould index: a year repeated to its end, pairs of
  * decline and limit, the class of a place, the daily dose. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "bothways/mould.h"
+#include "suite.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define HOURS 8760
 #define DAYS 365
 
@@ -370,31 +369,14 @@ START_TEST(the_dose_sums_over_the_years_and_never_falls_below_nothing)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("mould_years");
-    TCase *c = tcase_create("mould_years");
-    tcase_add_test(c, a_repeated_year_is_that_of_hourly_steps);
-    tcase_add_test(c, a_drought_goes_on_over_the_end_of_the_year);
-    tcase_add_test(c, without_growth_the_index_falls_to_nothing_and_stays);
-    tcase_add_test(c, under_constant_damp_the_index_ends_at_its_maximum);
-    tcase_add_test(c, what_a_year_leaves_adds_up_over_the_years);
-    tcase_add_test(c, a_slow_creep_is_followed_to_the_last_year);
-    tcase_add_test(c, limits_and_declines_come_in_pairs_of_one_source);
-    tcase_add_test(c, the_rule_to_judge_by_never_ends_lower);
-    tcase_add_test(c, the_class_of_a_place_is_reasoned_from_both_sides);
-    tcase_add_test(c, dose_of_mould_is_one_at_20_degrees_and_90_percent);
-    tcase_add_test(c,
-                   the_dose_sums_over_the_years_and_never_falls_below_nothing);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("mould_years", FACT(a_repeated_year_is_that_of_hourly_steps),
+      FACT(a_drought_goes_on_over_the_end_of_the_year),
+      FACT(without_growth_the_index_falls_to_nothing_and_stays),
+      FACT(under_constant_damp_the_index_ends_at_its_maximum),
+      FACT(what_a_year_leaves_adds_up_over_the_years),
+      FACT(a_slow_creep_is_followed_to_the_last_year),
+      FACT(limits_and_declines_come_in_pairs_of_one_source),
+      FACT(the_rule_to_judge_by_never_ends_lower),
+      FACT(the_class_of_a_place_is_reasoned_from_both_sides),
+      FACT(dose_of_mould_is_one_at_20_degrees_and_90_percent),
+      FACT(the_dose_sums_over_the_years_and_never_falls_below_nothing))

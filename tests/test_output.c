@@ -2,7 +2,6 @@
 
 #define _XOPEN_SOURCE 700 /* mkdtemp */
 
-#include <check.h>
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -14,6 +13,7 @@
 
 #include "base/output.h"
 #include "base/writer.h"
+#include "suite.h"
 
 static char folder[] = "/tmp/bothways-test-XXXXXX";
 static char path[256];
@@ -158,10 +158,10 @@ START_TEST(a_fault_of_the_machine_is_none_of_the_user)
                                ENOTDIR, EISDIR, ENAMETOOLONG, ELOOP};
     static const int machine[] = {ENOSPC, EIO, EPIPE, EDQUOT, EMFILE, EFBIG};
     bw_error err = {0};
-    for (size_t i = 0; i < sizeof mend / sizeof mend[0]; i++)
+    for (size_t i = 0; i < COUNT(mend); i++)
         ck_assert_int_eq(bw_output_fail(&err, "a", "write", mend[i]),
                          BW_ERR_USAGE);
-    for (size_t i = 0; i < sizeof machine / sizeof machine[0]; i++)
+    for (size_t i = 0; i < COUNT(machine); i++)
         ck_assert_int_eq(bw_output_fail(&err, "a", "write", machine[i]),
                          BW_ERR_IO);
 }
@@ -226,6 +226,25 @@ static const struct field_row {
     {"bell\a", "bell?"},
     {"rubbed\x7fout", "rubbed?out"},
     {"sd \xc2\xb5", "sd \xc2\xb5"},
+    /* no character of UTF-8: its bytes by their codes, our own choice */
+    {"wand-\xe4\xff.xml", "wand-\\xe4\\xff.xml"},
+    {"\xed\xa0\x80", "\\xed\\xa0\\x80"},
+    /* what a spreadsheet would compute (common practice, no source) */
+    {"=1+1", "'=1+1"},
+    {"+1-555", "'+1-555"},
+    {"-cmd", "'-cmd"},
+    {"@SUM(A1)", "'@SUM(A1)"},
+    {" =1", "' =1"},
+    {"=HYPERLINK(\"x\",\"y\")", "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\""},
+    {"'=1", "''=1"},
+    {"\t=1", "?=1"},
+    {"\r=1", "\"?=1\""},
+    /* and what it would not */
+    {"-", "-"},
+    {"-5.2", "-5.2"},
+    {"+1e-3", "+1e-3"},
+    {"'quoted'", "'quoted'"},
+    {"a=b", "a=b"},
 };
 
 START_TEST(fields_are_quoted)
@@ -269,30 +288,13 @@ START_TEST(a_sink_that_refused_is_not_asked_again)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("output");
-    TCase *files = tcase_create("files");
-    tcase_add_checked_fixture(files, setup, teardown);
-    tcase_add_test(files, nothing_appears_before_the_commit);
-    tcase_add_test(files, a_dropped_file_leaves_nothing);
-    tcase_add_test(files, an_existing_file_keeps_its_permissions);
-    tcase_add_test(files, a_link_is_followed_not_replaced);
-    tcase_add_loop_test(files, a_path_the_user_can_mend_is_bad_usage, 0,
-                        (int)(sizeof path_rows / sizeof path_rows[0]));
-    tcase_add_test(files, a_fault_of_the_machine_is_none_of_the_user);
-    tcase_add_test(files, a_locked_file_is_left_alone);
-    tcase_add_test(files, a_full_device_is_noticed);
-    suite_add_tcase(suite, files);
-    TCase *writer = tcase_create("writer");
-    tcase_add_loop_test(writer, fields_are_quoted, 0,
-                        (int)(sizeof field_rows / sizeof field_rows[0]));
-    tcase_add_test(writer, long_text_arrives_whole_and_in_order);
-    tcase_add_test(writer, a_sink_that_refused_is_not_asked_again);
-    suite_add_tcase(suite, writer);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND("output", setup, teardown, FACT(nothing_appears_before_the_commit),
+             FACT(a_dropped_file_leaves_nothing),
+             FACT(an_existing_file_keeps_its_permissions),
+             FACT(a_link_is_followed_not_replaced),
+             {a_path_the_user_can_mend_is_bad_usage, COUNT(path_rows)},
+             FACT(a_fault_of_the_machine_is_none_of_the_user),
+             FACT(a_locked_file_is_left_alone), FACT(a_full_device_is_noticed),
+             EACH(fields_are_quoted, COUNT(field_rows)),
+             FACT(long_text_arrives_whole_and_in_order),
+             FACT(a_sink_that_refused_is_not_asked_again))

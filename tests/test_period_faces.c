@@ -1,11 +1,11 @@
 /* Period balance where the faces of layers are special cases, by hand. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "bothways/air.h"
 #include "period_case.h"
+#include "suite.h"
 
 /* Two faces with no sd between them have one vapour pressure: water comes to
  * the colder of them, whichever side that is. By hand, once with the cold
@@ -166,29 +166,11 @@ START_TEST(a_saturated_wall_without_flow_has_no_condensate)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("period_faces");
-    TCase *c = tcase_create("period_faces");
-    tcase_add_test(c, of_faces_with_no_sd_between_the_colder_one_is_wet);
-    tcase_add_test(c, faces_without_sd_to_a_surface_are_never_critical);
-    tcase_add_test(c, all_sd_in_one_layer_dries_from_its_middle);
-    tcase_add_test(c, a_summer_that_dries_nothing_leaves_all_condensate);
-    tcase_add_test(c, a_film_without_sd_does_not_end_a_zone);
-    tcase_add_test(c,
-                   a_film_of_a_billionth_of_the_sd_does_not_end_a_zone_either);
-    tcase_add_test(c,
-                   a_plane_at_a_face_has_the_thickness_of_its_layer_as_depth);
-    tcase_add_test(c, a_saturated_wall_without_flow_has_no_condensate);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("period_faces", FACT(of_faces_with_no_sd_between_the_colder_one_is_wet),
+      FACT(faces_without_sd_to_a_surface_are_never_critical),
+      FACT(all_sd_in_one_layer_dries_from_its_middle),
+      FACT(a_summer_that_dries_nothing_leaves_all_condensate),
+      FACT(a_film_without_sd_does_not_end_a_zone),
+      FACT(a_film_of_a_billionth_of_the_sd_does_not_end_a_zone_either),
+      FACT(a_plane_at_a_face_has_the_thickness_of_its_layer_as_depth),
+      FACT(a_saturated_wall_without_flow_has_no_condensate))

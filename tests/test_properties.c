@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "random_wall.h"
+#include "suite.h"
 
 /* A design run, an inward one, or a drying test, by turns. */
 static bw_monthly_options random_options(dice *d, const wall_case *wall)
@@ -377,30 +378,12 @@ START_TEST(more_than_three_variable_layers_are_not_assessed)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("properties");
-    TCase *c = tcase_create("properties");
-    tcase_set_timeout(c, 300);
-    tcase_add_test(c, mass_is_balanced_and_no_pressure_exceeds_saturation);
-    tcase_add_test(c, extreme_walls_give_finite_numbers);
-    tcase_add_test(c, a_wall_listed_the_other_way_gives_identical_results);
-    tcase_add_test(c, resistance_added_inside_never_adds_outward_condensation);
-    tcase_add_test(c, splitting_a_layer_in_two_changes_nothing);
-    tcase_add_test(c, the_reserve_is_what_a_very_wet_plane_loses_in_a_year);
-    tcase_add_test(c, variable_layers_meet_their_curves_in_every_month);
-    tcase_add_test(c,
-                   one_variable_layer_is_always_found_however_steep_its_curve);
-    tcase_add_test(c, more_than_three_variable_layers_are_not_assessed);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("properties", FACT(mass_is_balanced_and_no_pressure_exceeds_saturation),
+      FACT(extreme_walls_give_finite_numbers),
+      FACT(a_wall_listed_the_other_way_gives_identical_results),
+      FACT(resistance_added_inside_never_adds_outward_condensation),
+      FACT(splitting_a_layer_in_two_changes_nothing),
+      FACT(the_reserve_is_what_a_very_wet_plane_loses_in_a_year),
+      FACT(variable_layers_meet_their_curves_in_every_month),
+      FACT(one_variable_layer_is_always_found_however_steep_its_curve),
+      FACT(more_than_three_variable_layers_are_not_assessed))

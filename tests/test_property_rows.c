@@ -5,20 +5,9 @@
 #include "input_case.h"
 
 #include "bothways/edit.h"
+#include "file_text.h"
 #include "properties.h"
-
-static char *file_text(const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    ck_assert_msg(file != NULL, "%s", path);
-    ck_assert_int_eq(fseek(file, 0, SEEK_END), 0);
-    long length = ftell(file);
-    char *text = calloc((size_t)length + 1, 1);
-    rewind(file);
-    ck_assert_uint_eq(fread(text, 1, (size_t)length, file), (size_t)length);
-    fclose(file);
-    return text;
-}
+#include "suite.h"
 
 static void expect_text(const char *path, const char *fragment)
 {
@@ -168,20 +157,12 @@ START_TEST(the_reference_lists_every_property_with_its_range)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *t = tcase_create("property_rows");
-    tcase_add_unchecked_fixture(t, read_library, free_library);
-    tcase_add_test(t, every_property_lies_in_a_field_of_its_own);
-    tcase_add_loop_test(t, a_layer_takes_each_property_that_has_an_attribute, 0,
-                        BW_PROPERTY_COUNT);
-    tcase_add_loop_test(t, a_layer_refuses_what_lies_outside_the_range, 0,
-                        BW_PROPERTY_COUNT);
-    tcase_add_loop_test(t,
-                        a_file_of_materials_takes_and_refuses_by_the_same_range,
-                        0, BW_PROPERTY_COUNT);
-    tcase_add_loop_test(t, schemas_know_every_property, 0, BW_PROPERTY_COUNT);
-    tcase_add_loop_test(t, the_reference_lists_every_property_with_its_range, 0,
-                        BW_PROPERTY_COUNT);
-    return run_case("property_rows", t);
-}
+SUITE_AROUND(
+    "property_rows", read_library, free_library,
+    FACT(every_property_lies_in_a_field_of_its_own),
+    {a_layer_takes_each_property_that_has_an_attribute, BW_PROPERTY_COUNT},
+    EACH(a_layer_refuses_what_lies_outside_the_range, BW_PROPERTY_COUNT),
+    {a_file_of_materials_takes_and_refuses_by_the_same_range,
+     BW_PROPERTY_COUNT},
+    EACH(schemas_know_every_property, BW_PROPERTY_COUNT),
+    {the_reference_lists_every_property_with_its_range, BW_PROPERTY_COUNT})

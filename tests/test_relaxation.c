@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "random_wall.h"
+#include "suite.h"
 
 enum { NODES_MOST = 200 };
 
@@ -185,22 +186,5 @@ START_TEST(year_of_several_planes_agrees_with_small_steps)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("relaxation");
-    TCase *c = tcase_create("relaxation");
-    tcase_set_timeout(c, 300);
-    tcase_add_test(c, first_month_agrees_with_projected_relaxation);
-    tcase_add_test(c, year_of_several_planes_agrees_with_small_steps);
-    suite_add_tcase(s, c);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("relaxation", FACT(first_month_agrees_with_projected_relaxation),
+      FACT(year_of_several_planes_agrees_with_small_steps))

@@ -1,6 +1,5 @@
 /* Rooms that would hold more vapour than air can. */
 
-#include <check.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,6 +7,7 @@
 #include "bothways/air.h"
 #include "bothways/assessment.h"
 #include "criteria_case.h"
+#include "suite.h"
 
 START_TEST(a_room_is_impossible_above_saturation_alone)
 {
@@ -50,7 +50,7 @@ START_TEST(
         "be at up to 101 % RH in Jan, more than air holds; write "
         "relative-humidity= or conditions= in <indoors>.");
     ck_assert_uint_eq(a->criterion_count, 1);
-    ck_assert(!a->section[0].has_design);
+    ck_assert(!a->section[0].run[BW_RUN_DESIGN].ran);
     ck_assert_uint_eq(a->advice_count, 0);
     bw_assessment_free(a);
     case_free(&c);
@@ -65,26 +65,14 @@ START_TEST(the_same_room_kept_at_a_humidity_of_its_own_is_assessed)
     c.assembly.indoors.relative_humidity = 0.98; /* with its margin 100 % */
     bw_assessment *a = assess(&c);
     ck_assert_ptr_null(a->room_reason);
-    ck_assert(a->section[0].has_design);
+    ck_assert(a->section[0].run[BW_RUN_DESIGN].ran);
     bw_assessment_free(a);
     case_free(&c);
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tcase = tcase_create("room");
-    tcase_add_test(tcase, a_room_is_impossible_above_saturation_alone);
-    tcase_add_test(
-        tcase,
-        a_humidity_class_above_saturation_is_not_assessed_and_says_what_to_write);
-    tcase_add_test(tcase,
-                   the_same_room_kept_at_a_humidity_of_its_own_is_assessed);
-    Suite *suite = suite_create("room");
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE(
+    "room", FACT(a_room_is_impossible_above_saturation_alone),
+    FACT(
+        a_humidity_class_above_saturation_is_not_assessed_and_says_what_to_write),
+    FACT(the_same_room_kept_at_a_humidity_of_its_own_is_assessed))

@@ -2,6 +2,7 @@
  * and which files are refused because one thing in them means two. */
 
 #include "exchange_case.h"
+#include "suite.h"
 
 /* A construction of one layer with these materials in it. */
 #define LAYER(inside)                                                          \
@@ -423,40 +424,46 @@ START_TEST(an_unknown_construction_is_refused_with_what_there_is)
 }
 END_TEST
 
-int main(void)
+/* ---- proposals --------------------------------------------------------- */
+
+START_TEST(materials_are_proposed_by_name_and_none_is_taken)
 {
-    Suite *suite = suite_create("skeleton");
-    TCase *t = tcase_create("skeleton");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_loop_test(
-        t, parts_of_a_layer_are_listed_and_a_rest_unsaid_is_asked_for, 0,
-        (int)COUNT(shares));
-    tcase_add_loop_test(t, whatever_a_material_gives_the_layer_can_be_read, 0,
-                        (int)COUNT(shapes));
-    tcase_add_test(t, an_r_value_that_disagrees_with_the_rest_is_noted);
-    tcase_add_test(t, a_permeance_beyond_measure_is_left_out_and_said);
-    tcase_add_loop_test(
-        t, the_element_follows_the_surfaces_that_use_the_construction, 0,
-        (int)COUNT(uses));
-    tcase_add_loop_test(t, another_version_is_read_and_said, 0,
-                        (int)COUNT(versions));
-    tcase_add_test(t, layers_of_one_name_get_ids_of_their_own);
-    tcase_add_loop_test(
-        t, a_long_name_in_any_alphabet_leaves_the_skeleton_readable, 0, 4);
-    tcase_add_test(t,
-                   a_file_name_that_is_no_utf_8_leaves_the_skeleton_readable);
-    tcase_add_test(t, sixty_four_layers_are_read_and_no_more);
-    tcase_add_test(t, eight_parts_of_a_layer_are_read_and_no_more);
-    tcase_add_test(t, a_list_that_is_full_says_that_there_is_more);
-    tcase_add_test(t, a_name_of_other_letters_still_gives_an_id);
-    tcase_add_loop_test(t, what_means_two_things_or_none_is_refused, 0,
-                        (int)COUNT(refused));
-    tcase_add_test(t, a_construction_that_stands_twice_is_not_chosen_between);
-    tcase_add_test(t, an_unknown_construction_is_refused_with_what_there_is);
-    suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    take(write_file(MATERIAL("<Name>Timber, planed</Name>"
+                             "<Thickness>0.02</Thickness>")),
+         NULL, NULL);
+    const char *proposed = strstr(skeleton->xml,
+                                  "<!-- by its name perhaps material=\"");
+    ck_assert_ptr_nonnull(proposed);
+    ck_assert_ptr_nonnull(strstr(proposed, "<layer"));
+    ck_assert_str_ne(assembly->layer[0].material->id, "softwood");
 }
+END_TEST
+
+START_TEST(a_name_that_says_nothing_brings_no_proposal)
+{
+    take(write_file(MATERIAL("<Name>M 31</Name><Thickness>0.02</Thickness>")),
+         NULL, NULL);
+    ck_assert_ptr_null(strstr(skeleton->xml, "perhaps"));
+}
+END_TEST
+
+SUITE_AROUND(
+    "skeleton", setup, teardown,
+    {parts_of_a_layer_are_listed_and_a_rest_unsaid_is_asked_for, COUNT(shares)},
+    EACH(whatever_a_material_gives_the_layer_can_be_read, COUNT(shapes)),
+    FACT(an_r_value_that_disagrees_with_the_rest_is_noted),
+    FACT(a_permeance_beyond_measure_is_left_out_and_said),
+    {the_element_follows_the_surfaces_that_use_the_construction, COUNT(uses)},
+    EACH(another_version_is_read_and_said, COUNT(versions)),
+    FACT(layers_of_one_name_get_ids_of_their_own),
+    EACH(a_long_name_in_any_alphabet_leaves_the_skeleton_readable, 4),
+    FACT(a_file_name_that_is_no_utf_8_leaves_the_skeleton_readable),
+    FACT(sixty_four_layers_are_read_and_no_more),
+    FACT(eight_parts_of_a_layer_are_read_and_no_more),
+    FACT(a_list_that_is_full_says_that_there_is_more),
+    FACT(a_name_of_other_letters_still_gives_an_id),
+    EACH(what_means_two_things_or_none_is_refused, COUNT(refused)),
+    FACT(a_construction_that_stands_twice_is_not_chosen_between),
+    FACT(an_unknown_construction_is_refused_with_what_there_is),
+    FACT(materials_are_proposed_by_name_and_none_is_taken),
+    FACT(a_name_that_says_nothing_brings_no_proposal))

@@ -1,7 +1,6 @@
 /* The sun and irradiance on a plane, against figures from outside the
  * project. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,9 +8,9 @@
 
 #include "bothways/climate.h"
 #include "shared_data.h"
+#include "suite.h"
 #include "sun_figures.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define RADIANS (3.14159265358979323846 / 180.0)
 
 static double day_of_year(int month, int day, int hour)
@@ -202,24 +201,12 @@ START_TEST(monthly_walls_meet_the_perez_months)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("sun");
-    TCase *tests = tcase_create("sun");
-    tcase_add_test(tests, position_meets_the_nrel_algorithm_within_001_degrees);
-    tcase_add_test(tests, extraterrestrial_is_strongest_in_january);
-    tcase_add_test(tests, poles_have_half_a_year_of_night);
-    tcase_add_test(tests,
-                   walls_meet_the_perez_figures_within_1_w_and_05_percent);
-    tcase_add_test(tests, level_plane_receives_beam_and_diffuse);
-    tcase_add_test(tests, a_wall_facing_away_gets_no_beam);
-    tcase_add_test(tests, irradiance_is_never_negative_and_zero_without_light);
-    tcase_add_test(tests, every_hour_of_a_typical_year_meets_the_perez_figures);
-    tcase_add_test(tests, monthly_walls_meet_the_perez_months);
-    suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("sun", FACT(position_meets_the_nrel_algorithm_within_001_degrees),
+      FACT(extraterrestrial_is_strongest_in_january),
+      FACT(poles_have_half_a_year_of_night),
+      FACT(walls_meet_the_perez_figures_within_1_w_and_05_percent),
+      FACT(level_plane_receives_beam_and_diffuse),
+      FACT(a_wall_facing_away_gets_no_beam),
+      FACT(irradiance_is_never_negative_and_zero_without_light),
+      FACT(every_hour_of_a_typical_year_meets_the_perez_figures),
+      FACT(monthly_walls_meet_the_perez_months))

@@ -1,14 +1,12 @@
 /* The sun on a plane while it shines, from monthly means. */
 
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "climate_make.h"
 #include "shared_data.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 static double irradiance[BW_MONTHS], share[BW_MONTHS];
 
@@ -188,24 +186,10 @@ START_TEST(two_typical_years_have_sunny_hours_like_these)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("sunny");
-    TCase *tests = tcase_create("sunny");
-    tcase_add_test(
-        tests,
-        on_clear_days_the_sun_is_before_a_plane_as_long_as_geometry_lets_it);
-    tcase_add_test(tests, the_sunny_hours_bring_no_more_than_the_month);
-    tcase_add_test(tests, light_without_sun_keeps_its_mean);
-    tcase_add_test(tests,
-                   the_share_of_clear_days_is_the_one_that_gives_the_mean);
-    tcase_add_test(tests, without_latitude_or_angle_there_is_no_answer);
-    tcase_add_loop_test(tests, two_typical_years_have_sunny_hours_like_these, 0,
-                        2);
-    suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("sunny",
+      FACT(on_clear_days_the_sun_is_before_a_plane_as_long_as_geometry_lets_it),
+      FACT(the_sunny_hours_bring_no_more_than_the_month),
+      FACT(light_without_sun_keeps_its_mean),
+      FACT(the_share_of_clear_days_is_the_one_that_gives_the_mean),
+      FACT(without_latitude_or_angle_there_is_no_answer),
+      EACH(two_typical_years_have_sunny_hours_like_these, 2))

@@ -5,6 +5,7 @@
 
 #include "bothways/air.h"
 #include "climate_help.h"
+#include "suite.h"
 
 #define PLACE                                                                  \
     "Latitude (decimal degrees): 45.000\n"                                     \
@@ -261,25 +262,16 @@ START_TEST(every_column_passed_over_is_said_however_many)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tests = tcase_create("tmy");
-    tcase_add_test(tests, the_header_gives_place_height_and_moment);
-    tcase_add_test(tests, without_a_latitude_there_is_no_sun_on_a_wall);
-    tcase_add_test(tests, a_latitude_without_a_longitude_is_said);
-    tcase_add_loop_test(tests,
-                        the_moment_at_which_the_radiation_closes_is_found, 0,
-                        (int)COUNT(offsets));
-    tcase_add_loop_test(tests, radiation_that_does_not_close_tells_no_moment, 0,
-                        (int)COUNT(closes_nowhere));
-    tcase_add_test(tests, beam_without_global_irradiance_tells_no_moment);
-    tcase_add_loop_test(tests, a_header_that_cannot_be_is_refused, 0,
-                        (int)COUNT(heads));
-    tcase_add_loop_test(tests,
-                        a_table_that_cannot_serve_is_refused_in_its_own_words,
-                        0, (int)COUNT(tables));
-    tcase_add_test(tests, humidity_as_a_fraction_is_refused);
-    tcase_add_test(tests, a_column_of_another_kind_is_passed_over_and_said);
-    tcase_add_test(tests, every_column_passed_over_is_said_however_many);
-    return run_suite("tmy", tests);
-}
+SUITE("tmy", FACT(the_header_gives_place_height_and_moment),
+      FACT(without_a_latitude_there_is_no_sun_on_a_wall),
+      FACT(a_latitude_without_a_longitude_is_said),
+      EACH(the_moment_at_which_the_radiation_closes_is_found, COUNT(offsets)),
+      EACH(radiation_that_does_not_close_tells_no_moment,
+           COUNT(closes_nowhere)),
+      FACT(beam_without_global_irradiance_tells_no_moment),
+      EACH(a_header_that_cannot_be_is_refused, COUNT(heads)),
+      EACH(a_table_that_cannot_serve_is_refused_in_its_own_words,
+           COUNT(tables)),
+      FACT(humidity_as_a_fraction_is_refused),
+      FACT(a_column_of_another_kind_is_passed_over_and_said),
+      FACT(every_column_passed_over_is_said_however_many))

@@ -5,13 +5,12 @@
  * profiles are independent reference solutions (a similarity solution; Fourier
  * series) [derived], as the standard's table could not be opened. */
 
-#include <check.h>
 #include <complex.h>
 #undef I
 
+#include "suite.h"
 #include "transient_core.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define DAY 86400.0
 #define PI 3.14159265358979323846
 
@@ -315,26 +314,8 @@ START_TEST(daily_wave_passes_as_the_iso_13786_matrices_say)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient");
-    TCase *physics = tcase_create("equations");
-    tcase_set_timeout(physics, 120);
-    tcase_add_test(physics, annex_a_profiles_at_7_and_30_days);
-    tcase_add_test(physics,
-                   annex_a_profile_at_365_days_is_that_of_30_days_stretched);
-    tcase_add_test(physics, isothermal_drying_follows_the_exact_series);
-    tcase_add_test(physics, step_of_temperature_enters_a_half_space_as_erfc);
-    tcase_add_test(physics, daily_wave_passes_as_the_iso_13786_matrices_say);
-    suite_add_tcase(s, physics);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient", FACT(annex_a_profiles_at_7_and_30_days),
+      FACT(annex_a_profile_at_365_days_is_that_of_30_days_stretched),
+      FACT(isothermal_drying_follows_the_exact_series),
+      FACT(step_of_temperature_enters_a_half_space_as_erfc),
+      FACT(daily_wave_passes_as_the_iso_13786_matrices_say))

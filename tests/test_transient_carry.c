@@ -1,7 +1,6 @@
 /* Years carried forward, beside the same years simulated one by one. */
 
-#include <check.h>
-
+#include "suite.h"
 #include "transient_case.h"
 
 static bw_transient_result run(const transient_case *c, int years, bool carry)
@@ -35,7 +34,7 @@ static const struct {
              {0.08, 0.30, true},
              {0.12, 0.97, false},
              {0.12, 0.30, false}};
-enum { BOARDS = sizeof board / sizeof board[0] };
+enum { BOARDS = COUNT(board) };
 
 START_TEST(carried_years_end_where_simulated_ones_do)
 {
@@ -147,25 +146,8 @@ START_TEST(hours_taken_as_one_are_all_seen)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_carry");
-    TCase *t = tcase_create("years");
-    tcase_set_timeout(t, 240);
-    tcase_add_loop_test(t, carried_years_end_where_simulated_ones_do, 0,
-                        BOARDS);
-    tcase_add_test(t, carried_years_promise_no_less_mould_and_no_sooner_drying);
-    tcase_add_test(t, three_years_are_always_simulated);
-    tcase_add_test(t, hours_taken_as_one_are_all_seen);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_carry",
+      EACH(carried_years_end_where_simulated_ones_do, BOARDS),
+      FACT(carried_years_promise_no_less_mould_and_no_sooner_drying),
+      FACT(three_years_are_always_simulated),
+      FACT(hours_taken_as_one_are_all_seen))

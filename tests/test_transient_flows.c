@@ -1,16 +1,12 @@
 /* Water and heat that cross a wall's boundary: what air and rain bring a cell,
  * what a year counts, what its balance is held against. */
 
-#include <check.h>
-
 #include "bothways/glaser.h"
+#include "suite.h"
 #include "transient_core.h"
 #include "transient_run.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define YEAR (8760 * 3600.0)
-#define SURFACE_E (1 / (67 + 90 * 2.0)) /* s_d of calm air, m */
-#define SURFACE_I (2e-10 / (7e-9 * 2.5))
 
 /* ---- what air and rain bring a cell ---- */
 
@@ -208,104 +204,8 @@ END_TEST
 
 /* ---- what a year counts ---- */
 
-static void add_dry_board(transient_case *c, double thickness, double mu)
-{
-    const size_t k = c->section.slab_count;
-    add_board(c, thickness, mu);
-    c->material[k].hygroscopic = false;
-    c->material[k].sorption.count = 0;
-}
-
 static const bw_transient_options two_years = {.max_years = 2,
                                                .fixed_permeability = true};
-
-/* Vapour goes from the room to the outside, g = dp/Z, all year; the heat that
- * the room loses is U dtheta and what its vapour carries. */
-START_TEST(steady_wall_passes_in_a_year_what_its_resistances_let)
-{
-    transient_case *c = steady_new(2, 0.7, 20, 0.35);
-    add_foil(c, 0.1);
-    add_dry_board(c, 0.02, 5);
-    add_foil(c, 0.2);
-    bw_transient_result r = run(c, &two_years);
-    const double g = (0.35 * bw_saturation_pressure(20) -
-                      0.7 * bw_saturation_pressure(2)) *
-                     2e-10 / (SURFACE_E + 0.1 + 0.1 + 0.2 + SURFACE_I);
-    const double q = (20 - 2) / (0.04 + 0.1 + 0.13);
-    /* c_w theta between the room and the last cell, beside its surface */
-    const double mean = 0.5 * (20 + 20 - 0.13 * q);
-    const double heat = q + (2.5e6 + 4187 * mean) * g;
-    ck_assert_double_eq_tol(r.left_outwards, g * YEAR, 1e-3 * g * YEAR);
-    ck_assert_double_eq_tol(r.left_inwards, -g * YEAR, 1e-3 * g * YEAR);
-    ck_assert_double_eq_tol(r.heat_loss, heat * YEAR, 1e-4 * heat * YEAR);
-    ck_assert_double_eq(r.rain_absorbed, 0);
-    ck_assert_double_eq(r.leak_rain, 0);
-    ck_assert_double_eq(r.leak_convective, 0);
-    bw_transient_free(&r);
-    free(c);
-}
-END_TEST
-
-/* What comes from the room leaves by the cladding and by the air behind it:
- * a node between two resistances and the air of 20 changes an hour. */
-START_TEST(air_behind_a_cladding_counts_to_what_leaves_outwards)
-{
-    transient_case *c = steady_new(2, 0.7, 20, 0.35);
-    add_dry_board(c, 0.02, 100);
-    case_material(c, 1, "air", 1.2, 0.28, 1000, 1, 1);
-    case_slab(c, BW_LAYER_CAVITY, 0.05);
-    c->slab[1].resistance = 0.18;
-    c->slab[1].sd_dry = c->slab[1].sd_wet = 0.01;
-    c->layer[1].ventilation = BW_VENT_WELL;
-    c->layer[1].air_change = 20 / 3600.0;
-    add_dry_board(c, 0.02, 50);
-    bw_transient_result r = run(c, &two_years);
-    const double p_e = 0.7 * bw_saturation_pressure(2);
-    const double p_i = 0.35 * bw_saturation_pressure(20);
-    const double flow = 0.05 * 20 / 3600;
-    const double out = 2e-10 / (SURFACE_E + 2 + 0.005) +
-                       flow / (BW_R_V * 275.15);
-    const double in = 2e-10 / (0.005 + 1 + SURFACE_I);
-    const double g = (p_i - p_e) / (1 / out + 1 / in);
-    ck_assert_double_eq_tol(r.left_outwards, g * YEAR, 1e-3 * g * YEAR);
-    ck_assert_double_eq_tol(r.left_inwards, -g * YEAR, 1e-3 * g * YEAR);
-    const double away = 1 / (0.04 + 0.1 + 0.09) + 1210 * flow;
-    const double q = (20 - 2) / (1 / away + 0.09 + 0.1 + 0.13) + 2.5e6 * g;
-    ck_assert_double_eq_tol(r.heat_loss, q * YEAR, 2e-3 * q * YEAR);
-    bw_transient_free(&r);
-    free(c);
-}
-END_TEST
-
-/* 0.02 mm/h at 5 m/s straight on the wall, 0.5 x 0.2: 87.6 kg/(m2 a), of which
- * a tenth leaks in and 0.7 stays on the face. */
-START_TEST(rain_of_a_year_is_drawn_in_or_leaks_by_its_share)
-{
-    transient_case *c = steady_new(15, 0.5, 20, 0.4);
-    add_board(c, 0.05, 10);
-    c->material[0].free_saturation = case_value(300);
-    c->material[0].water_absorption = case_value(0.1);
-    add_board(c, 0.02, 5);
-    for (int k = 0; k < CASE_HOURS; k++) {
-        c->hour[k].rain = 0.02;
-        c->hour[k].wind = 5;
-        c->hour[k].wind_from = 225;
-    }
-    c->climate.columns.rain = c->climate.columns.wind = true;
-    c->climate.columns.wind_from = true;
-    c->assembly.outdoors.has_facing = true;
-    c->assembly.outdoors.azimuth = 225;
-    c->assembly.outdoors.tilt = 90;
-    c->assembly.outdoors.driving_rain = BW_RAIN_MODERATE;
-    c->assembly.rain_leak = (bw_rain_leak){true, 0.1, 0};
-    const bw_transient_options one = {.max_years = 1};
-    bw_transient_result r = run(c, &one);
-    ck_assert_double_eq_tol(r.rain_absorbed, 0.7 * 87.6, 1e-6 * 87.6);
-    ck_assert_double_eq_tol(r.leak_rain, 0.1 * 87.6, 1e-6 * 87.6);
-    bw_transient_free(&r);
-    free(c);
-}
-END_TEST
 
 /* What the room's air cannot hold where it meets the cold sheathing stays. */
 START_TEST(room_air_of_a_year_leaves_what_it_cannot_hold)
@@ -364,33 +264,12 @@ START_TEST(balance_error_is_that_of_the_worst_year_by_its_throughput)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_flows");
-    TCase *t = tcase_create("flows");
-    tcase_set_timeout(t, 120);
-    tcase_add_test(t,
-                   air_through_a_cell_brings_its_heat_and_that_of_its_vapour);
-    tcase_add_test(t, leaks_bring_the_heat_of_their_water_to_any_cell);
-    tcase_add_test(t, rain_is_drawn_in_with_its_heat_by_a_bare_face_alone);
-    tcase_add_test(t, face_that_is_overfull_takes_up_no_rain);
-    tcase_add_test(t, leak_of_rain_fades_as_the_pores_fill);
-    tcase_add_test(t, wet_surface_is_fed_by_vapour_and_water_of_half_a_cell);
-    tcase_add_test(t, steady_wall_passes_in_a_year_what_its_resistances_let);
-    tcase_add_test(t, air_behind_a_cladding_counts_to_what_leaves_outwards);
-    tcase_add_test(t, rain_of_a_year_is_drawn_in_or_leaks_by_its_share);
-    tcase_add_test(t, room_air_of_a_year_leaves_what_it_cannot_hold);
-    tcase_add_test(t,
-                   balance_error_is_that_of_the_worst_year_by_its_throughput);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_flows",
+      FACT(air_through_a_cell_brings_its_heat_and_that_of_its_vapour),
+      FACT(leaks_bring_the_heat_of_their_water_to_any_cell),
+      FACT(rain_is_drawn_in_with_its_heat_by_a_bare_face_alone),
+      FACT(face_that_is_overfull_takes_up_no_rain),
+      FACT(leak_of_rain_fades_as_the_pores_fill),
+      FACT(wet_surface_is_fed_by_vapour_and_water_of_half_a_cell),
+      FACT(room_air_of_a_year_leaves_what_it_cannot_hold),
+      FACT(balance_error_is_that_of_the_worst_year_by_its_throughput))

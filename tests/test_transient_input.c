@@ -2,13 +2,10 @@
  * hours on both sides. Expected figures are the
  * formulas of boundary.h worked here again. */
 
-#include <check.h>
-
 #include "bothways/glaser.h"
+#include "suite.h"
 #include "transient/boundary.h"
 #include "transient_case.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
 static bw_year *year_of(const transient_case *c,
                         const bw_transient_options *options)
@@ -62,11 +59,11 @@ START_TEST(hours_lie_in_the_months_of_a_year_of_365_days)
     static const int last[] = {31,  59,  90,  120, 151, 181,
                                212, 243, 273, 304, 334, 365};
     for (int m = 0; m < BW_MONTHS; m++) {
-        ck_assert_int_eq(bw_hour_in_month(24 * last[m] - 1), m);
+        ck_assert_int_eq(bw_hour_month(24 * last[m] - 1), m);
         if (m < 11)
-            ck_assert_int_eq(bw_hour_in_month(24 * last[m]), m + 1);
+            ck_assert_int_eq(bw_hour_month(24 * last[m]), m + 1);
     }
-    ck_assert_int_eq(bw_hour_in_month(0), 0);
+    ck_assert_int_eq(bw_hour_month(0), 0);
 }
 END_TEST
 
@@ -78,8 +75,8 @@ START_TEST(state_runs_straight_to_the_next_hour_and_round_the_year)
         c->hour[k].temperature += 10;
     bw_year *year = year_of(c, &none);
     bw_edge edge;
-    const bw_hour_span span = {year, CASE_HOURS - 1, 7200};
-    bw_hour_edge(&span, 7200 + 900, &edge);
+    const bw_window span = bw_window_from(year, CASE_HOURS - 1, 1, 7200);
+    bw_window_edge(&span, 7200 + 900, &edge);
     const bw_hourly *a = &year->hour[CASE_HOURS - 1], *b = &year->hour[0];
     const double pair[][3] = {{edge.theta_e, a->theta_e, b->theta_e},
                               {edge.p_e, a->p_e, b->p_e},
@@ -175,7 +172,7 @@ START_TEST(indoor_vapour_follows_the_mean_of_the_day_around)
         c->hour[k].vapour_pressure = 250 + 100 * sin(0.01 * k) + k % 5;
     }
     bw_year *year = year_of(c, &none);
-    for (size_t n = 0; n < sizeof at / sizeof *at; n++) {
+    for (size_t n = 0; n < COUNT(at); n++) {
         double mean = 0;
         for (int k = at[n] - 12; k < at[n] + 12; k++)
             mean += c->hour[(k + CASE_HOURS) % CASE_HOURS].vapour_pressure / 24;
@@ -458,40 +455,19 @@ START_TEST(room_air_leaks_unless_told_not_to)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_input");
-    TCase *t = tcase_create("hours");
-    tcase_add_test(t, a_room_above_saturation_in_some_hours_is_refused);
-    tcase_add_test(t, hours_lie_in_the_months_of_a_year_of_365_days);
-    tcase_add_test(t, state_runs_straight_to_the_next_hour_and_round_the_year);
-    tcase_add_test(t, hours_without_rain_taken_as_one_keep_their_sums);
-    tcase_add_test(t, indoors_follows_the_mean_of_the_day_around);
-    tcase_add_test(t, indoor_vapour_follows_the_mean_of_the_day_around);
-    tcase_add_test(
-        t, outer_coefficients_follow_wind_and_are_calm_without_a_column);
-    tcase_add_test(t, surface_resistances_of_the_user_replace_the_coefficients);
-    tcase_add_test(t, pressure_is_the_mean_of_its_column_or_standard);
-    suite_add_tcase(s, t);
-    t = tcase_create("sun_and_rain");
-    tcase_add_test(t, absorptance_without_sun_is_refused_with_what_is_missing);
-    tcase_add_test(t, sun_is_absorbed_as_given_or_by_six_tenths);
-    tcase_add_test(t, sky_is_seen_by_the_tilt_of_the_plane);
-    tcase_add_test(
-        t, rain_asked_for_without_its_columns_is_refused_with_what_is_missing);
-    tcase_add_test(t, driving_rain_follows_exposure_wind_and_tilt);
-    tcase_add_test(
-        t, leak_is_that_of_the_options_then_of_the_assembly_and_at_most_all);
-    tcase_add_test(t, room_air_leaks_unless_told_not_to);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_input", FACT(a_room_above_saturation_in_some_hours_is_refused),
+      FACT(hours_lie_in_the_months_of_a_year_of_365_days),
+      FACT(state_runs_straight_to_the_next_hour_and_round_the_year),
+      FACT(hours_without_rain_taken_as_one_keep_their_sums),
+      FACT(indoors_follows_the_mean_of_the_day_around),
+      FACT(indoor_vapour_follows_the_mean_of_the_day_around),
+      FACT(outer_coefficients_follow_wind_and_are_calm_without_a_column),
+      FACT(surface_resistances_of_the_user_replace_the_coefficients),
+      FACT(pressure_is_the_mean_of_its_column_or_standard),
+      FACT(absorptance_without_sun_is_refused_with_what_is_missing),
+      FACT(sun_is_absorbed_as_given_or_by_six_tenths),
+      FACT(sky_is_seen_by_the_tilt_of_the_plane),
+      FACT(rain_asked_for_without_its_columns_is_refused_with_what_is_missing),
+      FACT(driving_rain_follows_exposure_wind_and_tilt),
+      FACT(leak_is_that_of_the_options_then_of_the_assembly_and_at_most_all),
+      FACT(room_air_leaks_unless_told_not_to))

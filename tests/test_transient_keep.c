@@ -1,12 +1,10 @@
 /* What the result of a run carries for others to judge. */
 
-#include <check.h>
 #include <stdio.h>
 
+#include "suite.h"
 #include "transient/keep.h"
 #include "transient_run.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
 static void start_at(transient_case *c, size_t layer, double moisture)
 {
@@ -77,7 +75,7 @@ START_TEST(humid_hours_of_the_first_year_are_not_those_of_the_last)
 }
 END_TEST
 
-/* ---- free water ---- */
+/* ---- the year in spans ---- */
 
 static void add_foam(transient_case *c, double mu)
 {
@@ -85,6 +83,91 @@ static void add_foam(transient_case *c, double mu)
     case_material(c, i, "foam", 30, 0.04, 1400, mu, mu);
     case_slab(c, BW_LAYER_SOLID, 0.1);
 }
+
+/* Between steady climates two equal foams share the difference of vapour
+ * pressure equally (Fick; the surfaces hold back a thousandth of it), and the
+ * pressure runs straight through them. Nothing is driven inwards where it is
+ * higher in the room. */
+START_TEST(a_steady_drive_is_shared_by_equal_layers)
+{
+    for (int inwards = 0; inwards < 2; inwards++) {
+        transient_case *c = inwards ? steady_new(20, 0.8, 20, 0.4)
+                                    : steady_new(20, 0.4, 20, 0.8);
+        for (size_t k = 0; k < 2; k++) {
+            add_foam(c, 50);
+            c->layer[k].has_initial_moisture = true;
+            c->layer[k].initial_is_rh = true;
+            c->layer[k].initial_moisture = 0.6; /* as it will be on average */
+        }
+        const bw_transient_options options = {.max_years = 2,
+                                              .fixed_permeability = true};
+        bw_transient_result r = run(c, &options);
+        const double half = 0.2 * bw_saturation_pressure(20);
+        for (size_t s = 0; s < BW_SPANS; s++)
+            for (size_t k = 0; k < 2; k++) {
+                ck_assert_double_eq_tol(r.slab[k].inward[s], inwards ? half : 0,
+                                        0.02 * half);
+                ck_assert_double_eq(r.slab[k].inward_in_sun[s], 0);
+            }
+        for (size_t i = 0; i < r.cells; i++) {
+            const double share = 2 * r.cell[i].middle; /* of 0.2 m, from 0.4 */
+            const double phi = inwards ? 0.8 - share : 0.4 + share;
+            ck_assert_double_eq_tol(r.cell[i].phi[72], phi, 0.01);
+        }
+        bw_transient_free(&r);
+        free(c);
+    }
+}
+END_TEST
+
+START_TEST(cells_lie_side_by_side_through_the_wall)
+{
+    transient_case *c = steady_new(10, 0.8, 20, 0.4);
+    add_board(c, 0.02, 10);
+    add_foil(c, 100);
+    add_foam(c, 50);
+    const bw_transient_options options = {.max_years = 1};
+    bw_transient_result r = run(c, &options);
+    double at = 0;
+    for (size_t i = 0; i < r.cells; i++) {
+        ck_assert_double_eq_tol(r.cell[i].middle, at + 0.5 * r.cell[i].width,
+                                1e-9);
+        at += r.cell[i].width;
+        ck_assert_uint_eq(r.cell[i].slab,
+                          r.cell[i].middle < 0.02 ? 0 : 2); /* 1: the foil */
+    }
+    ck_assert_double_eq_tol(at, 0.12, 1e-9);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* Years carried forward are there, too, and the last row is where it ended. */
+START_TEST(the_mould_index_is_kept_over_all_years)
+{
+    transient_case *c = steady_new(12, 0.93, 12, 0.93);
+    add_board(c, 0.02, 10);
+    c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
+    c->layer[0].initial_moisture = 0.3;
+    const bw_transient_options options = {.max_years = 8, .carry_years = true};
+    bw_transient_result r = run(c, &options);
+    const size_t n = r.monitor_count, rows = (size_t)r.years * BW_SPANS;
+    for (size_t k = 0; k < n; k++) {
+        double most = 0;
+        for (size_t i = 0; i < rows; i++) {
+            const double index = r.mould_course[i * n + k];
+            ck_assert_double_ge(index, most - 1e-9); /* it never dries */
+            most = index;
+        }
+        ck_assert_double_eq(most, r.monitor[k].final_mould);
+        ck_assert_double_gt(most, 1);
+    }
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
+/* ---- free water ---- */
 
 /* Diffusion to a cold foil by Glaser's own sum (derived by hand): the foil is
  * at -10 degC but for its share of the resistances, mu 50 over 0.1 m. What
@@ -297,6 +380,32 @@ START_TEST(days_of_wood_follow_its_sorption_curve)
 }
 END_TEST
 
+/* What was asked for ends it at the end of its last day; the days before are
+ * those of a run that goes on. */
+START_TEST(a_run_ends_with_the_dry_days_it_waits_for)
+{
+    enum { WEEK = 7 };
+    transient_case *c = timber(0.6, 0.30);
+    bw_transient_options options = {.max_years = 1};
+    bw_transient_result whole = run(c, &options);
+    options.until = (bw_until_dry){.days = WEEK, .moisture = 0.18};
+    bw_transient_result r = run(c, &options);
+    int dry = 0, d = 0;
+    for (; dry < WEEK; d++) {
+        ck_assert_int_lt(d, BW_TRANSIENT_DAYS);
+        const double moisture = whole.slab[0].first_days[d].moisture;
+        ck_assert_double_eq(r.slab[0].first_days[d].moisture, moisture);
+        dry = moisture <= 0.18 ? dry + 1 : 0;
+    }
+    ck_assert_int_gt(d, WEEK);
+    ck_assert_int_lt(d, BW_TRANSIENT_DAYS);
+    ck_assert_double_eq(r.slab[0].first_days[d].moisture, 0);
+    bw_transient_free(&whole);
+    bw_transient_free(&r);
+    free(c);
+}
+END_TEST
+
 START_TEST(slabs_that_are_no_wood_have_no_days)
 {
     transient_case *c = steady_new(10, 0.8, 20, 0.5);
@@ -313,39 +422,17 @@ END_TEST
 
 /* ---- */
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_keep");
-    TCase *hours = tcase_create("hours");
-    tcase_set_timeout(hours, 120);
-    tcase_add_test(hours,
-                   the_kept_hours_of_a_monitor_are_those_it_was_judged_by);
-    tcase_add_test(hours,
-                   humid_hours_of_the_first_year_are_not_those_of_the_last);
-    suite_add_tcase(s, hours);
-    TCase *water = tcase_create("free water");
-    tcase_set_timeout(water, 120);
-    tcase_add_test(water, condensate_stands_at_the_cold_face);
-    tcase_add_test(water, a_dry_face_has_no_free_water);
-    tcase_add_test(water, bricks_filled_beyond_free_saturation_stand_in_water);
-    tcase_add_test(water,
-                   what_a_slab_binds_is_free_saturation_or_what_it_sorbs);
-    suite_add_tcase(s, water);
-    TCase *wood = tcase_create("wood");
-    tcase_set_timeout(wood, 120);
-    tcase_add_test(wood, wood_built_in_wet_is_seen_to_dry);
-    tcase_add_test(wood, weeks_until_wood_is_dry);
-    tcase_add_test(wood, days_of_wood_follow_its_sorption_curve);
-    tcase_add_test(wood, slabs_that_are_no_wood_have_no_days);
-    suite_add_tcase(s, wood);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_ENV);
-    const int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
-}
+SUITE("transient_keep",
+      FACT(the_kept_hours_of_a_monitor_are_those_it_was_judged_by),
+      FACT(humid_hours_of_the_first_year_are_not_those_of_the_last),
+      FACT(a_steady_drive_is_shared_by_equal_layers),
+      FACT(cells_lie_side_by_side_through_the_wall),
+      FACT(the_mould_index_is_kept_over_all_years),
+      FACT(condensate_stands_at_the_cold_face),
+      FACT(a_dry_face_has_no_free_water),
+      FACT(bricks_filled_beyond_free_saturation_stand_in_water),
+      FACT(what_a_slab_binds_is_free_saturation_or_what_it_sorbs),
+      FACT(wood_built_in_wet_is_seen_to_dry), FACT(weeks_until_wood_is_dry),
+      FACT(days_of_wood_follow_its_sorption_curve),
+      FACT(a_run_ends_with_the_dry_days_it_waits_for),
+      FACT(slabs_that_are_no_wood_have_no_days))

@@ -4,8 +4,6 @@
  * humidity, with closed functions instead of tables. Same cells: the
  * difference is that of tables, potentials and time steps. */
 
-#include <check.h>
-
 #ifdef BW_HAVE_CVODE
 #include <cvode/cvode.h>
 #include <nvector/nvector_serial.h>
@@ -14,6 +12,7 @@
 #include <sunmatrix/sunmatrix_band.h>
 #endif
 
+#include "suite.h"
 #include "transient_core.h"
 
 #ifdef BW_HAVE_CVODE
@@ -351,19 +350,7 @@ START_TEST(two_nonlinear_layers_agree_with_cvode)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("transient_oracle");
-    TCase *tc = tcase_create("cvode");
-    tcase_set_timeout(tc, 240);
-    tcase_add_test(tc, two_nonlinear_layers_agree_with_cvode);
-    suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_oracle", FACT(two_nonlinear_layers_agree_with_cvode))
 
 #else
 

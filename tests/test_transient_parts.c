@@ -1,8 +1,7 @@
 /* The parts of the hourly method's solver: Jacobian, matrix, what is given up,
  * the ends of the tables, liquid and leaks. */
 
-#include <check.h>
-
+#include "suite.h"
 #include "transient/blocks.h"
 #include "transient_core.h"
 
@@ -417,31 +416,15 @@ START_TEST(leaks_have_an_effect_only_in_the_cell_they_are_given)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_parts");
-    TCase *parts = tcase_create("parts");
-    tcase_add_test(parts, jacobian_is_the_slope_of_the_rates);
-    tcase_add_test(parts, jacobian_knows_what_temperature_does_to_a_film);
-    tcase_add_test(parts, rows_of_any_number_are_solved);
-    tcase_add_test(parts, singular_row_is_told_wherever_it_stands);
-    tcase_add_test(parts, step_that_can_not_be_made_ends_with_its_hour);
-    tcase_add_test(parts, steps_reach_the_last_instant_that_can_be_computed);
-    tcase_add_test(parts, wall_that_can_hold_and_pass_nothing_is_given_up);
-    tcase_add_test(parts, polishing_ends_where_rounding_begins);
-    tcase_add_test(parts, air_beyond_its_table_is_that_of_its_ends);
-    tcase_add_test(parts, cell_without_water_has_no_humidity);
-    tcase_add_test(parts, film_is_read_between_0_and_100_percent);
-    tcase_add_test(parts, leaks_have_an_effect_only_in_the_cell_they_are_given);
-    suite_add_tcase(s, parts);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_parts", FACT(jacobian_is_the_slope_of_the_rates),
+      FACT(jacobian_knows_what_temperature_does_to_a_film),
+      FACT(rows_of_any_number_are_solved),
+      FACT(singular_row_is_told_wherever_it_stands),
+      FACT(step_that_can_not_be_made_ends_with_its_hour),
+      FACT(steps_reach_the_last_instant_that_can_be_computed),
+      FACT(wall_that_can_hold_and_pass_nothing_is_given_up),
+      FACT(polishing_ends_where_rounding_begins),
+      FACT(air_beyond_its_table_is_that_of_its_ends),
+      FACT(cell_without_water_has_no_humidity),
+      FACT(film_is_read_between_0_and_100_percent),
+      FACT(leaks_have_an_effect_only_in_the_cell_they_are_given))

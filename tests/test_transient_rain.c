@@ -1,10 +1,9 @@
 /* Liquid water and rain in the hourly method: the humidity of the face between
  * two materials, redistribution, the first cell, the course of an hour. */
 
-#include <check.h>
-
 #include "boundary.h"
 #include "model.h"
+#include "suite.h"
 #include "transient_case.h"
 #include "transient_core.h"
 
@@ -133,7 +132,7 @@ START_TEST(water_spreads_at_a_tenth_of_suction_at_free_saturation)
                              {at_80, 1},
                              {0.5 * (at_80 + full), 0.31622776601683794},
                              {full, 0.1}};
-    for (size_t k = 0; k < sizeof row / sizeof *row; k++)
+    for (size_t k = 0; k < COUNT(row); k++)
         ck_assert_double_eq_tol(law.redistribution(s, row[k][0]) /
                                     law.diffusivity(s, row[k][0]),
                                 row[k][1], 1e-12);
@@ -160,9 +159,9 @@ START_TEST(water_spreads_by_suction_in_hours_of_rain_and_if_told_in_all)
         bw_year *year = year_of(c, &o);
         int wet = 0;
         for (int hour = 0; hour < CASE_HOURS; hour++) {
-            const bw_hour_span span = {year, hour, 0};
+            const bw_window span = bw_window_from(year, hour, 1, 0);
             bw_edge edge;
-            bw_hour_edge(&span, 1000, &edge);
+            bw_window_edge(&span, 1000, &edge);
             wet += edge.rain > 0;
             ck_assert_int_eq(edge.redistributes, way == 0 && !(edge.rain > 0));
         }
@@ -185,9 +184,9 @@ START_TEST(sun_and_wind_keep_the_mean_of_each_hour_and_do_not_jump)
     bw_edge before, e[3];
     for (int hour = 0; hour < CASE_HOURS; hour++) {
         const bw_hourly *h = &year->hour[hour];
-        const bw_hour_span span = {year, hour, 0};
+        const bw_window span = bw_window_from(year, hour, 1, 0);
         for (int k = 0; k < 3; k++)
-            bw_hour_edge(&span, 1800.0 * k, &e[k]);
+            bw_window_edge(&span, 1800.0 * k, &e[k]);
         ck_assert_double_eq_tol((e[0].gain + 4 * e[1].gain + e[2].gain) / 6,
                                 h->gain, 1e-9);
         ck_assert_double_eq_tol((e[0].h_e + 4 * e[1].h_e + e[2].h_e) / 6,
@@ -197,7 +196,7 @@ START_TEST(sun_and_wind_keep_the_mean_of_each_hour_and_do_not_jump)
                                 h->beta_e, 1e-18);
         for (double t = 0; t <= 3600; t += 225) {
             bw_edge at;
-            bw_hour_edge(&span, t, &at);
+            bw_window_edge(&span, t, &at);
             ck_assert_double_ge(at.gain * h->gain, 0);
             ck_assert_double_gt(at.h_e, 0.4 * h->h_e);
             ck_assert_double_eq(at.rain, h->rain);
@@ -290,7 +289,7 @@ START_TEST(sheets_that_hold_no_water_dry_and_get_an_answer)
     static const double sheet[][3] = {{7800, 0.0007, 1e6}, {2700, 0.001, 1e5},
                                       {2800, 0.005, 800},  {2800, 0.008, 1000},
                                       {2600, 0.003, 300},  {7800, 0.0007, 1e4}};
-    for (size_t k = 0; k < sizeof sheet / sizeof *sheet; k++) {
+    for (size_t k = 0; k < COUNT(sheet); k++) {
         transient_case *c = cold_sheet(sheet[k][0], sheet[k][1], sheet[k][2]);
         const bw_transient_options o = {.max_years = 1};
         bw_transient_result r;
@@ -339,7 +338,7 @@ static double taken_up(double absorption, double free_saturation,
 START_TEST(rain_taken_up_is_within_2_percent_of_that_by_cells_of_an_eighth)
 {
     static const double face[][2] = {{0.002, 600}, {0.003, 600}, {0.1, 400}};
-    for (size_t k = 0; k < sizeof face / sizeof *face; k++) {
+    for (size_t k = 0; k < COUNT(face); k++) {
         double end, fine_end;
         const double set = taken_up(face[k][0], face[k][1], 1, &end);
         const double fine = taken_up(face[k][0], face[k][1], 8, &fine_end);
@@ -368,36 +367,13 @@ START_TEST(convergence_is_told_of_a_rain_wetted_wall_too)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_rain");
-    TCase *rain = tcase_create("rain");
-    tcase_set_timeout(rain, 300);
-    tcase_add_test(rain,
-                   liquid_between_two_tables_of_one_material_is_as_within_it);
-    tcase_add_test(
-        rain,
-        liquid_between_two_materials_is_that_by_the_humidity_of_their_face);
-    tcase_add_test(rain,
-                   water_spreads_at_a_tenth_of_suction_at_free_saturation);
-    tcase_add_test(
-        rain, water_spreads_by_suction_in_hours_of_rain_and_if_told_in_all);
-    tcase_add_test(rain,
-                   sun_and_wind_keep_the_mean_of_each_hour_and_do_not_jump);
-    tcase_add_test(rain, sun_of_an_hour_comes_in_whole_however_long_the_steps);
-    tcase_add_test(rain, sheets_that_hold_no_water_dry_and_get_an_answer);
-    tcase_add_test(
-        rain, rain_taken_up_is_within_2_percent_of_that_by_cells_of_an_eighth);
-    tcase_add_test(rain, convergence_is_told_of_a_rain_wetted_wall_too);
-    suite_add_tcase(s, rain);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_rain",
+      FACT(liquid_between_two_tables_of_one_material_is_as_within_it),
+      FACT(liquid_between_two_materials_is_that_by_the_humidity_of_their_face),
+      FACT(water_spreads_at_a_tenth_of_suction_at_free_saturation),
+      FACT(water_spreads_by_suction_in_hours_of_rain_and_if_told_in_all),
+      FACT(sun_and_wind_keep_the_mean_of_each_hour_and_do_not_jump),
+      FACT(sun_of_an_hour_comes_in_whole_however_long_the_steps),
+      FACT(sheets_that_hold_no_water_dry_and_get_an_answer),
+      FACT(rain_taken_up_is_within_2_percent_of_that_by_cells_of_an_eighth),
+      FACT(convergence_is_told_of_a_rain_wetted_wall_too))

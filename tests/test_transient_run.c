@@ -1,8 +1,8 @@
 /* Whole runs of the hourly method: balances, limits, what is refused. */
 
-#include <check.h>
 #include <stdio.h>
 
+#include "suite.h"
 #include "transient_case.h"
 
 static bw_status run_case(transient_case *c, bw_transient_result *result,
@@ -49,67 +49,6 @@ START_TEST(the_same_input_gives_the_same_bits)
                      sizeof a.year_end_water);
     bw_transient_free(&a);
     bw_transient_free(&b);
-    free(c);
-}
-END_TEST
-
-/* A wall without storage worth the name in a climate that stands still. */
-static void make_steady(transient_case *c)
-{
-    for (int k = 0; k < CASE_HOURS; k++)
-        c->hour[k] = (bw_climate_hour){
-            .temperature = 2, .vapour_pressure = 500, .pressure = 101325};
-    c->climate.columns = (bw_hourly_columns){.pressure = true};
-    c->assembly.outdoors = (bw_outdoors){.climate_path = "",
-                                         .has_surface_resistance = true,
-                                         .surface_resistance = 0.04};
-    c->assembly.indoors = (bw_indoors){.kind = BW_INDOOR_RH,
-                                       .temperature = 20,
-                                       .relative_humidity = 0.35,
-                                       .has_surface_resistance = true,
-                                       .surface_resistance = 0.13};
-    c->layer[1].ventilation = BW_VENT_NONE;
-    c->slab[4].sd_curve = NULL;
-    c->slab[4].sd_dry = c->slab[4].sd_wet = 2;
-    for (size_t k = 0; k < c->section.slab_count; k++)
-        c->slab[k].sd_wet = c->slab[k].sd_dry;
-    c->material[0].water_absorption.known = false;
-}
-
-/* The steady profile by hand: theta straight over R, p straight over s_d,
- * with the surfaces' own resistances (calm: 2 m/s; 7e-9 x 2.5 inside). */
-START_TEST(steady_conditions_end_on_the_glaser_profile)
-{
-    transient_case *c = case_new();
-    make_steady(c);
-    bw_transient_result r;
-    bw_error err;
-    const bw_transient_options o = {
-        .max_years = 10, .keep_hours = true, .fixed_permeability = true};
-    const bw_status status = run_case(c, &r, &o, &err);
-    ck_assert_msg(status == BW_OK, "%s", err.message);
-    const double s_e = 1.0 / (67 + 90 * 2);
-    const double s_i = BW_DELTA_0 / (7e-9 * 2.5);
-    const double p_i = 0.35 * bw_saturation_pressure(20);
-    double r_all = 0.04 + 0.13, s_all = s_e + s_i;
-    for (size_t k = 0; k < c->section.slab_count; k++) {
-        r_all += c->slab[k].resistance;
-        s_all += c->slab[k].sd_dry;
-    }
-    double r_here = 0.04, s_here = s_e;
-    const bw_hour_row *row = &r.hour[(CASE_HOURS - 1) * r.monitor_count];
-    for (size_t k = 0; k < r.monitor_count; k++) {
-        const double theta = 2 + 18 * r_here / r_all;
-        const double p = 500 + (p_i - 500) * s_here / s_all;
-        ck_assert_double_eq_tol(row[k].theta, theta, 0.001 * 18);
-        ck_assert_double_eq_tol(
-            row[k].phi * bw_saturation_pressure(row[k].theta), p, 0.001 * p);
-        if (k < c->section.slab_count) {
-            r_here += c->slab[k].resistance;
-            s_here += c->slab[k].sd_dry;
-        }
-    }
-    bw_transient_free(&r);
     free(c);
 }
 END_TEST
@@ -215,28 +154,9 @@ START_TEST(a_leak_into_a_closed_wall_rises_year_on_year)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_run");
-    TCase *runs = tcase_create("runs");
-    tcase_set_timeout(runs, 240);
-    tcase_add_test(runs, a_year_of_weather_closes_its_balances);
-    tcase_add_test(runs, the_same_input_gives_the_same_bits);
-    tcase_add_test(runs, steady_conditions_end_on_the_glaser_profile);
-    tcase_add_test(runs, default_tolerance_keeps_interfaces_within_its_promise);
-    tcase_add_test(runs,
-                   missing_data_is_refused_by_name_or_let_pass_when_allowed);
-    tcase_add_test(runs, a_run_stops_when_asked_to);
-    tcase_add_test(runs, a_leak_into_a_closed_wall_rises_year_on_year);
-    suite_add_tcase(s, runs);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_run", FACT(a_year_of_weather_closes_its_balances),
+      FACT(the_same_input_gives_the_same_bits),
+      FACT(default_tolerance_keeps_interfaces_within_its_promise),
+      FACT(missing_data_is_refused_by_name_or_let_pass_when_allowed),
+      FACT(a_run_stops_when_asked_to),
+      FACT(a_leak_into_a_closed_wall_rises_year_on_year))

@@ -1,11 +1,9 @@
 /* What a run starts from: a state, water put at a place, moisture as given. */
 
-#include <check.h>
 #include <stdio.h>
 
+#include "suite.h"
 #include "transient_run.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
 static void refused(const transient_case *c,
                     const bw_transient_options *options, const char *text)
@@ -168,24 +166,7 @@ END_TEST
 
 /* ---- */
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_start");
-    TCase *t = tcase_create("start");
-    tcase_set_timeout(t, 120);
-    tcase_add_test(t, a_run_goes_on_from_the_state_of_another);
-    tcase_add_test(t, a_state_of_another_wall_is_refused);
-    tcase_add_test(t, water_goes_where_it_is_put);
-    tcase_add_test(t, water_that_finds_no_room_is_refused);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_ENV);
-    const int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
-}
+SUITE("transient_start", FACT(a_run_goes_on_from_the_state_of_another),
+      FACT(a_state_of_another_wall_is_refused),
+      FACT(water_goes_where_it_is_put),
+      FACT(water_that_finds_no_room_is_refused))

@@ -1,11 +1,10 @@
 /* A wetting followed until it has dried. */
 
-#include <check.h>
 #include <stdio.h>
 
+#include "suite.h"
 #include "transient_run.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
 #define MONTH (8760.0 / 12 * 3600)
 
 static bw_transient_result base_of(const transient_case *c, int years)
@@ -362,30 +361,12 @@ END_TEST
 
 /* ---- */
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_wetting");
-    TCase *t = tcase_create("wetting");
-    tcase_set_timeout(t, 120);
-    tcase_add_loop_test(
-        t, coarser_steps_move_the_months_to_dry_by_a_day_or_5_percent, 0, 2);
-    tcase_add_test(t, standing_water_dries_at_the_rate_of_diffusion);
-    tcase_add_test(t, both_ways_is_no_slower_than_either_way);
-    tcase_add_test(t, rain_during_the_test_makes_no_difference);
-    tcase_add_test(t, a_wet_ventilated_cavity_cannot_be_closed);
-    tcase_add_test(t, closed_on_both_sides_it_never_dries);
-    tcase_add_test(t, a_wall_dries_outwards_as_its_mirror_image_inwards);
-    tcase_add_test(t, wood_is_waited_for);
-    tcase_add_test(t, wettings_out_of_range_are_refused);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *r = srunner_create(suite());
-    srunner_run_all(r, CK_ENV);
-    const int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
-}
+SUITE("transient_wetting",
+      EACH(coarser_steps_move_the_months_to_dry_by_a_day_or_5_percent, 2),
+      FACT(standing_water_dries_at_the_rate_of_diffusion),
+      FACT(both_ways_is_no_slower_than_either_way),
+      FACT(rain_during_the_test_makes_no_difference),
+      FACT(a_wet_ventilated_cavity_cannot_be_closed),
+      FACT(closed_on_both_sides_it_never_dries),
+      FACT(a_wall_dries_outwards_as_its_mirror_image_inwards),
+      FACT(wood_is_waited_for), FACT(wettings_out_of_range_are_refused))

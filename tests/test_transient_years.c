@@ -1,8 +1,7 @@
 /* Runs of small walls over years: whether water rises, and how much a run
  * depends on its steps and cells. */
 
-#include <check.h>
-
+#include "suite.h"
 #include "transient_run.h"
 
 /* ---- the years ---- */
@@ -68,7 +67,7 @@ START_TEST(years_end_with_the_first_that_changes_no_slab_beyond_its_allowance)
                {0.3, 10, 0.9, true},
                {0.3, 10, 0.55, true},
                {0.02, 10, 0.8, false}};
-    for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+    for (size_t k = 0; k < COUNT(row); k++) {
         transient_case *c = steady_new(15, 0.8, 15, 0.8);
         add_board(c, row[k].thickness, row[k].mu);
         c->layer[0].has_initial_moisture = c->layer[0].initial_is_rh = true;
@@ -180,26 +179,8 @@ START_TEST(convergence_without_options_is_that_of_the_defaults)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("transient_years");
-    TCase *t = tcase_create("runs");
-    tcase_set_timeout(t, 240);
-    tcase_add_test(t, rising_takes_two_years_of_rise);
-    tcase_add_test(t, rise_of_the_last_year_alone_is_not_rising);
-    tcase_add_test(
-        t, years_end_with_the_first_that_changes_no_slab_beyond_its_allowance);
-    tcase_add_test(t, convergence_tightens_and_halves_what_was_given);
-    tcase_add_test(t, convergence_without_options_is_that_of_the_defaults);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("transient_years", FACT(rising_takes_two_years_of_rise),
+      FACT(rise_of_the_last_year_alone_is_not_rising),
+      FACT(years_end_with_the_first_that_changes_no_slab_beyond_its_allowance),
+      FACT(convergence_tightens_and_halves_what_was_given),
+      FACT(convergence_without_options_is_that_of_the_defaults))

@@ -1,13 +1,11 @@
 /* Quantities with units, against definitions from outside the project. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/units.h"
-
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
+#include "suite.h"
 
 static double read_ok(bw_dimension dimension, const char *text)
 {
@@ -102,6 +100,27 @@ static const accepted good[] = {
     {BW_DIM_CONDUCTIVITY, "0.035 W/(m\xc2\xb7K)", 0.035},
     {BW_DIM_CONDUCTIVITY, "0.035 W/(m*K)", 0.035},
     {BW_DIM_CONDUCTIVITY, "35 mW/(m.K)", 0.035},
+    {BW_DIM_CONDUCTIVITY, "0.035 W/(mK)", 0.035},
+    {BW_DIM_CONDUCTIVITY, "0.035 W/mK", 0.035},
+    {BW_DIM_CONDUCTIVITY, "0.035 W/m.K", 0.035},
+    {BW_DIM_CONDUCTIVITY, "35 mW/mK", 0.035},
+    {BW_DIM_CONDUCTIVITY,
+     "0.035 W\xc2\xb7m\xe2\x81\xbb\xc2\xb9\xc2\xb7K\xe2\x81\xbb\xc2\xb9",
+     0.035},
+    {BW_DIM_VAPOUR_RESISTANCE, "5 MNs/g", 1.0},
+    {BW_DIM_VAPOUR_RESISTIVITY, "5 MNs/gm", 1.0},
+    {BW_DIM_VAPOUR_RESISTIVITY, "5 MNs/g.m", 1.0},
+    {BW_DIM_THERMAL_RESISTANCE, "0.05 m2K/W", 0.05},
+    {BW_DIM_THERMAL_RESISTANCE, "0.05 m\xc2\xb2K/W", 0.05},
+    {BW_DIM_THERMAL_RESISTANCE, "25 W/m2K", 0.04},
+    {BW_DIM_THERMAL_RESISTANCE, "25 W/(m\xc2\xb2K)", 0.04},
+    {BW_DIM_SPECIFIC_HEAT, "1.6 kJ/kgK", 1600.0},
+    {BW_DIM_AREAL_MASS, "1 kg/m\xc2\xb2", 1.0},
+    {BW_DIM_AIR_PERMEABILITY, "3 m\xc2\xb3/(m\xc2\xb2h)", 3.0 / 3600.0},
+    {BW_DIM_AIR_PERMEABILITY, "3 m3/m2h", 3.0 / 3600.0},
+    {BW_DIM_WATER_ABSORPTION, "6 kg/m2h0.5", 0.1},
+    {BW_DIM_TEMPERATURE, "20 \xe2\x84\x83", 20.0},
+    {BW_DIM_FRACTION, "55 %RH", 0.55},
     {BW_DIM_THERMAL_RESISTANCE, "0.05 m2.K/W", 0.05},
     {BW_DIM_THERMAL_RESISTANCE, "0.05 m\xc2\xb2.K/W", 0.05},
     {BW_DIM_THERMAL_RESISTANCE, "0.05 m^2.K/W", 0.05},
@@ -141,6 +160,11 @@ static const refused bad[] = {
     {BW_DIM_LENGTH, "12", "has no unit"},
     {BW_DIM_LENGTH, "12", "\"12 mm\""},
     {BW_DIM_LENGTH, "12 nm", "did you mean mm?"},
+    {BW_DIM_LENGTH, "5.5 in", "it is 139.7 mm; write a length"},
+    {BW_DIM_LENGTH, "5.5 in", "(units: mm, cm, m, um)"},
+    {BW_DIM_LENGTH, "5 qz", "not a unit known here; write"},
+    {BW_DIM_LENGTH, "12 m m", "not a unit known here"},
+    {BW_DIM_CONDUCTIVITY, "1 W/(mK", "did you mean W/(m.K)?"},
     {BW_DIM_LENGTH, "mm", "does not start with a number"},
     {BW_DIM_LENGTH, "nan mm", "does not start with a number"},
     {BW_DIM_LENGTH, "inf mm", "does not start with a number"},
@@ -229,25 +253,12 @@ START_TEST(a_reason_is_cut_to_its_room)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("units");
-    TCase *tcase = tcase_create("units");
-    tcase_add_test(tcase, us_perm_follows_from_grain_foot_and_inch_of_mercury);
-    tcase_add_test(tcase, metric_perm_follows_from_gram_day_and_mm_of_mercury);
-    tcase_add_test(tcase, permeance_in_si_is_the_reciprocal_of_sd);
-    tcase_add_test(tcase, vapour_resistance_units_all_say_the_same);
-    tcase_add_loop_test(tcase, accepted_spellings_give_si_values, 0,
-                        (int)COUNT(good));
-    tcase_add_loop_test(tcase, refusals_say_what_is_wrong_and_what_is_allowed,
-                        0, (int)COUNT(bad));
-    tcase_add_test(tcase, bare_perm_is_refused_telling_the_three_apart);
-    tcase_add_test(tcase, bounds_are_met_whatever_the_last_bit);
-    tcase_add_test(tcase, a_reason_is_cut_to_its_room);
-    suite_add_tcase(suite, tcase);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE("units", FACT(us_perm_follows_from_grain_foot_and_inch_of_mercury),
+      FACT(metric_perm_follows_from_gram_day_and_mm_of_mercury),
+      FACT(permeance_in_si_is_the_reciprocal_of_sd),
+      FACT(vapour_resistance_units_all_say_the_same),
+      EACH(accepted_spellings_give_si_values, COUNT(good)),
+      EACH(refusals_say_what_is_wrong_and_what_is_allowed, COUNT(bad)),
+      FACT(bare_perm_is_refused_telling_the_three_apart),
+      FACT(bounds_are_met_whatever_the_last_bit),
+      FACT(a_reason_is_cut_to_its_room))

@@ -1,25 +1,16 @@
 /* From rows to a verdict: the simulation's criteria, the limits of the
  * monthly method, screening, the bound run, and what decides. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
+#include "beyond.h"
 #include "criteria/verdict.h"
+#include "has_words.h"
+#include "one_case.h"
 #include "profile_case.h"
 #include "simulated_case.h"
-
-static criteria_case c;
-
-static void setup(void)
-{
-    case_make(&c);
-}
-
-static void teardown(void)
-{
-    case_free(&c);
-}
+#include "suite.h"
 
 /* ---- the simulation ---------------------------------------------------- */
 
@@ -59,8 +50,6 @@ START_TEST(the_simulation_is_judged_at_its_limits)
     simulated_judge(&sim, &c);
     const bw_criterion *row = case_row(&c, limits[_i].id);
     ck_assert_int_eq(row->outcome, limits[_i].verdict);
-    ck_assert_int_eq(strstr(row->reason, "exceeds") != NULL,
-                     row->margin <= 0.0);
     ck_assert_ptr_null(case_row(&c, BW_C_WOOD_MOISTURE));
 }
 END_TEST
@@ -76,8 +65,7 @@ START_TEST(solid_wood_is_inspected_from_twenty_percent_on)
     sim.slab[CASE_LINING].highest_wood_moisture = 0.20;
     simulated_judge(&sim, &c);
     ck_assert_int_eq(case_row(&c, BW_C_WOOD_MOISTURE)->outcome, BW_MARGINAL);
-    ck_assert_ptr_nonnull(
-        strstr(case_row(&c, BW_C_WOOD_MOISTURE)->reason, "Feb"));
+    has(case_row(&c, BW_C_WOOD_MOISTURE)->reason, "Feb");
 }
 END_TEST
 
@@ -100,6 +88,107 @@ START_TEST(rising_water_fails_drying_water_holds)
         const bw_criterion *row = case_row(&c, BW_C_PERIODIC_WATER);
         ck_assert_int_eq(row->outcome, rows[i].verdict);
         ck_assert_double_eq(row->value, rows[i].change);
+    }
+}
+END_TEST
+
+/* 10 years of it against the 200 g/m2 that may stand (estimate). */
+START_TEST(slowly_rising_water_where_nothing_rots_asks_for_an_inspection)
+{
+    static const struct {
+        double change;
+        bw_mould_class lining;
+        bw_verdict verdict;
+    } rows[] = {{0.0199, BW_MOULD_MEDIUM_RESISTANT, BW_MARGINAL},
+                {0.0201, BW_MOULD_MEDIUM_RESISTANT, BW_FAILS},
+                {0.0001, BW_MOULD_SENSITIVE, BW_FAILS}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        simulated_make(&sim, &c);
+        for (size_t k = 0; k < CASE_LAYERS; k++) {
+            c.material[k].wood_kind = BW_NOT_WOOD;
+            c.material[k].mould_class = BW_MOULD_MEDIUM_RESISTANT;
+        }
+        c.material[CASE_LINING].mould_class = rows[i].lining;
+        sim.part.transient.rising = true;
+        sim.part.transient.periodic = false;
+        sim.part.transient.yearly_change = rows[i].change;
+        simulated_judge(&sim, &c);
+        ck_assert_int_eq(case_row(&c, BW_C_PERIODIC_WATER)->outcome,
+                         rows[i].verdict);
+        /* in soil, which is taken colder than it is, however fast */
+        c.assembly.beyond = (bw_beyond){&bw_beyond_ground, {0, 0, 1.0, -1.0}};
+        simulated_judge(&sim, &c);
+        c.assembly.beyond.kind = NULL;
+        ck_assert_int_eq(case_row(&c, BW_C_PERIODIC_WATER)->outcome,
+                         rows[i].lining == BW_MOULD_SENSITIVE ? BW_FAILS
+                                                              : BW_MARGINAL);
+    }
+}
+END_TEST
+
+/* Boards under sheet metal, their other face in the ventilated cavity. */
+START_TEST(boards_between_a_covering_and_a_ventilated_cavity_are_inspected)
+{
+    static const struct {
+        bw_wood_kind kind;
+        double thickness, cavity;
+        double q50; /* m3/(m2 h); 0: none given */
+        double rain;
+        bw_verdict verdict;
+    } rows[] = {{BW_SOLID_WOOD, 0.035, 0.2, 3.0, 0.0, BW_MARGINAL},
+                {BW_SOLID_WOOD, 0.036, 0.2, 3.0, 0.0, BW_NOT_ASSESSED},
+                {BW_WOOD_PANEL, 0.018, 0.2, 3.0, 0.0, BW_NOT_ASSESSED},
+                /* the deck of a loft; what air of the room reaches; a leak */
+                {BW_SOLID_WOOD, 0.024, 0.21, 0.0, 0.0, BW_NOT_ASSESSED},
+                {BW_SOLID_WOOD, 0.024, 0.1, 3.1, 0.0, BW_NOT_ASSESSED},
+                {BW_SOLID_WOOD, 0.024, 0.1, 0.0, 0.01, BW_NOT_ASSESSED}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        simulated_make(&sim, &c);
+        c.slab[2].thickness = c.layer[2].thickness = rows[i].cavity;
+        c.assembly.air_leakage.given = rows[i].q50 > 0.0;
+        c.assembly.air_leakage.q50 = rows[i].q50 / 3600.0;
+        c.assembly.rain_leak.given = rows[i].rain > 0.0;
+        c.assembly.rain_leak.fraction = rows[i].rain;
+        c.material[0].wood_kind = BW_NOT_WOOD;
+        c.slab[0].sd_dry = 100.0;
+        c.material[1].group = "wood";
+        c.material[1].wood_kind = rows[i].kind;
+        c.slab[1].thickness = c.layer[1].thickness = rows[i].thickness;
+        c.slab[2].kind = c.layer[2].kind = BW_LAYER_CAVITY;
+        c.layer[2].ventilation = BW_VENT_WELL;
+        simulated_judge(&sim, &c);
+        ck_assert_int_eq(case_row(&c, BW_C_UNJUDGED)->outcome, rows[i].verdict);
+    }
+}
+END_TEST
+
+/* Dew points by hand: 2808 Pa at 23 degC, 2487 at 21 (ISO 13788, annex E, from
+ * memory); a room clearly colder draws water in with the air that leaks. */
+START_TEST(outdoor_air_that_leaks_into_a_cooled_room_is_not_assessed)
+{
+    static const struct {
+        double p_e, theta_i, q50;
+        bool row;
+    } rows[] = {{2808.0, 20.0, 3.0, true},
+                {2808.0, 21.9, 3.0, true},
+                {2808.0, 22.1, 3.0, false},
+                {2487.0, 20.5, 3.0, false},
+                {2808.0, 20.0, 0.0, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        simulated_make(&sim, &c);
+        c.rows.count = 0;
+        c.assembly.air_leakage.given = rows[i].q50 > 0.0;
+        c.assembly.air_leakage.q50 = rows[i].q50 / 3600.0;
+        for (int m = 0; m < BW_MONTHS; m++)
+            sim.part.boundary[m] = (bw_boundary){.theta_e = 28.0,
+                                                 .p_e = m == 7 ? rows[i].p_e
+                                                               : 1000.0,
+                                                 .theta_i = rows[i].theta_i};
+        bw_judge_outdoor_air(&c.rows, &c.assembly, &sim.part);
+        const bw_criterion *row = case_row(&c, BW_C_OUTDOOR_AIR);
+        ck_assert_int_eq(row != NULL, rows[i].row);
+        if (row != NULL)
+            ck_assert_int_eq(row->outcome, BW_NOT_ASSESSED);
     }
 }
 END_TEST
@@ -137,14 +226,11 @@ END_TEST
 
 /* ---- screening, the bound run, and the whole ---------------------------- */
 
-static const bw_scope_item beyond = {"hygroscopic insulation: hemp",
-                                     "it stores"};
-
 /* value against the limit 1.0 of the condensate */
 static bw_criterion *settled(double value, bool in_scope, bool simulation)
 {
     c.rows.count = 0;
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, value, 1.0, "the reason");
+    bw_rows_against(&c.rows, BW_C_CONDENSATE, value, 1.0, "the reason");
     bw_verdict_screen(&c.rows, !in_scope, simulation);
     bw_verdict_settle(&c.rows);
     return &c.rows.row[0].row;
@@ -173,7 +259,7 @@ START_TEST(a_screening_row_never_holds_and_decides_only_alone)
         ck_assert_int_eq(row->decides, rows[i].decides);
         ck_assert_int_eq(row->verdict, rows[i].verdict);
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
-        ck_assert_ptr_nonnull(strstr(row->reason, "the reason"));
+        has(row->reason, "the reason");
     }
 }
 END_TEST
@@ -195,8 +281,9 @@ START_TEST(a_cross_check_that_fails_makes_a_simulated_wall_marginal)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         c.rows.count = 0;
-        bw_rows_most(&c.rows, BW_C_CONDENSATE, rows[i].months, 1.0, "wet");
-        bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, rows[i].mould, 3.0, "mould");
+        bw_rows_against(&c.rows, BW_C_CONDENSATE, rows[i].months, 1.0, "wet");
+        bw_rows_against(&c.rows, BW_C_MOULD_HIDDEN, rows[i].mould, 3.0,
+                        "mould");
         bw_verdict_screen(&c.rows, false, true);
         bw_verdict_settle(&c.rows);
         const bw_criterion *row = &c.rows.row[0].row;
@@ -205,7 +292,7 @@ START_TEST(a_cross_check_that_fails_makes_a_simulated_wall_marginal)
         ck_assert_int_eq(row->verdict, rows[i].row);
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
         ck_assert(rows[i].overall != BW_MARGINAL ||
-                  strstr(bw_verdict_reason(&c.rows, NULL, 0), "cross-check"));
+                  bw_verdict_row(&c.rows)->row.cross_check);
     }
 }
 END_TEST
@@ -216,7 +303,7 @@ START_TEST(a_monthly_row_without_a_number_decides_only_alone)
     for (int simulated = 0; simulated < 2; simulated++) {
         c.rows.count = 0;
         bw_rows_none(&c.rows, BW_C_ANNUAL_BALANCE, "not converged");
-        bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 0.5, 3.0, "clean");
+        bw_rows_against(&c.rows, BW_C_MOULD_HIDDEN, 0.5, 3.0, "clean");
         bw_verdict_screen(&c.rows, false, simulated == 1);
         bw_verdict_settle(&c.rows);
         ck_assert_int_eq(c.rows.row[0].row.decides, simulated == 0);
@@ -242,17 +329,17 @@ START_TEST(the_block_climate_decides_only_under_the_profile_that_demands_it)
         {"de-din4108", false, true, BW_FAILS, BW_FAILS},
         {"de-din4108", true, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
     };
-    const bw_limits *before = c.rows.limits;
+    const bw_profile *before = c.rows.profile;
     for (size_t i = 0; i < COUNT(rows); i++) {
         c.rows.count = 0;
-        c.rows.limits = limits_named(rows[i].profile);
-        bw_rows_most(&c.rows, BW_C_PERIOD_CONDENSATE, 2.0, 1.0, "wet");
+        c.rows.profile = profile_named(rows[i].profile);
+        bw_rows_against(&c.rows, BW_C_PERIOD_CONDENSATE, 2.0, 1.0, "wet");
         bw_verdict_screen(&c.rows, rows[i].beyond, rows[i].simulated);
         bw_verdict_settle(&c.rows);
         ck_assert_int_eq(c.rows.row[0].row.verdict, rows[i].row);
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
     }
-    c.rows.limits = before;
+    c.rows.profile = before;
 }
 END_TEST
 
@@ -268,41 +355,36 @@ START_TEST(the_months_decide_beside_a_simulation_where_a_profile_demands_it)
         {true, false, BW_FAILS, BW_FAILS},
         {true, true, BW_NOT_ASSESSED, BW_NOT_ASSESSED},
     };
-    const bw_limits *before = c.rows.limits;
+    const bw_profile *before = c.rows.profile;
     for (size_t i = 0; i < COUNT(rows); i++) {
         const bw_profile_rule rule = {.criterion = "",
                                       .demands = rows[i].demanded
                                                      ? BW_DEMANDS_MONTHLY
                                                      : BW_DEMANDS_NOTHING};
         const bw_profile own = {.name = "own", .rule_count = 1, .rule = &rule};
-        const bw_limits limits = bw_limits_under(&own);
         c.rows.count = 0;
-        c.rows.limits = &limits;
-        bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
+        c.rows.profile = &own;
+        bw_rows_against(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
         bw_verdict_screen(&c.rows, rows[i].beyond, true);
         bw_verdict_settle(&c.rows);
         ck_assert_int_eq(c.rows.row[0].row.verdict, rows[i].row);
         ck_assert_int_eq(bw_verdict_overall(&c.rows), rows[i].overall);
     }
-    c.rows.limits = before;
+    c.rows.profile = before;
 }
 END_TEST
 
 START_TEST(screening_says_what_the_number_alone_would_give)
 {
-    ck_assert_ptr_nonnull(
-        strstr(settled(2.0, false, true)->reason, "would fail"));
     ck_assert_int_eq(settled(2.0, false, true)->outcome, BW_FAILS);
-    ck_assert_ptr_nonnull(
-        strstr(settled(0.5, false, false)->reason, "would hold"));
-    ck_assert_ptr_nonnull(
-        strstr(settled(2.0, false, false)->reason, "simulation"));
+    ck_assert_int_eq(settled(0.5, false, false)->outcome, BW_HOLDS);
+    ck_assert_int_eq(settled(2.0, false, false)->outcome, BW_FAILS);
 }
 END_TEST
 
 START_TEST(the_limits_of_the_monthly_method_leave_surfaces_alone)
 {
-    bw_rows_least(&c.rows, BW_C_SURFACE_MOULD, 0.9, 0.7, "warm");
+    bw_rows_against(&c.rows, BW_C_SURFACE_MOULD, 0.9, 0.7, "warm");
     bw_verdict_screen(&c.rows, true, false);
     bw_verdict_settle(&c.rows);
     ck_assert(!c.rows.row[0].row.screening);
@@ -312,13 +394,12 @@ END_TEST
 
 START_TEST(a_simulation_decides_over_a_screening_that_would_fail)
 {
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
-    bw_rows_most(&c.rows, BW_C_MOULD_HIDDEN, 0.5, 3.0, "clean");
+    bw_rows_against(&c.rows, BW_C_CONDENSATE, 2.0, 1.0, "wet");
+    bw_rows_against(&c.rows, BW_C_MOULD_HIDDEN, 0.5, 3.0, "clean");
     bw_verdict_screen(&c.rows, true, true);
     bw_verdict_settle(&c.rows);
     ck_assert_int_eq(bw_verdict_overall(&c.rows), BW_HOLDS);
-    ck_assert_ptr_nonnull(strstr(bw_verdict_reason(&c.rows, &beyond, 1),
-                                 "Highest mould index at hidden faces"));
+    ck_assert_int_eq(bw_verdict_row(&c.rows)->id, BW_C_MOULD_HIDDEN);
     for (size_t i = 0; i < c.rows.count; i++)
         ck_assert_int_ne(c.rows.row[i].row.verdict, BW_FAILS);
 }
@@ -326,8 +407,8 @@ END_TEST
 
 START_TEST(an_informative_row_neither_decides_nor_reads_fails)
 {
-    bw_rows_most(&c.rows, BW_C_RUN_OFF, 0.4, 0.2, "wet");
-    bw_rows_most(&c.rows, BW_C_CONDENSATE, 0.4, 1.0, "fine");
+    bw_rows_against(&c.rows, BW_C_RUN_OFF, 0.4, 0.2, "wet");
+    bw_rows_against(&c.rows, BW_C_CONDENSATE, 0.4, 1.0, "fine");
     bw_verdict_settle(&c.rows);
     ck_assert_int_eq(c.rows.row[0].row.outcome, BW_FAILS);
     ck_assert_int_eq(c.rows.row[0].row.verdict, BW_NOT_ASSESSED);
@@ -349,9 +430,9 @@ START_TEST(the_bound_run_turns_holding_into_marginal)
         c.rows.count = 0;
         bw_rows bound = c.rows;
         bound.row = NULL;
-        bound.capacity = 0;
-        bw_rows_most(&c.rows, BW_C_CONDENSATE, rows[i].design, 1.0, "a");
-        bw_rows_most(&bound, BW_C_CONDENSATE, rows[i].bound, 1.0, "b");
+        bound.room = 0;
+        bw_rows_against(&c.rows, BW_C_CONDENSATE, rows[i].design, 1.0, "a");
+        bw_rows_against(&bound, BW_C_CONDENSATE, rows[i].bound, 1.0, "b");
         bw_verdict_bound(&c.rows, &bound);
         ck_assert_int_eq(c.rows.row[0].row.outcome, rows[i].verdict);
     }
@@ -367,8 +448,8 @@ START_TEST(the_worst_that_decides_is_the_verdict)
     for (size_t i = 0; i < 4; i++)
         for (size_t k = 0; k < 4; k++) {
             c.rows.count = 0;
-            bw_rows_most(&c.rows, BW_C_CONDENSATE, value[i], 1.0, "one");
-            bw_rows_most(&c.rows, BW_C_INWARD, value[k], 1.0, "two");
+            bw_rows_against(&c.rows, BW_C_CONDENSATE, value[i], 1.0, "one");
+            bw_rows_against(&c.rows, BW_C_INWARD, value[k], 1.0, "two");
             bw_verdict_settle(&c.rows);
             ck_assert_int_eq(bw_verdict_overall(&c.rows), word[i > k ? i : k]);
             const char *reason = bw_verdict_reason(&c.rows, NULL, 0);
@@ -396,41 +477,26 @@ START_TEST(rows_come_in_the_order_of_the_criteria)
 }
 END_TEST
 
-static Suite *suite(void)
-{
-    Suite *s = suite_create("verdict");
-    TCase *t = tcase_create("verdict");
-    tcase_add_checked_fixture(t, setup, teardown);
-    tcase_add_loop_test(t, the_simulation_is_judged_at_its_limits, 0,
-                        COUNT(limits));
-    tcase_add_test(t, solid_wood_is_inspected_from_twenty_percent_on);
-    tcase_add_test(t, rising_water_fails_drying_water_holds);
-    tcase_add_test(t, cladding_outside_a_ventilated_cavity_is_not_judged);
-    tcase_add_test(t, without_a_simulation_its_reason_is_the_row);
-    tcase_add_test(t, a_screening_row_never_holds_and_decides_only_alone);
-    tcase_add_test(t, a_cross_check_that_fails_makes_a_simulated_wall_marginal);
-    tcase_add_test(t, a_monthly_row_without_a_number_decides_only_alone);
-    tcase_add_test(
-        t, the_block_climate_decides_only_under_the_profile_that_demands_it);
-    tcase_add_test(
-        t, the_months_decide_beside_a_simulation_where_a_profile_demands_it);
-    tcase_add_test(t, screening_says_what_the_number_alone_would_give);
-    tcase_add_test(t, the_limits_of_the_monthly_method_leave_surfaces_alone);
-    tcase_add_test(t, a_simulation_decides_over_a_screening_that_would_fail);
-    tcase_add_test(t, an_informative_row_neither_decides_nor_reads_fails);
-    tcase_add_test(t, the_bound_run_turns_holding_into_marginal);
-    tcase_add_test(t, the_worst_that_decides_is_the_verdict);
-    tcase_add_test(t, with_nothing_that_decides_nothing_holds);
-    tcase_add_test(t, rows_come_in_the_order_of_the_criteria);
-    suite_add_tcase(s, t);
-    return s;
-}
-
-int main(void)
-{
-    SRunner *runner = srunner_create(suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "verdict", setup, teardown,
+    EACH(the_simulation_is_judged_at_its_limits, COUNT(limits)),
+    FACT(solid_wood_is_inspected_from_twenty_percent_on),
+    FACT(rising_water_fails_drying_water_holds),
+    FACT(slowly_rising_water_where_nothing_rots_asks_for_an_inspection),
+    FACT(boards_between_a_covering_and_a_ventilated_cavity_are_inspected),
+    FACT(outdoor_air_that_leaks_into_a_cooled_room_is_not_assessed),
+    FACT(cladding_outside_a_ventilated_cavity_is_not_judged),
+    FACT(without_a_simulation_its_reason_is_the_row),
+    FACT(a_screening_row_never_holds_and_decides_only_alone),
+    FACT(a_cross_check_that_fails_makes_a_simulated_wall_marginal),
+    FACT(a_monthly_row_without_a_number_decides_only_alone),
+    FACT(the_block_climate_decides_only_under_the_profile_that_demands_it),
+    FACT(the_months_decide_beside_a_simulation_where_a_profile_demands_it),
+    FACT(screening_says_what_the_number_alone_would_give),
+    FACT(the_limits_of_the_monthly_method_leave_surfaces_alone),
+    FACT(a_simulation_decides_over_a_screening_that_would_fail),
+    FACT(an_informative_row_neither_decides_nor_reads_fails),
+    FACT(the_bound_run_turns_holding_into_marginal),
+    FACT(the_worst_that_decides_is_the_verdict),
+    FACT(with_nothing_that_decides_nothing_holds),
+    FACT(rows_come_in_the_order_of_the_criteria))

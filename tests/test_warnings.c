@@ -5,6 +5,7 @@
 
 #define FILE_OF_SUITE "./warnings-test.xml"
 #include "input_case.h"
+#include "suite.h"
 
 #define FOIL "<membrane id=\"foil\" material=\"test-foil\"/>"
 #define FACE "material=\"test-board\" thickness=\"20 mm\""
@@ -364,31 +365,17 @@ START_TEST(the_order_understood_is_cut_short_where_it_is_long)
 }
 END_TEST
 
-int main(void)
-{
-    TCase *tcase = tcase_create("warnings");
-    tcase_add_unchecked_fixture(tcase, read_library, free_library);
-    tcase_set_timeout(tcase, 120);
-    tcase_add_loop_test(
-        tcase, implausible_values_are_doubted_and_plausible_ones_are_not, 0,
-        (int)COUNT(doubts));
-    tcase_add_test(tcase,
-                   insulation_outside_a_ventilated_cavity_looks_reversed);
-    tcase_add_loop_test(tcase, what_is_taken_for_what_is_not_said_is_noted, 0,
-                        (int)COUNT(taken));
-    tcase_add_test(tcase, a_roof_whose_tilt_is_said_is_not_taken_as_flat);
-    tcase_add_test(tcase,
-                   a_floor_looks_down_and_a_drying_test_has_its_defaults);
-    tcase_add_test(tcase, a_layer_is_called_by_its_id_or_by_its_name);
-    tcase_add_test(tcase,
-                   a_humidity_to_begin_with_and_a_cavity_s_resistance_are_kept);
-    tcase_add_test(tcase, an_alternative_takes_its_thickness_from_the_library);
-    tcase_add_test(tcase,
-                   a_board_used_as_a_membrane_gets_its_sd_from_its_thickness);
-    tcase_add_test(
-        tcase, ranges_of_several_properties_and_shallow_framing_stand_together);
-    tcase_add_test(tcase,
-                   every_warning_of_many_is_kept_in_the_order_of_the_file);
-    tcase_add_test(tcase, the_order_understood_is_cut_short_where_it_is_long);
-    return run_case("warnings", tcase);
-}
+SUITE_AROUND(
+    "warnings", read_library, free_library,
+    {implausible_values_are_doubted_and_plausible_ones_are_not, COUNT(doubts)},
+    FACT(insulation_outside_a_ventilated_cavity_looks_reversed),
+    EACH(what_is_taken_for_what_is_not_said_is_noted, COUNT(taken)),
+    FACT(a_roof_whose_tilt_is_said_is_not_taken_as_flat),
+    FACT(a_floor_looks_down_and_a_drying_test_has_its_defaults),
+    FACT(a_layer_is_called_by_its_id_or_by_its_name),
+    FACT(a_humidity_to_begin_with_and_a_cavity_s_resistance_are_kept),
+    FACT(an_alternative_takes_its_thickness_from_the_library),
+    FACT(a_board_used_as_a_membrane_gets_its_sd_from_its_thickness),
+    FACT(ranges_of_several_properties_and_shallow_framing_stand_together),
+    FACT(every_warning_of_many_is_kept_in_the_order_of_the_file),
+    FACT(the_order_understood_is_cut_short_where_it_is_long))

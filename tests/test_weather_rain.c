@@ -2,12 +2,12 @@
  * that each hour can be worked here: docs/methods.md, "Hourly weather from
  * monthly means". The figures of the rules are that page's estimates. */
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"
+#include "suite.h"
 #include "weather.h"
 
 enum { FEBRUARY = 1, FIRST = 31 * 24, COUNT_OF = 28 * 24 };
@@ -64,7 +64,7 @@ START_TEST(it_rains_in_the_dullest_hours_at_0_6_mm_an_hour_up_to_half_of_all)
         double rain;
         int hours;
     } cases[] = {{60.0, 100}, {60.1, 101}, {0.1, 1}, {2000.0, COUNT_OF / 2}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    for (size_t i = 0; i < COUNT(cases); i++) {
         climate->month[FEBRUARY].rain = cases[i].rain;
         make();
         ck_assert_int_eq(wet_hours(FEBRUARY), cases[i].hours);
@@ -250,7 +250,7 @@ START_TEST(direction_runs_through_the_rose_from_the_coldest_hour_on)
     month->rain = 0.0;
     month->has_rain_rose = true;
     month->rain_rose[4] = 1.0; /* S */
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    for (size_t i = 0; i < COUNT(cases); i++) {
         for (int h = 0; h < BW_HOURS; h++)
             warm[h] = cases[i].warmer * h;
         make();
@@ -332,28 +332,15 @@ START_TEST(a_missing_direction_is_told_where_there_is_rain_and_wind)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("weather_rain");
-    TCase *t = tcase_create("rain");
-    tcase_add_checked_fixture(t, set_up, tear_down);
-    tcase_add_test(
-        t, it_rains_in_the_dullest_hours_at_0_6_mm_an_hour_up_to_half_of_all);
-    tcase_add_test(t, a_shower_counts_four_fifths_of_a_dull_spell);
-    tcase_add_test(t, hours_and_days_share_the_rain_by_numbers_of_their_own);
-    tcase_add_test(t, the_wettest_day_is_met_as_far_as_the_wet_days_allow);
-    tcase_add_test(t, wind_follows_gusts_dull_spells_and_the_hour_of_the_day);
-    tcase_add_test(
-        t, wind_in_rain_is_what_the_month_says_within_a_fifth_and_fourfold);
-    tcase_add_test(t, direction_runs_through_the_rose_from_the_coldest_hour_on);
-    tcase_add_test(t,
-                   rain_without_a_rose_comes_from_a_usual_one_around_the_wind);
-    tcase_add_test(t, a_tenth_of_a_millimetre_meets_the_rose_too);
-    tcase_add_test(t, a_missing_direction_is_told_where_there_is_rain_and_wind);
-    suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+SUITE_AROUND(
+    "weather_rain", set_up, tear_down,
+    FACT(it_rains_in_the_dullest_hours_at_0_6_mm_an_hour_up_to_half_of_all),
+    FACT(a_shower_counts_four_fifths_of_a_dull_spell),
+    FACT(hours_and_days_share_the_rain_by_numbers_of_their_own),
+    FACT(the_wettest_day_is_met_as_far_as_the_wet_days_allow),
+    FACT(wind_follows_gusts_dull_spells_and_the_hour_of_the_day),
+    FACT(wind_in_rain_is_what_the_month_says_within_a_fifth_and_fourfold),
+    FACT(direction_runs_through_the_rose_from_the_coldest_hour_on),
+    FACT(rain_without_a_rose_comes_from_a_usual_one_around_the_wind),
+    FACT(a_tenth_of_a_millimetre_meets_the_rose_too),
+    FACT(a_missing_direction_is_told_where_there_is_rain_and_wind))

@@ -8,8 +8,6 @@
 
 #include "bothways/glaser.h"
 
-#define COUNT(a) (sizeof(a) / sizeof(a)[0])
-
 enum { CASE_SLABS_MOST = 16 };
 
 /* A section that owns its slabs. Made with wall_of; not to be copied. */

@@ -8,20 +8,10 @@
  * (from memory).
  */
 
+#include "bothways/constants.h"
 #include "bothways/export.h"
 
 BW_BEGIN_C
-
-/** Vapour permeability of still air fixed by ISO 13788 [kg/(m s Pa)]. */
-#define BW_DELTA_0 2.0e-10
-/** Gas constant of water vapour, ISO 13788 [J/(kg K)]. */
-#define BW_R_V 462.0
-/** Celsius to kelvin [K]. */
-#define BW_KELVIN 273.15
-/** Latent heat of evaporation used by EN 15026 [J/kg]. */
-#define BW_LATENT_HEAT 2.5e6
-/** Standard atmospheric pressure [Pa]. */
-#define BW_STANDARD_PRESSURE 101325.0
 
 /** What a relative humidity below 0 degC is measured against. */
 typedef enum bw_humidity_reference {

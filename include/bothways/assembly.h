@@ -24,6 +24,10 @@ typedef enum bw_element {
     BW_ELEMENT_FLOOR, /**< heat flows downwards in winter */
 } bw_element;
 
+/** Direction of heat flow, for surface and air-layer resistances. */
+typedef enum bw_heat_flow { BW_FLOW_HORIZONTAL, BW_FLOW_UP, BW_FLOW_DOWN }
+    bw_heat_flow;
+
 typedef enum bw_exposure {
     BW_RAIN_NONE, BW_RAIN_SHELTERED, BW_RAIN_MODERATE, BW_RAIN_SEVERE,
 } bw_exposure;
@@ -66,6 +70,18 @@ typedef struct bw_outdoors {
     double surface_resistance; /**< m2 K/W */
     bw_below below;            /**< of a floor */
 } bw_outdoors;
+
+/** Most values of what lies beyond a face. */
+enum { BW_BEYOND_MOST = 8 };
+
+/** What lies against the outer face in the place of outdoor air: soil
+ *  (docs/input.md lists the kinds). No rain, sun, wind or sky. Its values are SI
+ *  and in the order of the attributes there: of a word its place among those
+ *  allowed, of a layer its index, -1 if none is named. */
+typedef struct bw_beyond {
+    const struct bw_beyond_kind *kind; /**< NULL: outdoor air */
+    double value[BW_BEYOND_MOST];
+} bw_beyond;
 
 /** How indoor humidity is given. */
 typedef enum bw_indoor_kind {
@@ -120,6 +136,11 @@ typedef struct bw_alternative {
     double thickness; /**< m */
 } bw_alternative;
 
+/** Thicknesses that a layer's material is sold in: at most so many, and where
+ *  none are given multiples of so much [m], common practice, no source. */
+#define BW_SOLD_MOST 32
+#define BW_SOLD_STEP 0.01
+
 typedef struct bw_layer {
     const char *id;       /**< never NULL; made from position if not given */
     const char *name;     /**< for reports; never NULL */
@@ -130,6 +151,9 @@ typedef struct bw_layer {
      *  cavity a still-air material. */
     const bw_material *material;
     double thickness;     /**< m; 0 for a membrane */
+    size_t sold_count;
+    const double *sold;   /**< m, ascending: what it is sold in; none: not said
+                               (BW_SOLD_STEP) */
     bw_property resistance; /**< m2 K/W, known if given inline */
     bw_evidence evidence; /**< of the layer being what is said */
     const char *source;   /**< "" if none given */
@@ -175,30 +199,72 @@ typedef struct bw_rain_leak {
     long after_layer;   /**< index of the layer at whose inner face */
 } bw_rain_leak;
 
+/** A member of the wall that a limit or an item of evidence is of: a layer, or
+ *  the framing in it. */
+typedef struct bw_wall_part {
+    const char *text; /**< as the file says, "stud-bay.framing"; "" if it does
+                           not */
+    long layer;       /**< index; -1: not said */
+    bool framing;     /**< the framing of that layer */
+} bw_wall_part;
+
+/* Texts of the closing-up record are never NULL, "" where the file has none;
+ * dates are days, year-month-day. */
+
 typedef struct bw_air_test {
     const char *date, *stage; /**< ISO date; "membrane-exposed", "finished" */
     double q50;               /**< m3/(m2 s) */
+    bool has_uncertainty;
+    double uncertainty;       /**< of q50, relative, 0..1 */
     bool leak_search;
+    const char *by;           /**< who tested */
+    const char *ref;          /**< of the protocol */
+    const char *source;
     long line;
 } bw_air_test;
 
 typedef struct bw_moisture_limit {
     const char *member;
+    bw_wall_part part;             /**< what of the wall the member is */
     double allowed, critical; /**< kg/kg */
+    const char *source;
     long line;
 } bw_moisture_limit;
 
 typedef struct bw_reading {
     const char *date, *member, *place;
-    double moisture; /**< kg/kg */
-    double depth;    /**< m; 0 if not given */
+    double moisture;          /**< kg/kg, what counts: as_read, corrected for
+                                   the temperature of the wood, never lower than
+                                   shown */
+    double shown;             /**< kg/kg, as the file has it */
+    double depth;             /**< m; 0 if not given */
+    const char *meter;        /**< which, and how set */
+    bool has_wood_temperature;
+    double wood_temperature;  /**< degC */
+    const char *species;
+    const char *by;           /**< who read it */
+    bool as_read;             /**< what the meter showed, neither temperature
+                                   nor species taken into account */
+    const char *photograph;   /**< its reference */
+    const char *note;         /**< what explains it, where it is far from an
+                                   earlier one */
+    const char *source;
     long line;
 } bw_reading;
 
 typedef struct bw_evidence_item {
     const char *kind, *of, *ref;
+    bw_wall_part part;     /**< what it shows */
+    const char *date; /**< "" if not given */
     long line;
 } bw_evidence_item;
+
+/** Days on which the wall got wet while it was open. */
+typedef struct bw_wet_spell {
+    const char *from, *to; /**< first and last day */
+    const char *note;
+    long line;
+} bw_wet_spell;
 
 typedef struct bw_closing_up {
     bool given;
@@ -210,6 +276,8 @@ typedef struct bw_closing_up {
     const bw_reading *reading;
     size_t evidence_count;
     const bw_evidence_item *evidence;
+    size_t wet_spell_count;
+    const bw_wet_spell *wet_spell;
 } bw_closing_up;
 
 /** One assembly. Plain data to read; made by bw_assembly_read only. */
@@ -221,6 +289,7 @@ typedef struct bw_assembly {
     bw_element element;
     bool listed_outside_to_inside; /**< the order of the file */
     bw_outdoors outdoors;
+    bw_beyond beyond;
     bw_indoors indoors;
     size_t layer_count;
     const bw_layer *layer;  /**< outside to inside */
@@ -266,16 +335,37 @@ BW_API bw_status bw_assembly_start_from_readings(bw_assembly *assembly,
 /** The layer of that id, outside to inside from 0; -1 if there is none. */
 BW_API long bw_assembly_layer(const bw_assembly *assembly, const char *id);
 
+/** The element of the file that says what lies against the outer face,
+ *  "ground"; NULL: outdoor air. */
+BW_API const char *bw_beyond_element(const bw_beyond *beyond);
+
+/** One of its values by its attribute, "depth"; false: it has none of that
+ *  name. */
+BW_API bool bw_beyond_value(double *value, const bw_beyond *beyond,
+                            const char *name);
+
 /** Frees an assembly; NULL is allowed. */
 BW_API void bw_assembly_free(bw_assembly *assembly);
 
 /** Fixed words for the enums above; never NULL. */
 BW_API const char *bw_element_text(bw_element element);
 BW_API const char *bw_exposure_text(bw_exposure exposure);
+/** What the word for an exposure means. */
+BW_API const char *bw_exposure_meaning(bw_exposure exposure);
+/** What kind of building a humidity class of ISO 13788 is of; 1..5. */
+BW_API const char *bw_humidity_class_meaning(int humidity_class);
 BW_API const char *bw_terrain_text(bw_terrain terrain);
 BW_API const char *bw_ventilation_text(bw_ventilation ventilation);
 
 /* ---- sections: what one straight path through the wall meets ---------- */
+
+/** Which value of its material says how vapour passes a slab. */
+typedef enum bw_vapour_rule {
+    BW_VAPOUR_MU,       /**< mu and the thickness drawn; two cups, or a curve */
+    BW_VAPOUR_SD,       /**< one sd, whatever the thickness */
+    BW_VAPOUR_SD_CURVE, /**< sd by the mean RH of both faces: variable layer */
+    BW_VAPOUR_AIR,      /**< an air layer's sd, ISO 13788 */
+} bw_vapour_rule;
 
 /** A layer as the one-dimensional methods see it. */
 typedef struct bw_slab {
@@ -285,9 +375,14 @@ typedef struct bw_slab {
     bw_layer_kind kind;
     double thickness;            /**< m */
     double resistance;           /**< m2 K/W */
+    bw_vapour_rule vapour;       /**< what the next six are from */
     double sd_dry;               /**< m, with mu_dry (or the one known) */
     double sd_wet;               /**< m, with mu_wet (or the one known) */
+    const bw_property *dry_from; /**< of the material, whence sd_dry is; NULL:
+                                      of a curve or an air layer */
+    const bw_property *wet_from; /**< the same of sd_wet */
     const bw_curve *sd_curve;    /**< NULL, or sd by mean RH: variable layer */
+    const bw_curve *mu_curve;    /**< NULL, or mu by local RH (simulation) */
     bool is_framing;
 } bw_slab;
 
@@ -343,6 +438,14 @@ BW_API bw_status bw_sections_make(bw_sections **out,
 
 /** Frees sections; NULL is allowed. */
 BW_API void bw_sections_free(bw_sections *sections);
+
+/** Steady conditions on both sides for a month or a period. */
+typedef struct bw_boundary {
+    double theta_e; /**< degC, outside (sol-air where the sun is counted) */
+    double p_e;     /**< Pa */
+    double theta_i; /**< degC */
+    double p_i;     /**< Pa */
+} bw_boundary;
 
 /** Indoor state for given outdoor means. All temperatures degC, pressures
  *  Pa. `month` 0..11 selects the row of BW_INDOOR_MONTHS. */

@@ -5,8 +5,10 @@
  * From results to verdict: what `bothways check` computes, as plain data.
  */
 
+#include "bothways/criterion.h"
 #include "bothways/decay.h"
 #include "bothways/glaser.h"
+#include "bothways/junction.h"
 #include "bothways/profile.h"
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
@@ -39,10 +41,12 @@ typedef struct bw_criterion {
     bool decides;          /**< counts for the overall verdict */
     bool has_value;
     double value;
+    bool never;            /**< a time that was not reached: `value` is how long
+                                it was waited for */
     const char *unit;      /**< "kg/m2", "-", "months", ... */
     bool has_limit;
     double limit;
-    double margin;         /**< signed, in `unit`, positive: on the safe side */
+    double margin;         /**< signed, in `unit`, positive: to spare */
     bw_verdict verdict;    /**< a row that does not decide never reads
                                 BW_FAILS; a screening row never BW_HOLDS */
     bw_verdict outcome;    /**< what the number alone says against the limit,
@@ -55,6 +59,8 @@ typedef struct bw_criterion {
  *  assessed after the change counts as it did before. */
 typedef struct bw_advice {
     const char *change;       /**< plain sentence */
+    bool rain_leak;           /**< it is the wall without the rain leak of the
+                                   file, and else as it is: is that the cause? */
     const char *criterion;    /**< title of the one that gains most */
     const char *section;      /**< of that */
     const char *unit;         /**< of its value before and after */
@@ -95,10 +101,6 @@ typedef struct bw_wood_damage {
                                           repeated to BW_SERVICE_YEARS */
 } bw_wood_damage;
 
-/** What a building element is meant to last: EN 1990, design working life,
- *  category 4 (from memory, high). */
-#define BW_SERVICE_YEARS 50
-
 /** The wetting test of a simulated section: wetting.h. */
 typedef struct bw_section_wetting {
     bool ran;                 /**< the three results are valid */
@@ -109,9 +111,35 @@ typedef struct bw_section_wetting {
                                    the place is judged, not the section */
     double water;             /**< kg/m2 put there */
     int month;                /**< 0..11 */
-    bool one_way;             /**< `outwards` and `inwards` ran, too */
+    bool one_way;             /**< `outwards` and `inwards` ran, too; never
+                                   through a stud */
     bw_wetting_result both, outwards, inwards;
 } bw_section_wetting;
+
+/** The runs of the monthly method on a section. The wetted ones, in the
+ *  order of bw_drying_ways, ran all three or none. */
+typedef enum bw_monthly_run_id {
+    BW_RUN_DESIGN,
+    BW_RUN_BOUND,   /**< of the bound runs of mu (opposite; outer dry, inner
+                         wet; the reverse) the one of most water */
+    BW_RUN_INWARD,  /**< the layer that rain wets held saturated, in the sun */
+    BW_RUN_WETTED_BOTH,
+    BW_RUN_WETTED_OUTWARDS,
+    BW_RUN_WETTED_INWARDS,
+    BW_RUN_LEAKAGE, /**< the design run with a convective source */
+    BW_RUN_COUNT
+} bw_monthly_run_id;
+
+/** "design", "bound", "inward", "wetted-both-ways", "wetted-outwards-only",
+ *  "wetted-inwards-only", "with-air-leakage": in messages, tables and pages. */
+BW_API const char *bw_monthly_run_name(bw_monthly_run_id run);
+
+typedef struct bw_monthly_run {
+    const char *name;
+    bool ran;                 /**< `result` is valid */
+    const char *reason;       /**< "" or why it did not run */
+    bw_monthly_result result;
+} bw_monthly_run;
 
 typedef struct bw_section_assessment {
     const bw_section *section;   /**< borrowed from the assessment */
@@ -123,31 +151,20 @@ typedef struct bw_section_assessment {
                                       the others */
     bool has_sun;
     double frsi;
-    bool has_design;             /**< false: see design_reason; no monthly
-                                      result of this section is valid */
-    const char *design_reason;   /**< "" or why the monthly method gave none */
-    bw_monthly_result design;
-    bw_monthly_result bound;     /**< of the bound runs of mu (opposite; outer
-                                      dry, inner wet; the reverse) the one of
-                                      most water; ran if has_bound */
-    bool has_bound;
+    bw_monthly_run run[BW_RUN_COUNT]; /**< by bw_monthly_run_id; without the
+                                      design run none ran */
     size_t other_bound_count;
-    bw_monthly_result other_bound[2]; /**< the rest of them */
-    bw_monthly_result inward;
-    bool has_inward;
-    size_t inward_slab;          /**< the slab held saturated, if has_inward:
-                                      the one that rain wets */
-    const char *inward_reason;   /**< "" or why there is no inward run */
-    bool has_dry;                /**< the three drying runs are valid */
-    const char *dry_reason;      /**< "" or why not */
-    bool dry_needless;           /**< not run, as water would harm no face */
-    bw_plane_at wet_plane;       /**< where the water was put, if has_dry: of
-                                      the places at risk the slowest to dry */
-    double wetting;              /**< kg/m2, if has_dry */
-    int dry_start;               /**< month 0..11 of the wetting, if has_dry */
-    bw_monthly_result dry_both, dry_outwards, dry_inwards;
-    bw_monthly_result leaky;     /**< design + convective source */
-    bool has_leaky;
+    bw_monthly_result other_bound[2]; /**< the bound runs of less water than
+                                      run[BW_RUN_BOUND] */
+    size_t inward_slab;          /**< the slab held saturated by the inward
+                                      run: the one that rain wets */
+    bool dry_needless;           /**< nothing was wetted, as water would harm
+                                      no face */
+    bw_plane_at wet_plane;       /**< where the water was put, if the wetted
+                                      runs ran: of the places at risk the
+                                      slowest to dry */
+    double wetting;              /**< kg/m2, if they ran */
+    int dry_start;               /**< month 0..11 of it, if they ran */
     bw_period_result period;
     size_t surface_count;
     bw_surface_result surface[3]; /**< open wall, corner, behind a cupboard */
@@ -192,6 +209,10 @@ typedef struct bw_assessment {
     const char *profile;         /**< name of the rule set */
     bw_verdict verdict;          /**< of all that decides */
     const char *verdict_reason;  /**< one sentence */
+    const bw_criterion *deciding; /**< what the sentence names: of the criteria
+                                      with that verdict the one furthest beyond
+                                      its limit, of a wall that holds the one
+                                      closest to it; NULL: none */
 } bw_assessment;
 
 typedef struct bw_assessment_options {
@@ -202,6 +223,9 @@ typedef struct bw_assessment_options {
                                 on its cells and steps: three years more */
     bool no_one_way;       /**< the wetting test dries both ways only; the
                                 one-way rows decide nothing */
+    int threads;           /**< 0: as many as there are cores; 1: the caller's
+                                alone, no other is started. No figure depends
+                                on it */
     const bw_profile *profile; /**< NULL: the default. Borrowed, also by what
                                 is made from the assessment: an audit */
     bw_transient_options transient;
@@ -226,8 +250,87 @@ BW_API bw_status bw_assess(bw_assessment **out, const bw_assembly *assembly,
                            const bw_assessment_options *options,
                            bw_error *err);
 
+/** The same of several walls, on the same threads; the progress function is
+ *  called over all of them, by one thread at a time.
+ *  @param out  [count]; all NULL where BW_OK is not returned
+ *  @return what bw_assess says of the first wall that fails */
+BW_API bw_status bw_assess_all(bw_assessment **out,
+                               const bw_assembly *const *assembly,
+                               const bw_climate *const *climate, size_t count,
+                               const bw_assessment_options *options,
+                               bw_error *err);
+
+/** Walls that come and go: where they are from and where what is said of them
+ *  goes, so that memory does not grow with their number. */
+typedef struct bw_wall_stream {
+    void *payload; /**< of the three functions */
+    /** Makes wall i ready; by any thread, several of them at once.
+     *  @return BW_OK, or what bw_assess_stream is to return */
+    bw_status (*give)(void *payload, size_t i, bw_assembly **assembly,
+                      bw_climate **climate, bw_error *err);
+    /** Takes the assessments of the walls from `first` on, in their order; by
+     *  one thread at a time. They are freed when it returns. */
+    bw_status (*take)(void *payload, const bw_assessment *const *made,
+                      size_t first, size_t count, bw_error *err);
+    /** Nobody needs them any more; called once for each wall given. */
+    void (*leave)(void *payload, bw_assembly *assembly, bw_climate *climate);
+} bw_wall_stream;
+
+/** bw_assess_all, a few walls at a time; while some are computed those before
+ *  them are taken. How many are a few depends on the threads alone.
+ *  @return what the first wall that fails says, or `take` before it */
+BW_API bw_status bw_assess_stream(const bw_wall_stream *stream, size_t count,
+                                  const bw_assessment_options *options,
+                                  bw_error *err);
+
 /** Frees an assessment; NULL is allowed. */
 BW_API void bw_assessment_free(bw_assessment *assessment);
+
+/* ---- junctions ----------------------------------------------------------- */
+
+/** The surface of a room at a junction, month by month, at its coldest place. */
+typedef struct bw_junction_room {
+    size_t environment;
+    const char *room_reason; /**< NULL, or why the room given cannot be: then it
+                                  was not judged */
+    bw_surface_result surface[BW_SURFACES_FLOW]; /**< by bw_surfaces; its factor
+                                  is less by what the grids leave open */
+} bw_junction_room;
+
+typedef struct bw_junction_assessment {
+    const bw_junction *junction; /**< borrowed from the caller */
+    const bw_climate *climate;   /**< borrowed from the caller */
+    bw_junction_heat *heat;
+    double *theta;               /**< degC, [environment * BW_MONTHS + month] */
+    double *p;                   /**< Pa, likewise */
+    size_t room_count;
+    const bw_junction_room *room;
+    bw_junction_water water;       /**< by months, mu by humidity */
+    bw_junction_water water_bound; /**< mu the other way round; `ran` where two
+                                        cups differ */
+    size_t criterion_count;
+    const bw_criterion *criterion; /**< their section is the room's id */
+    const char *profile;           /**< name of the rule set */
+    bw_verdict verdict;            /**< of all that decides */
+    bw_verdict surface_verdict;    /**< of the surfaces alone */
+    const char *verdict_reason;
+} bw_junction_assessment;
+
+/**
+ * Heat of a junction, its surfaces judged by the months of the rooms, and the
+ * water that stands within by the monthly method. That is a screening: it may
+ * fail a junction, and none is said to hold.
+ * @param[out] out      free with bw_junction_assessment_free
+ * @param[in]  profile  NULL: the default
+ * @return BW_OK; BW_ERR_INPUT, BW_ERR_NUMERIC, BW_ERR_MEMORY
+ */
+BW_API bw_status bw_junction_assess(bw_junction_assessment **out,
+                                    const bw_junction *junction,
+                                    const bw_climate *climate,
+                                    const bw_profile *profile, bw_error *err);
+
+/** Frees it; NULL is allowed. */
+BW_API void bw_junction_assessment_free(bw_junction_assessment *assessment);
 
 BW_END_C
 

@@ -54,6 +54,8 @@ typedef struct bw_climate_month {
     double rain_wind;         /**< m/s, mean wind weighted by rain */
     bool has_wettest_day;
     double wettest_day;       /**< kg/m2, highest of the month's days (UTC) */
+    bool has_ground;
+    double ground_temperature; /**< degC, of soil at the face in question */
     bool has_rain_rose;
     double rain_rose[BW_FACINGS]; /**< share of rain times wind that comes
                                        from the octant around N, NE, ...;

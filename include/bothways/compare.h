@@ -4,7 +4,7 @@
 /** @file Two to eight assemblies side by side. */
 
 #include "bothways/assessment.h"
-#include "bothways/report.h"
+#include "bothways/margin.h"
 
 BW_BEGIN_C
 
@@ -20,6 +20,39 @@ typedef enum bw_equal {
                              is as thick in total as the first */
 } bw_equal;
 
+/** One wall under one stress. */
+typedef struct bw_stressed {
+    bool applies;         /**< false: the wall has no such part, see `reason` */
+    const char *setting;  /**< the stress in words; "" where none applies */
+    const char *reason;   /**< "" or why it does not apply or was not assessed */
+    bw_verdict verdict;   /**< BW_NOT_ASSESSED where it was not computed */
+    bw_verdict outcome;   /**< what the numbers alone say, of a screening */
+    bw_figure figure;     /**< that decides */
+    double worst_margin;  /**< lowest margin to a limit that fails a wall,
+                               relative to it, within -1..1; NAN: none */
+} bw_stressed;
+
+/** One stress on all walls: a standard unknown of a margin at its worse end,
+ *  the same for every wall. */
+typedef struct bw_stress {
+    const char *name;     /**< stable: "air-leak", "rain-leak", "damp-room",
+                               "blocked-cavity" */
+    const char *title;    /**< in plain words */
+    const bw_stressed *wall; /**< one a wall */
+} bw_stress;
+
+/** Why the best wall stands before another. */
+typedef enum bw_because {
+    BW_BECAUSE_NONE,       /**< nothing that the figures can show */
+    BW_BECAUSE_VERDICT,
+    BW_BECAUSE_STRESSES,   /**< it holds more of the stresses */
+    BW_BECAUSE_RESERVE,    /**< it stays further from its limits */
+} bw_because;
+
+/** Less than this share of a limit between two walls is no difference: that
+ *  within which a wall that holds is called marginal. */
+#define BW_COMPARE_DIFFERENCE BW_MARGINAL_SHARE
+
 /** One wall of a comparison. */
 typedef struct bw_compared {
     const bw_assessment *assessment; /**< borrowed from the comparison */
@@ -31,7 +64,22 @@ typedef struct bw_compared {
     const char *rescaled_layer; /**< name of the layer, if rescaled */
     const char *rescaled_id;    /**< its id, if rescaled */
     bool rescaled_framing;      /**< framing as deep as the layer went along */
+    double framing_depth;       /**< m, of framing that stayed as deep as it is
+                                     in a layer that got thicker; 0: none */
     double thickness_before, thickness_after; /**< m, of that layer */
+    double thickness_to_buy;    /**< m, of the same U the next that the layer
+                                     is sold in (bw_layer.sold); 0: none is
+                                     asked for, or none is thick enough */
+    double thickest_sold;       /**< m, of that list; 0: there is none, and
+                                     multiples of BW_SOLD_STEP are taken */
+    double transmittance_to_buy; /**< W/(m2 K) with it; not what is compared */
+    double worst_margin;       /**< the same as drawn and under every stress
+                                    computed */
+    size_t stresses;           /**< that apply */
+    size_t not_held;           /**< of them: it fails, or was not assessed */
+    bw_because because;          /**< why the best wall stands before this one */
+    bool fails_airless;          /**< it fails without its leaking air, too;
+                                      computed where a better wall counts none */
     bw_verdict verdict;        /**< the assessment's; where by_months_reason is
                                     not NULL BW_FAILS or BW_NOT_ASSESSED */
 } bw_compared;
@@ -58,6 +106,17 @@ typedef struct bw_compare_row {
                                      10 years"; "" where there is a value */
 } bw_compare_row;
 
+/** In what one of the walls that are not told apart is better than another, by
+ *  BW_COMPARE_DIFFERENCE of a limit or more. */
+typedef struct bw_trait {
+    const char *name;      /**< of the criterion or stress */
+    const char *words;     /**< of the better wall: "dries faster" */
+    size_t best, worst;    /**< walls */
+    double apart;          /**< shares of the limit between these */
+    const bw_compare_row *row; /**< as drawn, or NULL and: */
+    const bw_stress *stress;
+} bw_trait;
+
 typedef struct bw_comparison {
     bw_equal equal;
     bool simulated;            /**< every section of every wall */
@@ -70,6 +129,22 @@ typedef struct bw_comparison {
     const bw_compared *wall;
     size_t row_count;
     const bw_compare_row *row;
+    size_t stress_count;
+    const bw_stress *stress;
+    const size_t *order;       /**< walls, the best first: by verdict, by the
+                                    stresses not held, by worst_margin; then as
+                                    given */
+    size_t best_count;         /**< so many of the first cannot be told apart;
+                                    0: of none is it known that it holds */
+    size_t trait_count;
+    const bw_trait *trait;     /**< in what these differ all the same, what
+                                    differs most first */
+    bool unlike_air;           /**< `airless` is among the best and counts no
+                                    leaking air; `aired` stands behind, counts
+                                    its own, and it is not known whether for
+                                    more than that */
+    size_t airless, aired;
+    size_t simulation_count;   /**< walls simulated, stressed ones too */
     size_t difference_count;   /**< conditions that are not the same for all */
     const char *const *difference; /**< sentences */
     size_t sentence_count;     /**< only what the rows show */
@@ -83,9 +158,11 @@ typedef struct bw_compare_options {
                                      an `equal` that rescales */
     const char *scaled_layer;   /**< layer id to rescale; NULL: the main
                                      insulation layer */
+    bool scale_framing;         /**< framing as deep as that layer goes along;
+                                     else it stays, and what is thicker lies
+                                     across it */
     bw_assessment_options assessment; /**< its progress function is called by
                                      one thread at a time, over all walls */
-    int threads;                /**< 0: as many as there are cores */
 } bw_compare_options;
 
 /** @param assembly  borrowed until bw_comparison_free, as are the climates
@@ -102,18 +179,6 @@ BW_API bw_status bw_compare(bw_comparison **out,
 
 /** Frees a comparison; NULL is allowed. */
 BW_API void bw_comparison_free(bw_comparison *comparison);
-
-/** The comparison as text: what is held equal, the table, the sentences. */
-BW_API bw_status bw_report_compare_text(const bw_comparison *comparison,
-                                        const bw_report_options *options,
-                                        bw_sink *sink, void *payload,
-                                        bw_error *err);
-
-/** The same as one HTML page, as bw_report_html does. */
-BW_API bw_status bw_report_compare_html(const bw_comparison *comparison,
-                                        const bw_report_options *options,
-                                        bw_sink *sink, void *payload,
-                                        bw_error *err);
 
 BW_END_C
 

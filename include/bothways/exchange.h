@@ -10,6 +10,7 @@
 
 #include "bothways/error.h"
 #include "bothways/export.h"
+#include "bothways/material.h"
 
 BW_BEGIN_C
 
@@ -54,6 +55,9 @@ typedef struct bw_skeleton_options {
      *  write it, "ng/(Pa.s.m2)"; NULL: such a file is refused, as the schema
      *  does not define that unit. */
     const char *permeance_unit;
+    /** Whose materials are proposed in a comment beside each layer whose name
+     *  speaks of them; NULL: none are. Borrowed while the skeleton is made. */
+    const bw_library *library;
 } bw_skeleton_options;
 
 /** Make the skeleton of one construction. Layers stay outside to inside, the

@@ -29,6 +29,9 @@ typedef struct bw_geography {
                                is the innermost well-ventilated cavity; 0 if
                                the section has none: then the outer surface
                                is the weather line */
+    size_t waterproofing; /**< in soil the slab that keeps water out: what
+                               lies outside it is wet by design and judged
+                               where it perishes; 0 where there is none */
     size_t insulation;    /**< the main insulation */
     bool insulates;       /**< it is an insulation material; false: the slab
                                of highest resistance stands for one */
@@ -79,6 +82,22 @@ BW_API bool bw_face_at_risk(const bw_geography *geography,
 BW_API size_t bw_places_at_risk(bw_plane_at *place,
                                 const bw_geography *geography,
                                 const bw_section *section);
+
+/** Is there anything that rots or feeds mould from the weather line on: wood, a
+ *  wood panel, a layer or a framing of a sensitive mould class? Where there is
+ *  not, water that stays costs insulation and no structure. */
+BW_API bool bw_anything_perishes(const bw_geography *geography,
+                                 const bw_assembly *assembly,
+                                 const bw_section *section);
+
+/** Does one of the two slabs that touch at the inner face of this one perish? */
+BW_API bool bw_face_perishes(const bw_section *section, size_t slab);
+
+/** Can water at the inner face of this slab come to anything that perishes:
+ *  is there any up to the next layer of sd 50 m or more on either side? */
+BW_API bool bw_water_reaches_what_perishes(const bw_assembly *assembly,
+                                           const bw_section *section,
+                                           size_t slab);
 
 /** Does a film on the face keep rain out: by its water absorption where that
  *  is known, else a sheet of sd 2 m or more (roofing, foil). A coating, or a

@@ -12,14 +12,6 @@
 
 BW_BEGIN_C
 
-/** Steady conditions on both sides for a month or a period. */
-typedef struct bw_boundary {
-    double theta_e; /**< degC, outside (sol-air where the sun is counted) */
-    double p_e;     /**< Pa */
-    double theta_i; /**< degC */
-    double p_i;     /**< Pa */
-} bw_boundary;
-
 /** Which mu a layer with both a dry-cup and a wet-cup value uses. */
 typedef enum bw_mu_choice {
     BW_MU_LOCAL,    /**< by the layer's own mean RH, below / above 70 % */
@@ -226,7 +218,8 @@ typedef struct bw_surface_result {
     double rsi;              /**< m2 K/W used */
     const char *rsi_source;
     double frsi;             /**< of the element: 1 - U Rsi */
-    double frsi_required;    /**< highest over the meaningful months */
+    double frsi_required;    /**< highest over the meaningful months; where frsi
+                                  changes, that of critical_month */
     int critical_month;      /**< 0..11 */
     double highest_rh;       /**< highest monthly surface RH */
     bw_surface_month month[BW_MONTHS];
@@ -238,6 +231,15 @@ BW_API void bw_surface(bw_surface_result *out, const char *where,
                        double resistance, double rse, double rsi,
                        const char *rsi_source, double critical_rh,
                        const bw_boundary boundary[BW_MONTHS]);
+
+/** The same where the factor is known, of a junction that of its coldest place;
+ *  it may change with the month where there are more than two temperatures. Of
+ *  `frsi` and `frsi_required` the result has those of the month that asks for
+ *  most beyond what there is. */
+BW_API void bw_surface_of_factors(bw_surface_result *out, const char *where,
+                                  const double frsi[BW_MONTHS], double rsi,
+                                  const char *rsi_source, double critical_rh,
+                                  const bw_boundary boundary[BW_MONTHS]);
 
 /** Air flow into a component by buoyancy [m3/(m2 s)]: k_CL * dp, see
  *  docs/methods.md (k_CL from memory, low confidence).

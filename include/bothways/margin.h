@@ -10,7 +10,6 @@
  */
 
 #include "bothways/assessment.h"
-#include "bothways/report.h"
 
 BW_BEGIN_C
 
@@ -19,6 +18,7 @@ typedef enum bw_unknown_kind {
     BW_UNKNOWN_RANGE,       /**< an <uncertain> range of the file */
     BW_UNKNOWN_ALTERNATIVE, /**< an <alternative> layer of the file */
     BW_UNKNOWN_STANDARD,    /**< one of the standard unknowns */
+    BW_UNKNOWN_LIBRARY,     /**< the library's, by the option `library` */
 } bw_unknown_kind;
 
 /** One place where a continuous unknown makes a criterion flip. */
@@ -37,6 +37,8 @@ typedef struct bw_flip {
 typedef struct bw_figure {
     const char *criterion;  /**< with its section; "" or NULL: none */
     double value, limit;    /**< in `unit`; NAN: none */
+    bool never;             /**< a time that was not reached: `value` is how
+                                 long it was waited for */
     const char *unit;
     double margin;          /**< relative to the limit; NAN: none */
 } bw_figure;
@@ -167,6 +169,9 @@ typedef struct bw_margin {
     const double *inner_sd, *outer_sd; /**< m */
     const bw_sd_cell *map;           /**< [outer][inner] */
     const char *map_inner, *map_outer; /**< what is replaced */
+    double own_inner_sd, own_outer_sd; /**< m, of these as drawn, dry; 0 where
+                                            there is none */
+    size_t own_inner, own_outer;       /**< indices of the cell nearest to it */
     const char *map_section;
     const char *map_note;            /**< "" or why there is no map */
     double map_limit;                /**< kg/(m2 a) asked of the reserve; 0:
@@ -188,10 +193,11 @@ typedef struct bw_margin_options {
     bool wide;             /**< vary also what the file is sure of: every range
                                  of the material library inside the weather
                                  line, and what docs/methods.md lists */
+    const bool *library;   /**< of each layer whether every range that the
+                                 material library gives it is varied, where the
+                                 file gives a narrower one, too; NULL: of none */
     size_t ensemble;       /**< number of quasi-random cases, 0 none */
     bool ensemble_transient; /**< simulate in the ensemble, too */
-    int threads;           /**< 0: as many as there are cores; the result does
-                                 not depend on it */
     bw_progress *progress; /**< may be NULL; called by one thread at a time */
     void *payload;
 } bw_margin_options;
@@ -205,19 +211,6 @@ BW_API bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
 
 /** Frees a margin; NULL is allowed. */
 BW_API void bw_margin_free(bw_margin *margin);
-
-/** The margin as text: what flips first, the list, the worst combination, the
- *  map, the ensemble. */
-BW_API bw_status bw_report_margin_text(const bw_margin *margin,
-                                       const bw_report_options *options,
-                                       bw_sink *sink, void *payload,
-                                       bw_error *err);
-
-/** The same as one HTML page, as bw_report_html does. */
-BW_API bw_status bw_report_margin_html(const bw_margin *margin,
-                                       const bw_report_options *options,
-                                       bw_sink *sink, void *payload,
-                                       bw_error *err);
 
 BW_END_C
 

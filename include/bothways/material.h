@@ -89,11 +89,15 @@ typedef enum bw_conductivity_rule {
 typedef struct bw_material {
     const char *id;     /**< lower-case words joined by '-' */
     const char *name;   /**< plain words */
+    const char *also;   /**< other names people have for it, separated by
+                             commas; never NULL */
     const char *group;  /**< insulation, board, wood, masonry, plaster,
                              membrane, coating, air */
     const char *remark; /**< never NULL */
     const char *file;   /**< where it was read; never NULL */
     long line;
+    bool replaces;      /**< it took the place of one of its id that was read
+                             before it */
 
     bw_property density;                   /**< kg/m3, dry */
     bw_property thermal_conductivity;      /**< W/(m K), design */
@@ -147,6 +151,19 @@ typedef struct bw_library bw_library;
 BW_API bw_status bw_library_read(bw_library **out, const char *const *paths,
                                  size_t count, bw_error *err);
 
+/**
+ * The same with a file that stands in memory, as the last of all: what it holds
+ * adds to the directories' materials and overrides them.
+ *
+ * @param[in] count  number of directories, may be 0
+ * @param[in] text   the whole file, UTF-8, ended by a NUL
+ * @param[in] name   what messages and results call the file
+ */
+BW_API bw_status bw_library_read_text(bw_library **out,
+                                      const char *const *paths, size_t count,
+                                      const char *text, const char *name,
+                                      bw_error *err);
+
 /** Frees a library; NULL is allowed. */
 BW_API void bw_library_free(bw_library *library);
 
@@ -164,12 +181,42 @@ BW_API const bw_material *bw_library_find(const bw_library *library,
 BW_API const char *bw_library_suggest(const bw_library *library,
                                       const char *id);
 
+/** Whether a material has this word or these words in its id, name, other names,
+ *  group or remark; case, blanks and hyphens do not count ("woodfibre" is in
+ *  "Wood fibre batt"), several words may stand apart in one of these. */
+BW_API bool bw_material_mentions(const bw_material *material,
+                                 const char *words);
+
+/**
+ * The materials that a word may mean which is no id: those called so, else those
+ * whose id, name or other names hold it, else the one whose id is nearest.
+ *
+ * @param[out] out   `room` at most, in the order of the library; borrowed
+ * @param[in]  room  >= 1
+ * @return how many
+ */
+BW_API size_t bw_library_alike(const bw_library *library, const char *word,
+                               const bw_material **out, size_t room);
+
+/**
+ * The materials of which a description speaks, such as "Mineral wool 140 mm":
+ * those with the longest id, name (up to its first comma) or other name whose
+ * words all stand in it.
+ *
+ * @param[out] out   `room` at most, in the order of the library; borrowed
+ * @return how many; 0: it speaks of none
+ */
+BW_API size_t bw_library_spoken_of(const bw_library *library, const char *text,
+                                   const bw_material **out, size_t room);
+
 /** Notes made while reading (overrides); `count` receives how many. */
 BW_API const bw_note *bw_library_notes(const bw_library *library,
                                        size_t *count);
 
 /** Fixed words for the enums above; never NULL. */
 BW_API const char *bw_evidence_text(bw_evidence evidence);
+/** What all the words for evidence mean, in one line. */
+BW_API const char *bw_evidence_meaning(void);
 BW_API const char *bw_basis_text(bw_basis basis);
 BW_API const char *bw_wood_kind_text(bw_wood_kind kind);
 BW_API const char *bw_mould_class_text(bw_mould_class mould_class);

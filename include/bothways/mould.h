@@ -3,7 +3,7 @@
 
 /** @file
  * Mould index (Hukka & Viitanen 1999, sensitivity classes Ojanen et al. 2010),
- * the class of an interface, the daily dose of mould, and wood moisture
+ * the class of a face, the daily dose of mould, and wood moisture
  * (Hailwood-Horrobin, Wood Handbook). From memory; checked in the tests.
  */
 

@@ -101,6 +101,11 @@ BW_API bw_status bw_profiles_read(bw_profiles **out, const char *folder,
 BW_API bw_status bw_profiles_read_file(bw_profiles **out, const char *file,
                                        bw_error *err);
 
+/** The same of one that stands in memory: the whole file, UTF-8, ended by a NUL;
+ *  `name` is what messages and results call it. */
+BW_API bw_status bw_profiles_read_text(bw_profiles **out, const char *text,
+                                       const char *name, bw_error *err);
+
 /** Frees them; NULL is allowed. */
 BW_API void bw_profiles_free(bw_profiles *profiles);
 

@@ -7,10 +7,6 @@
 
 BW_BEGIN_C
 
-/** Direction of heat flow, for surface and air-layer resistances. */
-typedef enum bw_heat_flow { BW_FLOW_HORIZONTAL, BW_FLOW_UP, BW_FLOW_DOWN }
-    bw_heat_flow;
-
 /** The direction of winter heat flow through an element. */
 BW_API bw_heat_flow bw_element_heat_flow(bw_element element);
 

@@ -17,6 +17,10 @@ typedef bool bw_progress(void *payload, double fraction_done);
 /** The hours of the year that every series of a run has. */
 enum { BW_TRANSIENT_HOURS = 8760, BW_TRANSIENT_DAYS = 365 };
 
+/** The year in spans of five days, for what is to be drawn of it; the first
+ *  begins with first_month. */
+enum { BW_SPAN_HOURS = 120, BW_SPANS = 73 };
+
 /** The most years that a run is told of. */
 enum { BW_MOST_YEARS = 32 };
 
@@ -55,6 +59,15 @@ typedef enum bw_redistribution {
 } bw_redistribution;
 
 /** Options; zero-initialise for the defaults. */
+/** That a slab of wood has dried: the wettest 10 mm, in the mean of each of so
+ *  many days running. A run that ends with it tells its first_days, zero for
+ *  days that it did not see, and nothing else of its year. */
+typedef struct bw_until_dry {
+    int days;               /**< 0: not asked */
+    size_t slab;
+    double moisture;        /**< kg/kg, at most */
+} bw_until_dry;
+
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
     int start_month;        /**< 0..11; default 0 is taken as October (9)
@@ -84,6 +97,7 @@ typedef struct bw_transient_options {
                                  radiation: no sun */
     bool fixed_permeability; /**< BW_DELTA_0 at every temperature, to be laid
                                   beside the steady methods */
+    bw_until_dry until;     /**< ends the run in its first year */
     const double *state;    /**< NULL: the layers' initial moisture and, without
                                  one, 80 % RH. Else a month of the state of a
                                  result of the same wall with the same options,
@@ -115,7 +129,7 @@ typedef struct bw_free_water {
     double hours;           /**< with more than 0.01 kg/m2 (estimate) */
 } bw_free_water;
 
-/** What is watched at a place: an interface between slabs. Index 0 is the
+/** What is kept at a face between slabs. Index 0 is the
  *  outer face of the outermost slab. */
 typedef struct bw_monitor {
     size_t slab;            /**< the slab on its outer side; for the outer
@@ -148,6 +162,13 @@ typedef struct bw_wood_day {
 /** Moisture of one slab; of the last year where nothing else is said. */
 typedef struct bw_slab_moisture {
     double initial;         /**< kg/m2 */
+    double inward[BW_SPANS];       /**< Pa, mean of each span, last year, of what
+                                        the vapour pressure at its outer face is
+                                        above that at its inner face; 0 in hours
+                                        when it is below */
+    double inward_in_sun[BW_SPANS]; /**< the part of it in hours with a net gain
+                                        of radiation at the outer surface of
+                                        the wall */
     double lowest, highest; /**< kg/m2, last year */
     double month_mean[BW_MONTHS];  /**< kg/m2, last year */
     bool is_wood;
@@ -168,6 +189,14 @@ typedef struct bw_slab_moisture {
                                         start of first_month; the same values
                                         after one year alone */
 } bw_slab_moisture;
+
+/** One cell through the last year. */
+typedef struct bw_cell_year {
+    size_t slab;
+    double middle, width;   /**< m; of the middle from the outer face of the
+                                 wall */
+    double phi[BW_SPANS];   /**< -, mean of each span */
+} bw_cell_year;
 
 /** One hour of what is watched (keep_hours). Arrays of monitor_count. */
 typedef struct bw_hour_row {
@@ -213,6 +242,9 @@ typedef struct bw_transient_result {
     double *state;               /**< [BW_MONTHS][2 * cells], opaque: the state
                                       at the start of each month of the last
                                       year */
+    bw_cell_year *cell;          /**< [cells], outside to inside */
+    double *mould_course;        /**< [years * BW_SPANS][monitor_count], index at
+                                      the end of each span of every year */
     size_t hour_count;           /**< rows kept: hour_count * monitor_count */
     bw_hour_row *hour;           /**< [hour][monitor], or NULL */
     double *hour_total_water;    /**< [hour] kg/m2, or NULL */
@@ -236,7 +268,7 @@ BW_API bw_status bw_transient(bw_transient_result *out,
 /** How much a run depends on its cells and its steps. */
 typedef struct bw_transient_convergence {
     double theta_time, phi_time; /**< K, -: largest change at any hour of a year
-                                      and any interface or the room face when
+                                      and any face or the room face when
                                       the tolerances are a tenth */
     double theta_grid, phi_grid; /**< the same when every cell is halved */
     double water_time, water_grid; /**< kg/m2: change of the year's end */

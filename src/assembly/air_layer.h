@@ -3,7 +3,7 @@
 
 /* Still air between two faces, and its surfaces, by ISO 6946. */
 
-#include "bothways/thermal.h"
+#include "bothways/assembly.h"
 
 /* sd of an unventilated air layer [m], whatever its thickness
  * (ISO 13788:2012, from memory, high confidence). */

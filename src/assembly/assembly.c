@@ -5,6 +5,9 @@
 
 #include "owner.h"
 
+/* Invariant: an assembly is the first member of its owner, whose arena holds
+ * all of it. */
+
 void bw_assembly_free(bw_assembly *assembly)
 {
     if (assembly == NULL)
@@ -63,6 +66,36 @@ const char *bw_exposure_text(bw_exposure exposure)
         return "severe";
     }
     return "unknown exposure";
+}
+
+/* As ASHRAE 160 describes its classes, from memory (medium). */
+const char *bw_exposure_meaning(bw_exposure exposure)
+{
+    switch (exposure) {
+    case BW_RAIN_NONE:
+        return "no rain reaches the face";
+    case BW_RAIN_SHELTERED:
+        return "under wide eaves or behind houses and trees";
+    case BW_RAIN_MODERATE:
+        return "neither sheltered nor severe";
+    case BW_RAIN_SEVERE:
+        return "hilltop, coast, wind funnelled, or run-off from above";
+    }
+    return "unknown exposure";
+}
+
+/* ISO 13788:2012, annex A, from memory (high). */
+const char *bw_humidity_class_meaning(int humidity_class)
+{
+    static const char *const of[] = {
+        "dry stores, unoccupied",
+        "offices, dwellings normally occupied and ventilated",
+        "buildings of unknown occupancy",
+        "sports halls, kitchens, canteens",
+        "laundries, breweries, swimming pools",
+    };
+    return humidity_class >= 1 && humidity_class <= 5 ? of[humidity_class - 1]
+                                                      : "unknown class";
 }
 
 const char *bw_ventilation_text(bw_ventilation ventilation)

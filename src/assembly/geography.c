@@ -5,6 +5,7 @@
  * framing is taken for the layer it stands in. */
 
 #include "bothways/geography.h"
+#include "beyond.h"
 
 #include <math.h>
 #include <string.h>
@@ -81,6 +82,20 @@ static size_t first_inside(const bw_assembly *assembly,
     for (size_t i = section->slab_count; i > 0; i--)
         if (vented_slab(assembly, &section->slab[i - 1], BW_VENT_WELL))
             return i < section->slab_count ? i : 0;
+    return 0;
+}
+
+/* The slab that keeps the soil's water out; 0 where there is none, or no soil.
+ */
+static size_t waterproof_slab(const bw_assembly *assembly,
+                              const bw_section *section)
+{
+    if (assembly == NULL)
+        return 0;
+    const long sheet = bw_beyond_tight_layer(&assembly->beyond);
+    for (size_t k = 0; k < section->slab_count; k++)
+        if ((long)section->slab[k].layer == sheet)
+            return k;
     return 0;
 }
 
@@ -216,22 +231,36 @@ static void find_leak(bw_geography *g, const bw_assembly *assembly,
     }
 }
 
-/* Sheets as thick as those of bitumen are welded or bonded all over. */
-static bool is_welded(const bw_slab *slab)
+/* The deck of a roof, or a wall of masonry or concrete. */
+static bool is_bed(const bw_assembly *assembly, const bw_slab *slab)
+{
+    static const double LEAF = 0.09; /* m */
+    if (slab->kind != BW_LAYER_SOLID || bw_is_insulation(slab->material))
+        return false;
+    return (assembly != NULL && assembly->element == BW_ELEMENT_ROOF) ||
+           (in_group(slab->material, "masonry") && slab->thickness >= LEAF);
+}
+
+/* Sheets as thick as those of bitumen are welded or bonded all over to what
+ * they lie on; not the one that is hung between studs, nor paper. */
+static bool is_welded(const bw_assembly *assembly, const bw_slab *slab)
 {
     const bw_material *m = slab->material;
     const double sold = m != NULL && m->thickness.known ? m->thickness.value
                                                         : 0.0;
     return slab->kind == BW_LAYER_MEMBRANE &&
-           fmax(slab->thickness, sold) >= WELDED;
+           fmax(slab->thickness, sold) >= WELDED && m != NULL &&
+           m->mould_class >= BW_MOULD_MEDIUM_RESISTANT &&
+           is_bed(assembly, slab + 1);
 }
 
 /* Joints end at such a sheet, and so does the air that comes through them: at
  * the inner face of the innermost. */
-static void stop_at_sheets(bw_geography *g, const bw_section *section)
+static void stop_at_sheets(bw_geography *g, const bw_assembly *assembly,
+                           const bw_section *section)
 {
     for (size_t i = section->slab_count - 1; i-- > g->leak;)
-        if (is_welded(&section->slab[i])) {
+        if (is_welded(assembly, &section->slab[i])) {
             g->leak = i + 1;
             return;
         }
@@ -241,18 +270,25 @@ void bw_geography_find(bw_geography *out, const bw_assembly *assembly,
                        const bw_section *section)
 {
     size_t count = section->slab_count;
-    bw_geography g = {.first = first_inside(assembly, section)};
+    bw_geography g = {.first = first_inside(assembly, section),
+                      .waterproofing = waterproof_slab(assembly, section)};
     find_insulation(&g, assembly, section);
     g.tight_outside = bw_tightest_slab(section, g.first, g.insulation, false);
     if (g.tight_outside == g.insulation)
         g.tight_outside = count;
     g.tight_inside = bw_tightest_slab(section, g.insulation + 1, count, false);
     find_leak(&g, assembly, section);
-    stop_at_sheets(&g, section);
+    stop_at_sheets(&g, assembly, section);
     *out = g;
 }
 
 /* ---- where water does harm ---------------------------------------------- */
+
+static bool perishes(const bw_material *material)
+{
+    return material->wood_kind != BW_NOT_WOOD ||
+           material->mould_class <= BW_MOULD_SENSITIVE;
+}
 
 static bool harmed(const bw_geography *g, const bw_section *section,
                    size_t index)
@@ -261,12 +297,22 @@ static bool harmed(const bw_geography *g, const bw_section *section,
     const bw_material *m = slab->material;
     if (m == NULL || slab->kind != BW_LAYER_SOLID)
         return false;
-    if (m->wood_kind == BW_SOLID_WOOD || m->wood_kind == BW_WOOD_PANEL)
+    if (bw_is_timber(m))
         return true;
     if (in_group(m, "board"))
         return m->mould_class <= BW_MOULD_SENSITIVE;
     return bw_is_insulation(m) && (m->absorbs_condensate || m->hygroscopic ||
                                    (index == g->insulation && air_passes(m)));
+}
+
+bool bw_face_perishes(const bw_section *section, size_t slab)
+{
+    const size_t last = slab + 1 < section->slab_count ? slab + 1 : slab;
+    for (size_t k = slab; k <= last; k++)
+        if (section->slab[k].kind != BW_LAYER_CAVITY &&
+            perishes(section->slab[k].material))
+            return true;
+    return false;
 }
 
 /* The inner face of framing dries sideways into what fills the layer, a few
@@ -276,6 +322,7 @@ bool bw_face_at_risk(const bw_geography *g, const bw_section *section,
 {
     return slab >= g->first && slab + 1 < section->slab_count &&
            !section->slab[slab].is_framing &&
+           (slab >= g->waterproofing || bw_face_perishes(section, slab)) &&
            (harmed(g, section, slab) || harmed(g, section, slab + 1));
 }
 
@@ -299,6 +346,46 @@ static bool drinks(const bw_material *m)
     return m != NULL && (m->water_absorption.known
                              ? m->water_absorption.value > 0.0
                              : m->absorbs_condensate || m->flags_assumed);
+}
+
+/* What water put beside it does not get through in a year. */
+static const double STOPS_WATER = 50.0; /* m of sd, estimate */
+
+bool bw_anything_perishes(const bw_geography *geography,
+                          const bw_assembly *assembly,
+                          const bw_section *section)
+{
+    for (size_t i = 0; i < assembly->layer_count; i++)
+        if (assembly->layer[i].framing.present &&
+            perishes(assembly->layer[i].framing.material))
+            return true;
+    for (size_t k = geography->first; k < section->slab_count; k++)
+        if (section->slab[k].kind != BW_LAYER_CAVITY &&
+            perishes(section->slab[k].material))
+            return true;
+    return false;
+}
+
+/* The layer as a slab, or the framing beside it. */
+static bool perishes_there(const bw_assembly *assembly, const bw_slab *slab)
+{
+    const bw_framing *framing = &assembly->layer[slab->layer].framing;
+    return (framing->present && perishes(framing->material)) ||
+           (slab->kind != BW_LAYER_CAVITY && perishes(slab->material));
+}
+
+bool bw_water_reaches_what_perishes(const bw_assembly *assembly,
+                                    const bw_section *section, size_t slab)
+{
+    const bw_slab *at = section->slab;
+    for (size_t k = slab + 1; k-- > 0 && at[k].sd_dry < STOPS_WATER;)
+        if (perishes_there(assembly, &at[k]))
+            return true;
+    for (size_t k = slab + 1;
+         k < section->slab_count && at[k].sd_dry < STOPS_WATER; k++)
+        if (perishes_there(assembly, &at[k]))
+            return true;
+    return false;
 }
 
 bool bw_film_sheds_rain(const bw_slab *film)

@@ -2,6 +2,7 @@
 
 #include "bothways/air.h"
 #include "bothways/assembly.h"
+#include "room.h"
 
 /* Indoor temperature and vapour pressure from the outdoor means.
  *
@@ -15,6 +16,7 @@ static const double class_pressure[6] = {0,   270.0,  540.0, /* Pa */
                                          810, 1080.0, 1360.0};
 static const double CLASS_MARGIN = 1.10;
 static const double HUMIDITY_MARGIN = 0.05;
+static const double HUMIDITY_STEP = 0.10; /* RH: between classes, about */
 
 static double ramp(double x, double x0, double x1, double y0, double y1)
 {
@@ -57,4 +59,41 @@ void bw_indoor_state(const bw_indoors *indoors, int month,
         phi = fmin(phi + HUMIDITY_MARGIN, 1.0);
     *temperature = theta_i;
     *vapour_pressure = phi * bw_saturation_pressure(theta_i);
+}
+
+static void damper_months(bw_indoors *indoors)
+{
+    for (int m = 0; m < BW_MONTHS; m++) {
+        double limit = bw_saturation_pressure(indoors->month_temperature[m]);
+        indoors->month_vapour_pressure[m] = fmin(
+            indoors->month_vapour_pressure[m] + HUMIDITY_STEP * limit, limit);
+    }
+}
+
+bool bw_indoors_step(bw_indoors *indoors, bool up)
+{
+    enum { LOWEST_CLASS = 1, HIGHEST_CLASS = 5 };
+    const double rh = indoors->relative_humidity;
+    switch (indoors->kind) {
+    case BW_INDOOR_CLASS:
+        if (indoors->humidity_class == (up ? HIGHEST_CLASS : LOWEST_CLASS))
+            return false;
+        indoors->humidity_class += up ? 1 : -1;
+        return true;
+    case BW_INDOOR_RH:
+        if (up ? rh > 1.0 - HUMIDITY_STEP : rh < HUMIDITY_STEP)
+            return false;
+        indoors->relative_humidity += up ? HUMIDITY_STEP : -HUMIDITY_STEP;
+        return true;
+    case BW_INDOOR_EN15026:
+        if (indoors->en15026_high == up)
+            return false;
+        indoors->en15026_high = up;
+        return true;
+    case BW_INDOOR_MONTHS:
+        if (up)
+            damper_months(indoors);
+        return up;
+    }
+    return false;
 }

@@ -12,4 +12,9 @@
  * place, at least as deep (the core dries last). */
 bool bw_reading_counts(const bw_closing_up *up, size_t index);
 
+/* What of the wall a member is: the part of its limit or, where that has none,
+ * the layer or framing of that id. Of neither its layer is -1 and its text the
+ * member. */
+bw_wall_part bw_part_of_member(const bw_assembly *assembly, const char *member);
+
 #endif

@@ -5,6 +5,9 @@
 #include "bothways/air.h"
 #include "number.h"
 
+/* phi = p / p_sat(theta) of the air in the room; a room holds at most
+ * saturated air. */
+
 double bw_room_humidity(double temperature, double vapour_pressure)
 {
     return vapour_pressure / bw_saturation_pressure(temperature);

@@ -17,4 +17,9 @@ bool bw_room_impossible(double rh);
 void bw_room_reason(char *text, size_t size, const bw_indoors *indoors,
                     double rh, const char *when);
 
+/* Indoor humidity one step up or down: a class; 10 points of RH; the other EN
+ * 15026 curve; for monthly rows 10 points of RH (up only). False: there is no
+ * such step. */
+bool bw_indoors_step(bw_indoors *indoors, bool up);
+
 #endif

@@ -6,7 +6,8 @@
 #include "arena.h"
 #include "bothways/geography.h"
 #include "fail.h"
-#include "surface_resistance.h"
+#include "side.h"
+#include "vapour.h"
 
 /* One-dimensional sections: docs/methods.md, section 1.
  *
@@ -23,10 +24,6 @@ typedef struct owner {
     bw_sections sections; /* first: a bw_sections * points to its owner */
     bw_arena arena;
 } owner;
-
-/* Mean RH of the faces in a dry-cup (0/50 %) and a wet-cup (50/95 %) test:
- * where a variable layer's curve is read when one number must stand for it. */
-static const double DRY_CUP = 0.25, WET_CUP = 0.725;
 
 static double largest_fraction(const bw_assembly *assembly, size_t first)
 {
@@ -68,30 +65,6 @@ static size_t dropped(const bw_assembly *assembly,
             return i;
     }
     return 0;
-}
-
-static void set_sd(bw_slab *slab)
-{
-    const bw_material *m = slab->material;
-    const bw_property *dry = m->mu_dry.known ? &m->mu_dry : &m->mu_wet;
-    const bw_property *wet = m->mu_wet.known ? &m->mu_wet : &m->mu_dry;
-    /* A library board may have both an sd as sold and a mu: the mu follows
-     * the thickness drawn. */
-    bool by_mu = dry->known && slab->thickness > 0.0 &&
-                 slab->kind == BW_LAYER_SOLID &&
-                 (!m->sd.known || m->sd.basis != BW_BASIS_GIVEN);
-    if (slab->kind == BW_LAYER_CAVITY) {
-        slab->sd_dry = slab->sd_wet = BW_AIR_LAYER_SD;
-    } else if (m->sd_curve.count >= 2) {
-        slab->sd_curve = &m->sd_curve;
-        slab->sd_dry = bw_curve_log(&m->sd_curve, DRY_CUP);
-        slab->sd_wet = bw_curve_log(&m->sd_curve, WET_CUP);
-    } else if (m->sd.known && !by_mu) {
-        slab->sd_dry = slab->sd_wet = m->sd.value;
-    } else {
-        slab->sd_dry = dry->value * slab->thickness;
-        slab->sd_wet = wet->value * slab->thickness;
-    }
 }
 
 static void set_resistance(bw_slab *slab, const bw_layer *layer,
@@ -136,7 +109,7 @@ static void add_layer(bw_section *section, bw_slab *slab,
     }
     if (!at.through_stud || !framing->present) {
         set_resistance(&whole, layer, flow);
-        set_sd(&whole);
+        bw_slab_set_vapour(&whole);
         slab[section->slab_count++] = whole;
         return;
     }
@@ -148,7 +121,7 @@ static void add_layer(bw_section *section, bw_slab *slab,
     if (framing->depth > 0.0 && framing->depth < layer->thickness) {
         double part = (layer->thickness - framing->depth) / layer->thickness;
         set_resistance(&whole, layer, flow);
-        set_sd(&whole);
+        bw_slab_set_vapour(&whole);
         whole.thickness *= part;
         if (whole.kind == BW_LAYER_CAVITY) {
             set_resistance(&whole, layer, flow);
@@ -161,7 +134,7 @@ static void add_layer(bw_section *section, bw_slab *slab,
         stud.thickness = framing->depth;
     }
     set_resistance(&stud, layer, flow);
-    set_sd(&stud);
+    bw_slab_set_vapour(&stud);
     slab[section->slab_count++] = stud;
 }
 
@@ -250,7 +223,6 @@ static bool make_section(bw_section *section, bw_arena *arena,
     bw_slab *slab = BW_NEW(arena, bw_slab, 2 * assembly->layer_count + 1);
     if (slab == NULL)
         return false;
-    bw_heat_flow flow = bw_winter_flow(assembly->element);
     section->slab = slab;
     for (size_t i = first; i < assembly->layer_count; i++)
         add_layer(section, slab, assembly, i, at);
@@ -259,13 +231,8 @@ static bool make_section(bw_section *section, bw_arena *arena,
     section->through_stud = at.through_stud;
     section->cavity_blocked = at.blocked;
     section->dropped_layers = first;
-    section->outer_resistance = first > 0 ? bw_internal_resistance(flow)
-                                          : BW_RSE_MOISTURE;
-    if (first == 0 && assembly->outdoors.has_surface_resistance)
-        section->outer_resistance = assembly->outdoors.surface_resistance;
-    section->inner_resistance = assembly->indoors.has_surface_resistance
-                                    ? assembly->indoors.surface_resistance
-                                    : BW_RSI_MOISTURE;
+    section->outer_resistance = bw_side_outer_resistance(assembly, first);
+    section->inner_resistance = bw_side_inner_resistance(assembly);
     return true;
 }
 

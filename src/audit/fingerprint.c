@@ -1,45 +1,11 @@
-#include <errno.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "core.h"
+#include "auditing.h"
 #include "fail.h"
 #include "sha256.h"
 
 /* Which files a result rests on, and their SHA-256, byte for byte. They are
  * read again here: a file changed since it was parsed shows in its hash. */
-
-/* No fault of the path given. */
-static bool is_of_machine(int fault)
-{
-    return fault == EMFILE || fault == ENFILE || fault == EIO;
-}
-
-static bw_status hash_file(char text[BW_SHA256_TEXT], const char *path,
-                           bw_error *err)
-{
-    unsigned char part[16384];
-    bw_sha256 hash;
-    FILE *file = fopen(path, "rb");
-    int fault = errno;
-    if (file == NULL && fault == ENOMEM)
-        return bw_fail_memory(err);
-    if (file == NULL)
-        return bw_fail(err, is_of_machine(fault) ? BW_ERR_IO : BW_ERR_INPUT,
-                       path, 0, "cannot read this file for its fingerprint: %s",
-                       strerror(fault));
-    bw_sha256_start(&hash);
-    size_t got = 0;
-    while ((got = fread(part, 1, sizeof part, file)) > 0)
-        bw_sha256_add(&hash, part, got);
-    bool failed = ferror(file) != 0;
-    fclose(file);
-    if (failed)
-        return bw_fail(err, BW_ERR_INPUT, path, 0,
-                       "reading this file for its fingerprint broke off");
-    bw_sha256_finish(&hash, text);
-    return BW_OK;
-}
 
 typedef struct list {
     size_t count, capacity;
@@ -100,7 +66,7 @@ bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
         files.file[i].path = bw_arena_copy(&core->arena, files.file[i].path);
         if (files.file[i].path == NULL)
             return bw_fail_memory(err);
-        BW_TRY(hash_file(files.file[i].sha256, files.file[i].path, err));
+        BW_TRY(bw_sha256_file(files.file[i].sha256, files.file[i].path, err));
     }
     core->audit.file = files.file;
     core->audit.file_count = files.count;

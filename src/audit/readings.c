@@ -1,8 +1,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "core.h"
+#include "auditing.h"
 #include "fail.h"
+#include "properties.h"
 #include "readings.h"
 
 /* Moisture readings before closing up.
@@ -15,7 +16,10 @@
  * member is accepted by the three states alone (cautious).
  *
  * A member read again counts with its latest reading at each place. A later
- * but shallower reading does not replace a deeper one: the core dries last. */
+ * but shallower reading does not replace a deeper one: the core dries last.
+ *
+ * Of wood, and of what is no part of the wall, a file's limit may be tighter
+ * than the project's and never looser. */
 
 static const double STATISTICAL_SHARE = 0.90, STATISTICAL_EXCESS = 0.02;
 
@@ -43,10 +47,66 @@ static const bw_moisture_limit *limit_of(const bw_closing_up *up,
     return NULL;
 }
 
-static bw_reading_decision decide(const bw_moisture_limit *limit,
+/* What a part is made of; NULL: it is none. */
+static const bw_material *material_of(const bw_assembly *a, bw_wall_part part)
+{
+    if (part.layer < 0)
+        return NULL;
+    const bw_layer *layer = &a->layer[part.layer];
+    return part.framing ? layer->framing.material : layer->material;
+}
+
+/* A species is of wood, whatever the member is called. */
+static bool has_species(const bw_closing_up *up, const char *member)
+{
+    for (size_t i = 0; i < up->reading_count; i++)
+        if (strcmp(up->reading[i].member, member) == 0 &&
+            up->reading[i].species[0] != '\0')
+            return true;
+    return false;
+}
+
+bool bw_audit_is_wood(const bw_audit_core *core, const char *member)
+{
+    const bw_wall_part part = bw_part_of_member(core->assembly, member);
+    const bw_material *m = material_of(core->assembly, part);
+    return m == NULL || bw_is_timber(m) ||
+           bw_audit_is_between(core->assembly, part) ||
+           has_species(&core->assembly->closing_up, member);
+}
+
+bool bw_audit_is_between(const bw_assembly *assembly, bw_wall_part part)
+{
+    return part.layer >= 0 && !part.framing &&
+           assembly->layer[part.layer].framing.present &&
+           !bw_is_timber(assembly->layer[part.layer].material);
+}
+
+/* The member with the limits that decide. */
+static bw_member_decision limited(const bw_audit_core *core, const char *member)
+{
+    const bw_assembly *a = core->assembly;
+    const bw_moisture_limit *limit = limit_of(&a->closing_up, member);
+    bw_member_decision d = {.member = member,
+                            .part = bw_part_of_member(a, member),
+                            .has_limit = limit != NULL};
+    if (limit == NULL)
+        return d;
+    d.allowed = d.file_allowed = limit->allowed;
+    d.critical = d.file_critical = limit->critical;
+    if (!bw_audit_is_wood(core, member))
+        return d;
+    d.limit_looser = d.allowed > BW_WOOD_ALLOWED + BW_MOISTURE_SAME ||
+                     d.critical > BW_WOOD_CRITICAL + BW_MOISTURE_SAME;
+    d.allowed = fmin(d.allowed, BW_WOOD_ALLOWED);
+    d.critical = fmin(d.critical, BW_WOOD_CRITICAL);
+    return d;
+}
+
+static bw_reading_decision decide(const bw_member_decision *limit,
                                   double moisture)
 {
-    if (limit == NULL)
+    if (!limit->has_limit)
         return BW_READING_NOT_EVIDENCED;
     if (moisture <= limit->allowed + BW_MOISTURE_SAME)
         return BW_READING_ACCEPT;
@@ -71,18 +131,13 @@ static bw_reading_decision worse(bw_reading_decision a, bw_reading_decision b)
     return a > b ? a : b;
 }
 
-static bw_member_decision decide_member(const bw_audit *audit,
-                                        const bw_closing_up *up,
+static bw_member_decision decide_member(const bw_audit_core *core,
                                         const char *member)
 {
-    const bw_moisture_limit *limit = limit_of(up, member);
-    bw_member_decision d = {.member = member, .has_limit = limit != NULL};
+    const bw_audit *audit = &core->audit;
+    bw_member_decision d = limited(core, member);
     size_t within = 0;
     bool rest_close = true;
-    if (limit != NULL) {
-        d.allowed = limit->allowed;
-        d.critical = limit->critical;
-    }
     for (size_t i = 0; i < audit->reading_count; i++) {
         const bw_reading_entry *entry = &audit->reading[i];
         if (strcmp(entry->reading->member, member) != 0)
@@ -99,7 +154,7 @@ static bw_member_decision decide_member(const bw_audit *audit,
         rest_close = rest_close && moisture <= d.allowed + STATISTICAL_EXCESS +
                                                    BW_MOISTURE_SAME;
     }
-    if (d.reading_count == 0 || limit == NULL) {
+    if (d.reading_count == 0 || !d.has_limit) {
         d.decision = BW_READING_NOT_EVIDENCED;
         return d;
     }
@@ -132,6 +187,47 @@ static bool has(const bw_member_decision *member, size_t count,
     return false;
 }
 
+/* ---- depth ----------------------------------------------------------------
+ */
+
+/* Pins go in from one of the faces that lie open: across a stud, or along the
+ * layer it stands in. */
+static double across(const bw_layer *layer, bw_wall_part part)
+{
+    const double along = layer->framing.depth > 0.0 ? layer->framing.depth
+                                                    : layer->thickness;
+    if (!part.framing)
+        return layer->thickness;
+    return layer->framing.width > 0.0 ? fmin(layer->framing.width, along)
+                                      : along;
+}
+
+/* Nobody's pins reach further [m] (common practice, no source). */
+static const double LONGEST_PIN = 0.1;
+
+/* To be read to a third of its thickness (EN 13183-2, 0.3 of it, from memory,
+ * medium): the skin dries first. Of boards the pins go through. */
+static const double TELLS = 0.3, THIN = 0.025, DEEP_ENOUGH = 0.04;
+
+bool bw_audit_depth_is_there(const bw_audit_core *core, const bw_reading *r)
+{
+    const bw_wall_part part = bw_part_of_member(core->assembly, r->member);
+    if (part.layer < 0)
+        return r->depth <= LONGEST_PIN;
+    const bw_layer *layer = &core->assembly->layer[part.layer];
+    return r->depth <=
+           fmin(LONGEST_PIN, across(layer, part)) + BW_MOISTURE_SAME;
+}
+
+double bw_audit_depth_asked(const bw_audit_core *core, bw_wall_part part)
+{
+    const double most = across(&core->assembly->layer[part.layer], part);
+    return most <= THIN ? 0.0 : fmin(TELLS * most, DEEP_ENOUGH);
+}
+
+/* ---- the log --------------------------------------------------------------
+ */
+
 bw_status bw_audit_readings(bw_audit_core *core, bw_error *err)
 {
     const bw_closing_up *up = &core->assembly->closing_up;
@@ -146,21 +242,21 @@ bw_status bw_audit_readings(bw_audit_core *core, bw_error *err)
         return bw_fail_memory(err);
     for (size_t i = 0; i < up->reading_count; i++) {
         const bw_reading *reading = &up->reading[i];
+        const bw_member_decision limit = limited(core, reading->member);
         entry[i] = (bw_reading_entry){
             .reading = reading,
             .counts = bw_reading_counts(up, i),
             .when = when(audit->air_test, reading->date),
-            .decision = decide(limit_of(up, reading->member),
-                               reading->moisture)};
+            .decision = decide(&limit, reading->moisture)};
     }
     audit->reading = entry;
     audit->reading_count = up->reading_count;
     size_t count = 0;
     for (size_t i = 0; i < up->limit_count; i++, count++)
-        member[count] = decide_member(audit, up, up->limit[i].member);
+        member[count] = decide_member(core, up->limit[i].member);
     for (size_t i = 0; i < up->reading_count; i++)
         if (!has(member, count, up->reading[i].member))
-            member[count++] = decide_member(audit, up, up->reading[i].member);
+            member[count++] = decide_member(core, up->reading[i].member);
     audit->member = member;
     audit->member_count = count;
     return BW_OK;

@@ -1,8 +1,6 @@
 #include "arena.h"
 
-#include <stdarg.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -30,10 +28,16 @@ static struct bw_arena_block *add_block(bw_arena *arena, size_t size)
     return block;
 }
 
+static void *refuse(bw_arena *arena)
+{
+    arena->failed = true;
+    return NULL;
+}
+
 void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
 {
     if (size != 0 && count > (SIZE_MAX / 2) / size)
-        return NULL;
+        return refuse(arena);
     const size_t align = sizeof(max_align_t);
     size_t wanted = (count * size + align - 1) / align * align;
     if (wanted == 0)
@@ -48,11 +52,27 @@ void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
     if (block == NULL || block->size - block->used < wanted) {
         block = add_block(arena, least);
         if (block == NULL)
-            return NULL;
+            return refuse(arena);
     }
     void *memory = (char *)block->data + block->used;
     block->used += wanted;
     return memset(memory, 0, wanted);
+}
+
+void *bw_arena_more(bw_arena *arena, void *items, size_t count, size_t *room,
+                    size_t size)
+{
+    enum { FIRST = 16 };
+    if (count < *room)
+        return items;
+    const size_t wanted = *room > 0 ? 2 * *room : FIRST;
+    void *more = bw_arena_get(arena, wanted, size);
+    if (more == NULL)
+        return NULL;
+    if (count > 0)
+        memcpy(more, items, count * size);
+    *room = wanted;
+    return more;
 }
 
 char *bw_arena_copy(bw_arena *arena, const char *text)
@@ -60,23 +80,6 @@ char *bw_arena_copy(bw_arena *arena, const char *text)
     size_t length = strlen(text) + 1;
     char *copy = bw_arena_get(arena, length, 1);
     return copy != NULL ? memcpy(copy, text, length) : NULL;
-}
-
-char *bw_arena_printf(bw_arena *arena, const char *format, ...)
-{
-    va_list args;
-    va_start(args, format);
-    int length = vsnprintf(NULL, 0, format, args);
-    va_end(args);
-    if (length < 0)
-        return NULL;
-    char *text = bw_arena_get(arena, (size_t)length + 1, 1);
-    if (text == NULL)
-        return NULL;
-    va_start(args, format);
-    vsnprintf(text, (size_t)length + 1, format, args);
-    va_end(args);
-    return text;
 }
 
 void bw_arena_release(bw_arena *arena)
@@ -87,5 +90,5 @@ void bw_arena_release(bw_arena *arena)
         free(block);
         block = next;
     }
-    arena->first = NULL;
+    *arena = (bw_arena){0};
 }

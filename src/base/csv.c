@@ -51,23 +51,32 @@ static char *unquote(char *field)
     return field;
 }
 
-bool bw_csv_split(bw_csv *csv)
+bool bw_csv_split_at(char *line, char separator, char **field, size_t most,
+                     size_t *count)
 {
-    csv->count = 0;
-    char *start = csv->text;
+    *count = 0;
+    char *start = line;
     for (bool more = true; more;) {
+        while (separator == ' ' && blank(*start))
+            start++;
         char *end = start;
         bool quoted = false;
-        while (*end != '\0' && (quoted || *end != ',')) {
-            if (*end == '"')
+        while (*end != '\0' && (quoted || *end != separator)) {
+            if (*end == '"' && separator != ' ')
                 quoted = !quoted;
             end++;
         }
-        more = *end == ',';
-        if (csv->count == BW_CSV_FIELDS)
+        more = *end == separator;
+        if (*count == most)
             return false;
-        csv->field[csv->count++] = unquote(trim(start, end));
+        field[(*count)++] = unquote(trim(start, end));
         start = end + 1;
     }
     return true;
+}
+
+bool bw_csv_split(bw_csv *csv)
+{
+    return bw_csv_split_at(csv->text, ',', csv->field, BW_CSV_FIELDS,
+                           &csv->count);
 }

@@ -4,7 +4,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "text.h"
 #include "utf8.h"
+
+/* Invariant: an error holds whole UTF-8 characters and ends in the room it
+ * has. */
 
 const char *bw_status_text(bw_status status)
 {
@@ -27,14 +31,20 @@ bw_status bw_fail(bw_error *err, bw_status status, const char *file, long line,
         snprintf(fresh.file, sizeof fresh.file, "%s", file);
     va_list args;
     va_start(args, format);
-    int wrote = vsnprintf(fresh.message, sizeof fresh.message, format, args);
+    bw_text_print(fresh.message, sizeof fresh.message, format, args);
     va_end(args);
-    if (wrote >= (int)sizeof fresh.message)
-        bw_utf8_trim(fresh.message);
-    for (char *c = fresh.message; *c != '\0'; c++)
-        if ((unsigned char)*c < ' ' || *c == 0x7f)
-            *c = '?';
     *err = fresh;
+    return status;
+}
+
+bw_status bw_explain(bw_error *err, bw_status status, const char *text)
+{
+    if (err == NULL || status != BW_ERR_INPUT)
+        return status;
+    size_t used = strlen(err->message);
+    size_t room = sizeof err->message - used;
+    if (snprintf(err->message + used, room, " (%s)", text) >= (int)room)
+        bw_utf8_trim(err->message);
     return status;
 }
 

@@ -13,6 +13,9 @@ bw_status bw_fail(bw_error *err, bw_status status, const char *file, long line,
 /* The fault "out of memory". */
 bw_status bw_fail_memory(bw_error *err);
 
+/* Adds " (text)" to a refusal of input; returns status, whatever it is. */
+bw_status bw_explain(bw_error *err, bw_status status, const char *text);
+
 /* Passes a failure on. */
 #define BW_TRY(call)                                                           \
     do {                                                                       \

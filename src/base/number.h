@@ -13,6 +13,9 @@
  * it was. */
 bool bw_number_read(const char *text, double *value, const char **end);
 
+/* The number of exactly so many digits; -1 where one is none. */
+int bw_number_digits(const char *text, size_t digits);
+
 /* Writes value into buffer (at least 32 bytes) with printf's %.*g or %.*f,
  * always with '.'; "-0" becomes "0". Returns buffer. */
 char *bw_number_g(char *buffer, size_t size, double value, int digits);

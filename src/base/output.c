@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -90,7 +91,7 @@ static bool open_nameless(bw_output *output)
     if (slash != NULL)
         slash[1] = '\0';
     output->fd = open(slash != NULL ? folder : ".",
-                      O_TMPFILE | O_WRONLY | O_CLOEXEC, 0666);
+                      O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
     free(folder);
     if (output->fd < 0)
         return false;
@@ -178,7 +179,12 @@ static bw_status open_target(bw_output *output, bw_error *err)
 bw_status bw_output_open(bw_output *output, const char *path, bw_error *err)
 {
     *output = (bw_output){.fd = -1};
+    struct stat link;
     output->path = realpath(path, NULL);
+    const int fault = errno;
+    if (output->path == NULL && lstat(path, &link) == 0 &&
+        S_ISLNK(link.st_mode))
+        return fail_io(err, path, fault); /* it leads nowhere */
     if (output->path == NULL)
         output->path = strdup(path);
     if (output->path == NULL)
@@ -220,6 +226,60 @@ bool bw_output_write(void *payload, const char *bytes, size_t length)
         length -= (size_t)done;
     }
     return output->fault == 0;
+}
+
+/* ---- what goes out later ------------------------------------------------- */
+
+/* "/tmp/", or as the user set it; freed by discard. */
+static char *temporary(void)
+{
+    const char *folder = getenv("TMPDIR");
+    if (folder == NULL || folder[0] == '\0')
+        folder = "/tmp";
+    const size_t size = strlen(folder) + 2;
+    char *path = malloc(size);
+    if (path != NULL)
+        snprintf(path, size, "%s/", folder);
+    return path;
+}
+
+bw_status bw_output_spool(bw_output *spool, const char *beside, bw_error *err)
+{
+    *spool = (bw_output){.fd = -1};
+    spool->path = beside != NULL ? strdup(beside) : temporary();
+    if (spool->path != NULL && !open_nameless(spool) && beside != NULL) {
+        free(spool->path);
+        spool->path = temporary();
+        if (spool->path != NULL)
+            (void)open_nameless(spool);
+    }
+    if (spool->path == NULL)
+        return bw_fail_memory(err);
+    if (spool->fd < 0)
+        spool->fd = memfd_create("bothways", MFD_CLOEXEC);
+    if (spool->fd >= 0)
+        return BW_OK;
+    const bw_status status = fail_io(err, spool->path, errno);
+    bw_output_discard(spool);
+    return status;
+}
+
+bw_status bw_output_copy(bw_output *spool, bw_write_bytes *sink, void *payload,
+                         bw_error *err)
+{
+    char bytes[8192];
+    ssize_t got = lseek(spool->fd, 0, SEEK_SET) == 0 ? 1 : -1;
+    while (got > 0) {
+        got = read(spool->fd, bytes, sizeof bytes);
+        if (got < 0 && errno == EINTR)
+            got = 1;
+        else if (got > 0 && !sink(payload, bytes, (size_t)got))
+            return bw_fail(err, BW_ERR_IO, NULL, 0,
+                           "what was kept could not be written");
+    }
+    if (got == 0)
+        return BW_OK;
+    return bw_output_fail(err, spool->path, "read this again", errno);
 }
 
 /* The name itself is only safe once the folder is on the disk too; a file

@@ -7,6 +7,7 @@
 #include <stddef.h>
 
 #include "bothways/error.h"
+#include "writer.h"
 
 /* Zero-initialise; used by one writer at a time. */
 typedef struct bw_output {
@@ -27,6 +28,15 @@ bw_status bw_output_open(bw_output *output, const char *path, bw_error *err);
  * output; `name` is for messages. */
 bw_status bw_output_descriptor(bw_output *output, int fd, const char *name,
                                bw_error *err);
+
+/* A file that nobody else sees, to keep what goes out later (bw_output_copy):
+ * in the folder of `beside`, NULL or where that cannot be in that of temporary
+ * files, else in memory. It is discarded, never committed. */
+bw_status bw_output_spool(bw_output *spool, const char *beside, bw_error *err);
+
+/* All that was written to a spool, to a sink (as bw_output_write). */
+bw_status bw_output_copy(bw_output *spool, bw_write_bytes *sink, void *payload,
+                         bw_error *err);
 
 /* A sink; payload is the bw_output. */
 bool bw_output_write(void *payload, const char *bytes, size_t length);

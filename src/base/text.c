@@ -1,7 +1,10 @@
 #include "text.h"
 
 #include <stdbool.h>
+#include <stdio.h>
 #include <string.h>
+
+#include "utf8.h"
 
 enum { LONGEST = 63 };
 
@@ -43,9 +46,13 @@ const char *bw_text_nearest(const char *word, const char *const *candidates,
                             size_t count)
 {
     const char *nearest = NULL;
-    size_t allowed = strlen(word) / 3;
-    size_t best = (allowed > 2 ? allowed : 2) + 1;
+    size_t length = strlen(word), allowed = length > 8 ? length / 3 : 2;
+    /* Two edits would make any word of two letters of any other. */
+    size_t best = length > 2 ? allowed + 1 : 2;
     for (size_t i = 0; i < count; i++) {
+        const size_t other = strlen(candidates[i]);
+        if ((other > length ? other - length : length - other) >= best)
+            continue; /* so many are to be inserted at least */
         size_t d = distance(word, candidates[i]);
         if (d < best) {
             best = d;
@@ -53,4 +60,80 @@ const char *bw_text_nearest(const char *word, const char *const *candidates,
         }
     }
     return nearest;
+}
+
+static bool is_blank(unsigned c)
+{
+    return (c >= '\t' && c <= '\r') || c == ' ' || c == 0x85 || c == 0xa0 ||
+           c == 0x1680 || (c >= 0x2000 && c <= 0x200a) || c == 0x2028 ||
+           c == 0x2029 || c == 0x202f || c == 0x205f || c == 0x2800 ||
+           c == 0x3000 || c == 0x3164;
+}
+
+static bool has_no_width(unsigned c)
+{
+    return c == 0xad || c == 0x34f || c == 0x115f || c == 0x1160 ||
+           c == 0x180e || (c >= 0x200b && c <= 0x200f) ||
+           (c >= 0x202a && c <= 0x202e) || (c >= 0x2060 && c <= 0x206f) ||
+           (c >= 0xfe00 && c <= 0xfe0f) || c == 0xfeff || c == 0xffa0 ||
+           (c >= 0xe0000 && c <= 0xe0fff);
+}
+
+/* The next character that a reader tells apart, 0 at the end. */
+static unsigned next_seen(const char **at, bool first)
+{
+    bool blank = false;
+    while (**at != '\0') {
+        unsigned code;
+        const size_t bytes = bw_utf8_next(*at, 4, &code); /* a NUL ends it */
+        if (is_blank(code)) {
+            blank = true;
+        } else if (!has_no_width(code)) {
+            if (blank && !first)
+                return ' ';
+            *at += bytes;
+            return code < 0x80 ? (unsigned char)lower((char)code) : code;
+        }
+        *at += bytes;
+    }
+    return 0;
+}
+
+bool bw_text_same(const char *a, const char *b)
+{
+    for (bool first = true;; first = false) {
+        const unsigned x = next_seen(&a, first), y = next_seen(&b, first);
+        if (x != y || x == 0)
+            return x == y;
+    }
+}
+
+static bool is_mark(unsigned c)
+{
+    return c < 0x80 ? !((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'))
+                    : c < 0xc0 || (c >= 0x2010 && c <= 0x205e);
+}
+
+bool bw_text_given(const char *text)
+{
+    static const char *const nothing[] = {"none", "todo", "n/a",     "na",
+                                          "n.a.", "tbd",  "unknown", "x",
+                                          "xx",   "xxx",  "nil",     "null"};
+    for (size_t i = 0; i < sizeof nothing / sizeof nothing[0]; i++)
+        if (bw_text_same(text, nothing[i]))
+            return false;
+    unsigned code = next_seen(&text, true);
+    while (code != 0 && is_mark(code))
+        code = next_seen(&text, false);
+    return code != 0;
+}
+
+void bw_text_print(char *text, size_t size, const char *format, va_list args)
+{
+    const int wrote = vsnprintf(text, size, format, args);
+    if (wrote >= (int)size)
+        bw_utf8_trim(text);
+    for (char *c = text; *c != '\0'; c++)
+        if ((unsigned char)*c < ' ' || *c == 0x7f)
+            *c = '?';
 }

@@ -3,11 +3,27 @@
 
 /* Small helpers on words. */
 
+#include <stdarg.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 /* The candidate nearest to word by edit distance (case ignored), or NULL when
- * none is within a third of its length (at least 2 edits). */
+ * none is within a third of its length (at least 2 edits, 1 of a word of two
+ * letters). */
 const char *bw_text_nearest(const char *word, const char *const *candidates,
                             size_t count);
+
+/* The same to a reader: blanks at the ends, how many stand between, marks
+ * without a width and ASCII case do not count. */
+bool bw_text_same(const char *a, const char *b);
+
+/* Whether it says anything: neither blank nor marks alone nor a word for
+ * nothing ("n/a", "todo", "x"). */
+bool bw_text_given(const char *text);
+
+/* Printed into `size` bytes: cut at a whole UTF-8 character, a '?' in the place
+ * of each control character. */
+__attribute__((format(printf, 3, 0))) void
+bw_text_print(char *text, size_t size, const char *format, va_list args);
 
 #endif

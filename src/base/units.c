@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "bothways/air.h"
+#include "bothways/constants.h"
 #include "number.h"
 #include "text.h"
 
@@ -12,6 +12,9 @@
  * factor / number for a permeance, which is the reciprocal of a resistance.
  * Vapour quantities become sd or mu by delta_0 = 2.0e-10 kg/(m s Pa)
  * (ISO 13788), so 1 MN.s/g = 0.20 m.
+ *
+ * A unit is read with its points and brackets or without: W/(m.K), W/(mK),
+ * W/mK.
  *
  * Invariant: the first unit of a dimension is the one its example uses. */
 
@@ -44,8 +47,6 @@ static const unit units[] = {
     {BW_DIM_VAPOUR_RESISTANCE, "m2.s.Pa/kg", BW_DELTA_0, 0, false, false},
     {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/(g.m)", 1e9 * BW_DELTA_0, 0, false,
      false},
-    {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/g.m", 1e9 * BW_DELTA_0, 0, false, true},
-    {BW_DIM_VAPOUR_RESISTIVITY, "MN.s/gm", 1e9 * BW_DELTA_0, 0, false, true},
     {BW_DIM_VAPOUR_RESISTIVITY, "GN.s/(kg.m)", 1e9 * BW_DELTA_0, 0, false,
      false},
     {BW_DIM_PERMEANCE, "usperm", BW_DELTA_0 / US_PERM, 0, true, false},
@@ -57,25 +58,27 @@ static const unit units[] = {
     {BW_DIM_TEMPERATURE, "K", 1, -BW_KELVIN, false, false},
     {BW_DIM_TEMPERATURE, "degF", 5.0 / 9.0, -160.0 / 9.0, false, false},
     {BW_DIM_FRACTION, "%", 1e-2, 0, false, false},
+    {BW_DIM_FRACTION, "%.RH", 1e-2, 0, false, true},
     {BW_DIM_RATIO, "%", 1e-2, 0, false, false},
     {BW_DIM_RATIO, "kg/kg", 1, 0, false, false},
     {BW_DIM_POROSITY, "m3/m3", 1, 0, false, false},
     {BW_DIM_POROSITY, "%", 1e-2, 0, false, false},
     {BW_DIM_CONDUCTIVITY, "W/(m.K)", 1, 0, false, false},
     {BW_DIM_CONDUCTIVITY, "mW/(m.K)", 1e-3, 0, false, false},
-    {BW_DIM_CONDUCTIVITY, "W/mK", 1, 0, false, true},
-    {BW_DIM_CONDUCTIVITY, "W/m.K", 1, 0, false, true},
+    {BW_DIM_CONDUCTIVITY, "W/(K.m)", 1, 0, false, true},
+    {BW_DIM_CONDUCTIVITY, "W.m-1.K-1", 1, 0, false, true},
     {BW_DIM_THERMAL_RESISTANCE, "m2.K/W", 1, 0, false, false},
-    {BW_DIM_THERMAL_RESISTANCE, "m2K/W", 1, 0, false, true},
+    {BW_DIM_THERMAL_RESISTANCE, "K.m2/W", 1, 0, false, true},
+    {BW_DIM_THERMAL_RESISTANCE, "W/(m2.K)", 1, 0, true, true},
     {BW_DIM_DENSITY, "kg/m3", 1, 0, false, false},
     {BW_DIM_SPECIFIC_HEAT, "J/(kg.K)", 1, 0, false, false},
     {BW_DIM_SPECIFIC_HEAT, "kJ/(kg.K)", 1e3, 0, false, false},
-    {BW_DIM_SPECIFIC_HEAT, "J/kgK", 1, 0, false, true},
-    {BW_DIM_SPECIFIC_HEAT, "J/kg.K", 1, 0, false, true},
     {BW_DIM_AREAL_MASS, "kg/m2", 1, 0, false, false},
     {BW_DIM_AREAL_MASS, "g/m2", 1e-3, 0, false, false},
     {BW_DIM_WATER_ABSORPTION, "kg/(m2.s0.5)", 1, 0, false, false},
     {BW_DIM_WATER_ABSORPTION, "kg/(m2.h0.5)", 1.0 / 60.0, 0, false, false},
+    {BW_DIM_WATER_ABSORPTION, "kg/(m2.s1/2)", 1, 0, false, true},
+    {BW_DIM_WATER_ABSORPTION, "kg/(m2.h1/2)", 1.0 / 60.0, 0, false, true},
     {BW_DIM_PRESSURE, "Pa", 1, 0, false, false},
     {BW_DIM_PRESSURE, "hPa", 1e2, 0, false, false},
     {BW_DIM_PRESSURE, "kPa", 1e3, 0, false, false},
@@ -83,16 +86,32 @@ static const unit units[] = {
     {BW_DIM_RATE, "h-1", 1.0 / 3600.0, 0, false, false},
     {BW_DIM_RATE, "1/s", 1, 0, false, false},
     {BW_DIM_RATE, "s-1", 1, 0, false, true},
+    {BW_DIM_RATE, "/h", 1.0 / 3600.0, 0, false, true},
     {BW_DIM_AIR_PERMEABILITY, "m3/(m2.h)", 1.0 / 3600.0, 0, false, false},
     {BW_DIM_AIR_PERMEABILITY, "m3/(h.m2)", 1.0 / 3600.0, 0, false, true},
     {BW_DIM_AIR_PERMEABILITY, "m3/(m2.s)", 1, 0, false, false},
     {BW_DIM_AIR_PERMEABILITY, "l/(m2.s)", 1e-3, 0, false, false},
+    {BW_DIM_AIR_PERMEABILITY, "l/(s.m2)", 1e-3, 0, false, true},
     {BW_DIM_OPENING, "mm2/m", 1e-6, 0, false, false},
     {BW_DIM_OPENING, "cm2/m", 1e-4, 0, false, false},
     {BW_DIM_OPENING, "m2/m", 1, 0, false, false},
     {BW_DIM_ANGLE, "deg", 1, 0, false, false},
 };
 enum { UNIT_COUNT = sizeof units / sizeof units[0], LONGEST_UNIT = 48 };
+
+/* Told what they are in a unit that is read (inch and foot are exact by the
+ * agreement of 1959). */
+static const struct {
+    bw_dimension dimension;
+    const char *text;
+    double factor;
+    const char *in;
+} foreign[] = {
+    {BW_DIM_LENGTH, "in", 25.4, "mm"},     {BW_DIM_LENGTH, "inch", 25.4, "mm"},
+    {BW_DIM_LENGTH, "inches", 25.4, "mm"}, {BW_DIM_LENGTH, "\"", 25.4, "mm"},
+    {BW_DIM_LENGTH, "ft", 304.8, "mm"},    {BW_DIM_LENGTH, "feet", 304.8, "mm"},
+    {BW_DIM_LENGTH, "mil", 0.0254, "mm"},
+};
 
 static const struct {
     const char *name, *example, *hint;
@@ -156,9 +175,18 @@ static bool spell(char out[LONGEST_UNIT], const char *text)
     static const struct {
         const char *from, *to;
     } swap[] = {
-        {"\xc2\xb2", "2"},   {"\xc2\xb3", "3"}, {"\xc2\xb7", "."},
-        {"\xc2\xb0", "deg"}, {"\xc2\xb5", "u"}, {"\xce\xbc", "u"},
-        {"*", "."},          {"^", ""},
+        {"\xc2\xb2", "2"},
+        {"\xc2\xb3", "3"},
+        {"\xc2\xb7", "."},
+        {"\xc2\xb0", "deg"},
+        {"\xc2\xb5", "u"},
+        {"\xce\xbc", "u"},
+        {"*", "."},
+        {"^", ""},
+        {"\xe2\x8b\x85", "."},
+        {"\xc2\xb9", "1"},
+        {"\xe2\x81\xbb", "-"},
+        {"\xe2\x84\x83", "degC"},
     };
     enum { SWAPS = sizeof swap / sizeof swap[0] };
     size_t n = 0, length = strlen(text);
@@ -189,10 +217,25 @@ static bool spell(char out[LONGEST_UNIT], const char *text)
     return true;
 }
 
+/* The unit as the table has it, or without points, without brackets. A point
+ * that the table has not is another unit: "m m" is not mm. */
+static bool is_spelt(const char *text, const char *full)
+{
+    const bool bare = strpbrk(text, "()") == NULL;
+    for (; *full != '\0'; full++) {
+        bool bracket = *full == '(' || *full == ')';
+        if (*text == *full)
+            text++;
+        else if (*full != '.' && !(bracket && bare))
+            return false;
+    }
+    return *text == '\0';
+}
+
 static const unit *find(bw_dimension dimension, const char *text)
 {
     for (size_t i = 0; i < UNIT_COUNT; i++)
-        if (units[i].dimension == dimension && strcmp(units[i].text, text) == 0)
+        if (units[i].dimension == dimension && is_spelt(text, units[i].text))
             return &units[i];
     return NULL;
 }
@@ -232,6 +275,26 @@ static void say_near_miss(sentence *out, bw_dimension dimension,
     say(out, "?)");
 }
 
+/* "5.5 in is 139.7 mm"; false: it is no unit that is known. */
+static bool say_foreign(sentence *out, bw_dimension dimension, double number,
+                        const char *text)
+{
+    char buffer[32];
+    for (size_t i = 0; i < sizeof foreign / sizeof foreign[0]; i++) {
+        if (foreign[i].dimension != dimension ||
+            strcmp(foreign[i].text, text) != 0)
+            continue;
+        say(out, "is in a unit that is not read; it is ");
+        say(out,
+            bw_number_g(buffer, sizeof buffer, number * foreign[i].factor, 6));
+        say(out, " ");
+        say(out, foreign[i].in);
+        say_allowed(out, dimension);
+        return true;
+    }
+    return false;
+}
+
 static void refuse_unit(sentence *out, bw_dimension dimension, const char *text)
 {
     if (strcmp(text, "perm") == 0 || strcmp(text, "perms") == 0 ||
@@ -246,7 +309,7 @@ static void refuse_unit(sentence *out, bw_dimension dimension, const char *text)
     }
     const unit *other = NULL;
     for (size_t i = 0; i < UNIT_COUNT && other == NULL; i++)
-        if (strcmp(units[i].text, text) == 0)
+        if (!units[i].hidden && is_spelt(text, units[i].text))
             other = &units[i];
     bool none = dimension == BW_DIM_NUMBER || dimension == BW_DIM_MU;
     say(out, "\"");
@@ -349,7 +412,8 @@ bool bw_quantity_read(double *value, bw_dimension dimension, double low,
         return false;
     }
     if (u == NULL) {
-        refuse_unit(&out, dimension, spelt);
+        if (!say_foreign(&out, dimension, number, spelt))
+            refuse_unit(&out, dimension, spelt);
         return false;
     }
     double result = convert(u, number);

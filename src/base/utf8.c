@@ -57,6 +57,25 @@ size_t bw_utf8_next(const char *bytes, size_t length, unsigned *code)
     return count;
 }
 
+bool bw_utf8_broken(const char *bytes, size_t count)
+{
+    unsigned code;
+    bw_utf8_next(bytes, count, &code);
+    const bool control = count == 2 && code >= 0x80 && code < 0xa0;
+    return count == 1 ? code >= 0x80
+                      : !control && bw_utf8_valid(bytes, count) == 0;
+}
+
+void bw_utf8_escape(char text[5], char byte)
+{
+    static const char digits[] = "0123456789abcdef";
+    text[0] = '\\';
+    text[1] = 'x';
+    text[2] = digits[(unsigned char)byte >> 4];
+    text[3] = digits[(unsigned char)byte & 0xf];
+    text[4] = '\0';
+}
+
 void bw_utf8_trim(char *text)
 {
     size_t length = strlen(text), tail = 0;

@@ -16,6 +16,11 @@ size_t bw_utf8_next(const char *bytes, size_t length, unsigned *code);
  * stands there (or a control character does). */
 size_t bw_utf8_valid(const char *text, size_t length);
 
+/* Whether the bytes that bw_utf8_next took are no character of UTF-8, and how
+ * each of them is shown then: "\\xe4", in every output the same. */
+bool bw_utf8_broken(const char *bytes, size_t count);
+void bw_utf8_escape(char text[5], char byte);
+
 /* Takes a character off the end of a text that was cut within it. */
 void bw_utf8_trim(char *text);
 

@@ -4,6 +4,9 @@
 #include <string.h>
 
 #include "number.h"
+#include "utf8.h"
+
+/* Invariant: bytes reach the sink in order; after one refusal none does. */
 
 static void flush(bw_writer *out)
 {
@@ -52,25 +55,71 @@ void bw_write_number(bw_writer *out, double value, int digits)
         bw_write_text(out, bw_number_g(text, sizeof text, value, digits));
 }
 
+void bw_write_escaped(bw_writer *out, const char *bytes, size_t length)
+{
+    char escape[5];
+    for (size_t i = 0; i < length;) {
+        unsigned code;
+        const size_t count = bw_utf8_next(bytes + i, length - i, &code);
+        if (!bw_utf8_broken(bytes + i, count))
+            bw_write_part(out, bytes + i, count);
+        for (size_t k = 0; bw_utf8_broken(bytes + i, count) && k < count; k++) {
+            bw_utf8_escape(escape, bytes[i + k]);
+            bw_write_text(out, escape);
+        }
+        i += count;
+    }
+}
+
+/* How many of the bytes stand for themselves. */
+static size_t plain(const char *text, size_t length)
+{
+    size_t n = 0;
+    while (n < length && text[n] >= ' ' && text[n] < 0x7f && text[n] != '"')
+        n++;
+    return n;
+}
+
 static void write_inside(bw_writer *out, const char *text)
 {
-    for (const char *c = text; *c != '\0'; c++) {
-        unsigned char byte = (unsigned char)*c;
-        if (*c == '"')
+    const size_t length = strlen(text);
+    for (size_t i = 0; i < length;) {
+        const size_t as_is = plain(text + i, length - i);
+        bw_write_part(out, text + i, as_is);
+        i += as_is;
+        if (i == length)
+            return;
+        unsigned code;
+        const size_t count = bw_utf8_next(text + i, length - i, &code);
+        if (code == '"')
             bw_write_text(out, "\"\"");
-        else if (*c == '\n')
+        else if (code == '\n')
             bw_write_text(out, " ");
-        else if (byte < ' ' || byte == 0x7f)
+        else if (code < ' ' || code == 0x7f)
             bw_write_text(out, "?");
         else
-            bw_write_part(out, c, 1);
+            bw_write_escaped(out, text + i, count);
+        i += count;
     }
+}
+
+/* What a spreadsheet would compute. An apostrophe before such a beginning
+ * counts, too: so one can be taken off again. No number is one, nor a sign
+ * alone. */
+static bool like_formula(const char *text)
+{
+    double value;
+    const char *end = text, *sign = text + strspn(text, "' ");
+    return *sign != '\0' && strchr("=+-@", *sign) != NULL && sign[1] != '\0' &&
+           !(bw_number_read(text, &value, &end) && *end == '\0');
 }
 
 void bw_write_field(bw_writer *out, const char *text)
 {
     const char *quote = strpbrk(text, ",\"\r\n") != NULL ? "\"" : "";
     bw_write_text(out, quote);
+    if (like_formula(text))
+        bw_write_text(out, "'");
     write_inside(out, text);
     bw_write_text(out, quote);
 }

@@ -30,8 +30,13 @@ void bw_write_repeat(bw_writer *out, char c, size_t count);
  * for a value that is not finite. */
 void bw_write_number(bw_writer *out, double value, int digits);
 
+/* Bytes of a text; those that are no character of UTF-8 as "\\xe4". */
+void bw_write_escaped(bw_writer *out, const char *bytes, size_t length);
+
 /* One field of a CSV row, quoted where RFC 4180 wants it; control characters
- * other than line feed become '?'. Line feeds become blanks. */
+ * other than line feed become '?'. Line feeds become blanks. A text that a
+ * spreadsheet would take for a formula begins with an apostrophe (tables.md).
+ */
 void bw_write_field(bw_writer *out, const char *text);
 
 /* Sends what is left; true if every byte was taken. */

@@ -6,6 +6,11 @@
 
 #include "number.h"
 
+/* Marks at the place of their datum by the scales; every number in tenths of a
+ * unit.
+ *
+ * Invariant: a chart has a title and a description, whoever cannot see it. */
+
 enum { TICK = 3 };
 
 static void set_tenths(bw_chart *chart, const char *name, double value)

@@ -80,7 +80,9 @@ void bw_tag_part(bw_markup *out, const char *bytes, size_t length)
         end_tag(out);
     for (size_t i = 0; i < length;) {
         size_t count = bw_utf8_valid(bytes + i, length - i);
-        if (count == 0)
+        if (count == 0 && (unsigned char)bytes[i] >= 0x80)
+            bw_write_escaped(&out->out, bytes + i, 1);
+        else if (count == 0)
             bw_write_text(&out->out,
                           bytes[i] == '\n' || bytes[i] == '\t' ? " " : "?");
         else if (count == 1)

@@ -5,6 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Invariant: a path is well-formed after every call, in tenths of a unit;
+ * where memory ran out it is remembered. */
+
 enum { FIRST_ROOM = 1024, STEP_ROOM = 64 };
 
 static bool make_room(bw_path *path)

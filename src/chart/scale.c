@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+/* at = at_from + (v - from) / (to - from) (at_to - at_from), or of the
+ * logarithms. Ticks stand at 1, 2 or 5 times a power of ten. */
+
 double bw_scale_at(const bw_scale *scale, double value)
 {
     double from = scale->from, to = scale->to;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "fail.h"
+#include "text.h"
 
 /* Invariant: the public part is the first member, so that its address is the
  * owner's. */
@@ -45,23 +46,6 @@ bw_arena *bw_climate_arena(bw_climate *climate)
     return &((struct owner *)climate)->arena;
 }
 
-static bw_status make_room(struct owner *owner, bw_error *err)
-{
-    size_t count = owner->climate.note_count;
-    if (count < owner->room)
-        return BW_OK;
-    size_t room = owner->room == 0 ? 8 : owner->room * 2;
-    bw_note *more = BW_NEW(&owner->arena, bw_note, room);
-    if (more == NULL)
-        return bw_fail_memory(err);
-    if (count > 0)
-        memcpy(more, owner->note, count * sizeof *more);
-    owner->note = more;
-    owner->climate.note = more;
-    owner->room = room;
-    return BW_OK;
-}
-
 bw_status bw_climate_add_note(bw_climate *climate, bw_error *err,
                               bw_note_kind kind, long line, const char *format,
                               ...)
@@ -70,16 +54,16 @@ bw_status bw_climate_add_note(bw_climate *climate, bw_error *err,
     char text[512];
     va_list args;
     va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
+    bw_text_print(text, sizeof text, format, args);
     va_end(args);
-    for (char *c = text; *c != '\0'; c++)
-        if ((unsigned char)*c < ' ' || *c == 0x7f)
-            *c = '?';
-    BW_TRY(make_room(owner, err));
     const char *message = bw_arena_copy(&owner->arena, text);
-    if (message == NULL)
+    bw_note *all = bw_arena_more(&owner->arena, owner->note,
+                                 climate->note_count, &owner->room,
+                                 sizeof *all);
+    if (message == NULL || all == NULL)
         return bw_fail_memory(err);
-    owner->note[climate->note_count++] = (bw_note){
+    climate->note = owner->note = all;
+    all[climate->note_count++] = (bw_note){
         .kind = kind, .line = line, .file = climate->file, .message = message};
     return BW_OK;
 }

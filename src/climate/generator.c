@@ -16,10 +16,9 @@
 
 #include <math.h>
 
+#include "bothways/constants.h"
 #include "fail.h"
 #include "number.h"
-
-#define PI 3.14159265358979323846
 
 static const double SPREAD = 2.5;        /* K, of daily means */
 static const double SPREAD_SEASON = 0.7; /* K less in summer, more in winter */
@@ -129,7 +128,7 @@ static void make_temperature(struct generator *g)
         double swing = fmin(fmax(1.0 + 0.35 * fair, 0.3), 1.7);
         double clock = (h % 24 + solar_lead - WARMEST) / 24.0;
         g->daily[h] = 0.5 * swing * between_months(range, h) *
-                      cos(2.0 * PI * clock);
+                      cos(2.0 * BW_PI * clock);
         g->series[h] = g->spell[h] + g->daily[h];
     }
     add_base(g->series, wanted, g->work);

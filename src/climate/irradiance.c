@@ -12,7 +12,7 @@ static const double ALBEDO = 0.2;
 static const double STEP = 360.0 / BW_FACINGS; /* degrees between facings */
 /* Columns further apart than this [steps] say too little of what lies
  * between. */
-static const int WIDEST_STEPS = 2;
+enum { WIDEST_STEPS = 2 };
 
 static int compass(int steps)
 {

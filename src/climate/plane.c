@@ -15,8 +15,7 @@
 
 #include <math.h>
 
-#define PI 3.14159265358979323846
-#define RADIANS (PI / 180.0)
+#include "bothways/constants.h"
 
 enum { BINS = 8 };
 
@@ -45,16 +44,16 @@ double bw_air_mass(double elevation)
 {
     double above = elevation > 0.0 ? elevation : 0.0;
     return 1.0 /
-           (sin(above * RADIANS) + 0.50572 * pow(above + 6.07995, -1.6364));
+           (sin(above * BW_RADIANS) + 0.50572 * pow(above + 6.07995, -1.6364));
 }
 
 static double sky_diffuse(bw_sun sun, double direct, double diffuse,
                           double cos_incidence, double tilt)
 {
-    double dome = 0.5 * (1.0 + cos(tilt * RADIANS));
+    double dome = 0.5 * (1.0 + cos(tilt * BW_RADIANS));
     if (sun.elevation <= 0.0)
         return diffuse * dome; /* twilight: no disc to be near */
-    double zenith = (90.0 - sun.elevation) * RADIANS;
+    double zenith = (90.0 - sun.elevation) * BW_RADIANS;
     double cube = KAPPA * zenith * zenith * zenith;
     double clearness = ((diffuse + direct) / diffuse + cube) / (1.0 + cube);
     int bin = 0;
@@ -68,9 +67,9 @@ static double sky_diffuse(bw_sun sun, double direct, double diffuse,
     if (disc < 0.0)
         disc = 0.0;
     double a = cos_incidence > 0.0 ? cos_incidence : 0.0;
-    double b = sin(fmax(sun.elevation, LOWEST_DISC) * RADIANS);
+    double b = sin(fmax(sun.elevation, LOWEST_DISC) * BW_RADIANS);
     double part = (1.0 - disc) * dome + disc * a / b +
-                  horizon * sin(tilt * RADIANS);
+                  horizon * sin(tilt * BW_RADIANS);
     return part > 0.0 ? diffuse * part : 0.0;
 }
 
@@ -78,10 +77,11 @@ double bw_plane_irradiance(bw_sun sun, double direct_normal,
                            double diffuse_horizontal, double azimuth,
                            double tilt, double albedo)
 {
-    double sin_elevation = sin(sun.elevation * RADIANS);
-    double cos_incidence = sin_elevation * cos(tilt * RADIANS) +
-                           cos(sun.elevation * RADIANS) * sin(tilt * RADIANS) *
-                               cos((sun.azimuth - azimuth) * RADIANS);
+    double sin_elevation = sin(sun.elevation * BW_RADIANS);
+    double cos_incidence = sin_elevation * cos(tilt * BW_RADIANS) +
+                           cos(sun.elevation * BW_RADIANS) *
+                               sin(tilt * BW_RADIANS) *
+                               cos((sun.azimuth - azimuth) * BW_RADIANS);
     double beam = 0.0, global = diffuse_horizontal;
     if (sun.elevation > 0.0 && direct_normal > 0.0) {
         beam = direct_normal * fmax(cos_incidence, 0.0);
@@ -92,6 +92,6 @@ double bw_plane_irradiance(bw_sun sun, double direct_normal,
         sky = sky_diffuse(sun, fmax(direct_normal, 0.0), diffuse_horizontal,
                           cos_incidence, tilt);
     double ground = 0.5 * albedo * fmax(global, 0.0) *
-                    (1.0 - cos(tilt * RADIANS));
+                    (1.0 - cos(tilt * BW_RADIANS));
     return beam + sky + ground;
 }

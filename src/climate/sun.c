@@ -9,8 +9,7 @@
 
 #include <math.h>
 
-#define PI 3.14159265358979323846
-#define RADIANS (PI / 180.0)
+#include "bothways/constants.h"
 
 /* Total solar irradiance at one astronomical unit [W/m2]; Kopp and Lean 2011,
  * from memory, high confidence. */
@@ -39,20 +38,20 @@ static struct ecliptic solar_theory(double t)
     double mean_longitude = 280.46646 + t * (36000.76983 + t * 0.0003032);
     double anomaly = 357.52911 + t * (35999.05029 - t * 0.0001537);
     double eccentricity = 0.016708634 - t * (0.000042037 + t * 0.0000001267);
-    double m = circle(anomaly) * RADIANS;
+    double m = circle(anomaly) * BW_RADIANS;
     double centre = (1.914602 - t * (0.004817 + t * 0.000014)) * sin(m) +
                     (0.019993 - t * 0.000101) * sin(2.0 * m) +
                     0.000289 * sin(3.0 * m);
-    double true_anomaly = m + centre * RADIANS;
-    double node = circle(125.04 - 1934.136 * t) * RADIANS;
+    double true_anomaly = m + centre * BW_RADIANS;
+    double node = circle(125.04 - 1934.136 * t) * BW_RADIANS;
     double nutation = -0.00478 * sin(node);
     double obliquity = 23.0 + 26.0 / 60.0 + 21.448 / 3600.0 -
                        t * (0.013004167 + t * 1.6e-7) + 0.00256 * cos(node);
     return (struct ecliptic){
         .longitude = circle(mean_longitude + centre - 0.00569 + nutation) *
-                     RADIANS,
-        .obliquity = obliquity * RADIANS,
-        .nutation = nutation * cos(obliquity * RADIANS),
+                     BW_RADIANS,
+        .obliquity = obliquity * BW_RADIANS,
+        .nutation = nutation * cos(obliquity * BW_RADIANS),
         .distance = 1.000001018 * (1.0 - eccentricity * eccentricity) /
                     (1.0 + eccentricity * cos(true_anomaly)),
     };
@@ -70,9 +69,10 @@ bw_sun bw_sun_at(double latitude, double longitude, double days)
 
     double sidereal = 280.46061837 + circle(360.98564736629 * days) +
                       0.000387933 * t * t + sun.nutation;
-    double hour_angle = circle(sidereal + longitude) * RADIANS -
+    double hour_angle = circle(sidereal + longitude) * BW_RADIANS -
                         right_ascension;
-    double sin_lat = sin(latitude * RADIANS), cos_lat = cos(latitude * RADIANS);
+    double sin_lat = sin(latitude * BW_RADIANS),
+           cos_lat = cos(latitude * BW_RADIANS);
     double cos_hour = cos(hour_angle);
 
     /* East, north and up components of the direction to the sun. */
@@ -82,10 +82,10 @@ bw_sun bw_sun_at(double latitude, double longitude, double days)
     double level = hypot(north, east);
 
     bw_sun out;
-    out.elevation = atan2(up, level) / RADIANS - PARALLAX * level;
+    out.elevation = atan2(up, level) / BW_RADIANS - PARALLAX * level;
     if (out.elevation < -90.0)
         out.elevation = -90.0;
-    out.azimuth = circle(atan2(east, north) / RADIANS);
+    out.azimuth = circle(atan2(east, north) / BW_RADIANS);
     out.extraterrestrial = SOLAR_CONSTANT / (sun.distance * sun.distance);
     return out;
 }

@@ -20,7 +20,7 @@
 
 #include <math.h>
 
-#define RADIANS (3.14159265358979323846 / 180.0)
+#include "bothways/constants.h"
 
 static const double OVERCAST = 0.25;
 static const double DIFFUSE_IF_CLEAR = 0.18 / 0.82; /* of the level beam */
@@ -37,11 +37,11 @@ typedef struct day {
 
 static bool before(bw_sun sun, double azimuth, double tilt)
 {
-    double h = sun.elevation * RADIANS;
+    double h = sun.elevation * BW_RADIANS;
     return sun.elevation > 0.0 &&
-           sin(h) * cos(tilt * RADIANS) +
-                   cos(h) * sin(tilt * RADIANS) *
-                       cos((sun.azimuth - azimuth) * RADIANS) >
+           sin(h) * cos(tilt * BW_RADIANS) +
+                   cos(h) * sin(tilt * BW_RADIANS) *
+                       cos((sun.azimuth - azimuth) * BW_RADIANS) >
                0.0;
 }
 
@@ -58,7 +58,7 @@ static day middle_of(const bw_climate *climate, int month, double azimuth,
             continue;
         double beam = sun.extraterrestrial *
                       pow(0.7, pow(bw_air_mass(sun.elevation), 0.678));
-        double level = sin(sun.elevation * RADIANS);
+        double level = sin(sun.elevation * BW_RADIANS);
         double clear = bw_plane_irradiance(
             sun, beam, beam * level * DIFFUSE_IF_CLEAR, azimuth, tilt, ALBEDO);
         d.clear += clear;

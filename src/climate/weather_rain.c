@@ -19,9 +19,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "bothways/constants.h"
 #include "weather.h"
-
-#define PI 3.14159265358979323846
 
 enum { OCTANTS = BW_FACINGS, MOST_DAYS = 31, MOST_HOURS = 24 * MOST_DAYS };
 
@@ -156,7 +155,7 @@ static double strengthening(const struct months_weather *w,
 static void make_wind(struct months_weather *w, const bw_climate_month *month)
 {
     for (int h = w->first; h < w->first + w->count; h++) {
-        double noon = cos(2.0 * PI * (h % 24 - 14) / 24.0);
+        double noon = cos(2.0 * BW_PI * (h % 24 - 14) / 24.0);
         w->hour[h].wind = fmax(1.0 + 0.35 * w->weather->gust[h] -
                                    0.12 * w->weather->fair[h] + 0.12 * noon,
                                0.1);

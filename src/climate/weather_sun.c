@@ -14,11 +14,10 @@
 
 #include <math.h>
 
+#include "bothways/constants.h"
 #include "fail.h"
 #include "number.h"
-
-#define PI 3.14159265358979323846
-#define RADIANS (PI / 180.0)
+#include "split.h"
 
 static const double SWING = 0.7;     /* estimate */
 static const double CLEAREST = 0.80; /* of an hour; estimate */
@@ -49,16 +48,16 @@ struct sunny_month {
 /* a + b cos w, from the sun's position alone. */
 static double daily_course(double latitude, bw_sun sun)
 {
-    double el = sun.elevation * RADIANS, lat = latitude * RADIANS;
+    double el = sun.elevation * BW_RADIANS, lat = latitude * BW_RADIANS;
     double sin_dec = sin(lat) * sin(el) +
-                     cos(lat) * cos(el) * cos(sun.azimuth * RADIANS);
+                     cos(lat) * cos(el) * cos(sun.azimuth * BW_RADIANS);
     double cos_dec = sqrt(fmax(1.0 - sin_dec * sin_dec, 1e-12));
     double cos_lat = fmax(fabs(cos(lat)), 1e-6);
     double noon = sin(lat) * sin_dec / (cos_lat * cos_dec);
     double sunset = acos(fmin(fmax(-noon, -1.0), 1.0));
     double cos_hour = sin(el) / (cos_lat * cos_dec) - noon;
-    double a = 0.409 + 0.5016 * sin(sunset - PI / 3.0);
-    double b = 0.6609 - 0.4767 * sin(sunset - PI / 3.0);
+    double a = 0.409 + 0.5016 * sin(sunset - BW_PI / 3.0);
+    double b = 0.6609 - 0.4767 * sin(sunset - BW_PI / 3.0);
     return fmax(a + b * fmin(cos_hour, 1.0), 0.1);
 }
 
@@ -77,7 +76,7 @@ static void lay_out(struct sunny_month *out, const bw_climate *climate,
         if (hour->sun.elevation <= 0.0)
             continue;
         hour->on_top = hour->sun.extraterrestrial *
-                       sin(hour->sun.elevation * RADIANS);
+                       sin(hour->sun.elevation * BW_RADIANS);
         hour->shape = exp(SWING * fair[h]) *
                       daily_course(climate->latitude, hour->sun);
         out->on_top += hour->on_top / out->count;
@@ -89,23 +88,13 @@ static double clearness(const struct sunny_hour *hour, double scale)
     return fmin(scale * hour->shape, CLEAREST);
 }
 
-static double diffuse_part(double k)
-{
-    if (k <= 0.22)
-        return 1.0 - 0.09 * k;
-    if (k <= 0.80)
-        return 0.9511 +
-               k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
-    return 0.165;
-}
-
 static void split(const struct sunny_hour *hour, double scale, double *direct,
                   double *diffuse)
 {
     *direct = *diffuse = 0.0;
     if (hour->on_top <= 0.0)
         return;
-    double k = clearness(hour, scale), part = diffuse_part(k);
+    double k = clearness(hour, scale), part = bw_diffuse_part(k);
     *diffuse = part * k * hour->on_top;
     *direct = (1.0 - part) * k * hour->sun.extraterrestrial;
 }

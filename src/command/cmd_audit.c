@@ -1,116 +1,128 @@
-/* bothways audit: the reviewer's sheet of one wall. */
-
-#include <time.h>
+/* bothways audit: the reviewer's sheet of one wall, or the cover sheet of a
+ * house. A fault in one file means that there is no sheet: a house is never
+ * released by a wall that could not be read. */
 
 #include "bothways/audit.h"
 #include "bothways/bothways.h"
+#include "dated.h"
 #include "emit.h"
 #include "fail.h"
+#include "operands.h"
 #include "settings.h"
 #include "terminal.h"
+#include "verify.h"
 #include "walls.h"
 
-static bw_status check_count(const settings *given, bw_error *err)
+/* The evidence before work starts is of one wall. */
+static bw_status check(const settings *given, bw_error *err)
 {
-    if (given->operand_count == 1)
-        return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "audit takes one assembly file, %zu given: bothways audit "
-                   "WALL.xml",
-                   given->operand_count);
+    return given->plan ? walls_one(given, "audit --plan", err) : BW_OK;
 }
 
-/* The day in UTC; "" when the machine has no calendar. */
-static const char *today(char text[32])
-{
-    time_t now = time(NULL);
-    struct tm day;
-    if (now == (time_t)-1 || gmtime_r(&now, &day) == NULL ||
-        strftime(text, 32, "%Y-%m-%d", &day) == 0)
-        text[0] = '\0';
-    return text;
-}
+/* What was made: one of them. */
+typedef struct made {
+    bw_audit *audit;
+    bw_house *house;
+} made;
 
-static bw_status compute(bw_audit **out, const walls *all,
-                         const settings *given, bw_error *err)
+static bw_status compute(made *out, const walls *all, const settings *given,
+                         bw_error *err)
 {
-    char date[32];
+    char text[32];
+    const char *date;
     progress_bar bar;
+    BW_TRY(dated_find(&date, text, given, err));
     progress_start(&bar, "audit", given);
-    bw_audit_options options = {
-        .assessment = {.no_transient = given->monthly_only,
-                       .synthetic_hours = !given->no_synthetic_hours,
-                       .profile = all->profile,
-                       .transient = {.keep_hours = emit_keeps_hours(given) ||
-                                                   given->format == FORMAT_HTML,
-                                     .progress = progress_show,
-                                     .payload = &bar}},
-        .command_line = given->command_line,
-        .date = today(date),
-        .threads = given->threads};
-    bw_status status = bw_audit_make(out, all->assembly[0], all->climate[0],
-                                     &options, err);
+    bw_audit_options options = {.assessment = walls_options(all, given, &bar),
+                                .command_line = given->command_line,
+                                .date = date,
+                                .name = given->house,
+                                .plan = given->plan};
+    bw_status status;
+    if (given->house == NULL) {
+        status = bw_audit_make(&out->audit, all->assembly[0], all->climate[0],
+                               &options, err);
+    } else {
+        options.assessment.transient.keep_hours = false; /* none is shown */
+        status = bw_house_make(&out->house,
+                               (const bw_assembly *const *)all->assembly,
+                               all->climate, all->count, &options, err);
+    }
     progress_end(&bar);
     return status;
 }
 
-static bw_status write_report(const bw_audit *audit, const walls *all,
+static bw_status write_report(const made *result, const walls *all,
                               const settings *given, bw_error *err)
 {
+    const bw_audit *audit = result->audit;
+    const bw_results house = {.house = result->house};
+    if (audit == NULL)
+        return emit_results(given, &house, BW_DOCUMENT_HOUSE, BW_TABLE_AUDIT,
+                            all->library, err);
     const bw_results results = {.wall_count = 1,
                                 .wall = &audit->assessment,
-                                .step = given->step,
+                                .step = (size_t)given->step,
                                 .margin = audit->margin,
                                 .audit = audit};
-    bw_report_options options = {.width = terminal_width(given),
-                                 .colour = terminal_colour(given),
-                                 .quiet = given->quiet};
-    options.note = bw_library_notes(all->library, &options.note_count);
-    bw_output output;
-    BW_TRY(emit_tables(given, &results, err));
-    bw_status status = emit_open(&output, given, err);
-    if (status == BW_OK && given->format == FORMAT_TEXT)
-        status = bw_report_audit_text(audit, &options, bw_output_write, &output,
-                                      err);
-    else if (status == BW_OK && given->format == FORMAT_HTML)
-        status = bw_report_audit_html(audit, &options, bw_output_write, &output,
-                                      err);
-    else if (status == BW_OK)
-        status = emit_data(&output, given, &results, BW_TABLE_AUDIT, err);
-    return emit_close(&output, status, err);
+    return emit_results(given, &results,
+                        audit->plan ? BW_DOCUMENT_PLAN : BW_DOCUMENT_AUDIT,
+                        BW_TABLE_AUDIT, all->library, err);
 }
 
 /* A hold point that stays closed is a question left open, so 4 at least. */
-static int verdict_status(const bw_audit *audit)
+static int verdict_status(const made *result)
 {
-    if (audit->assessment->verdict == BW_FAILS)
-        return EXIT_FAILS;
-    return audit->released ? EXIT_HOLDS : EXIT_NOT_ASSESSED;
+    const bw_house *house = result->house;
+    bool released, fails = false;
+    if (house == NULL && result->audit->plan)
+        return EXIT_HOLDS;
+    if (house == NULL) {
+        released = result->audit->released;
+        fails = result->audit->assessment->verdict == BW_FAILS;
+    } else {
+        released = house->released;
+        for (size_t i = 0; i < house->wall_count; i++)
+            fails = fails || house->wall[i].verdict == BW_FAILS;
+    }
+    return fails ? EXIT_FAILS : released ? EXIT_HOLDS : EXIT_NOT_ASSESSED;
+}
+
+static bw_status review(int *code, const walls *all, const settings *given,
+                        bw_error *err)
+{
+    made result = {NULL, NULL};
+    bw_status status = compute(&result, all, given, err);
+    if (status == BW_OK)
+        status = write_report(&result, all, given, err);
+    if (status == BW_OK)
+        *code = verdict_status(&result);
+    bw_audit_free(result.audit);
+    bw_house_free(result.house);
+    return status;
 }
 
 static int run_audit(const settings *given)
 {
-    walls all = {0};
-    bw_audit *audit = NULL;
+    bw_arena arena = {0};
     bw_error err = {0};
-    bw_status status = check_count(given, &err);
+    settings own = *given;
+    if (given->verify != NULL)
+        return verify_sheet(given);
+    bw_status status = operands_walls(&own, &own.house, &arena, &err);
+    int code = exit_status(status);
     if (status == BW_OK)
-        status = walls_read(&all, given, &err);
-    if (status == BW_OK)
-        status = compute(&audit, &all, given, &err);
-    if (status == BW_OK)
-        status = write_report(audit, &all, given, &err);
-    int code = status == BW_OK ? verdict_status(audit) : exit_status(status);
-    if (status != BW_OK)
+        code = walls_run(&own, check, review);
+    else
         print_error(&err);
-    bw_audit_free(audit);
-    walls_free(&all);
+    bw_arena_release(&arena);
     return code;
 }
 
 const verb verb_audit = {
+    .set = AUDIT,
     .name = "audit",
-    .operands = "WALL.xml",
+    .operands = "WALL.xml ... | FOLDER",
     .summary =
         "the reviewer's sheet: every input, its evidence, the hold point",
     .details =
@@ -118,11 +130,21 @@ const verb verb_audit = {
         "the sensitivity, the air tests and moisture readings of the file, "
         "and\n"
         "whether the hold point before closing up is released. Missing\n"
-        "evidence never passes. Exit status as check; a hold point that stays\n"
-        "closed while nothing fails gives 4.\n\n"
-        "  bothways audit wall.xml\n"
+        "evidence never passes; --plan lists before work starts what there "
+        "has\n"
+        "to be. Exit status as check; a hold point that stays closed while\n"
+        "nothing fails gives 4. Several walls, or a folder of them, are a\n"
+        "house: one cover sheet with every wall and what is open of it,\n"
+        "released when all are. A sheet ends with the digests of all it was\n"
+        "made from; --output SHEET also writes SHEET.sha256, for sha256sum "
+        "-c.\n"
+        "--verify reads them again: 0 nothing changed, 4 some file, the sheet\n"
+        "or the program did.\n\n"
+        "  bothways audit wall.xml --plan -f html --output plan.html\n"
+        "  bothways audit wall.xml --date 2024-05-10\n"
         "  bothways audit wall.xml --profile uk-nhbc --output sheet.txt\n"
-        "  bothways audit wall.xml --tables results\n",
-    .options = "cfotrpmSMsJqnhv",
+        "  bothways audit wall.xml --tables results\n"
+        "  bothways audit house --output house.txt\n"
+        "  bothways audit --verify sheet.txt\n",
     .run = run_audit,
 };

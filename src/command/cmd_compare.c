@@ -38,41 +38,15 @@ static bw_status compare(bw_comparison **out, const walls *all,
         .equal = equal_of(given),
         .conditions_may_differ = given->as_drawn,
         .scaled_layer = given->scale_layer,
-        .assessment = {.no_advice = true,
-                       .no_transient = given->monthly_only,
-                       .synthetic_hours = !given->no_synthetic_hours,
-                       .profile = all->profile,
-                       .transient = settings_transient(given)},
+        .scale_framing = given->scale_studs,
+        .assessment = walls_options(all, given, &bar),
     };
-    options.assessment.transient.keep_hours = emit_keeps_hours(given);
-    options.assessment.transient.progress = progress_show;
-    options.assessment.transient.payload = &bar;
+    options.assessment.no_advice = true;
     bw_status status = bw_compare(out,
                                   (const bw_assembly *const *)all->assembly,
                                   all->climate, all->count, &options, err);
     progress_end(&bar);
     return status;
-}
-
-static bw_status write_report(const bw_results *results, const settings *given,
-                              const walls *all, bw_error *err)
-{
-    const bw_comparison *comparison = results->comparison;
-    bw_report_options options = {.width = terminal_width(given),
-                                 .colour = terminal_colour(given),
-                                 .quiet = given->quiet};
-    options.note = bw_library_notes(all->library, &options.note_count);
-    bw_output output;
-    bw_status status = emit_open(&output, given, err);
-    if (status == BW_OK && given->format == FORMAT_TEXT)
-        status = bw_report_compare_text(comparison, &options, bw_output_write,
-                                        &output, err);
-    else if (status == BW_OK && given->format == FORMAT_HTML)
-        status = bw_report_compare_html(comparison, &options, bw_output_write,
-                                        &output, err);
-    else if (status == BW_OK)
-        status = emit_data(&output, given, results, BW_TABLE_COMPARE, err);
-    return emit_close(&output, status, err);
 }
 
 /* Exit status as check's: the worst wall decides. */
@@ -85,36 +59,31 @@ static bw_status write_all(int *code, const bw_comparison *comparison,
         wall[i] = comparison->wall[i].assessment;
     const bw_results results = {.wall_count = comparison->wall_count,
                                 .wall = wall,
-                                .step = given->step,
+                                .step = (size_t)given->step,
                                 .comparison = comparison};
     *code = emit_verdict(bw_results_verdict(&results));
-    BW_TRY(emit_tables(given, &results, err));
-    return write_report(&results, given, all, err);
+    return emit_results(given, &results, BW_DOCUMENT_COMPARE, BW_TABLE_COMPARE,
+                        all->library, err);
+}
+
+static bw_status put_beside(int *code, const walls *all, const settings *given,
+                            bw_error *err)
+{
+    bw_comparison *result = NULL;
+    bw_status status = compare(&result, all, given, err);
+    if (status == BW_OK)
+        status = write_all(code, result, given, all, err);
+    bw_comparison_free(result);
+    return status;
 }
 
 static int run_compare(const settings *given)
 {
-    walls all = {0};
-    bw_comparison *result = NULL;
-    bw_error err = {0};
-    bw_status status = check_count(given, &err);
-    if (status == BW_OK)
-        status = walls_read(&all, given, &err);
-    if (status == BW_OK)
-        status = compare(&result, &all, given, &err);
-    int code = EXIT_HOLDS;
-    if (status == BW_OK)
-        status = write_all(&code, result, given, &all, &err);
-    if (status != BW_OK)
-        code = exit_status(status);
-    if (status != BW_OK)
-        print_error(&err);
-    bw_comparison_free(result);
-    walls_free(&all);
-    return code;
+    return walls_run(given, check_count, put_beside);
 }
 
 const verb verb_compare = {
+    .set = COMPARE,
     .name = "compare",
     .operands = "A.xml B.xml ...",
     .summary = "two to eight walls side by side, with what is held equal",
@@ -126,7 +95,7 @@ const verb verb_compare = {
         "  bothways compare fibre.xml mineral.xml\n"
         "  bothways compare fibre.xml mineral.xml --equal u\n"
         "  bothways compare fibre.xml mineral.xml --equal thickness "
-        "--scale-layer stud-bay\n",
-    .options = "cfotrpmSMsgaybeldqnhv",
+        "--scale-layer stud-bay\n"
+        "  bothways compare fibre.xml mineral.xml --full\n",
     .run = run_compare,
 };

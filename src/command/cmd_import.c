@@ -8,7 +8,9 @@
 #include "bothways/exchange.h"
 #include "emit.h"
 #include "fail.h"
+#include "library.h"
 #include "settings.h"
+#include "targets.h"
 #include "terminal.h"
 
 static bw_status read_file(bw_gbxml **out, const settings *given, bw_error *err)
@@ -18,7 +20,7 @@ static bw_status read_file(bw_gbxml **out, const settings *given, bw_error *err)
                        "import takes one gbXML file, %zu given: bothways "
                        "import model.xml --construction ID --output wall.xml",
                        given->operand_count);
-    BW_TRY(emit_spare(given, given->operand[0], err));
+    BW_TRY(targets_spare(given, given->operand[0], err));
     return bw_gbxml_read(out, given->operand[0], err);
 }
 
@@ -69,12 +71,16 @@ static int run_import(const settings *given)
     bw_gbxml *file = NULL;
     bw_skeleton *skeleton = NULL;
     bw_error err = {0};
+    bw_library *library = NULL;
     bw_skeleton_options options = {.construction = given->construction,
                                    .permeance_unit = given->permeance_unit};
     bw_status status = read_file(&file, given, &err);
     if (status == BW_OK && file != NULL && given->construction == NULL &&
         file->construction_count > 1)
         print_constructions(file);
+    if (status == BW_OK)
+        status = library_read(&library, given, &err);
+    options.library = library;
     if (status == BW_OK)
         status = bw_gbxml_skeleton(&skeleton, file, &options, &err);
     if (status == BW_OK)
@@ -83,10 +89,12 @@ static int run_import(const settings *given)
         print_error(&err);
     bw_skeleton_free(skeleton);
     bw_gbxml_free(file);
+    bw_library_free(library);
     return exit_status(status);
 }
 
 const verb verb_import = {
+    .set = IMPORT,
     .name = "import",
     .operands = "FILE.xml",
     .summary = "a gbXML construction becomes a skeleton to complete",
@@ -94,11 +102,12 @@ const verb verb_import = {
         "Reads one construction of a gbXML 6.01 file and writes an assembly\n"
         "file with a \"?\" wherever that format has nothing to say. Without\n"
         "--construction, a file with several is listed. Layers stay outside\n"
-        "to inside; units are converted.\n\n"
+        "to inside; units are converted. Materials of the library whose names "
+        "a\n"
+        "layer's name holds are proposed in a comment, none is taken.\n\n"
         "  bothways import model.xml\n"
         "  bothways import model.xml --construction wall-1 --output wall.xml\n"
         "  bothways import model.xml --construction wall-1 "
         "--permeance-unit \"ng/(Pa.s.m2)\"\n",
-    .options = "okuqhv",
     .run = run_import,
 };

@@ -5,11 +5,13 @@
 
 #include "arena.h"
 #include "bothways/bothways.h"
+#include "called.h"
 #include "emit.h"
 #include "fail.h"
 #include "library.h"
 #include "material_page.h"
 #include "settings.h"
+#include "targets.h"
 #include "terminal.h"
 #include "text.h"
 
@@ -20,32 +22,11 @@ static bool any_material(const bw_material *material, const char *word)
     return true;
 }
 
-/* Case does not matter in ASCII, which is what ids are made of. */
-static bool contains(const char *text, const char *word)
-{
-    size_t length = strlen(word);
-    for (; *text != '\0'; text++) {
-        size_t i = 0;
-        while (i < length && text[i] != '\0' &&
-               (text[i] | 0x20) == (word[i] | 0x20))
-            i++;
-        if (i == length)
-            return true;
-    }
-    return false;
-}
-
-static bool mentions(const bw_material *material, const char *word)
-{
-    return contains(material->id, word) || contains(material->name, word) ||
-           contains(material->group, word) || contains(material->remark, word);
-}
-
 static bw_status fail_unknown(const bw_library *library, const char *word,
                               bw_error *err)
 {
-    const char *near = bw_library_suggest(library, word);
-    if (near != NULL)
+    char near[BW_ALIKE_TEXT];
+    if (bw_library_alike_text(near, sizeof near, library, word))
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "no material '%s'; did you mean %s?", word, near);
     return bw_fail(err, BW_ERR_USAGE, NULL, 0,
@@ -88,7 +69,7 @@ static const char *near_word(const bw_library *library, const char *word,
 static bw_status fail_no_word(const bw_library *library, const char *word,
                               bw_error *err)
 {
-    bw_arena arena = {NULL};
+    bw_arena arena = {0};
     const char *near = near_word(library, word, &arena);
     bw_status status =
         near == NULL ? fail_unknown(library, word, err)
@@ -104,15 +85,19 @@ static bw_status search(const bw_library *library, const settings *given,
 {
     bool known = false;
     for (size_t i = 0; i < bw_library_count(library); i++)
-        known = known || mentions(bw_library_at(library, i), word);
+        known = known || bw_material_mentions(bw_library_at(library, i), word);
     if (!known)
         return fail_no_word(library, word, err);
-    return material_list(output, given, library, mentions, word, err);
+    return material_list(output, given, library, bw_material_mentions, word,
+                         err);
 }
 
-static bw_status validate(const char *folder, bw_output *output, bw_error *err)
+static bw_status validate(const settings *given, bw_output *output,
+                          bw_error *err)
 {
+    const char *folder = given->operand[1];
     bw_library *library = NULL;
+    BW_TRY(targets_spare_folder(given, folder, err));
     BW_TRY(bw_library_read(&library, &folder, 1, err));
     char line[128];
     snprintf(line, sizeof line, "%zu materials read, no fault\n",
@@ -159,7 +144,7 @@ static int run_materials(const settings *given)
     if (status == BW_OK)
         status = emit_open(&output, given, &err);
     if (status == BW_OK)
-        status = validates(given) ? validate(given->operand[1], &output, &err)
+        status = validates(given) ? validate(given, &output, &err)
                                   : dispatch(library, given, &output, &err);
     status = emit_close(&output, status, &err);
     if (status != BW_OK)
@@ -169,6 +154,7 @@ static int run_materials(const settings *given)
 }
 
 const verb verb_materials = {
+    .set = MATERIALS,
     .name = "materials",
     .operands = "[list | NAME | show NAME | search WORD | validate DIR]",
     .summary = "list, show, search or validate materials and their sources",
@@ -177,6 +163,5 @@ const verb verb_materials = {
                "  bothways materials\n"
                "  bothways materials search hemp\n"
                "  bothways materials validate my-materials\n",
-    .options = "Fomqnhv",
     .run = run_materials,
 };

@@ -8,7 +8,14 @@
 #include <unistd.h>
 
 #include "bothways/bothways.h"
+#include "dated.h"
 #include "fail.h"
+#include "sha256.h"
+#include "targets.h"
+#include "terminal.h"
+
+/* Invariant: a result appears whole or not at all; of several files none is
+ * put in its place before all are written. */
 
 static bw_status fail_no_folder(const char *path, bw_error *err)
 {
@@ -24,8 +31,7 @@ bw_status emit_open(bw_output *output, const settings *given, bw_error *err)
 }
 
 /* A failed write says why: the descriptor knows, the report does not. */
-static bw_status explain(const bw_output *output, bw_status status,
-                         bw_error *err)
+bw_status emit_explain(const bw_output *output, bw_status status, bw_error *err)
 {
     if (status != BW_ERR_IO || output->fault == 0)
         return status;
@@ -35,7 +41,7 @@ static bw_status explain(const bw_output *output, bw_status status,
 
 bw_status emit_close(bw_output *output, bw_status status, bw_error *err)
 {
-    status = explain(output, status, err);
+    status = emit_explain(output, status, err);
     if (status == BW_OK)
         status = bw_output_commit(output, err);
     bw_output_discard(output);
@@ -66,6 +72,8 @@ static bw_status probe_folder(const char *folder, bw_error *err)
             return BW_OK;
         return bw_output_fail(err, folder, "write into this folder", errno);
     }
+    if (errno == ENOENT && lstat(folder, &status) == 0) /* leads nowhere */
+        return fail_no_folder(folder, err);
     char *bare = strdup(folder);
     if (bare == NULL)
         return bw_fail_memory(err);
@@ -76,42 +84,31 @@ static bw_status probe_folder(const char *folder, bw_error *err)
     return result;
 }
 
-static bool same_file(const char *a, const char *b)
+/* Beside a file; what goes to a device or a pipe has no such place. */
+bool emit_is_beside(const char *path)
 {
-    struct stat one, other;
-    return stat(a, &one) == 0 && stat(b, &other) == 0 && S_ISREG(one.st_mode) &&
-           one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+    struct stat status;
+    return path != NULL &&
+           (stat(path, &status) != 0 || S_ISREG(status.st_mode));
 }
 
-static char *path_in(const char *folder, const char *file)
+static bw_status probe_list(const settings *given, bw_error *err)
 {
-    size_t size = strlen(folder) + strlen(file) + 2;
-    char *path = malloc(size);
-    if (path != NULL)
-        snprintf(path, size, "%s/%s", folder, file);
-    return path;
-}
-
-bw_status emit_spare(const settings *given, const char *input, bw_error *err)
-{
-    bool same = given->output != NULL && same_file(given->output, input);
-    for (int i = 0; given->tables != NULL && i < BW_TABLE_MATERIALS; i++) {
-        char *path = path_in(given->tables, bw_table_file((bw_table)i));
-        if (path == NULL)
-            return bw_fail_memory(err);
-        same = same || same_file(path, input);
-        free(path);
-    }
-    if (!same)
+    if (!given->listed || !emit_is_beside(given->output))
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, input, 0,
-                   "this file is read and would be replaced; write elsewhere");
+    char *path = path_beside(given->output);
+    if (path == NULL)
+        return bw_fail_memory(err);
+    bw_status status = probe_file(path, err);
+    free(path);
+    return status;
 }
 
 bw_status emit_probe(const settings *given, bw_error *err)
 {
     if (given->output != NULL)
         BW_TRY(probe_file(given->output, err));
+    BW_TRY(probe_list(given, err));
     return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
 }
 
@@ -121,27 +118,15 @@ bool emit_keeps_hours(const settings *given)
            (given->format == FORMAT_JSON && given->step > 0);
 }
 
-bw_status emit_data(bw_output *output, const settings *given,
+bw_status emit_data(bw_sink *sink, void *payload, const settings *given,
                     const bw_results *results, bw_table table, bw_error *err)
 {
     if (given->format == FORMAT_JSON)
-        return bw_report_json(results, bw_output_write, output, err);
-    return bw_report_table(results, table, bw_output_write, output, err);
+        return bw_report_json(results, sink, payload, err);
+    return bw_report_table(results, table, sink, payload, err);
 }
 
-bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
-                    size_t count, const bw_report_options *options,
-                    bw_error *err)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (i > 0)
-            bw_output_write(output, "\n\n", 2);
-        BW_TRY(bw_report_text(walls[i], options, bw_output_write, output, err));
-    }
-    return BW_OK;
-}
-
-static bw_status make_folder(const char *folder, bw_error *err)
+bw_status emit_make_folder(const char *folder, bw_error *err)
 {
     struct stat status;
     if (mkdir(folder, 0777) == 0)
@@ -155,8 +140,30 @@ static bw_status make_folder(const char *folder, bw_error *err)
     return BW_OK;
 }
 
-static bw_status open_in(bw_output *output, const char *folder,
-                         const char *file, bw_error *err)
+/* The digests of what a sheet was made from, and of the sheet. */
+static bw_status put_list(bw_output *list, const settings *given,
+                          const bw_results *results, bw_sha256 *sheet,
+                          bw_error *err)
+{
+    char digest[BW_SHA256_TEXT];
+    if (!given->listed || !emit_is_beside(given->output))
+        return BW_OK;
+    char *path = path_beside(given->output);
+    if (path == NULL)
+        return bw_fail_memory(err);
+    bw_status status = bw_output_open(list, path, err);
+    free(path);
+    bw_sha256_finish(sheet, digest);
+    if (status != BW_OK)
+        return status;
+    return emit_explain(list,
+                        bw_report_digests(results, given->output, digest,
+                                          bw_output_write, list, err),
+                        err);
+}
+
+bw_status emit_open_in(bw_output *output, const char *folder, const char *file,
+                       bw_error *err)
 {
     char *path = path_in(folder, file);
     if (path == NULL)
@@ -170,21 +177,21 @@ static bw_status write_table(bw_output *output, const char *folder,
                              const bw_results *results, bw_table table,
                              bw_error *err)
 {
-    BW_TRY(open_in(output, folder, bw_table_file(table), err));
-    return explain(
+    BW_TRY(emit_open_in(output, folder, bw_table_file(table), err));
+    return emit_explain(
         output, bw_report_table(results, table, bw_output_write, output, err),
         err);
 }
 
-bw_status emit_tables(const settings *given, const bw_results *results,
-                      bw_error *err)
+static bw_status put_tables(const settings *given, const bw_results *results,
+                            bw_error *err)
 {
     if (given->tables == NULL)
         return BW_OK;
     bw_output output[BW_TABLE_COUNT];
     for (int i = 0; i < BW_TABLE_COUNT; i++)
         output[i] = (bw_output){.fd = -1};
-    bw_status status = make_folder(given->tables, err);
+    bw_status status = emit_make_folder(given->tables, err);
     for (int i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
         if (bw_results_have(results, (bw_table)i))
             status = write_table(&output[i], given->tables, results,
@@ -195,6 +202,89 @@ bw_status emit_tables(const settings *given, const bw_results *results,
     for (int i = 0; i < BW_TABLE_COUNT; i++)
         bw_output_discard(&output[i]);
     return status;
+}
+
+/* A page is scrolled, and holds all there is. */
+static bw_extent extent_of(const settings *given)
+{
+    if (given->quiet)
+        return BW_EXTENT_LEAST;
+    return given->full || given->format == FORMAT_HTML ? BW_EXTENT_FULL
+                                                       : BW_EXTENT_SCREEN;
+}
+
+bw_report_options emit_options(const settings *given, const bw_library *library)
+{
+    bw_report_options options = {.width = terminal_width(given),
+                                 .colour = terminal_colour(given),
+                                 .extent = extent_of(given)};
+    if (library != NULL)
+        options.note = bw_library_notes(library, &options.note_count);
+    return options;
+}
+
+/* Of each wall's file as it is now; one that cannot be read any more has none.
+ */
+static size_t find_digests(char text[][BW_SHA256_TEXT], const char **digest,
+                           const bw_results *results)
+{
+    const bw_comparison *c = results->comparison;
+    const size_t count = c != NULL ? c->wall_count : results->wall_count;
+    for (size_t i = 0; i < count && i < BW_COMPARE_MOST; i++) {
+        const bw_assessment *wall = c != NULL ? c->wall[i].assessment
+                                              : results->wall[i];
+        digest[i] = bw_sha256_file(text[i], wall->assembly->file, NULL) == BW_OK
+                        ? text[i]
+                        : NULL;
+    }
+    return count < BW_COMPARE_MOST ? count : BW_COMPARE_MOST;
+}
+
+/* A page says at its foot of what day and of what files it is. */
+static bw_status put_page(bw_sha256_tee *to, const settings *given,
+                          const bw_results *results, bw_document document,
+                          bw_report_options options, bw_error *err)
+{
+    char text[BW_COMPARE_MOST][BW_SHA256_TEXT], day[32];
+    const char *digest[BW_COMPARE_MOST] = {NULL};
+    BW_TRY(dated_find(&options.date, day, given, err));
+    options.digest_count = find_digests(text, digest, results);
+    options.digest = digest;
+    return bw_report(results, document, BW_FORM_PAGE, &options, bw_sha256_pass,
+                     to, err);
+}
+
+static bw_status put_result(bw_sha256_tee *to, const settings *given,
+                            const bw_results *results, bw_document document,
+                            bw_table table, const bw_library *library,
+                            bw_error *err)
+{
+    const bw_report_options options = emit_options(given, library);
+    if (given->format == FORMAT_TEXT)
+        return bw_report(results, document, BW_FORM_TEXT, &options,
+                         bw_sha256_pass, to, err);
+    if (given->format == FORMAT_HTML)
+        return put_page(to, given, results, document, options, err);
+    return emit_data(bw_sha256_pass, to, given, results, table, err);
+}
+
+bw_status emit_results(const settings *given, const bw_results *results,
+                       bw_document document, bw_table table,
+                       const bw_library *library, bw_error *err)
+{
+    bw_output output, list = {.fd = -1};
+    bw_sha256_tee tee;
+    BW_TRY(put_tables(given, results, err));
+    bw_status status = emit_open(&output, given, err);
+    bw_sha256_tee_start(&tee, bw_output_write, &output);
+    if (status == BW_OK)
+        status = put_result(&tee, given, results, document, table, library,
+                            err);
+    status = emit_explain(&output, status, err);
+    if (status == BW_OK)
+        status = put_list(&list, given, results, &tee.hash, err);
+    status = emit_close(&output, status, err);
+    return list.fd < 0 ? status : emit_close(&list, status, err);
 }
 
 int emit_verdict(bw_verdict verdict)

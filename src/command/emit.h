@@ -3,6 +3,7 @@
 
 /* Results on their way out: one report, or all tables, of several walls. */
 
+#include "bothways/material.h"
 #include "bothways/report.h"
 #include "output.h"
 #include "settings.h"
@@ -10,10 +11,6 @@
 /* Refuses --output and --tables that could not be written, so that nobody
  * waits for a result that has no place to go and nothing is half-written. */
 bw_status emit_probe(const settings *given, bw_error *err);
-
-/* Refuses --output and --tables where they would replace this file, which is
- * read. */
-bw_status emit_spare(const settings *given, const char *input, bw_error *err);
 
 /* Opens --output, or standard output. */
 bw_status emit_open(bw_output *output, const settings *given, bw_error *err);
@@ -27,19 +24,35 @@ bw_status emit_close(bw_output *output, bw_status status, bw_error *err);
 bool emit_keeps_hours(const settings *given);
 
 /* The results for programs: one table as CSV, or all as JSON. */
-bw_status emit_data(bw_output *output, const settings *given,
+bw_status emit_data(bw_sink *sink, void *payload, const settings *given,
                     const bw_results *results, bw_table table, bw_error *err);
 
-/* The text reports one below the other. */
-bw_status emit_text(bw_output *output, const bw_assessment *const *walls,
-                    size_t count, const bw_report_options *options,
-                    bw_error *err);
+/* All that --tables, --format and --output ask for. With --tables every table
+ * of the results as a file of its own in that folder, which is made if need be:
+ * all are written beside first, then each takes its place. Then the document,
+ * or `table` as CSV, or all as JSON; beside a sheet the list of its digests
+ * (given->listed), both or none. `library` tells its notes; it may be NULL.
+ * A check of several walls: emit_many.h. */
+bw_status emit_results(const settings *given, const bw_results *results,
+                       bw_document document, bw_table table,
+                       const bw_library *library, bw_error *err);
 
-/* With --tables every table of the results as a file of its own in that
- * folder, which is made if need be. All are written beside first; then each
- * takes its place. */
-bw_status emit_tables(const settings *given, const bw_results *results,
-                      bw_error *err);
+/* ---- what emit_many.c uses, too ------------------------------------------ */
+
+/* How documents are printed; of a library its notes. */
+bw_report_options emit_options(const settings *given,
+                               const bw_library *library);
+
+/* A failed write says why: the descriptor knows, the report does not. */
+bw_status emit_explain(const bw_output *output, bw_status status,
+                       bw_error *err);
+
+/* Whether it is or will be a file; NULL, a device and a pipe are not. */
+bool emit_is_beside(const char *path);
+
+bw_status emit_make_folder(const char *folder, bw_error *err);
+bw_status emit_open_in(bw_output *output, const char *folder, const char *file,
+                       bw_error *err);
 
 /* The exit status of a verdict. */
 int emit_verdict(bw_verdict verdict);

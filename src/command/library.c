@@ -9,9 +9,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "emit.h"
 #include "fail.h"
 #include "material_pick.h"
+#include "targets.h"
 
 /* No folder is compiled in: an installation may be moved, and a build tree
  * holds a link to the materials at the same place relative to the program. */
@@ -82,35 +82,17 @@ bw_status data_folder(char *path, size_t size, const char *folder,
                    what, folder);
 }
 
-/* A file of materials is not written over either. */
-static bw_status spare_files(const bw_library *library, const settings *given,
-                             bw_error *err)
-{
-    const char *last = "";
-    for (size_t i = 0; i < bw_library_count(library); i++) {
-        const char *file = bw_library_at(library, i)->file;
-        if (given->output != NULL && strcmp(file, last) != 0)
-            BW_TRY(emit_spare(given, file, err));
-        last = file;
-    }
-    return BW_OK;
-}
-
 bw_status library_read(bw_library **out, const settings *given, bw_error *err)
 {
     char shipped[DATA_PATH];
     const char *paths[MATERIAL_DIRS + 1];
     BW_TRY(data_folder(shipped, sizeof shipped, "materials", "materials", err));
     paths[0] = shipped;
-    for (size_t i = 0; i < given->materials_count; i++)
-        paths[i + 1] = given->materials[i];
-    BW_TRY(bw_library_read(out, paths, given->materials_count + 1, err));
-    bw_status status = spare_files(*out, given, err);
-    if (status != BW_OK) {
-        bw_library_free(*out);
-        *out = NULL;
-    }
-    return status;
+    for (size_t i = 0; i < given->materials.count; i++)
+        paths[i + 1] = given->materials.text[i];
+    for (size_t i = 0; i <= given->materials.count; i++)
+        BW_TRY(targets_spare_folder(given, paths[i], err));
+    return bw_library_read(out, paths, given->materials.count + 1, err);
 }
 
 bw_status library_pick(bw_library **out, const settings *given, bw_error *err)
@@ -118,10 +100,12 @@ bw_status library_pick(bw_library **out, const settings *given, bw_error *err)
     char shipped[DATA_PATH];
     bw_quotes quotes = {.count = 0};
     *out = NULL;
-    if (given->materials_count > 0 || given->output != NULL)
+    if (given->materials.count > 0)
         return BW_OK;
     bw_status status = data_folder(shipped, sizeof shipped, "materials",
                                    "materials", err);
+    if (status == BW_OK)
+        status = targets_spare_folder(given, shipped, err);
     for (size_t i = 0; i < given->operand_count && status == BW_OK; i++)
         status = bw_quotes_read(&quotes, given->operand[i], err);
     bw_quotes_close(&quotes);

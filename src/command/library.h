@@ -19,8 +19,7 @@ bw_status library_read(bw_library **out, const settings *given, bw_error *err);
 
 /* Reads of the shipped materials those that the walls' files quote: material_
  * pick.h. *out NULL: only the whole will do, for the materials that are the
- * user's own, whose every fault is told, or for the files that --output must
- * spare. */
+ * user's own, whose every fault is told. */
 bw_status library_pick(bw_library **out, const settings *given, bw_error *err);
 
 #endif

@@ -8,14 +8,15 @@
 #include "fail.h"
 #include "profiles.h"
 #include "settings.h"
+#include "targets.h"
 #include "terminal.h"
 #include "text.h"
 
-static const verb *const verbs[] = {&verb_check,  &verb_compare,
-                                    &verb_margin, &verb_audit,
-                                    &verb_import, &verb_materials};
+/* Invariant: whatever was asked, the exit status is one of the contract. */
 
-enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
+#define VERB(SET, verb) &verb_##verb,
+static const verb *const verbs[] = {VERBS(VERB)};
+#undef VERB
 
 static void print_verbs(FILE *to)
 {
@@ -51,22 +52,25 @@ static void print_help(const verb *v)
     settings_print_options(v);
 }
 
-static int run_given(const verb *v, const settings *given)
+static int run_given(const verb *v, settings *given)
 {
     if (given->help) {
         print_help(v);
         return finished(EXIT_HOLDS);
     }
-    if (given->list_profiles)
-        return finished(profiles_list(given));
     if (given->version) {
         printf("bothways %s\n", bw_version());
         return finished(EXIT_HOLDS);
     }
     bw_error err;
+    given->listed = v == &verb_audit && given->output != NULL &&
+                    given->verify == NULL && !given->quiet && !given->plan;
     bw_status status = emit_probe(given, &err);
     if (status == BW_OK)
-        return finished(v->run(given));
+        status = targets_find(given, &err);
+    if (status == BW_OK)
+        return finished(given->list_profiles ? profiles_list(given)
+                                             : v->run(given));
     print_error(&err);
     return exit_status(status);
 }
@@ -120,6 +124,7 @@ int main(int argc, char **argv)
 {
     /* A reader who leaves early is an error to report, not to die of. */
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* nor is a file that may not grow */
     if (argc < 2) {
         print_verbs(stderr);
         return EXIT_REFUSED;

@@ -13,4 +13,11 @@
  * BW_OK, BW_ERR_USAGE ("-" twice, an empty list), BW_ERR_IO, BW_ERR_MEMORY */
 bw_status operands_read(settings *given, bw_arena *arena, bw_error *err);
 
+/* Puts the walls of a folder, by name, in its place. Several files, or a
+ * folder, are a house: *house is what it is called, else NULL.
+ * BW_OK, BW_ERR_USAGE (none), BW_ERR_INPUT (a folder without any), BW_ERR_IO,
+ * BW_ERR_MEMORY */
+bw_status operands_walls(settings *given, const char **house, bw_arena *arena,
+                         bw_error *err);
+
 #endif

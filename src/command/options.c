@@ -1,5 +1,6 @@
 #include "settings.h"
 
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -7,212 +8,128 @@
 #include "number.h"
 #include "text.h"
 
-/* One table says what exists, what it takes and how it is stored. `key` is
- * the letter by which a verb lists it. */
-typedef bw_status store(settings *out, const char *value, bw_error *err);
+/* What is made of a value, and the type of its field: settings.h. */
+typedef enum kind {
+#define KIND(kind, type) kind,
+    KINDS(KIND)
+#undef KIND
+} kind;
 
 struct option {
-    char key;
+    kind kind;
+    size_t to;                     /* offset in settings */
+    int verbs;                     /* the set of them */
     const char *name, *other_name; /* "--format"; "-q" or another spelling */
     const char *argument;          /* NULL: a flag */
     const char *help;
-    store *store;
+    int least, most; /* of a number; of a list: how many */
 };
 
-static bw_status store_once(const char **where, const char *name,
+static const struct option options[] = {
+#define INTO(kind_of, field, of_verbs, its_name, value, ...)                   \
+    {.kind = kind_of,                                                          \
+     .to = offsetof(settings, field),                                          \
+     .verbs = of_verbs,                                                        \
+     .name = its_name,                                                         \
+     .argument = value,                                                        \
+     .help = __VA_ARGS__},
+#define OPTION INTO
+#include "every_option.h"
+};
+
+static bw_status store_once(const char **where, const struct option *o,
                             const char *value, bw_error *err)
 {
     if (*where != NULL)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s is given twice ('%s' and '%s'); give it once", name,
-                       *where, value);
+                       "%s is given twice ('%s' and '%s'); give it once",
+                       o->name, *where, value);
     *where = value;
     return BW_OK;
 }
 
-static bw_status store_climate(settings *out, const char *value, bw_error *err)
-{
-    return store_once(&out->climate, "--climate", value, err);
-}
+/* ---- words: "text|csv|json" ---------------------------------------------- */
 
-static bw_status store_output(settings *out, const char *value, bw_error *err)
-{
-    return store_once(&out->output, "--output", value, err);
-}
+enum { WORDS_MOST = 8, WORDS_LENGTH = 48 };
 
-static bw_status store_tables(settings *out, const char *value, bw_error *err)
-{
-    return store_once(&out->tables, "--tables", value, err);
-}
+typedef struct words {
+    char text[WORDS_LENGTH]; /* of `argument`, a zero after each */
+    const char *word[WORDS_MOST];
+    size_t count;
+} words;
 
-static bw_status store_profile(settings *out, const char *value, bw_error *err)
+static void split(words *out, const char *argument)
 {
-    if (strcmp(value, "list") == 0) {
-        out->list_profiles = true;
-        return BW_OK;
+    snprintf(out->text, sizeof out->text, "%s", argument);
+    for (char *at = out->text; at != NULL && out->count < WORDS_MOST;) {
+        out->word[out->count++] = at;
+        at = strchr(at, '|');
+        if (at != NULL)
+            *at++ = '\0';
     }
-    return store_once(&out->profile, "--profile", value, err);
 }
 
-/* The first `count` of the formats are to be had; `use` lists them. */
-static bw_status store_one_format(settings *out, const char *value,
-                                  size_t count, const char *use, bw_error *err)
+static bw_status fail_word(const words *known, const struct option *o,
+                           const char *value, bw_error *err)
 {
-    static const char *const names[] = {[FORMAT_TEXT] = "text",
-                                        [FORMAT_CSV] = "csv",
-                                        [FORMAT_JSON] = "json",
-                                        [FORMAT_HTML] = "html"};
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(value, names[i]) == 0) {
-            out->format = (output_format)i;
-            return BW_OK;
-        }
-    const char *near = bw_text_nearest(value, names, count);
+    char use[2 * WORDS_LENGTH] = "";
+    for (size_t i = 0, used = 0; i < known->count; i++)
+        used += (size_t)snprintf(use + used, sizeof use - used, "%s%s",
+                                 i == 0                  ? ""
+                                 : i + 1 == known->count ? " or "
+                                                         : ", ",
+                                 known->word[i]);
+    const char *near = bw_text_nearest(value, known->word, known->count);
     return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--format '%s' is not known; use %s%s%s%s", value, use,
+                   "%s '%s' is not known; use %s%s%s%s", o->name, value, use,
                    near != NULL ? " (did you mean " : "",
                    near != NULL ? near : "", near != NULL ? "?)" : "");
 }
 
-static bw_status store_format(settings *out, const char *value, bw_error *err)
+static bw_status find_word(size_t *out, const struct option *o,
+                           const char *value, bw_error *err)
 {
-    return store_one_format(out, value, FORMAT_HTML + 1,
-                            "text, csv, json or html", err);
+    words known = {.count = 0};
+    split(&known, o->argument);
+    for (size_t i = 0; i < known.count; i++)
+        if (strcmp(value, known.word[i]) == 0) {
+            *out = i;
+            return BW_OK;
+        }
+    return fail_word(&known, o, value, err);
 }
 
-static bw_status store_list_format(settings *out, const char *value,
-                                   bw_error *err)
-{
-    return store_one_format(out, value, FORMAT_JSON + 1, "text, csv or json",
-                            err);
-}
+/* ---- the other kinds ------------------------------------------------------
+ */
 
-static bw_status store_materials(settings *out, const char *value,
-                                 bw_error *err)
+static bw_status store_count(int *out, const struct option *o,
+                             const char *value, bw_error *err)
 {
-    if (out->materials_count == MATERIAL_DIRS)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--materials is given more than %d times",
-                       MATERIAL_DIRS);
-    out->materials[out->materials_count++] = value;
-    return BW_OK;
-}
-
-/* What it means is the reader's to say; here only that it has two sides. */
-static bw_status store_change(settings *out, const char *value, bw_error *err)
-{
-    const char *equals = strchr(value, '=');
-    if (equals == NULL || equals == value)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--set '%s' is no change of a wall; write "
-                       "PLACE.ATTRIBUTE=VALUE, for example --set "
-                       "membrane.sd=\"2 m\"",
-                       value);
-    if (out->change_count == CHANGES)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--set is given more than %d times", CHANGES);
-    out->change[out->change_count++] = value;
-    return BW_OK;
-}
-
-static bw_status store_equal(settings *out, const char *value, bw_error *err)
-{
-    static const char *const names[] = {"u", "thickness", "drawn"};
-    for (size_t i = 0; i < 3; i++)
-        if (strcmp(value, names[i]) == 0)
-            return store_once(&out->equal, "--equal", value, err);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--equal '%s' is not known; use u, thickness or drawn",
-                   value);
-}
-
-static bw_status store_scale_layer(settings *out, const char *value,
-                                   bw_error *err)
-{
-    return store_once(&out->scale_layer, "--scale-layer", value, err);
-}
-
-static bw_status store_construction(settings *out, const char *value,
-                                    bw_error *err)
-{
-    return store_once(&out->construction, "--construction", value, err);
-}
-
-static bw_status store_permeance_unit(settings *out, const char *value,
-                                      bw_error *err)
-{
-    return store_once(&out->permeance_unit, "--permeance-unit", value, err);
-}
-
-/* A whole number from `least` to `most`. */
-static bw_status store_count(long *out, const char *name, const char *value,
-                             long least, long most, bw_error *err)
-{
-    long number = 0;
-    size_t digits = strspn(value, "0123456789");
+    int number = 0;
+    const size_t digits = strspn(value, "0123456789");
     bool good = digits > 0 && digits <= 9 && value[digits] == '\0';
     for (size_t i = 0; good && i < digits; i++)
         number = 10 * number + (value[i] - '0');
-    if (!good || number < least || number > most)
+    if (!good || number < o->least || number > o->most)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s '%s' is no whole number from %ld to %ld", name,
-                       value, least, most);
+                       "%s '%s' is no whole number from %d to %d", o->name,
+                       value, o->least, o->most);
     *out = number;
     return BW_OK;
 }
 
-static bw_status store_ensemble(settings *out, const char *value, bw_error *err)
+static bw_status store_listed(word_list *out, const struct option *o,
+                              const char *value, bw_error *err)
 {
-    long count = 0;
-    BW_TRY(store_count(&count, "--ensemble", value, 1, 1000000, err));
-    out->ensemble = (size_t)count;
+    if (out->count == (size_t)o->most)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%s is given more than %d times", o->name, o->most);
+    out->text[out->count++] = value;
     return BW_OK;
 }
 
-static bw_status store_threads(settings *out, const char *value, bw_error *err)
-{
-    long count = 0;
-    BW_TRY(store_count(&count, "--threads", value, 1, 64, err));
-    out->threads = (int)count;
-    return BW_OK;
-}
-
-static bw_status store_step(settings *out, const char *value, bw_error *err)
-{
-    long hours = 0;
-    BW_TRY(store_count(&hours, "--step", value, 1, 8760, err));
-    out->step = (size_t)hours;
-    return BW_OK;
-}
-
-/* A whole number into an int. */
-static bw_status store_int(int *out, const char *name, const char *value,
-                           long most, bw_error *err)
-{
-    long number = 0;
-    BW_TRY(store_count(&number, name, value, 1, most, err));
-    *out = (int)number;
-    return BW_OK;
-}
-
-static bw_status store_cells(settings *out, const char *value, bw_error *err)
-{
-    return store_int(&out->cells, "--cells", value, 8, err);
-}
-
-static bw_status store_years(settings *out, const char *value, bw_error *err)
-{
-    return store_int(&out->years, "--years", value, 30, err);
-}
-
-static bw_status store_start_month(settings *out, const char *value,
-                                   bw_error *err)
-{
-    return store_int(&out->start_month, "--start-month", value, 12, err);
-}
-
-static bw_status store_tolerance(settings *out, const char *value,
-                                 bw_error *err)
+static bw_status store_kelvin(double *out, const struct option *o,
+                              const char *value, bw_error *err)
 {
     double kelvin = 0.0;
     const char *end = value;
@@ -221,110 +138,91 @@ static bw_status store_tolerance(settings *out, const char *value,
         end++;
     if (!good || strcmp(end, "K") != 0 || kelvin < 1e-4 || kelvin > 1.0)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--tolerance '%s' is no difference of temperature from "
+                       "%s '%s' is no difference of temperature from "
                        "0.0001 K to 1 K, written as \"0.01 K\"",
-                       value);
-    out->tolerance = kelvin;
+                       o->name, value);
+    *out = kelvin;
     return BW_OK;
 }
 
-#define FLAG(field)                                                            \
-    static bw_status store_##field(settings *out, const char *value,           \
-                                   bw_error *err)                              \
-    {                                                                          \
-        (void)value;                                                           \
-        (void)err;                                                             \
-        out->field = true;                                                     \
-        return BW_OK;                                                          \
-    }
-FLAG(quiet)
-FLAG(no_colour)
-FLAG(help)
-FLAG(version)
-FLAG(monthly_only)
-FLAG(no_synthetic_hours)
-FLAG(from_readings)
-FLAG(no_advice)
-FLAG(transient)
-FLAG(as_drawn)
-FLAG(converge)
+static bw_status store_place(bw_record_options *out, const struct option *o,
+                             const char *value, bw_error *err)
+{
+    const char *end = value;
+    bool good = bw_number_read(value, &out->latitude, &end) && *end == ',' &&
+                bw_number_read(end + 1, &out->longitude, &end) &&
+                *end == '\0' && out->latitude >= -90.0 &&
+                out->latitude <= 90.0 && out->longitude >= -180.0 &&
+                out->longitude <= 180.0;
+    if (!good)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%s '%s' is no LATITUDE,LONGITUDE in degrees, north and "
+                       "east positive, as in 52.1,5.18",
+                       o->name, value);
+    out->has_position = true;
+    return BW_OK;
+}
 
-static const struct option options[] = {
-    {'c', "--climate", NULL, "FILE",
-     "use this climate instead of the one the assembly names", store_climate},
-    {'f', "--format", "-f", "text|csv|json|html",
-     "a report to read, a table (csv), all tables (json), a page with charts "
-     "(html)",
-     store_format},
-    {'F', "--format", "-f", "text|csv|json",
-     "a list to read, or a table (csv, json)", store_list_format},
-    {'o', "--output", "-o", "FILE", "write there instead of to standard output",
-     store_output},
-    {'t', "--tables", NULL, "DIR", "also write every result table there as CSV",
-     store_tables},
-    {'r', "--step", NULL, "HOURS",
-     "hourly table: one row for so many hours, 1 to 8760 (means; 1)",
-     store_step},
-    {'p', "--profile", NULL, "NAME|FILE",
-     "national rule set, shipped or a file; \"list\" shows them",
-     store_profile},
-    {'m', "--materials", NULL, "DIR",
-     "materials that add to and override the shipped ones; may be repeated",
-     store_materials},
-    {'S', "--set", NULL, "PLACE.ATTRIBUTE=VALUE",
-     "change the wall as it is read, the file stays; may be repeated",
-     store_change},
-    {'M', "--monthly-only", NULL, NULL,
-     "no hourly simulation, the monthly method alone", store_monthly_only},
-    {'s', "--no-synthetic-hours", NULL, NULL,
-     "no simulation on hours generated from a monthly climate",
-     store_no_synthetic_hours},
-    {'R', "--from-readings", NULL, NULL,
-     "start the simulation from the moisture readings of <closing-up>",
-     store_from_readings},
-    {'N', "--no-advice", NULL, NULL,
-     "do not look for changes that would help: sooner done", store_no_advice},
-    {'g', "--cells", NULL, "N", "simulation: every cell in N parts, 1 to 8 (1)",
-     store_cells},
-    {'a', "--tolerance", NULL, "KELVIN",
-     "simulation: error in time aimed at, as in \"0.01 K\"", store_tolerance},
-    {'y', "--years", NULL, "N", "simulation: most years, 1 to 30 (10)",
-     store_years},
-    {'b', "--start-month", NULL, "MONTH",
-     "simulation: month it starts in, 1 to 12 (10)", store_start_month},
-    {'C', "--converge", NULL, NULL,
-     "also how much a simulation depends on its cells and steps (slow)",
-     store_converge},
-    {'e', "--equal", NULL, "u|thickness|drawn",
-     "what is held equal, by the thickness of one layer", store_equal},
-    {'l', "--scale-layer", NULL, "ID",
-     "the layer to rescale; without it the main insulation", store_scale_layer},
-    {'d', "--as-drawn", NULL, NULL,
-     "compare walls in different climates or rooms all the same",
-     store_as_drawn},
-    {'k', "--construction", NULL, "ID", "which construction of the file",
-     store_construction},
-    {'u', "--permeance-unit", NULL, "UNIT",
-     "unit of a PermSI, which the format leaves open", store_permeance_unit},
-    {'E', "--ensemble", NULL, "N",
-     "also N cases with all unknowns at once, quasi-random", store_ensemble},
-    {'J', "--threads", NULL, "N",
-     "threads to compute on; without it one a core", store_threads},
-    {'T', "--transient", NULL, NULL, "simulate every case hour by hour (slow)",
-     store_transient},
-    {'q', "--quiet", "-q", NULL, "the summary alone, no progress bar",
-     store_quiet},
-    {'n', "--no-colour", "--no-color", NULL,
-     "no bold type on a terminal (NO_COLOR does the same)", store_no_colour},
-    {'h', "--help", "-h", NULL, "show this help", store_help},
-    {'v', "--version", NULL, NULL, "show the version", store_version},
-};
+static bw_status store_clock(bw_record_options *out, const struct option *o,
+                             const char *value, bw_error *err)
+{
+    const char *end = value;
+    double hours = 0.0;
+    bool good = bw_number_read(value, &hours, &end) && *end == '\0' &&
+                hours >= -14.0 && hours <= 14.0 &&
+                (double)(long)(4.0 * hours) == 4.0 * hours;
+    if (!good)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "%s '%s' is no number of hours from -14 to 14, in "
+                       "quarters",
+                       o->name, value);
+    out->has_utc_offset = true;
+    out->utc_offset = hours;
+    return BW_OK;
+}
+
+static bw_status store(settings *out, const struct option *o, const char *value,
+                       bw_error *err)
+{
+    void *to = (char *)out + o->to;
+    size_t word = 0;
+    switch (o->kind) {
+    case FLAG:
+        *(bool *)to = true;
+        return BW_OK;
+    case FORMAT:
+        BW_TRY(find_word(&word, o, value, err));
+        *(output_format *)to = (output_format)word;
+        return BW_OK;
+    case WORD:
+        BW_TRY(find_word(&word, o, value, err));
+        return store_once(to, o, value, err);
+    case RULES:
+        if (strcmp(value, "list") != 0)
+            break;
+        out->list_profiles = true;
+        return BW_OK;
+    case COUNT:
+        return store_count(to, o, value, err);
+    case LIST:
+        return store_listed(to, o, value, err);
+    case KELVIN:
+        return store_kelvin(to, o, value, err);
+    case PLACE:
+        return store_place(to, o, value, err);
+    case CLOCK:
+        return store_clock(to, o, value, err);
+    case TEXT:
+        break;
+    }
+    return store_once(to, o, value, err);
+}
 
 enum { OPTION_COUNT = sizeof options / sizeof options[0] };
 
 static bool takes(const verb *v, const struct option *option)
 {
-    return strchr(v->options, option->key) != NULL;
+    return (option->verbs & v->set) != 0;
 }
 
 static bool named(const struct option *option, const char *text, size_t length)
@@ -383,7 +281,7 @@ static bw_status read_option(settings *out, const verb *v,
     }
     if (value != NULL && value[0] == '\0')
         return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", option->name);
-    return option->store(out, value, err);
+    return store(out, option, value, err);
 }
 
 bw_status settings_read(settings *out, const verb *for_verb,
@@ -422,19 +320,4 @@ void settings_print_options(const verb *for_verb)
                  option->argument != NULL ? option->argument : "");
         printf("  %-26s %s\n", name, option->help);
     }
-}
-
-/* The tolerance of humidity keeps its ratio to that of temperature
- * (transient.h). */
-bw_transient_options settings_transient(const settings *given)
-{
-    static const double humidity = 0.0005 / 0.01; /* 1/K */
-    return (bw_transient_options){
-        .max_years = given->years,
-        .start_month = given->start_month > 0 ? given->start_month - 1 : 0,
-        .start_month_given = given->start_month > 0,
-        .temperature_tolerance = given->tolerance,
-        .humidity_tolerance = humidity * given->tolerance,
-        .grid_refinement = given->cells,
-    };
 }

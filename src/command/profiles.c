@@ -5,10 +5,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "emit.h"
+#include "bothways/criterion.h"
 #include "fail.h"
 #include "library.h"
 #include "number.h"
+#include "targets.h"
 #include "terminal.h"
 
 /* ---- reading ----------------------------------------------------------- */
@@ -21,12 +22,21 @@ static bool is_file(const char *value)
            (length > 4 && strcmp(value + length - 4, ".xml") == 0);
 }
 
-static bw_status read_shipped(bw_profiles **out, bw_error *err)
+static bw_status read_shipped(bw_profiles **out, const settings *given,
+                              bw_error *err)
 {
     char folder[DATA_PATH];
     BW_TRY(data_folder(folder, sizeof folder, "assemblies/profiles",
                        "rule sets", err));
+    BW_TRY(targets_spare_folder(given, folder, err));
     return bw_profiles_read(out, folder, err);
+}
+
+static bw_status read_file(bw_profiles **out, const char *path,
+                           const settings *given, bw_error *err)
+{
+    BW_TRY(targets_spare(given, path, err));
+    return bw_profiles_read_file(out, path, err);
 }
 
 static bw_status refuse(const bw_profiles *set, const char *name, bw_error *err)
@@ -39,14 +49,6 @@ static bw_status refuse(const bw_profiles *set, const char *name, bw_error *err)
                    near != NULL ? near : "", near != NULL ? "?" : "");
 }
 
-/* What is read is not written over. */
-static bw_status spare(const bw_profile *profile, const settings *given,
-                       bw_error *err)
-{
-    return profile->file != NULL ? emit_spare(given, profile->file, err)
-                                 : BW_OK;
-}
-
 bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
                         const settings *given, bw_error *err)
 {
@@ -54,14 +56,13 @@ bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
     if (name == NULL || strcmp(name, bw_profile_default()->name) == 0)
         return BW_OK;
     if (is_file(name)) {
-        BW_TRY(bw_profiles_read_file(out, name, err));
+        BW_TRY(read_file(out, name, given, err));
         *profile = bw_profiles_at(*out, 1);
     } else {
-        BW_TRY(read_shipped(out, err));
+        BW_TRY(read_shipped(out, given, err));
         *profile = bw_profiles_find(*out, name);
     }
-    return *profile != NULL ? spare(*profile, given, err)
-                            : refuse(*out, name, err);
+    return *profile != NULL ? BW_OK : refuse(*out, name, err);
 }
 
 /* ---- the list ---------------------------------------------------------- */
@@ -109,6 +110,21 @@ static void print_rule(const bw_profile_rule *rule)
     printf("%s\n      %s %s\n", rule->text, rule->source, rule->mark);
 }
 
+/* One of the default's; what a rule set alone brings stands with that. */
+static void print_criterion(const bw_criterion_facts *facts)
+{
+    char limit[BW_LIMIT_TEXT];
+    if (facts->limit_count == 0 && facts->may_be[1] > 0.0)
+        return;
+    bw_criterion_limit_text(limit, sizeof limit, facts);
+    printf("  %s%s%s%s: %s\n      %s\n", facts->name,
+           limit[0] != '\0' ? ", " : "", limit,
+           facts->informative            ? ", decides nothing"
+           : facts->role == BW_BY_BLOCKS ? ", decides where demanded"
+                                         : "",
+           facts->title, facts->rule);
+}
+
 static void print_profile(const bw_profile *profile)
 {
     printf("\n%s - %s\n", profile->name, profile->title);
@@ -118,7 +134,8 @@ static void print_profile(const bw_profile *profile)
         print_rule(&profile->rule[k]);
 }
 
-static void print_all(const bw_profiles *set)
+/* `own`: of a file that is tried, without what does not change. */
+static void print_all(const bw_profiles *set, bool own)
 {
     puts("Rule sets. Each adds its rules to the default criteria and takes "
          "none away.\n"
@@ -128,8 +145,11 @@ static void print_all(const bw_profiles *set)
          "are not known,\n"
          "is listed or shown and decides nothing. Your own: --profile "
          "FILE.xml.");
-    for (size_t i = 0; i < bw_profiles_count(set); i++)
+    for (size_t i = 0; i < bw_profiles_count(set); i++) {
         print_profile(bw_profiles_at(set, i));
+        for (size_t k = 0; i == 0 && !own && k < bw_criteria_count(); k++)
+            print_criterion(bw_criteria_at(k));
+    }
 }
 
 int profiles_list(const settings *given)
@@ -137,10 +157,15 @@ int profiles_list(const settings *given)
     bw_error err;
     bw_profiles *set = NULL;
     bool own = given->profile != NULL && is_file(given->profile);
-    bw_status status = own ? bw_profiles_read_file(&set, given->profile, &err)
-                           : read_shipped(&set, &err);
+    bw_status status =
+        given->output != NULL || given->tables != NULL
+            ? bw_fail(&err, BW_ERR_USAGE, NULL, 0,
+                      "--profile list goes to standard output; leave out %s",
+                      given->output != NULL ? "--output" : "--tables")
+        : own ? read_file(&set, given->profile, given, &err)
+              : read_shipped(&set, given, &err);
     if (status == BW_OK)
-        print_all(set);
+        print_all(set, own);
     else
         print_error(&err);
     bw_profiles_free(set);

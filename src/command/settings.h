@@ -5,9 +5,11 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <sys/types.h>
 
 #include "bothways/error.h"
-#include "bothways/transient.h"
+#include "bothways/record.h"
+#include "bothways/report.h"
 
 /* Exit statuses of the contract. */
 enum {
@@ -27,47 +29,82 @@ typedef enum output_format {
 
 enum { MATERIAL_DIRS = 8, CHANGES = 64 };
 
+/* What may be given more than once. */
+typedef struct word_list {
+    size_t count;
+    const char *text[CHANGES];
+} word_list;
+
+/* A file that is there and would be replaced. */
+typedef struct target {
+    dev_t device;
+    ino_t number;
+} target;
+
+/* The kinds of options, and the type of the field of each; one that was not
+ * given is 0, NULL, empty. */
+#define KINDS(KIND)                                                            \
+    KIND(FLAG, bool)                                                           \
+    KIND(TEXT, const char *)       /* given once */                            \
+    KIND(RULES, const char *)      /* the same, or "list": list_profiles */    \
+    KIND(WORD, const char *)       /* the same, one of those it may be */      \
+    KIND(FORMAT, output_format)    /* the place of a word among those */       \
+    KIND(COUNT, int)               /* a whole number of a range */             \
+    KIND(LIST, word_list)          /* as often as there is room */             \
+    KIND(KELVIN, double)           /* "0.01 K" */                              \
+    KIND(PLACE, bw_record_options) /* its position */                          \
+    KIND(CLOCK, bw_record_options) /* its offset from UTC */
+
+#define KIND(kind, type) typedef type kind##_field;
+KINDS(KIND)
+#undef KIND
+
 typedef struct settings {
-    const char *command_line; /* as typed, quoted for a shell */
-    const char *climate;      /* NULL: as the assembly says */
-    output_format format;
-    const char *output;  /* NULL: standard output */
-    const char *tables;  /* NULL: none */
-    const char *profile; /* a name, or a file; NULL: the default */
-    const char *materials[MATERIAL_DIRS];
-    size_t materials_count;
-    const char *change[CHANGES]; /* "membrane.sd=2 m", as typed */
-    size_t change_count;
-    bool quiet, no_colour, help, version;
-    bool list_profiles; /* --profile list */
-    bool monthly_only, no_synthetic_hours, no_advice;
-    bool from_readings;
-    const char *equal; /* compare: "u", "thickness" or "drawn"; NULL: drawn */
-    const char *scale_layer;
-    bool as_drawn;
-    const char *construction; /* import */
-    const char *permeance_unit;
-    size_t ensemble; /* margin: number of cases */
-    int threads;     /* 0: one a core */
-    size_t step;     /* of hourly.csv, h; 0: not given */
-    bool transient;
-    int cells, years; /* of the simulation; 0: its own */
-    double tolerance; /* K; 0: its own */
-    int start_month;  /* 1..12; 0: its own */
-    bool converge;
+#define OPTION(kind, field, ...) kind##_field field;
+#define INTO(...)
+#include "every_option.h"
+#undef OPTION
+#undef INTO
+    bool listed;                       /* a list of digests stands beside it */
+    const char *house;                 /* audit: its name; NULL: one wall */
+    bool list_profiles;                /* --profile list */
+    bw_record_options hours;           /* climate: what a file leaves open */
+    const char *command_line;          /* as typed, quoted for a shell */
+    target target[4 + BW_TABLE_COUNT]; /* see targets.h */
+    size_t target_count;
     size_t operand_count;
     const char *const *operand; /* points into the arguments */
 } settings;
 
-struct option;
+/* Every verb, in the order of the help, and its set in every_option.h. */
+#define VERBS(VERB)                                                            \
+    VERB(CHECK, check)                                                         \
+    VERB(COMPARE, compare)                                                     \
+    VERB(MARGIN, margin)                                                       \
+    VERB(AUDIT, audit)                                                         \
+    VERB(JUNCTION, junction)                                                   \
+    VERB(IMPORT, import)                                                       \
+    VERB(CLIMATE, climate)                                                     \
+    VERB(MATERIALS, materials)
+
+#define VERB(SET, verb) SET##_PLACE,
+enum { VERBS(VERB) VERB_COUNT };
+#undef VERB
+#define VERB(SET, verb) SET = 1 << SET##_PLACE,
+enum {
+    VERBS(VERB) EVERY_VERB = (1 << VERB_COUNT) - 1,
+    SIMULATED = CHECK | COMPARE | MARGIN,
+    WALLS = SIMULATED | AUDIT,
+};
+#undef VERB
 
 /* A verb: one cmd_VERB.c each. */
 typedef struct verb {
+    int set; /* of itself alone */
     const char *name;
     const char *operands; /* for the usage line */
     const char *summary;
     const char *details; /* for --help; ends with a line feed */
-    const char *options; /* letters of the options it takes, see options.c */
     int (*run)(const settings *given);
 } verb;
 
@@ -76,9 +113,6 @@ typedef struct verb {
 bw_status settings_read(settings *out, const verb *for_verb,
                         const char **arguments, size_t count, bw_error *err);
 
-/* The options of the simulation that were given. */
-bw_transient_options settings_transient(const settings *given);
-
 /* The whole command line as a shell would take it; free() it. NULL when out of
  * memory. */
 char *settings_command_line(int argc, char *const *argv);
@@ -86,11 +120,8 @@ char *settings_command_line(int argc, char *const *argv);
 /* Prints the options a verb takes, one a line. */
 void settings_print_options(const verb *for_verb);
 
-extern const verb verb_audit;
-extern const verb verb_check;
-extern const verb verb_compare;
-extern const verb verb_import;
-extern const verb verb_margin;
-extern const verb verb_materials;
+#define VERB(SET, word) extern const verb verb_##word;
+VERBS(VERB)
+#undef VERB
 
 #endif

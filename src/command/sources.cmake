@@ -3,24 +3,32 @@
 add_executable(bothways
   command/cmd_audit.c
   command/cmd_check.c
+  command/cmd_climate.c
   command/cmd_compare.c
+  command/cmd_junction.c
   command/cmd_import.c
   command/cmd_margin.c
   command/cmd_materials.c
   command/command_line.c
+  command/dated.c
   command/emit.c
+  command/emit_many.c
   command/library.c
   command/main.c
   command/material_page.c
   command/operands.c
   command/options.c
   command/profiles.c
+  command/targets.c
   command/terminal.c
+  command/verify.c
   command/walls.c)
-set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF)
+set_target_properties(bothways PROPERTIES C_EXTENSIONS OFF
+  POSITION_INDEPENDENT_CODE ON)
+target_link_options(bothways PRIVATE -pie)
 target_include_directories(bothways PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command ${CMAKE_CURRENT_SOURCE_DIR}/report
-  ${CMAKE_CURRENT_SOURCE_DIR}/base ${CMAKE_CURRENT_SOURCE_DIR}/margin
+  ${CMAKE_CURRENT_SOURCE_DIR}/base
   ${CMAKE_CURRENT_SOURCE_DIR}/material ${CMAKE_CURRENT_SOURCE_DIR}/input)
 target_link_libraries(bothways PRIVATE bothways_static bw_compile)
 

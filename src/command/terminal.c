@@ -20,9 +20,21 @@ static int columns_of(int descriptor)
     return size.ws_col;
 }
 
+/* Of the environment, as shells and their users set it; 0: not set. */
+static int columns_said(void)
+{
+    const char *text = getenv("COLUMNS");
+    const size_t digits = text != NULL ? strspn(text, "0123456789") : 0;
+    if (digits == 0 || digits > 4 || text[digits] != '\0')
+        return 0;
+    return (int)strtol(text, NULL, 10);
+}
+
 int terminal_width(const settings *given)
 {
-    int columns = given->output == NULL ? columns_of(STDOUT_FILENO) : 0;
+    int columns = given->output == NULL ? columns_said() : 0;
+    if (columns == 0 && given->output == NULL)
+        columns = columns_of(STDOUT_FILENO);
     if (columns == 0)
         return PLAIN_WIDTH;
     if (columns < NARROWEST)
@@ -44,10 +56,17 @@ bool terminal_colour(const settings *given)
 
 void print_clean(const char *text)
 {
+    char escape[5];
     while (*text != '\0') {
         unsigned code;
         size_t bytes = bw_utf8_next(text, strnlen(text, 4), &code);
-        if (bw_utf8_steers(code))
+        for (size_t i = 0; bw_utf8_broken(text, bytes) && i < bytes; i++) {
+            bw_utf8_escape(escape, text[i]);
+            fputs(escape, stderr);
+        }
+        if (bw_utf8_broken(text, bytes))
+            ;
+        else if (bw_utf8_steers(code))
             fputc('?', stderr);
         else
             fwrite(text, 1, bytes, stderr);

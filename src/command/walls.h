@@ -5,9 +5,11 @@
  * and rule set. */
 
 #include "bothways/assembly.h"
+#include "bothways/assessment.h"
 #include "bothways/edit.h"
 #include "bothways/profile.h"
 #include "settings.h"
+#include "terminal.h"
 
 typedef struct walls {
     bw_library *library;
@@ -17,16 +19,41 @@ typedef struct walls {
     char *changed;             /* what edit points to */
     bw_edit edit[CHANGES];
     size_t count;
-    bw_assembly **assembly;
-    bw_climate **own;           /* what the assemblies name */
-    const bw_climate **climate; /* of each wall: shared or its own */
+    bool passing;               /* none is kept: read again by their number */
+    bw_assembly **assembly;     /* [count] if kept */
+    const bw_climate **climate; /* of each: shared or one of those kept */
+    bw_climate **kept;
+    size_t kept_count;
+    bool whole;       /* all of the library: every fault is told */
+    bw_faults faults; /* of the wall being read */
 } walls;
 
-/* Reads all of them. Every file's first fault is printed but the last, which
- * is returned in err, so that one run shows all. Free with walls_free whatever
- * is returned. */
-bw_status walls_read(walls *out, const settings *given, bw_error *err);
+/* What a verb refuses before it reads a wall, and what it does with the walls;
+ * *code is its exit status. */
+typedef bw_status walls_check(const settings *given, bw_error *err);
+typedef bw_status walls_work(int *code, const walls *all, const settings *given,
+                             bw_error *err);
 
-void walls_free(walls *all);
+/* A verb on walls from its options to its exit status; what fails is printed.
+ */
+int walls_run(const settings *given, walls_check *check, walls_work *work);
+
+/* The same where there may be many: every wall is read, so that a fault of one
+ * is told before anything is written, and given back. The work reads each
+ * again. */
+int walls_pass(const settings *given, walls_check *check, walls_work *work);
+
+/* Wall i of many; by any thread. Both are given back by walls_leave. */
+bw_status walls_read_again(const walls *all, size_t i, const settings *given,
+                           bw_assembly **assembly, bw_climate **climate,
+                           bw_error *err);
+void walls_leave(const walls *all, bw_assembly *assembly, bw_climate *climate);
+
+/* The check that one assembly file is given. */
+bw_status walls_one(const settings *given, const char *name, bw_error *err);
+
+/* How they are assessed, by the options given; bar NULL: without progress. */
+bw_assessment_options walls_options(const walls *all, const settings *given,
+                                    progress_bar *bar);
 
 #endif

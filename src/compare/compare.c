@@ -1,6 +1,6 @@
 #include <stdlib.h>
 
-#include "core.h"
+#include "comparing.h"
 #include "fail.h"
 
 /* bw_compare: the steps in order, and the memory. */
@@ -18,25 +18,53 @@ static bw_status check_call(const bw_compare_core *core, size_t count,
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "--as-drawn and --equal contradict each other: nothing "
                        "is held equal as drawn");
-    if (o->scaled_layer != NULL && o->equal == BW_EQUAL_AS_DRAWN)
+    if ((o->scaled_layer != NULL || o->scale_framing) &&
+        o->equal == BW_EQUAL_AS_DRAWN)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--scale-layer says what to rescale, but nothing is "
-                       "rescaled without --equal u or --equal thickness");
+                       "--scale-%s says what to rescale, but nothing is "
+                       "rescaled without --equal u or --equal thickness",
+                       o->scaled_layer != NULL ? "layer" : "studs");
     return BW_OK;
+}
+
+static bw_status assess(bw_compare_core *core, bw_error *err)
+{
+    BW_TRY(bw_compare_assess(core, err));
+    BW_TRY(bw_compare_one_method(core, err));
+    BW_TRY(bw_compare_stresses(core, err));
+    BW_TRY(bw_compare_rank(core, err));
+    return bw_compare_air(core, err);
+}
+
+/* As drawn, and under each stress. */
+static bw_status assess_on_a_pool(bw_compare_core *core, bw_error *err)
+{
+    enum { CASES = 5 };
+    const bw_assessment_options *options = &core->options.assessment;
+    const size_t each = options->no_transient ? 1 : BW_TICKS_SIMULATED;
+    bw_pool_open(&core->pool, options->threads);
+    bw_meter_start(&core->tally.meter, options->transient.progress,
+                   options->transient.payload,
+                   (double)(CASES * each * core->count));
+    const bw_status status = assess(core, err);
+    core->comparison.simulation_count = core->tally.simulated;
+    bw_meter_end(&core->tally.meter);
+    bw_pool_close(&core->pool);
+    return status;
 }
 
 static bw_status compare(bw_compare_core *core, bw_error *err)
 {
     BW_TRY(bw_compare_conditions(core, err));
     BW_TRY(bw_compare_rescale(core, err));
-    BW_TRY(bw_compare_assess(core, err));
-    BW_TRY(bw_compare_one_method(core, err));
+    BW_TRY(assess_on_a_pool(core, err));
     for (size_t i = 0; i < core->count; i++)
         core->wall[i].assessment = core->assessment[i];
     core->comparison.equal = core->options.equal;
     core->comparison.wall_count = core->count;
     core->comparison.wall = core->wall;
     BW_TRY(bw_compare_table(core, err));
+    BW_TRY(bw_compare_traits(core, err));
     return bw_compare_sentences(core, err);
 }
 

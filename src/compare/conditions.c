@@ -1,13 +1,14 @@
 #include <math.h>
 #include <string.h>
 
-#include "core.h"
+#include "comparing.h"
 #include "fail.h"
+#include "side.h"
 
 /* Whether the walls stand between the same two climates. Climates are the
  * same when their figures are, whatever their files are called. */
 
-enum { DIFFERENCES_MOST = 6 };
+enum { DIFFERENCES_MOST = 3 + BW_SIDE_COUNT };
 
 /* ---- outdoors ---------------------------------------------------------- */
 
@@ -22,6 +23,8 @@ static bool same_month(const bw_climate_month *a, const bw_climate_month *b)
                  a->vapour_pressure == b->vapour_pressure &&
                  same(a->has_global, a->global_horizontal, b->has_global,
                       b->global_horizontal) &&
+                 same(a->has_ground, a->ground_temperature, b->has_ground,
+                      b->ground_temperature) &&
                  same(a->has_wind, a->wind, b->has_wind, b->wind) &&
                  same(a->has_rain, a->rain, b->has_rain, b->rain) &&
                  same(a->has_rain_wind, a->rain_wind, b->has_rain_wind,
@@ -63,133 +66,6 @@ static const char *climate_text(bw_compare_core *core, size_t i)
             return bw_compare_say(core, "%s (%s)", climate->place,
                                   climate->file);
     return climate->place;
-}
-
-static const char *facing_text(bw_compare_core *core, size_t i)
-{
-    static const char *const points[] = {"N", "NE", "E", "SE",
-                                         "S", "SW", "W", "NW"};
-    const bw_outdoors *o = &core->given[i]->outdoors;
-    double eighth = o->azimuth / 45.0;
-    const char *tilt = o->tilt == 90.0
-                           ? ""
-                           : bw_compare_say(core, ", tilt %s degrees",
-                                            bw_compare_exact(core, o->tilt));
-    if (!o->has_facing)
-        return bw_compare_say(core, "no direction given%s", tilt);
-    if (fabs(eighth - round(eighth)) < 1e-9)
-        return bw_compare_say(core, "%s%s", points[(int)round(eighth) % 8],
-                              tilt);
-    return bw_compare_say(core, "%s degrees from north%s",
-                          bw_compare_exact(core, o->azimuth), tilt);
-}
-
-static bool same_facing(const bw_assembly *a, const bw_assembly *b)
-{
-    return same(a->outdoors.has_facing, a->outdoors.azimuth,
-                b->outdoors.has_facing, b->outdoors.azimuth) &&
-           a->outdoors.tilt == b->outdoors.tilt;
-}
-
-static const char *rain_text(bw_compare_core *core, size_t i)
-{
-    const bw_outdoors *o = &core->given[i]->outdoors;
-    const char *share = o->has_rain_share
-                            ? bw_compare_say(
-                                  core, ", %s %% of it stays",
-                                  bw_compare_exact(core, 100.0 * o->rain_share))
-                            : "";
-    const char *terrain = o->has_terrain
-                              ? bw_compare_say(core, ", %s terrain",
-                                               bw_terrain_text(o->terrain))
-                              : "";
-    const char *height = o->has_height
-                             ? bw_compare_say(core, ", %s m above ground",
-                                              bw_compare_exact(core, o->height))
-                             : "";
-    return bw_compare_say(core, "%s%s%s%s", bw_exposure_text(o->driving_rain),
-                          share, terrain, height);
-}
-
-static bool same_rain(const bw_assembly *a, const bw_assembly *b)
-{
-    const bw_outdoors *one = &a->outdoors, *two = &b->outdoors;
-    return one->driving_rain == two->driving_rain &&
-           same(one->has_rain_share, one->rain_share, two->has_rain_share,
-                two->rain_share) &&
-           same(one->has_terrain, one->terrain, two->has_terrain,
-                two->terrain) &&
-           same(one->has_height, one->height, two->has_height, two->height);
-}
-
-/* ---- the room ---------------------------------------------------------- */
-
-static bool same_indoors(const bw_assembly *wall_a, const bw_assembly *wall_b)
-{
-    const bw_indoors *a = &wall_a->indoors, *b = &wall_b->indoors;
-    if (a->kind != b->kind ||
-        !same(a->has_surface_resistance, a->surface_resistance,
-              b->has_surface_resistance, b->surface_resistance))
-        return false;
-    switch (a->kind) {
-    case BW_INDOOR_CLASS:
-        return a->temperature == b->temperature && a->margin == b->margin &&
-               a->humidity_class == b->humidity_class;
-    case BW_INDOOR_RH:
-        return a->temperature == b->temperature && a->margin == b->margin &&
-               a->relative_humidity == b->relative_humidity;
-    case BW_INDOOR_EN15026:
-        return a->en15026_high == b->en15026_high;
-    case BW_INDOOR_MONTHS:
-        break;
-    }
-    for (int m = 0; m < BW_MONTHS; m++)
-        if (a->month_temperature[m] != b->month_temperature[m] ||
-            a->month_vapour_pressure[m] != b->month_vapour_pressure[m])
-            return false;
-    return true;
-}
-
-static const char *months_text(bw_compare_core *core, const bw_indoors *in)
-{
-    double theta = 0.0, p = 0.0;
-    for (int m = 0; m < BW_MONTHS; m++) {
-        theta += in->month_temperature[m] / BW_MONTHS;
-        p += in->month_vapour_pressure[m] / BW_MONTHS;
-    }
-    return bw_compare_say(
-        core, "twelve months of its own, means %s degC and %s Pa",
-        bw_compare_exact(core, theta), bw_compare_exact(core, p));
-}
-
-static const char *indoors_text(bw_compare_core *core, size_t i)
-{
-    const bw_indoors *in = &core->given[i]->indoors;
-    const char *degrees = bw_compare_exact(core, in->temperature);
-    const char *margin = in->margin ? "" : " without margin";
-    const char *text = "";
-    switch (in->kind) {
-    case BW_INDOOR_CLASS:
-        text = bw_compare_say(core, "%s degC, humidity class %d%s", degrees,
-                              in->humidity_class, margin);
-        break;
-    case BW_INDOOR_RH:
-        text = bw_compare_say(
-            core, "%s degC, %s %% RH%s", degrees,
-            bw_compare_exact(core, 100.0 * in->relative_humidity), margin);
-        break;
-    case BW_INDOOR_EN15026:
-        text = in->en15026_high ? "EN 15026, high occupancy"
-                                : "EN 15026, normal occupancy";
-        break;
-    case BW_INDOOR_MONTHS:
-        text = months_text(core, in);
-        break;
-    }
-    if (!in->has_surface_resistance)
-        return text;
-    return bw_compare_say(core, "%s, surface resistance %s m2.K/W", text,
-                          bw_compare_exact(core, in->surface_resistance));
 }
 
 /* ---- the rest ---------------------------------------------------------- */
@@ -237,7 +113,7 @@ static const char *test_text(bw_compare_core *core, size_t i)
 }
 
 /* Notes a difference if there is one. */
-static bool differ(bw_compare_core *core,
+static void differ(bw_compare_core *core,
                    bool alike(const bw_assembly *, const bw_assembly *),
                    const char *text_of(bw_compare_core *, size_t),
                    const char *what, const char **difference)
@@ -247,12 +123,35 @@ static bool differ(bw_compare_core *core,
     for (size_t i = 1; i < core->count; i++)
         equal = equal && alike(core->given[0], core->given[i]);
     if (equal)
-        return false;
+        return;
     for (size_t i = 0; i < core->count; i++)
         text[i] = text_of(core, i);
     difference[core->comparison.difference_count++] = bw_compare_say(
         core, "%s %s.", what, bw_compare_each(core, text));
-    return true;
+}
+
+/* The same of the surroundings. */
+static bool sides_differ(bw_compare_core *core, bw_side_fact fact,
+                         const char **difference)
+{
+    static const char *const what[] = {
+        [BW_SIDE_ROOM] = "The rooms differ:",
+        [BW_SIDE_FACING] = "They face different ways:",
+        [BW_SIDE_RAIN] = "Driving rain differs:",
+        [BW_SIDE_FACE] = "Sun, sky and air at the outer face differ:",
+        [BW_SIDE_BEYOND] = "What lies outside differs:"};
+    const char *text[BW_COMPARE_MOST];
+    bool equal = true;
+    for (size_t i = 0; i < core->count; i++) {
+        text[i] = bw_side_words(&core->arena, core->given[i], fact);
+        equal = equal && (core->arena.failed ||
+                          bw_side_same(core->given[0], text[0], core->given[i],
+                                       text[i], fact));
+    }
+    if (!equal && !core->arena.failed)
+        difference[core->comparison.difference_count++] = bw_compare_say(
+            core, "%s %s.", what[fact], bw_compare_each(core, text));
+    return !equal;
 }
 
 static bool climates_differ(bw_compare_core *core, const char **difference)
@@ -299,8 +198,9 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
     c->difference = difference;
     name_walls(core);
     c->climates_differ = climates_differ(core, difference);
-    c->indoors_differ = differ(core, same_indoors, indoors_text,
-                               "The rooms differ:", difference);
+    c->indoors_differ = sides_differ(core, BW_SIDE_ROOM, difference);
+    if (core->arena.failed)
+        return bw_fail_memory(err);
     if ((c->climates_differ || c->indoors_differ) &&
         !core->options.conditions_may_differ)
         return bw_fail(
@@ -310,12 +210,11 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
             c->climates_differ ? "climates" : "rooms",
             c->climates_differ ? " climate with --climate FILE" : " <indoors>",
             difference[0]);
-    differ(core, same_facing, facing_text,
-           "They face different ways:", difference);
-    differ(core, same_rain, rain_text, "Driving rain differs:", difference);
+    for (int fact = BW_SIDE_FACING; fact < BW_SIDE_COUNT; fact++)
+        sides_differ(core, (bw_side_fact)fact, difference);
     differ(core, same_element, element_text,
            "They are not the same kind of element:", difference);
     differ(core, same_test, test_text,
            "The wetting of the drying test differs:", difference);
-    return core->no_memory ? bw_fail_memory(err) : BW_OK;
+    return core->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

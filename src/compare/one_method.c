@@ -1,7 +1,8 @@
 /* One method for all. A wall that was simulated beside one that was not would
  * win or lose by the method, not by what it is. */
 
-#include "core.h"
+#include "assessing.h"
+#include "comparing.h"
 #include "fail.h"
 
 /* NULL, or why a section of it was not simulated. A room that cannot be was
@@ -24,12 +25,20 @@ static size_t first_missing(const bw_compare_core *core)
     return i;
 }
 
+bw_status bw_compare_assess(bw_compare_core *core, bw_error *err)
+{
+    const bw_assessment_options *options = &core->options.assessment;
+    core->tally.simulated += options->no_transient ? 0 : core->count;
+    return bw_assess_several(&core->pool, &core->tally.meter,
+                             options->no_transient ? 1.0 : BW_TICKS_SIMULATED,
+                             core->assessment, core->assembly, core->climate,
+                             core->count, options, err);
+}
+
 static bw_status assess_by_months(bw_compare_core *core, bw_error *err)
 {
-    for (size_t i = 0; i < core->count; i++) {
+    for (size_t i = 0; i < core->count; i++)
         bw_assessment_free(core->assessment[i]);
-        core->assessment[i] = NULL;
-    }
     core->options.assessment.no_transient = true;
     return bw_compare_assess(core, err);
 }
@@ -66,5 +75,5 @@ bw_status bw_compare_one_method(bw_compare_core *core, bw_error *err)
         BW_TRY(assess_by_months(core, err));
     }
     set_verdicts(core);
-    return core->no_memory ? bw_fail_memory(err) : BW_OK;
+    return core->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

@@ -2,9 +2,9 @@
 #include <string.h>
 
 #include "bothways/geography.h"
-#include "core.h"
+#include "change.h"
+#include "comparing.h"
 #include "fail.h"
-#include "variant.h"
 
 /* Making walls equal by the thickness of one layer each.
  *
@@ -13,8 +13,7 @@
  *   same thickness  d = d_before + (D_1 - D)
  *
  * Invariant: the first wall is never changed; of the others only the
- * thickness of one layer, in a copy. Its framing, where it has no depth of its
- * own, is as deep as the layer and goes along. */
+ * thickness of one layer, in a copy. */
 
 /* What a layer may become [m]: thinner is no layer, thicker no wall. */
 static const double THINNEST = 1e-3, THICKEST = 1.0;
@@ -69,14 +68,27 @@ static const char *fixed_because(const bw_layer *layer)
     return NULL;
 }
 
+/* Framing stays as deep as it is and what is thicker lies across it, unless it
+ * is to go along; in a layer that gets thinner it has to. */
+static bool framing_stays(const bw_layer *layer, double thickness, bool along)
+{
+    return layer->framing.present && !along && thickness > layer->thickness;
+}
+
 static const bw_assembly *with_thickness(bw_arena *arena,
                                          const bw_assembly *from, size_t index,
-                                         double thickness)
+                                         double thickness, bool along)
 {
-    bw_variant v;
-    bw_variant_start(&v, arena, from);
-    bw_variant_set(&v, index, BW_VARIED_THICKNESS, thickness);
-    return bw_variant_done(&v);
+    const bw_layer *layer = &from->layer[index];
+    const bool held = framing_stays(layer, thickness, along) &&
+                      layer->framing.depth <= 0.0;
+    const bw_change change[] = {
+        {.kind = BW_CHANGE_PROPERTY,
+         .layer = index,
+         .property = BW_VARIED_THICKNESS,
+         .value = thickness},
+        bw_change_to(BW_CHANGE_STUDS, index, layer->thickness)};
+    return bw_changes_apply(arena, from, change, held ? 2 : 1);
 }
 
 static double total_thickness(const bw_assembly *assembly)
@@ -98,10 +110,10 @@ typedef struct scaling {
 
 static bw_status transmittance(const scaling *s, double thickness, double *u)
 {
-    bw_arena arena = {NULL};
+    bw_arena arena = {0};
     bw_thermal_result result = {.transmittance = 0.0};
-    const bw_assembly *copy = with_thickness(&arena, s->from, s->index,
-                                             thickness);
+    const bw_assembly *copy = with_thickness(
+        &arena, s->from, s->index, thickness, s->core->options.scale_framing);
     bw_status status = copy == NULL ? bw_fail_memory(s->err)
                                     : bw_thermal(&result, copy, s->err);
     if (status == BW_OK)
@@ -189,6 +201,30 @@ static bw_status thickness_for_total(const scaling *s, double wanted,
         bw_compare_number(core, 1e3 * s->layer->thickness, 1));
 }
 
+/* The next that is sold, never thinner than it takes; 0 if none is. */
+static double next_sold(const bw_layer *layer, double thickness)
+{
+    static const double EXACT = 1e-6;
+    for (size_t i = 0; i < layer->sold_count; i++)
+        if (layer->sold[i] >= thickness - EXACT)
+            return layer->sold[i];
+    return layer->sold_count > 0
+               ? 0.0
+               : BW_SOLD_STEP * ceil((thickness - EXACT) / BW_SOLD_STEP);
+}
+
+static bw_status buy(const scaling *s, bw_compared *to)
+{
+    const bw_layer *layer = s->layer;
+    to->thickest_sold = layer->sold_count > 0
+                            ? layer->sold[layer->sold_count - 1]
+                            : 0.0;
+    to->thickness_to_buy = next_sold(layer, to->thickness_after);
+    return to->thickness_to_buy > 0.0 ? transmittance(s, to->thickness_to_buy,
+                                                      &to->transmittance_to_buy)
+                                      : BW_OK;
+}
+
 /* The layer goes outside the reader's range nowhere: THINNEST and THICKEST. */
 static bw_status rescale(bw_compare_core *core, size_t wall, double wanted,
                          bw_error *err)
@@ -207,19 +243,24 @@ static bw_status rescale(bw_compare_core *core, size_t wall, double wanted,
         BW_TRY(thickness_for_u(&s, wanted, &thickness));
     else
         BW_TRY(thickness_for_total(&s, wanted, &thickness));
-    core->assembly[wall] = with_thickness(&core->arena, s.from, s.index,
-                                          thickness);
+    core->assembly[wall] = with_thickness(
+        &core->arena, s.from, s.index, thickness, core->options.scale_framing);
     if (core->assembly[wall] == NULL)
         return bw_fail_memory(err);
     bw_compared *to = &core->wall[wall];
     to->rescaled = true;
     to->rescaled_layer = s.layer->name;
     to->rescaled_id = s.layer->id;
-    to->rescaled_framing = s.layer->framing.present &&
-                           s.layer->framing.depth <= 0.0;
+    const bw_framing *framing = &s.layer->framing;
+    const bool stays = framing_stays(s.layer, thickness,
+                                     core->options.scale_framing);
+    to->rescaled_framing = framing->present && framing->depth <= 0.0 && !stays;
+    to->framing_depth = !stays               ? 0.0
+                        : framing->depth > 0 ? framing->depth
+                                             : s.layer->thickness;
     to->thickness_before = s.layer->thickness;
     to->thickness_after = thickness;
-    return BW_OK;
+    return core->options.equal == BW_EQUAL_U ? buy(&s, to) : BW_OK;
 }
 
 static bw_status measure(bw_compare_core *core, bw_error *err)

@@ -1,7 +1,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core.h"
+#include "comparing.h"
 #include "fail.h"
 
 /* Plain sentences under the table: verdicts, drying, reserve. They state what
@@ -270,5 +270,5 @@ bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err)
                               : say_reserve(core);
     core->comparison.sentence = sentence;
     core->comparison.sentence_count = count;
-    return core->no_memory ? bw_fail_memory(err) : BW_OK;
+    return core->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

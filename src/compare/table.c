@@ -1,9 +1,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "core.h"
+#include "comparing.h"
+#include "criterion.h"
 #include "fail.h"
-#include "rules.h"
 
 /* The common table: key numbers first, then every criterion that at least one
  * of the walls has, in the order of the criteria; then the same of the monthly
@@ -111,10 +111,9 @@ static const bw_criterion *worst_of(const bw_assessment *assessment,
     return worst;
 }
 
-static void add_criterion(table *t, bw_criterion_id id)
+static void add_criterion(table *t, const bw_criterion_facts *facts)
 {
     bw_compare_core *core = t->core;
-    const bw_criterion_facts *facts = bw_criterion_facts_of(id);
     const bw_criterion *worst[BW_COMPARE_MOST] = {NULL};
     bool any = false;
     for (size_t i = 0; i < core->count; i++) {
@@ -132,8 +131,10 @@ static void add_criterion(table *t, bw_criterion_id id)
             continue;
         r.verdict[i] = c->verdict;
         r.section[i] = c->section;
-        r.has_value[i] = c->has_value;
+        r.has_value[i] = c->has_value && !c->never;
         r.value[i] = c->value;
+        if (c->never)
+            r.instead[i] = bw_arena_not_within(&core->arena, c->value, c->unit);
     }
 }
 
@@ -146,7 +147,7 @@ typedef struct key_number {
     bool (*shown)(const bw_compare_core *core);
     void (*fill)(const struct key_number *key, bw_compare_core *core, row *r,
                  size_t wall);
-    bool least;                 /* of a balance: of the reserve */
+    bool least; /* of a balance: of the reserve; of what to buy: its U */
     bw_drying_ways ways;        /* of a drying time */
     bw_criterion_id one, other; /* of a highest value */
 } key_number;
@@ -185,6 +186,39 @@ static void thickness(const key_number *key, bw_compare_core *core, row *r,
         r->instead[wall] = "not all given";
 }
 
+static bool are_same_u(const bw_compare_core *core)
+{
+    return core->options.equal == BW_EQUAL_U;
+}
+
+static bool are_rescaled(const bw_compare_core *core)
+{
+    return core->options.equal != BW_EQUAL_AS_DRAWN;
+}
+
+static void scaled(const key_number *key, bw_compare_core *core, row *r,
+                   size_t wall)
+{
+    const bw_compared *w = &core->wall[wall];
+    (void)key;
+    if (w->rescaled)
+        set(r, wall, w->thickness_after, "");
+    else
+        r->instead[wall] = "as drawn";
+}
+
+/* key->least: its U. */
+static void to_buy(const key_number *key, bw_compare_core *core, row *r,
+                   size_t wall)
+{
+    const bw_compared *w = &core->wall[wall];
+    if (w->thickness_to_buy > 0.0)
+        set(r, wall, key->least ? w->transmittance_to_buy : w->thickness_to_buy,
+            "");
+    else
+        r->instead[wall] = w->rescaled ? "none as thick is sold" : "as drawn";
+}
+
 /* The most condensate or, key->least, the least reserve. Where a section was
  * not assessed, nothing is said of the whole wall. */
 static void balance(const key_number *key, bw_compare_core *core, row *r,
@@ -193,24 +227,17 @@ static void balance(const key_number *key, bw_compare_core *core, row *r,
     const bw_assessment *a = core->assessment[wall];
     r->instead[wall] = "not assessed";
     for (size_t k = 0; k < a->section_count; k++) {
-        const bw_monthly_result *run = &a->section[k].design;
+        const bw_monthly_run *design = &a->section[k].run[BW_RUN_DESIGN];
+        const bw_monthly_result *run = &design->result;
         const double value = key->least ? run->reserve : run->peak;
         const double before = r->value[wall];
-        if (!a->section[k].has_design || (key->least && !run->has_reserve)) {
+        if (!design->ran || (key->least && !run->has_reserve)) {
             set_words(r, wall, "not assessed", "");
             return;
         }
         if (k == 0 || (key->least ? value < before : value > before))
             set(r, wall, value, a->section[k].section->name);
     }
-}
-
-static const bw_monthly_result *drying_run(const bw_section_assessment *section,
-                                           bw_drying_ways ways)
-{
-    if (ways == BW_DRY_OUTWARDS)
-        return &section->dry_outwards;
-    return ways == BW_DRY_INWARDS ? &section->dry_inwards : &section->dry_both;
 }
 
 /* The slowest section; one that does not dry is slower than any that does, and
@@ -223,13 +250,15 @@ static void slowest(const key_number *key, bw_compare_core *core, row *r,
     r->instead[wall] = "not assessed";
     for (size_t k = 0; k < a->section_count; k++) {
         const bw_section_assessment *s = &a->section[k];
-        const bw_monthly_result *run = drying_run(s, key->ways);
-        untested = untested || !s->has_dry;
-        if (s->has_dry && !run->dried) {
+        const bw_monthly_run *test =
+            &s->run[BW_RUN_WETTED_BOTH + (int)key->ways];
+        const bw_monthly_result *run = &test->result;
+        untested = untested || !test->ran;
+        if (test->ran && !run->dried) {
             set_words(r, wall, "not in 10 years", s->section->name);
             return;
         }
-        if (s->has_dry &&
+        if (test->ran &&
             (!r->has_value[wall] || run->months_to_dry > r->value[wall]))
             set(r, wall, run->months_to_dry, s->section->name);
     }
@@ -253,8 +282,9 @@ static const char *never(bw_compare_core *core, const bw_wetting_result *way)
         bw_compare_grams(core, way->left));
 }
 
-/* As `slowest`, of the simulated wetting test; a section where nothing is at
- * risk needs none. */
+/* As `slowest`, of the simulated wetting test. A section where nothing is at
+ * risk needs none; through a stud, which dries sideways, one way alone is not
+ * asked. */
 static void slowest_wetting(const key_number *key, bw_compare_core *core,
                             row *r, size_t wall)
 {
@@ -265,6 +295,10 @@ static void slowest_wetting(const key_number *key, bw_compare_core *core,
         const bw_section_assessment *s = &a->section[k];
         const bw_section_wetting *test = &s->wetting_test;
         const bw_wetting_result *way = way_of(test, key->ways);
+        if (test->ran && test->place_alone && key->ways != BW_DRY_BOTH) {
+            r->instead[wall] = r->has_value[wall] ? "" : "not assessed";
+            continue;
+        }
         if (!test->ran || (key->ways != BW_DRY_BOTH && !test->one_way)) {
             untested = test->nothing_at_risk ? untested : "not assessed";
             continue;
@@ -322,6 +356,12 @@ static const key_number first_rows[] = {
     {"u-value", "U-value", "W/(m2.K)", NULL, u_value, .least = false},
     {"total-thickness", "Total thickness", "m", NULL, thickness,
      .least = false},
+    {"scaled-thickness", "Thickness of the layer made to fit", "m",
+     are_rescaled, scaled, .least = false},
+    {"thickness-to-buy", "The same, to buy", "m", are_same_u, to_buy,
+     .least = false},
+    {"u-value-to-buy", "U-value with what is to buy", "W/(m2.K)", are_same_u,
+     to_buy, .least = true},
     {"wood-moisture-highest", "Highest moisture of wood", "%", some_simulated,
      highest, .one = BW_C_WOOD_MOISTURE, .other = BW_C_PANEL_MOISTURE},
     {"mould-index", "Highest mould index", "-", some_simulated, highest,
@@ -362,19 +402,20 @@ static void add_key_numbers(table *t, const key_number *key, size_t count)
 }
 
 /* These are key numbers already, and judge nothing. */
-static bool is_key_number(bw_criterion_id id)
+/* The drying times each way are key numbers already. */
+static bool is_key_number(const bw_criterion_facts *facts)
 {
-    return id == BW_C_DRYING_OUTWARDS || id == BW_C_DRYING_INWARDS ||
-           id == BW_C_WETTING_OUTWARDS || id == BW_C_WETTING_INWARDS;
+    return facts->informative && facts->bound == BW_NO_LIMIT;
 }
 
 static void add_criteria(table *t)
 {
     for (int i = 0; i < BW_C_COUNT; i++) {
-        const bw_criterion_id id = (bw_criterion_id)i;
-        const bool monthly = bw_criterion_facts_of(id)->role != BW_JUDGES;
-        if (!is_key_number(id) && monthly == t->by_months)
-            add_criterion(t, id);
+        const bw_criterion_facts *facts = bw_criterion_facts_of(
+            (bw_criterion_id)i);
+        const bool monthly = facts->role != BW_JUDGES;
+        if (!is_key_number(facts) && monthly == t->by_months)
+            add_criterion(t, facts);
     }
 }
 

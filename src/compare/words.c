@@ -1,27 +1,10 @@
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 
-#include "core.h"
+#include "comparing.h"
 #include "number.h"
 
-const char *bw_compare_say(bw_compare_core *core, const char *format, ...)
-{
-    va_list args;
-    va_start(args, format);
-    int length = vsnprintf(NULL, 0, format, args);
-    va_end(args);
-    char *text = length < 0 ? NULL
-                            : bw_arena_get(&core->arena, (size_t)length + 1, 1);
-    if (text == NULL) {
-        core->no_memory = true;
-        return "";
-    }
-    va_start(args, format);
-    vsnprintf(text, (size_t)length + 1, format, args);
-    va_end(args);
-    return text;
-}
+/* Invariant: a text is never NULL; where memory ran out it is "" and
+ * remembered by the arena. */
 
 const char *bw_compare_number(bw_compare_core *core, double value, int decimals)
 {

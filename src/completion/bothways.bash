@@ -3,11 +3,13 @@
 
 _bothways_options() { # VERB
     case $1 in
-    check) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --from-readings --no-advice --cells --tolerance --years --start-month --converge --threads -q --quiet --no-colour -h --help --version' ;;
-    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --as-drawn -q --quiet --no-colour -h --help --version' ;;
-    margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --ensemble --threads --transient -q --quiet --no-colour -h --help --version' ;;
-    audit) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --threads -q --quiet --no-colour -h --help --version' ;;
-    import) echo '-o --output --construction --permeance-unit -q --quiet -h --help --version' ;;
+    check) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --from-readings --no-advice --cells --tolerance --years --start-month --converge --date --threads --full -q --quiet --no-colour -h --help --version' ;;
+    compare) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --scale-studs --as-drawn --date --threads --full -q --quiet --no-colour -h --help --version' ;;
+    margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --date --ensemble --threads --transient --full -q --quiet --no-colour -h --help --version' ;;
+    audit) echo '--climate -f --format -o --output --tables --verify --step --profile --materials --set --monthly-only --no-synthetic-hours --date --plan --threads -q --quiet --no-colour -h --help --version' ;;
+    junction) echo '--climate -f --format -o --output --tables --profile --materials --full -q --quiet --no-colour -h --help --version' ;;
+    import) echo '-o --output --materials --construction --permeance-unit -q --quiet -h --help --version' ;;
+    climate) echo '-o --output --year --position --utc-offset -q --quiet -h --help --version' ;;
     materials) echo '-f --format -o --output --materials -q --quiet --no-colour -h --help --version' ;;
     esac
 }
@@ -27,12 +29,17 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' --tolerance') echo 'text' ;;
     *' --years') echo 'text' ;;
     *' --start-month') echo 'text' ;;
+    *' --date') echo 'text' ;;
     *' --threads') echo 'text' ;;
     *' --equal') echo 'words u thickness drawn' ;;
     *' --scale-layer') echo 'text' ;;
     *' --ensemble') echo 'text' ;;
+    *' --verify') echo 'text' ;;
     *' --construction') echo 'text' ;;
     *' --permeance-unit') echo 'text' ;;
+    *' --year') echo 'text' ;;
+    *' --position') echo 'text' ;;
+    *' --utc-offset') echo 'text' ;;
     esac
 }
 
@@ -41,8 +48,10 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
     check | 'check '*) echo 'xml' ;;
     compare | 'compare '*) echo 'xml' ;;
     margin | 'margin '*) echo 'xml' ;;
-    audit | 'audit '*) echo 'xml' ;;
+    audit | 'audit '*) echo 'xml text' ;;
+    junction | 'junction '*) echo 'xml' ;;
     import | 'import '*) echo 'xml' ;;
+    climate | 'climate '*) echo 'text' ;;
     materials) echo 'name words list show search validate' ;;
     'materials list') echo 'text' ;;
     'materials show') echo 'name' ;;
@@ -52,7 +61,7 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
 }
 
 _bothways_profiles='list default au-ncc ca-obc de-din4108 dk fr-2011 fr-2019 no se uk-nhbc us-irc'
-_bothways_verbs='check compare margin audit import materials'
+_bothways_verbs='check compare margin audit junction import climate materials'
 
 _bothways_offer() { # COMMAND WORD KIND...: adds what fits to COMPREPLY
     local command=$1 word=$2 list= line

@@ -1,11 +1,12 @@
 #!/bin/sh
-# Writes the completion of one shell from the command's own help, so that the
-# command's tables stay the only list of verbs and options.
-# usage: generate.sh PROGRAM bash|zsh|fish
+# Writes the completion of one shell, or the manual page anew, from the command's
+# own help, so that the command's tables stay the only list of verbs and options.
+# usage: generate.sh PROGRAM bash|zsh|fish|man
 #
 # In between stands a table, its fields parted by tabs; "-" is an empty field:
 #     verb     VERB  SUMMARY
 #     option   VERB  LETTER  NAME  VALUE  HELP
+#     usage    VERB  OPERANDS         as the help has them
 #     operand  VERB  WORD    KIND     WORD is typed first; KIND follows it
 #     profile  NAME
 # VALUE is a word in capitals (FILE, DIR, NAME ...) or the words to choose
@@ -40,6 +41,7 @@ verb_rows() {
         }
         /^usage: / {
             sub(/^.*\[options\] /, "")
+            usage = $0
             gsub(/[][]/, "")
             count = split($0, part, / *\| */)
             for (i = 1; i <= count; i++)
@@ -61,7 +63,8 @@ verb_rows() {
             }
             sub(/^ +/, "")
             print "option", verb, letter, name, value, $0
-        }'
+        }
+        END { print "usage", verb, usage }'
 }
 
 profiles() {

@@ -1,8 +1,7 @@
 #include "advice.h"
 
-#include <pthread.h>
-
 #include "fail.h"
+#include "propose.h"
 #include "trial.h"
 
 /* Advice: every change proposed is computed with the steady methods, the best
@@ -25,9 +24,9 @@ typedef struct search {
     bw_core steady;      /* the wall as it is by the steady methods alone */
     const bw_rows *rows; /* what the steady methods are compared with */
     bw_run_effort effort;
-    bw_change change[BW_CHANGES_MOST];
-    const bw_assembly *changed[BW_CHANGES_MOST];
-    bw_tried result[BW_CHANGES_MOST];
+    bw_proposal change[BW_PROPOSALS_MOST];
+    const bw_assembly *changed[BW_PROPOSALS_MOST];
+    bw_tried result[BW_PROPOSALS_MOST];
     size_t count;
     size_t chosen[SIMULATED_MOST]; /* of them those simulated, in order */
     size_t chosen_count;
@@ -45,54 +44,27 @@ static bool all_simulated(const bw_core *core)
 
 /* ---- single changes, by the steady methods ------------------------------ */
 
-/* Every second change, from `first` on. */
-typedef struct hand {
-    search *s;
-    size_t first;
-    bw_status status;
-    bw_error fault;
-} hand;
-
-enum { HANDS = 2 };
-
-static void *try_hand(void *payload)
+static bw_status try_change(void *payload, size_t i, bw_error *err)
 {
-    hand *h = payload;
-    const search *s = h->s;
-    for (size_t i = h->first; i < s->count && h->status == BW_OK; i += HANDS) {
-        h->s->result[i].text = s->change[i].text;
-        h->status = bw_try_steady(&h->s->result[i], s->rows, s->changed[i],
-                                  s->core->assessment.climate, &s->effort,
-                                  &h->fault);
-    }
-    return NULL;
+    search *s = payload;
+    s->result[i].text = s->change[i].text;
+    return bw_try_steady(&s->result[i], s->rows, s->changed[i],
+                         s->core->assessment.climate, &s->effort, err);
 }
 
 static bw_status try_steady(search *s)
 {
     for (size_t i = 0; i < s->count; i++) {
         s->changed[i] = bw_change_apply(&s->arena, s->core->assessment.assembly,
-                                        &s->change[i]);
+                                        &s->change[i].change);
         if (s->changed[i] == NULL)
             return bw_fail_memory(s->err);
     }
-    hand here = {.s = s}, there = {.s = s, .first = 1};
-    pthread_t thread;
-    bool helped = s->count > 1 &&
-                  pthread_create(&thread, NULL, try_hand, &there) == 0;
-    try_hand(&here);
-    if (helped)
-        pthread_join(thread, NULL);
-    else
-        try_hand(&there);
-    hand *failed = here.status != BW_OK ? &here : &there;
-    if (failed->status != BW_OK && s->err != NULL)
-        *s->err = failed->fault;
-    return failed->status;
+    return bw_pool_run(s->core->pool, s->count, try_change, s, s->err);
 }
 
 /* Index of the best result of a kind, or count. */
-static size_t best_of_kind(const search *s, bw_change_kind kind)
+static size_t best_of_kind(const search *s, bw_proposal_kind kind)
 {
     size_t best = s->count;
     for (size_t i = 0; i < s->count; i++)
@@ -117,7 +89,7 @@ static const char *join(search *s, const char *first, const char *second)
 static bw_status try_pair(search *s, size_t i, size_t k, bw_tried *best)
 {
     const bw_assembly *changed = bw_change_apply(&s->arena, s->changed[i],
-                                                 &s->change[k]);
+                                                 &s->change[k].change);
     bw_tried got = {0};
     if (changed == NULL)
         return bw_fail_memory(s->err);
@@ -130,11 +102,11 @@ static bw_status try_pair(search *s, size_t i, size_t k, bw_tried *best)
     return BW_OK;
 }
 
-static bw_status try_pairs(search *s, const size_t best[BW_CHANGE_KINDS],
+static bw_status try_pairs(search *s, const size_t best[BW_PROPOSAL_KINDS],
                            bw_tried *pair)
 {
-    for (size_t i = 0; i < BW_CHANGE_KINDS; i++)
-        for (size_t k = i + 1; k < BW_CHANGE_KINDS; k++)
+    for (size_t i = 0; i < BW_PROPOSAL_KINDS; i++)
+        for (size_t k = i + 1; k < BW_PROPOSAL_KINDS; k++)
             if (best[i] < s->count && best[k] < s->count)
                 BW_TRY(try_pair(s, best[i], best[k], pair));
     s->pair = pair->used;
@@ -159,14 +131,14 @@ static bool steady_decides(const bw_rows *rows)
 /* The best of the first kinds that apply. */
 static void choose(search *s)
 {
-    static const bw_change_kind order[BW_CHANGE_KINDS] = {
-        BW_CHANGE_MEMBRANE,  BW_CHANGE_OUTER_LAYER, BW_CHANGE_CAVITY,
-        BW_CHANGE_RAIN,      BW_CHANGE_AIR,         BW_CHANGE_HUMIDITY,
-        BW_CHANGE_INSULATION};
+    static const bw_proposal_kind order[BW_PROPOSAL_KINDS] = {
+        BW_PROPOSE_LEAK,     BW_PROPOSE_MEMBRANE,  BW_PROPOSE_OUTER_LAYER,
+        BW_PROPOSE_CAVITY,   BW_PROPOSE_RAIN,      BW_PROPOSE_AIR,
+        BW_PROPOSE_HUMIDITY, BW_PROPOSE_INSULATION};
     const bool steady = steady_decides(&s->core->rows);
     const bw_score now = bw_score_of(s->rows, s->rows, (bw_score_scope){0});
     size_t count = 0;
-    for (size_t k = 0; k < BW_CHANGE_KINDS && count < SIMULATED_MOST; k++) {
+    for (size_t k = 0; k < BW_PROPOSAL_KINDS && count < SIMULATED_MOST; k++) {
         const size_t best = best_of_kind(s, order[k]);
         if (best < s->count &&
             (!steady || bw_score_worth(&now, &s->result[best].score)))
@@ -175,28 +147,9 @@ static void choose(search *s)
     s->chosen_count = count;
 }
 
-/* Each in a thread of its own, or here where none is to be had. */
-static bw_status simulate_all(bw_simulated_trial *trial, size_t count,
-                              bw_error *err)
+static bw_status try_candidate(void *payload, size_t index, bw_error *err)
 {
-    pthread_t thread[SIMULATED_MOST];
-    bool started[SIMULATED_MOST] = {false};
-    for (size_t i = 1; i < count; i++)
-        started[i] = pthread_create(&thread[i], NULL, bw_try_simulated,
-                                    &trial[i]) == 0;
-    for (size_t i = 0; i < count; i++)
-        if (!started[i])
-            bw_try_simulated(&trial[i]);
-    for (size_t i = 1; i < count; i++)
-        if (started[i])
-            pthread_join(thread[i], NULL);
-    for (size_t i = 0; i < count; i++)
-        if (trial[i].status != BW_OK) {
-            if (err != NULL)
-                *err = trial[i].fault;
-            return trial[i].status;
-        }
-    return BW_OK;
+    return bw_try_simulated((bw_simulated_trial *)payload + index, err);
 }
 
 /* A wall with a change, or two, and where its result goes. */
@@ -212,24 +165,26 @@ static bw_status simulate_candidates(search *s, const candidate *is,
     const bw_climate *hours = s->core->assessment.climate;
     bw_simulated_trial trial[SIMULATED_MOST] = {0};
     bw_climate *generated = NULL;
-    bw_run_meter meter;
+    bw_meter meter;
     if (hours->hour_count == 0) {
         BW_TRY(bw_climate_generate(&generated, hours, s->err));
         hours = generated;
     }
-    bw_run_meter_start(&meter, &s->options->transient, count);
+    bw_meter_start(&meter, s->options->transient.progress,
+                   s->options->transient.payload, (double)count);
     for (size_t i = 0; i < count; i++) {
         trial[i] = (bw_simulated_trial){.base = s->core,
                                         .hours = hours,
                                         .changed = is[i].changed,
                                         .same_cells = is[i].same_cells,
                                         .options = s->options->transient,
-                                        .metered = {&meter, i, 0.0, 1.0},
+                                        .metered = {.meter = &meter},
                                         .out = is[i].out};
         trial[i].options.keep_hours = false;
     }
-    const bw_status status = simulate_all(trial, count, s->err);
-    bw_run_meter_end(&meter);
+    const bw_status status = bw_pool_run(s->core->pool, count, try_candidate,
+                                         trial, s->err);
+    bw_meter_end(&meter);
     bw_climate_free(generated);
     return status;
 }
@@ -240,22 +195,17 @@ static bw_status try_simulated(search *s)
     for (size_t i = 0; i < s->chosen_count; i++) {
         const size_t k = s->chosen[i];
         is[i] = (candidate){s->changed[k],
-                            s->change[k].kind != BW_CHANGE_INSULATION,
+                            s->change[k].kind != BW_PROPOSE_INSULATION,
                             &s->result[k]};
     }
     return simulate_candidates(s, is, s->chosen_count);
 }
 
-static bool has_layer(const bw_change *change)
+static bool apart(const bw_proposal *a, const bw_proposal *b)
 {
-    return change->kind != BW_CHANGE_HUMIDITY &&
-           change->kind != BW_CHANGE_AIR && change->kind != BW_CHANGE_RAIN;
-}
-
-static bool apart(const bw_change *a, const bw_change *b)
-{
-    return a->kind != b->kind &&
-           (!has_layer(a) || !has_layer(b) || a->layer != b->layer);
+    return a->kind != b->kind && (!bw_change_facts_of(&a->change).of_layer ||
+                                  !bw_change_facts_of(&b->change).of_layer ||
+                                  a->change.layer != b->change.layer);
 }
 
 /* Of two simulated changes the better: one that gave something worth saying,
@@ -281,8 +231,8 @@ static bool best_two(const search *s, size_t two[2])
     }
     for (size_t n = 1; n < s->chosen_count; n++)
         for (size_t m = 0; m < n; m++) {
-            const bw_change *a = &s->change[order[m]];
-            const bw_change *b = &s->change[order[n]];
+            const bw_proposal *a = &s->change[order[m]];
+            const bw_proposal *b = &s->change[order[n]];
             if (!apart(a, b))
                 continue;
             two[0] = order[a->kind < b->kind ? m : n];
@@ -297,11 +247,11 @@ static bw_status simulate_pair(search *s, bw_tried *pair)
     size_t two[2];
     if (!best_two(s, two))
         return BW_OK;
-    const bw_change *first = &s->change[two[0]], *second = &s->change[two[1]];
+    const bw_proposal *first = &s->change[two[0]], *second = &s->change[two[1]];
     const candidate is = {
-        bw_change_apply(&s->arena, s->changed[two[0]], second),
-        first->kind != BW_CHANGE_INSULATION &&
-            second->kind != BW_CHANGE_INSULATION,
+        bw_change_apply(&s->arena, s->changed[two[0]], &second->change),
+        first->kind != BW_PROPOSE_INSULATION &&
+            second->kind != BW_PROPOSE_INSULATION,
         pair};
     if (is.changed == NULL)
         return bw_fail_memory(s->err);
@@ -329,6 +279,7 @@ static bw_advice told(search *s, const bw_tried *tried)
     const bw_score *after = &tried->score;
     const bw_criterion *row = &after->gains->row;
     return (bw_advice){.change = bw_say(&s->core->rows, "%s.", tried->text),
+                       .rain_leak = tried->leak,
                        .criterion = row->title,
                        .section = bw_say(&s->core->rows, "%s", row->section),
                        .unit = row->unit,
@@ -367,11 +318,11 @@ static bw_status publish(search *s, const bw_tried *result, size_t count)
     a->advice_count = count;
     a->changes_tried = s->count;
     a->pair_tried = s->pair;
-    return s->core->rows.out_of_memory ? bw_fail_memory(s->err) : BW_OK;
+    return s->core->arena.failed ? bw_fail_memory(s->err) : BW_OK;
 }
 
 /* best[kind]: count where there is none worth saying. */
-static bw_status find_singles(search *s, size_t best[BW_CHANGE_KINDS])
+static bw_status find_singles(search *s, size_t best[BW_PROPOSAL_KINDS])
 {
     BW_TRY(try_steady(s));
     if (s->simulate) {
@@ -380,8 +331,8 @@ static bw_status find_singles(search *s, size_t best[BW_CHANGE_KINDS])
             s->result[i].used = false;
         BW_TRY(try_simulated(s));
     }
-    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++) {
-        best[kind] = best_of_kind(s, (bw_change_kind)kind);
+    for (size_t kind = 0; kind < BW_PROPOSAL_KINDS; kind++) {
+        best[kind] = best_of_kind(s, (bw_proposal_kind)kind);
         if (best[kind] < s->count &&
             !bw_score_worth(&s->before, &s->result[best[kind]].score))
             best[kind] = s->count;
@@ -391,12 +342,14 @@ static bw_status find_singles(search *s, size_t best[BW_CHANGE_KINDS])
 
 static bw_status find(search *s)
 {
-    bw_tried kept[BW_CHANGE_KINDS + 1];
-    size_t best[BW_CHANGE_KINDS], count = 0;
+    bw_tried kept[BW_PROPOSAL_KINDS + 1];
+    size_t best[BW_PROPOSAL_KINDS], count = 0;
     BW_TRY(find_singles(s, best));
-    for (size_t kind = 0; kind < BW_CHANGE_KINDS; kind++)
-        if (best[kind] < s->count)
-            kept[count++] = s->result[best[kind]];
+    for (size_t kind = 0; kind < BW_PROPOSAL_KINDS; kind++)
+        if (best[kind] < s->count) {
+            kept[count] = s->result[best[kind]];
+            kept[count++].leak = kind == BW_PROPOSE_LEAK;
+        }
     rank(kept, count);
     if (s->before.fails > 0 && (count == 0 || kept[0].score.fails > 0)) {
         bw_tried pair = {0};
@@ -421,12 +374,12 @@ static bw_status start(search *s)
     s->effort.sun = &s->core->sun;
     if (s->simulate) {
         BW_TRY(bw_core_steady(&s->steady, a->assembly, a->climate,
-                              s->core->rows.limits, &s->effort, s->err));
+                              s->core->rows.profile, &s->effort, s->err));
         BW_TRY(bw_core_judge(&s->steady, false, s->err));
         s->rows = &s->steady.rows;
     }
-    s->count = bw_changes_propose(s->change, &s->core->rows, a->assembly);
-    return BW_OK;
+    s->count = bw_propose(s->change, &s->core->rows, a->assembly);
+    return s->core->arena.failed ? bw_fail_memory(s->err) : BW_OK;
 }
 
 bw_status bw_advise(bw_core *core, const bw_assessment_options *options,

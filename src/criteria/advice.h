@@ -3,7 +3,7 @@
 
 /* What would help, found by computing it. */
 
-#include "core.h"
+#include "assessing.h"
 
 /* Adds advice to an assessment that fails or is marginal: the changes, three at
  * most, that leave the fewest failing, then the fewest marginal criteria, by

@@ -35,8 +35,8 @@ static const char *damp_face(bw_rows *rows, const bw_section_assessment *part,
     const bw_plane *worst = NULL;
     int when = 0;
     const bw_slab *slab = part->section->slab;
-    for (size_t i = 0; i < part->design.plane_count; i++) {
-        const bw_plane *plane = &part->design.plane[i];
+    for (size_t i = 0; i < part->run[BW_RUN_DESIGN].result.plane_count; i++) {
+        const bw_plane *plane = &part->run[BW_RUN_DESIGN].result.plane[i];
         const size_t k = plane->at.slab;
         if (!plane->at.layer_face ||
             !bw_face_at_risk(geography, part->section, k))
@@ -51,12 +51,12 @@ static const char *damp_face(bw_rows *rows, const bw_section_assessment *part,
     }
     return worst == NULL
                ? NULL
-               : bw_say(rows,
-                        "%s %% RH in %s %s, of which a mean tells neither the "
-                        "days nor the mould",
-                        bw_say_number(rows, 100.0 * most, 0),
-                        bw_month_name(when),
-                        bw_say_plane(rows, part->section, worst->at));
+               : bw_say(
+                     rows,
+                     "%.0f %% RH in %s %s, of which a mean tells neither the "
+                     "days nor the mould",
+                     100.0 * most, bw_month_name(when),
+                     bw_say_plane(rows, part->section, worst->at));
 }
 
 /* The drying test knows no storage. */
@@ -65,7 +65,7 @@ static const char *storing_neighbour(bw_rows *rows,
 {
     const bw_section *section = part->section;
     for (size_t k = part->wet_plane.slab;
-         part->has_dry && k < section->slab_count &&
+         part->run[BW_RUN_WETTED_BOTH].ran && k < section->slab_count &&
          k <= part->wet_plane.slab + 1;
          k++) {
         const bw_slab *slab = &section->slab[k];
@@ -88,8 +88,8 @@ static const char *summer_damp(bw_rows *rows, const bw_section_assessment *part,
     if (k == 0 || k >= part->section->slab_count ||
         part->section->slab[k].sd_dry < TIGHT)
         return NULL;
-    for (size_t i = 0; i < part->design.plane_count; i++) {
-        const bw_plane *plane = &part->design.plane[i];
+    for (size_t i = 0; i < part->run[BW_RUN_DESIGN].result.plane_count; i++) {
+        const bw_plane *plane = &part->run[BW_RUN_DESIGN].result.plane[i];
         if (!plane->at.layer_face || plane->at.slab != k - 1)
             continue;
         for (int m = 0; m < BW_MONTHS; m++)
@@ -107,7 +107,7 @@ static const char *summer_damp(bw_rows *rows, const bw_section_assessment *part,
 void bw_judge_alone(bw_rows *rows, const bw_assembly *assembly,
                     const bw_section_assessment *part)
 {
-    if (!part->has_design)
+    if (!part->run[BW_RUN_DESIGN].ran)
         return; /* not assessed anyway */
     bw_geography geography;
     bw_geography_find(&geography, assembly, part->section);

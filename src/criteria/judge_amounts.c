@@ -6,7 +6,7 @@
  * The rise by mass is M_c / (rho d), d the thickness of the wetted layer; a
  * plane between two wood layers is charged to both in full (cautious). */
 
-static bool absorbs(const bw_slab *slab)
+bool bw_slab_absorbs(const bw_slab *slab)
 {
     return slab->kind != BW_LAYER_CAVITY && slab->material->absorbs_condensate;
 }
@@ -28,7 +28,7 @@ bool bw_plane_sheds(const bw_section *section, bw_plane_at at)
     const bw_slab *beside[2];
     size_t count = neighbours(section, at, beside);
     for (size_t i = 0; i < count; i++)
-        if (!absorbs(beside[i]))
+        if (!bw_slab_absorbs(beside[i]))
             return true;
     return false;
 }
@@ -45,13 +45,27 @@ bool bw_assembly_has_wood(const bw_assembly *assembly, bw_wood_kind kind)
     return false;
 }
 
-double bw_reserve_limit(const bw_limits *limits, const bw_assembly *assembly)
+double bw_reserve_limit(const bw_profile *profile, const bw_assembly *assembly)
 {
     if (!bw_assembly_has_wood(assembly, BW_SOLID_WOOD) &&
         !bw_assembly_has_wood(assembly, BW_WOOD_PANEL))
         return 0.0;
-    return assembly->element == BW_ELEMENT_ROOF ? limits->reserve_roof
-                                                : limits->reserve_wall;
+    return bw_limit_under(profile, BW_C_RESERVE,
+                          assembly->element == BW_ELEMENT_ROOF ? 1 : 0);
+}
+
+void bw_judge_reserve(bw_rows *rows, bw_criterion_id id,
+                      const bw_assembly *assembly, double reserve,
+                      const char *reason)
+{
+    const double limit = bw_reserve_limit(rows->profile, assembly);
+    if (limit > 0.0)
+        bw_rows_against(rows, id, reserve, limit, reason);
+    else
+        bw_rows_value(
+            rows, id, reserve,
+            bw_say(rows, "%s; no timber, so the rule sets no limit", reason))
+            ->informative = true;
 }
 
 static const char *say_month(bw_rows *rows, int month)
@@ -70,17 +84,14 @@ static void judge_non_absorbing(bw_rows *rows, bw_criterion_id id,
         if (wet[i].amount > 0.0 && bw_plane_sheds(section, wet[i].at) &&
             (worst == NULL || wet[i].amount > worst->amount))
             worst = &wet[i];
-    double limit = rows->limits->non_absorbing;
     if (worst == NULL) {
-        bw_rows_most(rows, id, 0.0, limit,
-                     "no water at a face that does not absorb");
+        bw_rows_judge(rows, id, 0.0, "no water at a face that does not absorb");
         return;
     }
-    bw_rows_most(rows, id, worst->amount, limit,
-                 bw_say(rows, "%s kg/m2 %s %s",
-                        bw_say_number(rows, worst->amount, 3),
-                        bw_say_plane(rows, section, worst->at),
-                        say_month(rows, worst->month)));
+    bw_rows_judge(rows, id, worst->amount,
+                  bw_say(rows, "%.3f kg/m2 %s %s", worst->amount,
+                         bw_say_plane(rows, section, worst->at),
+                         say_month(rows, worst->month)));
 }
 
 typedef struct rise {
@@ -128,8 +139,8 @@ static bool section_has(const bw_section *section, bw_wood_kind kind)
 }
 
 static void judge_rise(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
-                       double limit, const bw_section *section,
-                       const bw_wet_plane *wet, size_t count)
+                       const bw_section *section, const bw_wet_plane *wet,
+                       size_t count)
 {
     if (!section_has(section, kind))
         return; /* the criterion does not arise: no row */
@@ -141,15 +152,13 @@ static void judge_rise(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
         return;
     }
     if (found.slab == NULL) {
-        bw_rows_most(rows, id, 0.0, limit, "no condensate beside it");
+        bw_rows_judge(rows, id, 0.0, "no condensate beside it");
         return;
     }
-    bw_rows_most(rows, id, found.percent, limit,
-                 bw_say(rows, "%s kg/m2 %s into %s mm of %s",
-                        bw_say_number(rows, found.wet->amount, 3),
-                        say_month(rows, found.wet->month),
-                        bw_say_number(rows, found.slab->thickness * 1e3, 1),
-                        found.slab->label));
+    bw_rows_judge(rows, id, found.percent,
+                  bw_say(rows, "%.3f kg/m2 %s into %.1f mm of %s",
+                         found.wet->amount, say_month(rows, found.wet->month),
+                         found.slab->thickness * 1e3, found.slab->label));
 }
 
 void bw_judge_amounts(bw_rows *rows, const bw_amount_ids *ids,
@@ -157,8 +166,6 @@ void bw_judge_amounts(bw_rows *rows, const bw_amount_ids *ids,
                       size_t count)
 {
     judge_non_absorbing(rows, ids->non_absorbing, section, wet, count);
-    judge_rise(rows, ids->wood_rise, BW_SOLID_WOOD, rows->limits->wood_rise,
-               section, wet, count);
-    judge_rise(rows, ids->panel_rise, BW_WOOD_PANEL, rows->limits->panel_rise,
-               section, wet, count);
+    judge_rise(rows, ids->wood_rise, BW_SOLID_WOOD, section, wet, count);
+    judge_rise(rows, ids->panel_rise, BW_WOOD_PANEL, section, wet, count);
 }

@@ -58,16 +58,16 @@ void bw_judge_covering(bw_rows *rows, const bw_section_assessment *part,
     const bool in_first = first->above_90 > last->above_90;
     const double wet = fmax(first->above_90, last->above_90);
     const double damp = fmax(first->above_80, last->above_80);
-    const double limit = rows->limits->covering_hours;
+    const double limit = bw_limit_under(rows->profile, BW_C_COVERING, 0);
     const bw_plane_at at = {k - 1, section->slab[k - 1].thickness, true};
     const bool inspect = wet <= limit && damp > limit;
-    bw_row *row = bw_rows_most(
-        rows, BW_C_COVERING, wet, limit,
+    bw_row *row = bw_rows_judge(
+        rows, BW_C_COVERING, wet,
         bw_say(rows,
-               "%s%s h of the %s year above 90 %% RH, %s h above 80 %%, %s",
-               inspect ? "exceeds 80 % RH, inspect: " : "",
-               bw_say_number(rows, wet, 0), in_first ? "first" : "last",
-               bw_say_number(rows, damp, 0), bw_say_plane(rows, section, at)));
-    if (inspect && row->row.has_value)
-        row->row.outcome = row->row.verdict = BW_MARGINAL;
+               "%s%.0f h of the %s year above 90 %% RH, %.0f h above 80 %%, %s",
+               inspect ? "exceeds 80 % RH, inspect: " : "", wet,
+               in_first ? "first" : "last", damp,
+               bw_say_plane(rows, section, at)));
+    if (inspect)
+        bw_row_at_best(row, BW_MARGINAL);
 }

@@ -5,8 +5,6 @@
 /* Vapour from outside, and getting rid of a wetting: judging the inward run
  * and the three drying runs. */
 
-static const double NOTHING = 1e-6; /* kg/m2 */
-
 /* Further inside than the inner face of the saturated slab? */
 static bool inside_of(bw_plane_at at, size_t saturated_slab)
 {
@@ -41,7 +39,7 @@ static const bw_plane *face_of(const bw_monthly_result *run, size_t slab)
 static double dull_gain(const bw_section_assessment *part,
                         size_t saturated_slab, bw_plane_at at, int month)
 {
-    const bw_monthly_result *dull = &part->design;
+    const bw_monthly_result *dull = &part->run[BW_RUN_DESIGN].result;
     const bw_plane *wet = face_of(dull, saturated_slab),
                    *outer = face_of(dull, at.slab - 1),
                    *inner = face_of(dull, at.slab);
@@ -136,8 +134,9 @@ static bool rain_wets(const bw_assembly *assembly, const bw_section *section)
 void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
                      const bw_section_assessment *part)
 {
-    if (!part->has_inward) {
-        bw_row *row = bw_rows_none(rows, BW_C_INWARD, part->inward_reason);
+    if (!part->run[BW_RUN_INWARD].ran) {
+        bw_row *row = bw_rows_none(rows, BW_C_INWARD,
+                                   part->run[BW_RUN_INWARD].reason);
         row->informative = !rain_wets(assembly, part->section);
         return;
     }
@@ -148,97 +147,93 @@ void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
                                                 : part->boundary;
     bw_inward_water water = bw_inward_water_of(
         section, part->inward_slab, boundary, part->has_sun ? part : NULL,
-        &part->inward);
-    if (water.peak <= NOTHING) {
-        bw_rows_most(rows, BW_C_INWARD, 0.0, rows->limits->inward,
-                     bw_say(rows,
-                            "vapour from the wet, %s%s meets saturation "
-                            "nowhere further inside",
-                            sun, wet));
+        &part->run[BW_RUN_INWARD].result);
+    if (water.peak <= BW_NO_WATER) {
+        bw_rows_judge(rows, BW_C_INWARD, 0.0,
+                      bw_say(rows,
+                             "vapour from the wet, %s%s meets saturation "
+                             "nowhere further inside",
+                             sun, wet));
         return;
     }
     const char *reason = bw_say(
-        rows, "%s kg/m2%s from the wet, %s%s in %s %s%s",
-        bw_say_number(rows, water.peak, 3), water.daily ? " a day" : "", sun,
-        wet, bw_month_name(water.peak_month),
+        rows, "%.3f kg/m2%s from the wet, %s%s in %s %s%s", water.peak,
+        water.daily ? " a day" : "", sun, wet, bw_month_name(water.peak_month),
         bw_say_plane(rows, section, water.at),
         water.daily ? "; the hours without sun dry it again" : "");
-    if (water.residual > NOTHING) {
+    if (water.residual > BW_NO_WATER) {
         reason = bw_say(rows,
-                        "%s; %s kg/m2 of it has not left by the end of "
+                        "%s; %.3f kg/m2 of it has not left by the end of "
                         "the year",
-                        reason, bw_say_number(rows, water.residual, 3));
+                        reason, water.residual);
     }
-    bw_row *row = bw_rows_most(rows, BW_C_INWARD, water.peak,
-                               rows->limits->inward, reason);
-    if (water.residual > NOTHING)
-        row->row.outcome = row->row.verdict = BW_FAILS;
+    bw_row *row = bw_rows_judge(rows, BW_C_INWARD, water.peak, reason);
+    if (water.residual > BW_NO_WATER)
+        bw_row_at_best(row, BW_FAILS);
 }
 
 static const char *say_time(bw_rows *rows, const bw_monthly_result *run)
 {
     if (run->dried)
-        return bw_say(rows, "in %s months",
-                      bw_say_number(rows, run->months_to_dry, 1));
+        return bw_say(rows, "in %.1f months", run->months_to_dry);
     if (run->wet_plane_dried)
-        return bw_say(rows,
-                      "there in %s months, but %s kg/m2 stays elsewhere for "
-                      "10 years",
-                      bw_say_number(rows, run->wet_plane_months, 1),
-                      bw_say_number(rows, run->left, 3));
-    return bw_say(rows, "not in 10 years (%s kg/m2 left)",
-                  bw_say_number(rows, run->left, 3));
+        return bw_say(
+            rows,
+            "there in %.1f months, but %.3f kg/m2 stays elsewhere for "
+            "10 years",
+            run->wet_plane_months, run->left);
+    return bw_say(rows, "not in 10 years (%.3f kg/m2 left)", run->left);
 }
 
-static const double TEN_YEARS = 120.0; /* months */
-
-static double months(const bw_monthly_result *run)
+const char *bw_ways_words(bool both, bool out, bool in)
 {
-    return run->dried ? run->months_to_dry : TEN_YEARS;
-}
-
-/* The sentence for a wall that dries one way only, or no way. */
-static const char *say_ways(const bw_section_assessment *part)
-{
-    bool out = part->dry_outwards.dried, in = part->dry_inwards.dried;
     if (out && in)
         return "dries both ways";
     if (out)
         return "dries outwards only";
     if (in)
         return "dries inwards only";
-    return part->dry_both.dried ? "dries only with both ways open"
-                                : "dries neither way";
+    return both ? "dries only with both ways open" : "dries neither way";
 }
 
-static void judge_one_way(bw_rows *rows, bw_criterion_id id,
-                          const bw_monthly_result *run, const char *way)
+void bw_judge_one_way(bw_rows *rows, bw_criterion_id id, double months,
+                      const char *way, const char *time)
 {
-    const char *reason = bw_say(rows, "for information: dries %s %s", way,
-                                say_time(rows, run));
-    bw_rows_info(rows, id, run->dried ? run->months_to_dry : (double)NAN,
-                 reason);
+    bw_rows_value(rows, id, months < 0.0 ? (double)NAN : months,
+                  bw_say(rows, "for information: dries %s %s", way, time));
+}
+
+static double months(const bw_monthly_result *run)
+{
+    return run->dried ? run->months_to_dry : -1.0;
 }
 
 void bw_judge_drying(bw_rows *rows, const bw_section_assessment *part)
 {
-    if (!part->has_dry) {
-        bw_row *row = bw_rows_none(rows, BW_C_DRYING, part->dry_reason);
+    if (!part->run[BW_RUN_WETTED_BOTH].ran) {
+        bw_row *row = bw_rows_none(rows, BW_C_DRYING,
+                                   part->run[BW_RUN_WETTED_BOTH].reason);
         row->informative = part->dry_needless;
         return;
     }
-    const bw_monthly_result *both = &part->dry_both;
+    static const double TEN_YEARS = 120.0; /* months, as long as it is run */
+    const bw_monthly_result *both = &part->run[BW_RUN_WETTED_BOTH].result;
+    const bw_monthly_result *out = &part->run[BW_RUN_WETTED_OUTWARDS].result;
+    const bw_monthly_result *in = &part->run[BW_RUN_WETTED_INWARDS].result;
     const char *elsewhere = both->condensed_elsewhere
                                 ? "; other planes condense meanwhile"
                                 : "";
     const char *reason = bw_say(
-        rows, "%s kg/m2 put %s in %s dries %s; %s%s",
-        bw_say_number(rows, part->wetting, 2),
+        rows, "%.2f kg/m2 put %s in %s dries %s; %s%s", part->wetting,
         bw_say_plane(rows, part->section, part->wet_plane),
-        bw_month_name(part->dry_start), say_time(rows, both), say_ways(part),
-        elsewhere);
-    bw_rows_most(rows, BW_C_DRYING, months(both), rows->limits->drying_months,
-                 reason);
-    judge_one_way(rows, BW_C_DRYING_OUTWARDS, &part->dry_outwards, "outwards");
-    judge_one_way(rows, BW_C_DRYING_INWARDS, &part->dry_inwards, "inwards");
+        bw_month_name(part->dry_start), say_time(rows, both),
+        bw_ways_words(both->dried, out->dried, in->dried), elsewhere);
+    bw_row *row = bw_rows_judge(rows, BW_C_DRYING,
+                                both->dried ? both->months_to_dry : TEN_YEARS,
+                                reason);
+    row->row.never = !both->dried;
+    bw_judge_one_way(rows, BW_C_DRYING_OUTWARDS, months(out), "outwards",
+                     say_time(rows, out));
+    bw_judge_one_way(rows, BW_C_DRYING_INWARDS, months(in), "inwards",
+                     say_time(rows, in));
 }

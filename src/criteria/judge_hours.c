@@ -1,4 +1,5 @@
 #include "judge.h"
+#include "run.h"
 
 #include <assert.h>
 #include <math.h>
@@ -16,20 +17,32 @@ static bw_plane_at plane_of(const bw_section *section,
 
 /* A face inside the weather line that neither the weather nor the room sees.
  */
-static bool is_inside(const bw_monitor *monitor, const bw_geography *geography)
+static bool is_inside(const bw_monitor *monitor, const bw_wall_judged *of)
 {
     return !monitor->outer_face && !monitor->room_face &&
-           monitor->slab + 1 >= geography->first;
+           monitor->slab + 1 >= of->geography.first &&
+           (monitor->slab >= of->geography.waterproofing ||
+            bw_face_perishes(of->section, monitor->slab));
+}
+
+static int dampest_month(const bw_monitor *monitor)
+{
+    int month = 0;
+    for (int m = 1; m < BW_MONTHS; m++)
+        if (monitor->month_rh[m] > monitor->month_rh[month])
+            month = m;
+    return month;
 }
 
 /* ---- water ---- */
 
-/* What stands on the inner face of a ventilated cavity runs off into it; the
- * layer behind is judged by its moisture, hours and mould. */
-static bool holds_water(const bw_monitor *monitor,
-                        const bw_geography *geography)
+/* What stands on the inner face of a ventilated cavity runs off into it, unless
+ * rain is said to leak in; the layer behind is judged by its moisture, hours
+ * and mould. */
+static bool holds_water(const bw_monitor *monitor, const bw_wall_judged *of)
 {
-    return is_inside(monitor, geography) && monitor->slab >= geography->first;
+    return is_inside(monitor, of) &&
+           (monitor->slab >= of->geography.first || of->brings_water);
 }
 
 static const double NO_WATER = 5e-4; /* kg/m2: prints as 0.000 */
@@ -40,14 +53,14 @@ static double stands(const bw_monitor *monitor)
 }
 
 static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
-                             const bw_geography *geography)
+                             const bw_wall_judged *of)
 {
     const bw_transient_result *result = &part->transient;
     const bw_section *section = part->transient_section;
     const bw_monitor *worst = NULL;
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
-        if (holds_water(monitor, geography) &&
+        if (holds_water(monitor, of) &&
             (worst == NULL || stands(monitor) > stands(worst)))
             worst = monitor;
     }
@@ -60,14 +73,35 @@ static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
         most->month < 0 || water < NO_WATER
             ? "no water stands anywhere inside the weather line"
             : bw_say(rows,
-                     "%s kg/m2 %s in %s of the %s year; %s h with water "
+                     "%.3f kg/m2 %s in %s of the %s year; %.0f h with water "
                      "standing",
-                     bw_say_number(rows, water, 3),
+                     water,
                      bw_say_plane(rows, section, plane_of(section, worst)),
                      bw_month_name(most->month), first ? "first" : "last",
-                     bw_say_number(rows, most->hours, 0));
-    bw_rows_most(rows, BW_C_STANDING_WATER, water, rows->limits->standing_water,
-                 reason);
+                     most->hours);
+    bw_rows_judge(rows, BW_C_STANDING_WATER, water, reason);
+}
+
+/* A render on insulation of which mould takes neither: rain makes it humid
+ * there by design, and such walls have stood for fifty years (common practice,
+ * no source). Water that stands there is judged all the same. */
+static bool is_rendered(const bw_section *section, size_t slab)
+{
+    static const double RENDER = 0.03; /* m, at most, with its coats */
+    double outside = 0.0;
+    for (size_t k = 0; k <= slab; k++) {
+        const bw_material *m = section->slab[k].material;
+        outside += section->slab[k].thickness;
+        if ((strcmp(m->group, "plaster") != 0 &&
+             strcmp(m->group, "coating") != 0) ||
+            outside > RENDER)
+            return false;
+    }
+    return slab + 1 < section->slab_count &&
+           bw_is_insulation(section->slab[slab + 1].material) &&
+           section->slab[slab + 1].material->wood_kind == BW_NOT_WOOD &&
+           section->slab[slab + 1].material->mould_class >=
+               BW_MOULD_MEDIUM_RESISTANT;
 }
 
 /* Where water would do harm; or, whatever the materials, where the months find
@@ -77,9 +111,11 @@ static bool is_watched(const bw_rows *rows, const bw_section_assessment *part,
                        const bw_geography *geography, size_t slab)
 {
     static const double WORTH_IT = 0.1;
-    return bw_face_at_risk(geography, part->transient_section, slab) ||
+    const bw_section *section = part->transient_section;
+    return (bw_face_at_risk(geography, section, slab) &&
+            !is_rendered(section, slab)) ||
            bw_months_condensate(part, slab) >=
-               WORTH_IT * rows->limits->condensate;
+               WORTH_IT * bw_limit_under(rows->profile, BW_C_CONDENSATE, 0);
 }
 
 /* Of the hours above 95 % RH those below 0 degC, where pores that full
@@ -97,15 +133,15 @@ static size_t frozen_hours(const bw_transient_result *result, size_t monitor)
 }
 
 static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
-                              const bw_geography *geography)
+                              const bw_wall_judged *of)
 {
     const bw_transient_result *result = &part->transient;
     const bw_section *section = part->transient_section;
     const bw_monitor *worst = NULL;
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
-        if (is_inside(monitor, geography) &&
-            is_watched(rows, part, geography, monitor->slab) &&
+        if (is_inside(monitor, of) &&
+            is_watched(rows, part, &of->geography, monitor->slab) &&
             (worst == NULL ||
              monitor->last_year.above_95 > worst->last_year.above_95))
             worst = monitor;
@@ -113,51 +149,32 @@ static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
     if (worst == NULL)
         return;
     const double hours = worst->last_year.above_95;
-    const double limit = rows->limits->humid_hours;
     const char *where = bw_say_plane(rows, section, plane_of(section, worst));
     const size_t frozen = frozen_hours(result,
                                        (size_t)(worst - result->monitor));
-    bw_rows_most(rows, BW_C_HUMID_HOURS, hours, limit,
-                 bw_say(rows, "%s%s h of the last year %s%s",
-                        hours > limit ? "exceeds, inspect: " : "",
-                        bw_say_number(rows, hours, 0), where,
-                        frozen > 0
-                            ? bw_say(rows, ", %zu h of them in frost", frozen)
-                            : ""));
+    bw_rows_judge(rows, BW_C_HUMID_HOURS, hours,
+                  bw_say(rows, "%.0f h of the last year %s, dampest in %s%s",
+                         hours, where, bw_month_name(dampest_month(worst)),
+                         frozen > 0
+                             ? bw_say(rows, ", %zu h of them in frost", frozen)
+                             : ""));
 }
 
 void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
-                       const bw_geography *geography)
+                       const bw_wall_judged *of)
 {
-    judge_free_water(rows, part, geography);
-    judge_humid_hours(rows, part, geography);
+    judge_free_water(rows, part, of);
+    judge_humid_hours(rows, part, of);
 }
 
 /* ---- mould ---- */
-
-static int dampest_month(const bw_monitor *monitor)
-{
-    int month = 0;
-    for (int m = 1; m < BW_MONTHS; m++)
-        if (monitor->month_rh[m] > monitor->month_rh[month])
-            month = m;
-    return month;
-}
 
 static const char *say_course(bw_rows *rows, const bw_mould_outcome *mould)
 {
     if (mould->settled)
         return "";
-    return bw_say(rows, ", still rising by %s a year after %d more years",
-                  bw_say_number(rows, mould->rise, 2), mould->years);
-}
-
-static double mean_rh(const bw_monitor *monitor)
-{
-    double sum = 0.0;
-    for (int m = 0; m < BW_MONTHS; m++)
-        sum += monitor->month_rh[m] / BW_MONTHS;
-    return sum;
+    return bw_say(rows, ", still rising by %.2f a year after %d more years",
+                  mould->rise, mould->years);
 }
 
 /* Is it the outdoor air, or the rain in a ventilated cladding, that brings the
@@ -167,31 +184,31 @@ static double mean_rh(const bw_monitor *monitor)
  * sound in the field, and decay is judged by its own row. All three answers get
  * no kinder with more rain. */
 static bool is_as_in_air(const bw_section_assessment *part,
-                         const bw_geography *geography,
-                         const bw_monitor *monitor)
+                         const bw_wall_judged *of, const bw_monitor *monitor)
 {
     static const double SAME_RH = 0.02; /* in any month */
-    static const double SOAKED = 0.95;  /* of the mean of the year */
     if (!part->open_to_air || monitor->room_face ||
-        monitor->slab >= geography->insulation || mean_rh(monitor) > SOAKED)
+        monitor->slab >= of->geography.insulation || bw_is_soaked(monitor))
         return false;
-    return monitor->slab + 1 == geography->first ||
+    return monitor->slab + 1 == of->geography.first ||
            bw_months_room_adds(part, monitor->slab) <= SAME_RH;
 }
 
 /* The back of an outer leaf: no face that mould feeds on, outside of the main
- * insulation, with a leaf of masonry between it and the room. */
+ * insulation, with a leaf of masonry between it and the room, not soaked and
+ * with no water of its own. */
 static bool is_behind_masonry(const bw_section_assessment *part,
-                              const bw_geography *geography,
+                              const bw_wall_judged *of,
                               const bw_monitor *monitor)
 {
     static const double LEAF = 0.09; /* m */
     const bw_section *section = part->transient_section;
-    if (monitor->room_face || monitor->mould_class < BW_MOULD_MEDIUM_RESISTANT)
+    if (monitor->room_face || of->brings_water || bw_is_soaked(monitor) ||
+        monitor->mould_class < BW_MOULD_MEDIUM_RESISTANT)
         return false;
-    const size_t from = geography->insulates ? geography->insulation + 1
-                                             : monitor->slab + 1;
-    if (geography->insulates && monitor->slab >= geography->insulation)
+    const size_t from = of->geography.insulates ? of->geography.insulation + 1
+                                                : monitor->slab + 1;
+    if (of->geography.insulates && monitor->slab >= of->geography.insulation)
         return false;
     for (size_t k = from; k < section->slab_count; k++)
         if (section->slab[k].thickness >= LEAF &&
@@ -200,101 +217,118 @@ static bool is_behind_masonry(const bw_section_assessment *part,
     return false;
 }
 
+/* A sheet between it and the room, as of steel. */
+static bool is_shut_off(const bw_section *section, const bw_monitor *monitor)
+{
+    static const double SHEET = 50.0; /* m of sd, estimate */
+    for (size_t k = monitor->slab + 1; k < section->slab_count; k++)
+        if (section->slab[k].sd_dry >= SHEET)
+            return true;
+    return false;
+}
+
 /* NULL: it fails at the limit. Else why it asks for an inspection only. */
 static const char *why_inspect(const bw_section_assessment *part,
-                               const bw_geography *geography, size_t i)
+                               const bw_wall_judged *of, size_t i)
 {
     const bw_monitor *monitor = &part->transient.monitor[i];
-    if (is_as_in_air(part, geography, monitor))
+    if (is_as_in_air(part, of, monitor))
         return ", brought by the air of the ventilated cavity and not by the "
                "room";
-    if (is_behind_masonry(part, geography, monitor))
+    if (is_behind_masonry(part, of, monitor))
         return ", at the back of an outer leaf, behind masonry";
-    return NULL;
+    if (monitor->room_face || monitor->mould_class < BW_MOULD_MEDIUM_RESISTANT)
+        return NULL;
+    if (of->colder != NULL && !bw_face_perishes(of->section, monitor->slab))
+        return of->colder;
+    return !of->perishes && is_shut_off(part->transient_section, monitor)
+               ? ", where nothing rots, shut off from the room"
+               : NULL;
 }
 
 /* Two published pairs of decline and limit: what both fail fails, what only
  * the slower decline fails is marginal. */
-static void judge_worst_mould(bw_rows *rows, bw_criterion_id id, double limit,
+static void judge_worst_mould(bw_rows *rows, bw_criterion_id id,
                               const bw_section_assessment *part,
-                              const bw_geography *geography, size_t worst)
+                              const bw_wall_judged *of, size_t worst)
 {
     const bw_section *section = part->transient_section;
     const bw_monitor *monitor = &part->transient.monitor[worst];
     const bw_place_mould *mould = &part->mould[worst];
+    const double limit = bw_limit_under(rows->profile, id, 0);
     const int month = dampest_month(monitor);
     const bool exceeds = mould->highest >= limit;
     const bool doubted = !exceeds && mould->highest_slow >= limit;
-    const char *excuse = exceeds ? why_inspect(part, geography, worst) : NULL;
+    const char *excuse = exceeds ? why_inspect(part, of, worst) : NULL;
     const char *reason = bw_say(
         rows,
-        "index %s %s%s; dampest in %s (mean %s %% RH); %s with the decline of "
+        "index %.2f %s%s; dampest in %s (mean %.0f %% RH); %.2f with the "
+        "decline of "
         "ASHRAE 160%s",
-        bw_say_number(rows, mould->highest, 2),
-        bw_say_plane(rows, section, plane_of(section, monitor)),
+        mould->highest, bw_say_plane(rows, section, plane_of(section, monitor)),
         say_course(rows, &mould->by_class), bw_month_name(month),
-        bw_say_number(rows, 100.0 * monitor->month_rh[month], 0),
-        bw_say_number(rows, mould->highest_slow, 2),
+        100.0 * monitor->month_rh[month], mould->highest_slow,
         say_course(rows, &mould->slow));
     if (exceeds || doubted)
         reason = bw_say(rows,
-                        "exceeds%s%s: %s; %s h of the last year above 80 %%, "
-                        "%s h above 90 %% RH",
+                        "exceeds%s%s: %s; %.0f h of the last year above 80 %%, "
+                        "%.0f h above 90 %% RH",
                         doubted          ? " by one of two published rules"
                         : excuse != NULL ? excuse
                                          : "",
                         doubted || excuse != NULL ? ", inspect" : "", reason,
-                        bw_say_number(rows, monitor->last_year.above_80, 0),
-                        bw_say_number(rows, monitor->last_year.above_90, 0));
-    bw_row *row = bw_rows_most(rows, id, mould->highest, limit, reason);
-    if (doubted || excuse != NULL)
-        row->row.outcome = row->row.verdict = BW_MARGINAL;
+                        monitor->last_year.above_80,
+                        monitor->last_year.above_90);
+    bw_row *row = bw_rows_judge(rows, id, mould->highest, reason);
+    if (doubted)
+        bw_row_at_best(row, BW_MARGINAL);
+    if (excuse != NULL)
+        bw_row_at_worst(row, BW_MARGINAL);
 }
 
 /* 2: fails, 1: marginal, 0: neither. */
-static int badness(const bw_section_assessment *part,
-                   const bw_geography *geography, size_t i, double limit)
+static int badness(const bw_section_assessment *part, const bw_wall_judged *of,
+                   size_t i, double limit)
 {
     const bw_place_mould *mould = &part->mould[i];
     if (mould->highest >= limit)
-        return why_inspect(part, geography, i) != NULL ? 1 : 2;
+        return why_inspect(part, of, i) != NULL ? 1 : 2;
     return mould->highest_slow >= limit ? 1 : 0;
 }
 
 static bool is_mouldier(const bw_section_assessment *part,
-                        const bw_geography *geography, size_t a, size_t b,
+                        const bw_wall_judged *of, size_t a, size_t b,
                         double limit)
 {
-    const int bad_a = badness(part, geography, a, limit);
-    const int bad_b = badness(part, geography, b, limit);
+    const int bad_a = badness(part, of, a, limit);
+    const int bad_b = badness(part, of, b, limit);
     return bad_a != bad_b ? bad_a > bad_b
                           : part->mould[a].highest > part->mould[b].highest;
 }
 
-static void judge_mould(bw_rows *rows, bw_criterion_id id, double limit,
+static void judge_mould(bw_rows *rows, bw_criterion_id id,
                         const bw_section_assessment *part,
-                        const bw_geography *geography)
+                        const bw_wall_judged *of)
 {
     const bw_transient_result *result = &part->transient;
+    const double limit = bw_limit_under(rows->profile, id, 0);
     const bool room = id == BW_C_MOULD_ROOM;
     size_t worst = result->monitor_count;
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
-        if (!(room ? monitor->room_face : is_inside(monitor, geography)))
+        if (!(room ? monitor->room_face : is_inside(monitor, of)))
             continue;
         if (worst == result->monitor_count ||
-            is_mouldier(part, geography, i, worst, limit))
+            is_mouldier(part, of, i, worst, limit))
             worst = i;
     }
     if (worst < result->monitor_count)
-        judge_worst_mould(rows, id, limit, part, geography, worst);
+        judge_worst_mould(rows, id, part, of, worst);
 }
 
 void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,
-                    const bw_geography *geography)
+                    const bw_wall_judged *of)
 {
-    judge_mould(rows, BW_C_MOULD_HIDDEN, rows->limits->mould_hidden, part,
-                geography);
-    judge_mould(rows, BW_C_MOULD_ROOM, rows->limits->mould_room, part,
-                geography);
+    judge_mould(rows, BW_C_MOULD_HIDDEN, part, of);
+    judge_mould(rows, BW_C_MOULD_ROOM, part, of);
 }

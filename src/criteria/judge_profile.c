@@ -1,9 +1,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "beyond.h"
 #include "bothways/profile.h"
 #include "judge.h"
 #include "run.h"
+#include "vapour.h"
 
 /* The rules of a national profile. They ask whether a rule is met, not what
  * the wall does: the limits of the monthly method do not apply to them, and no
@@ -17,14 +19,12 @@
 /* Where a rule names no outdoor humidity: as in BS 5250's steady check
  * [M-med]. */
 static const double STEADY_PHI_E = 0.95;
-static const double STRIP = 0.25; /* m2 K/W, as in the monthly method */
 
 typedef struct profile_job {
     bw_rows *rows;
     const bw_assembly *assembly;
     const bw_section_assessment *part;
     size_t insulation; /* slab */
-    bool timber;
 } profile_job;
 
 typedef bw_row *judge_rule(profile_job *job, const bw_profile_rule *rule);
@@ -60,7 +60,7 @@ static steady_place dampest(const profile_job *job, const bw_profile_steady *at)
     steady_place found = {-(double)INFINITY, {0, 0.0, true}};
     for (size_t i = 0; i < section->slab_count; i++) {
         const bw_slab *slab = &section->slab[i];
-        size_t strips = (size_t)fmax(1.0, ceil(slab->resistance / STRIP));
+        size_t strips = bw_slab_strips(slab);
         bool last = i + 1 == section->slab_count;
         for (size_t k = 1; k <= strips - (last ? 1 : 0); k++) {
             double part = (double)k / (double)strips;
@@ -90,39 +90,27 @@ static bw_row *judge_steady(profile_job *job, const bw_profile_rule *rule)
     const char *taken = at->phi_e > 0.0
                             ? ""
                             : bw_say(job->rows,
-                                     "; outdoor humidity taken as %s %%, the "
+                                     "; outdoor humidity taken as %.0f %%, the "
                                      "rule names none",
-                                     bw_say_number(job->rows,
-                                                   100.0 * STEADY_PHI_E, 0));
-    return bw_rows_most(
+                                     100.0 * STEADY_PHI_E);
+    return bw_rows_against(
         job->rows, BW_C_STEADY_CHECK, found.rh, rule->limit,
-        bw_say(job->rows, "%s %% %s%s", bw_say_number(job->rows, found.rh, 0),
+        bw_say(job->rows, "%.0f %% %s%s", found.rh,
                bw_say_plane(job->rows, job->part->section, found.at), taken));
 }
 
 /* ---- rules on sd ------------------------------------------------------- */
 
-static bw_row *no_timber(profile_job *job, bw_criterion_id id)
-{
-    bw_row *row = bw_rows_none(job->rows, id,
-                               "a rule of timber construction; no timber "
-                               "stands in this element");
-    row->informative = true;
-    return row;
-}
-
 static bw_row *judge_inner(profile_job *job, const bw_profile_rule *rule)
 {
     const bw_section *section = job->part->section;
-    if (!job->timber)
-        return no_timber(job, BW_C_INNER_SD);
     size_t found = bw_tightest_slab(section, job->insulation + 1,
                                     section->slab_count, false);
     if (found == section->slab_count)
-        return bw_rows_least(job->rows, BW_C_INNER_SD, 0.0, rule->limit,
-                             "no layer lies inside the insulation");
+        return bw_rows_against(job->rows, BW_C_INNER_SD, 0.0, rule->limit,
+                               "no layer lies inside the insulation");
     const bw_slab *tightest = &section->slab[found];
-    return bw_rows_least(
+    return bw_rows_against(
         job->rows, BW_C_INNER_SD, tightest->sd_dry, rule->limit,
         bw_say(job->rows, "%s, by its dry-cup value", tightest->label));
 }
@@ -131,8 +119,6 @@ static bw_row *judge_ratio(profile_job *job, const bw_profile_rule *rule)
 {
     const bw_section *section = job->part->section;
     double inner = 0.0, outer = 0.0;
-    if (!job->timber)
-        return no_timber(job, BW_C_SD_RATIO);
     for (size_t i = 0; i < section->slab_count; i++) {
         if (i < job->insulation)
             outer += section->slab[i].sd_dry;
@@ -146,24 +132,21 @@ static bw_row *judge_ratio(profile_job *job, const bw_profile_rule *rule)
         row->informative = true;
         return row;
     }
-    return bw_rows_least(
+    return bw_rows_against(
         job->rows, BW_C_SD_RATIO, inner / outer, rule->limit,
-        bw_say(job->rows, "sd %s m inside the insulation, %s m outside it",
-               bw_say_number(job->rows, inner, 2),
-               bw_say_number(job->rows, outer, 2)));
+        bw_say(job->rows, "sd %.2f m inside the insulation, %.2f m outside it",
+               inner, outer));
 }
 
 static bw_row *judge_breather(profile_job *job, const bw_profile_rule *rule)
 {
     const bw_section *section = job->part->section;
-    if (!job->timber)
-        return no_timber(job, BW_C_BREATHER_SD);
     size_t found = bw_tightest_slab(section, 0, job->insulation, true);
     if (found == job->insulation)
         return bw_rows_none(job->rows, BW_C_BREATHER_SD,
                             "no membrane lies outside the insulation");
     const bw_slab *worst = &section->slab[found];
-    return bw_rows_most(
+    return bw_rows_against(
         job->rows, BW_C_BREATHER_SD, worst->sd_dry, rule->limit,
         bw_say(job->rows, "%s, by its dry-cup value", worst->label));
 }
@@ -177,29 +160,33 @@ static bw_row *judge_cavity(profile_job *job, const bw_profile_rule *rule)
         const bw_layer *layer = &assembly->layer[i];
         if (layer->kind == BW_LAYER_CAVITY &&
             layer->ventilation != BW_VENT_NONE)
-            return bw_rows_least(
+            return bw_rows_against(
                 job->rows, BW_C_CAVITY_WIDTH, 1e3 * layer->thickness,
                 rule->limit,
                 bw_say(job->rows, "%s, %s ventilated", layer->name,
                        bw_ventilation_text(layer->ventilation)));
     }
-    return bw_rows_least(job->rows, BW_C_CAVITY_WIDTH, 0.0, rule->limit,
-                         "no cavity is ventilated");
+    return bw_rows_against(job->rows, BW_C_CAVITY_WIDTH, 0.0, rule->limit,
+                           "no cavity is ventilated");
 }
 
 static bw_row *judge_frsi(profile_job *job, const bw_profile_rule *rule)
 {
-    return bw_rows_least(job->rows, BW_C_FRSI_LEAST, job->part->frsi,
-                         rule->limit, "the open wall; corners are colder");
+    return bw_rows_against(job->rows, BW_C_FRSI_LEAST, job->part->frsi,
+                           rule->limit, "the open wall; corners are colder");
 }
 
 static const struct kind {
     bw_criterion_id id;
     judge_rule *judge;
+    bool timber, beyond; /* of timber construction; not of outdoor air alone */
 } kinds[] = {
-    {BW_C_STEADY_CHECK, judge_steady}, {BW_C_INNER_SD, judge_inner},
-    {BW_C_SD_RATIO, judge_ratio},      {BW_C_BREATHER_SD, judge_breather},
-    {BW_C_CAVITY_WIDTH, judge_cavity}, {BW_C_FRSI_LEAST, judge_frsi},
+    {BW_C_STEADY_CHECK, judge_steady, false, false},
+    {BW_C_INNER_SD, judge_inner, true, false},
+    {BW_C_SD_RATIO, judge_ratio, true, false},
+    {BW_C_BREATHER_SD, judge_breather, true, false},
+    {BW_C_CAVITY_WIDTH, judge_cavity, false, false},
+    {BW_C_FRSI_LEAST, judge_frsi, false, true},
 };
 
 static const struct kind *kind_of(const bw_profile_rule *rule)
@@ -237,6 +224,26 @@ static int applies(const bw_profile_rule *rule, const bw_assembly *assembly)
     return 1;
 }
 
+static const char no_timber[] =
+    "a rule of timber construction; no timber stands in this element";
+
+/* Why a rule that is of this wall cannot be asked; NULL: it can. */
+static const char *out_of_place(const profile_job *job, const struct kind *kind,
+                                int applying)
+{
+    if (applying < 0)
+        return "the rule goes by indoor humidity class, and the file gives "
+               "none";
+    if (job->assembly->beyond.kind != NULL && !kind->beyond)
+        return bw_say(job->rows,
+                      "the rule is for faces in outdoor air; this one lies "
+                      "against %s",
+                      bw_beyond_against(job->assembly));
+    return kind->timber && !bw_assembly_has_wood(job->assembly, BW_SOLID_WOOD)
+               ? no_timber
+               : NULL;
+}
+
 static void judge_one(profile_job *job, const bw_profile_rule *rule)
 {
     const struct kind *kind = kind_of(rule);
@@ -246,21 +253,18 @@ static void judge_one(profile_job *job, const bw_profile_rule *rule)
     if (applying < 0 &&
         bw_rows_find(job->rows, job->rows->section, kind->id) != NULL)
         return; /* said once */
-    bw_row *row = applying > 0
-                      ? kind->judge(job, rule)
-                      : bw_rows_none(job->rows, kind->id,
-                                     "the rule goes by indoor humidity class, "
-                                     "and the file gives none");
+    const char *why = out_of_place(job, kind, applying);
+    bw_row *row = why == NULL ? kind->judge(job, rule)
+                              : bw_rows_none(job->rows, kind->id, why);
     row->row.rule = bw_say(job->rows, "%s: %s %s", rule->source, rule->text,
                            rule->mark);
-    if (!rule->decides)
-        row->informative = true;
+    row->informative = row->informative || !rule->decides || why == no_timber;
 }
 
 void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part)
 {
-    const bw_profile *profile = rows->limits->profile;
+    const bw_profile *profile = rows->profile;
     if (profile == NULL || part->section->slab_count == 0)
         return;
     bw_geography geography;
@@ -268,8 +272,7 @@ void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
     profile_job job = {.rows = rows,
                        .assembly = assembly,
                        .part = part,
-                       .insulation = geography.insulation,
-                       .timber = bw_assembly_has_wood(assembly, BW_SOLID_WOOD)};
+                       .insulation = geography.insulation};
     for (size_t i = 0; i < profile->rule_count; i++)
         judge_one(&job, &profile->rule[i]);
 }

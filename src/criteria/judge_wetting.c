@@ -37,40 +37,34 @@ static const char *say_time(bw_rows *rows, const bw_section_wetting *wetting,
 {
     const double months = bw_wetting_test_months(wetting, way);
     if (months >= 0.0)
-        return bw_say(rows, "in %s months", bw_say_number(rows, months, 1));
-    return bw_say(rows, "not in %s months (%s kg/m2 of it there)",
-                  bw_say_number(rows, bw_wetting_months_followed(way), 0),
-                  bw_say_number(rows, way->left, 2));
+        return bw_say(rows, "in %.1f months", months);
+    return bw_say(rows, "not in %.0f months (%.2f kg/m2 of it there)",
+                  bw_wetting_months_followed(way), way->left);
 }
 
-static const char *say_ways(const bw_section_wetting *wetting)
+static const char *say_ways(bw_rows *rows, const bw_section_wetting *test)
 {
-    if (!wetting->one_way)
+    if (!test->one_way)
         return "";
-    const bool out = bw_wetting_test_months(wetting, &wetting->outwards) >= 0.0;
-    const bool in = bw_wetting_test_months(wetting, &wetting->inwards) >= 0.0;
-    if (out && in)
-        return "; dries both ways";
-    if (out)
-        return "; dries outwards only";
-    if (in)
-        return "; dries inwards only";
-    return bw_wetting_test_months(wetting, &wetting->both) >= 0.0
-               ? "; dries only with both ways open"
-               : "; dries neither way";
+    return bw_say(
+        rows, "; %s",
+        bw_ways_words(bw_wetting_test_months(test, &test->both) >= 0.0,
+                      bw_wetting_test_months(test, &test->outwards) >= 0.0,
+                      bw_wetting_test_months(test, &test->inwards) >= 0.0));
 }
 
 static void judge_one_way(bw_rows *rows, bw_criterion_id id,
                           const bw_section_wetting *wetting,
                           const bw_wetting_result *way, const char *words)
 {
-    const double months = bw_wetting_test_months(wetting, way);
-    bw_rows_info(rows, id, months < 0.0 ? (double)NAN : months,
-                 bw_say(rows, "for information: dries %s %s", words,
-                        say_time(rows, wetting, way)));
+    bw_judge_one_way(rows, id, bw_wetting_test_months(wetting, way), words,
+                     say_time(rows, wetting, way));
 }
 
-void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
+/* What does not dry fails where it rots or feeds mould; else the insulation
+ * loses its worth, which an inspection finds. */
+void bw_judge_wetting(bw_rows *rows, const bw_assembly *assembly,
+                      const bw_section_assessment *part)
 {
     const bw_section_wetting *wetting = &part->wetting_test;
     if (!wetting->ran) {
@@ -78,25 +72,31 @@ void bw_judge_wetting(bw_rows *rows, const bw_section_assessment *part)
         row->informative = wetting->nothing_at_risk;
         return;
     }
+    const bool perishes = bw_water_reaches_what_perishes(
+        assembly, part->transient_section, wetting->place.slab);
     const bw_wetting_result *both = &wetting->both;
     const double months = bw_wetting_test_months(wetting, both);
-    const double limit = rows->limits->wetting_months;
+    const double limit = bw_limit_under(rows->profile, BW_C_WETTING, 0);
     const char *reason = bw_say(
         rows,
-        "%s kg/m2 put %s in %s dries %s%s%s; mould index there up to %s "
-        "meanwhile, %s without the water",
-        bw_say_number(rows, wetting->water, 2),
+        "%s%.2f kg/m2 put %s in %s dries %s%s%s; mould index there up to %.1f "
+        "meanwhile, %.1f without the water",
+        months < 0.0 && !perishes ? "exceeds, inspect (nothing there rots): "
+                                  : "",
+        wetting->water,
         bw_say_plane(rows, part->transient_section, wetting->place),
         bw_month_name(wetting->month), say_time(rows, wetting, both),
-        say_dry(wetting, months), say_ways(wetting),
-        bw_say_number(rows, both->highest_mould, 1),
-        bw_say_number(rows, both->highest_mould_dry, 1));
-    bw_row *row = bw_rows_most(
+        say_dry(wetting, months), say_ways(rows, wetting), both->highest_mould,
+        both->highest_mould_dry);
+    bw_row *row = bw_rows_judge(
         rows, BW_C_WETTING,
         months < 0.0 ? fmax(bw_wetting_months_followed(both), limit) : months,
-        limit, reason);
+        reason);
+    row->row.never = months < 0.0;
     if (months < 0.0)
-        row->row.outcome = row->row.verdict = BW_FAILS;
+        bw_row_at_best(row, perishes ? BW_FAILS : BW_MARGINAL);
+    if (!perishes)
+        bw_row_at_worst(row, BW_MARGINAL);
     if (!wetting->one_way)
         return;
     judge_one_way(rows, BW_C_WETTING_OUTWARDS, wetting, &wetting->outwards,

@@ -13,10 +13,11 @@ static bool is_hidden(const bw_section_assessment *part,
                       const bw_geography *geography, size_t k,
                       bw_wood_kind kind)
 {
-    if (k == 0 || k < geography->first || !part->transient.slab[k].is_wood)
+    const bw_material *material = part->transient_section->slab[k].material;
+    if (k == 0 || k < geography->first || material == NULL ||
+        !part->transient.slab[k].is_wood)
         return false;
-    const bw_wood_kind is =
-        part->transient_section->slab[k].material->wood_kind;
+    const bw_wood_kind is = material->wood_kind;
     return kind == BW_NOT_WOOD ? is != BW_WOOD_WOOL_BOARD : is == kind;
 }
 
@@ -36,7 +37,7 @@ static bool is_watched(const bw_section_assessment *part,
 }
 
 static void judge_moisture(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
-                           double limit, const bw_section_assessment *part,
+                           const bw_section_assessment *part,
                            const bw_geography *geography)
 {
     const bw_section *section = part->transient_section;
@@ -54,16 +55,14 @@ static void judge_moisture(bw_rows *rows, bw_criterion_id id, bw_wood_kind kind,
     if (worst == NULL)
         return; /* none of this kind in the section: no row */
     const double percent = 100.0 * worst->highest_wood_moisture;
-    const char *reason = bw_say(
-        rows, "%s %% in %s, wettest in %s", bw_say_number(rows, percent, 1),
-        section->slab[where].label, bw_month_name(worst->highest_month));
-    if (percent >= limit)
-        reason = bw_say(rows,
-                        "exceeds, inspect: %s; %s h of the last year "
-                        "above the limit",
-                        reason,
-                        bw_say_number(rows, worst->hours_above_limit, 0));
-    bw_rows_most(rows, id, percent, limit, reason);
+    const char *reason = bw_say(rows, "%.1f %% in %s, wettest in %s", percent,
+                                section->slab[where].label,
+                                bw_month_name(worst->highest_month));
+    bw_row *row = bw_rows_judge(rows, id, percent, reason);
+    if (row->row.outcome == BW_MARGINAL)
+        row->row.reason = bw_say(rows,
+                                 "%s; %.0f h of the last year above the limit",
+                                 row->row.reason, worst->hours_above_limit);
 }
 
 static void judge_line(bw_rows *rows, const bw_section_assessment *part,
@@ -83,14 +82,14 @@ static void judge_line(bw_rows *rows, const bw_section_assessment *part,
     const char *reason =
         line->days_above == 0
             ? "the wettest 10 mm of wood stay below the line all year"
-            : bw_say(rows,
-                     "exceeds, inspect: %s d of the last year in %s, by up to "
-                     "%s %% RH, longest run %zu d",
-                     bw_say_number(rows, days, 0), section->slab[worst].label,
-                     bw_say_number(rows, 100.0 * line->overshoot, 1),
-                     line->longest_run);
-    bw_rows_most(rows, BW_C_TIMBER_LINE, days, rows->limits->timber_line_days,
-                 reason);
+            : bw_say(
+                  rows,
+                  "%.0f d of the last year in %s, wettest in %s, by up to %.1f "
+                  "%% RH, longest run %zu d",
+                  days, section->slab[worst].label,
+                  bw_month_name(part->transient.slab[worst].highest_month),
+                  100.0 * line->overshoot, line->longest_run);
+    bw_rows_judge(rows, BW_C_TIMBER_LINE, days, reason);
 }
 
 static void judge_decay(bw_rows *rows, const bw_section_assessment *part,
@@ -108,34 +107,34 @@ static void judge_decay(bw_rows *rows, const bw_section_assessment *part,
     const bw_wood_damage *wood = &part->wood[worst];
     const char *reason =
         wood->service_dose > 0.0
-            ? bw_say(rows,
-                     "%s: a dose of %s d in the first year, %s d in every "
-                     "later one",
-                     section->slab[worst].label,
-                     bw_say_number(rows, wood->first_dose, 1),
-                     bw_say_number(rows, wood->dose, 1))
+            ? bw_say(
+                  rows,
+                  "%s, wettest in %s: a dose of %.1f d in the first year, %.1f "
+                  "d in every later one",
+                  section->slab[worst].label,
+                  bw_month_name(part->transient.slab[worst].highest_month),
+                  wood->first_dose, wood->dose)
             : "on no day is wood above 25 % by mass and between 0 and 40 degC, "
               "where this dose begins";
-    bw_rows_most(rows, BW_C_DECAY, wood->service_dose, rows->limits->decay_dose,
-                 reason);
+    bw_rows_judge(rows, BW_C_DECAY, wood->service_dose, reason);
 }
 
 static const char *say_first_year(bw_rows *rows, const bw_slab_moisture *slab,
                                   const char *name)
 {
-    const char *limit = bw_say_number(rows, 100.0 * slab->limit, 0);
-    const char *most = bw_say_number(
-        rows, 100.0 * slab->first_highest_wood_moisture, 1);
+    const double limit = 100.0 * slab->limit,
+                 most = 100.0 * slab->first_highest_wood_moisture;
     if (slab->weeks_to_limit < 0.0)
-        return bw_say(rows,
-                      "%s never stays below %s %% (%s %% at most in the first "
-                      "year)",
-                      name, limit, most);
-    return bw_say(rows,
-                  "%s stays below %s %% after %s weeks (%s %% at most in the "
-                  "first year)",
-                  name, limit, bw_say_number(rows, slab->weeks_to_limit, 0),
-                  most);
+        return bw_say(
+            rows,
+            "%s never stays below %.0f %% (%.1f %% at most in the first "
+            "year)",
+            name, limit, most);
+    return bw_say(
+        rows,
+        "%s stays below %.0f %% after %.0f weeks (%.1f %% at most in the "
+        "first year)",
+        name, limit, ceil(slab->weeks_to_limit), most);
 }
 
 /* Only where some wood starts above its limit, or gets there. */
@@ -157,20 +156,19 @@ static void judge_first_year(bw_rows *rows, const bw_section_assessment *part,
     }
     if (where == section->slab_count)
         return;
-    bw_rows_most(rows, BW_C_FIRST_YEAR, worst, rows->limits->first_year_weeks,
-                 say_first_year(rows, &part->transient.slab[where],
-                                section->slab[where].label));
+    bw_row *row = bw_rows_judge(rows, BW_C_FIRST_YEAR, worst,
+                                say_first_year(rows,
+                                               &part->transient.slab[where],
+                                               section->slab[where].label));
+    row->row.never = part->transient.slab[where].weeks_to_limit < 0.0;
 }
 
 void bw_judge_wood(bw_rows *rows, const bw_section_assessment *part,
                    const bw_geography *geography)
 {
-    const bw_limits *limits = rows->limits;
     assert(part->transient.slab_count == part->transient_section->slab_count);
-    judge_moisture(rows, BW_C_WOOD_MOISTURE, BW_SOLID_WOOD,
-                   limits->wood_moisture, part, geography);
-    judge_moisture(rows, BW_C_PANEL_MOISTURE, BW_WOOD_PANEL,
-                   limits->panel_moisture, part, geography);
+    judge_moisture(rows, BW_C_WOOD_MOISTURE, BW_SOLID_WOOD, part, geography);
+    judge_moisture(rows, BW_C_PANEL_MOISTURE, BW_WOOD_PANEL, part, geography);
     judge_line(rows, part, geography);
     judge_decay(rows, part, geography);
     judge_first_year(rows, part, geography);

@@ -2,11 +2,14 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "number.h"
+/* A judge finds the value, where and when; here the row of its criterion
+ * decides whether it holds.
+ *
+ * Invariants: limit = the stricter of the default's and the rule's, so that no
+ * profile, whatever it holds, loosens one; the verdicts are ordered, holds <
+ * marginal < fails < not assessed. */
 
 const char *bw_verdict_text(bw_verdict verdict)
 {
@@ -20,25 +23,6 @@ const char *bw_verdict_text(bw_verdict verdict)
     return i < sizeof words / sizeof words[0] ? words[i] : "not assessed";
 }
 
-const char *bw_say(bw_rows *rows, const char *format, ...)
-{
-    char text[768];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
-    va_end(args);
-    const char *copy = bw_arena_copy(rows->arena, text);
-    if (copy == NULL)
-        rows->out_of_memory = true;
-    return copy != NULL ? copy : "";
-}
-
-const char *bw_say_number(bw_rows *rows, double value, int decimals)
-{
-    char text[64];
-    return bw_say(rows, "%s", bw_number_f(text, sizeof text, value, decimals));
-}
-
 const char *bw_say_plane(bw_rows *rows, const bw_section *section,
                          bw_plane_at at)
 {
@@ -50,27 +34,15 @@ const char *bw_say_plane(bw_rows *rows, const bw_section *section,
     return bw_say(rows, "%s%s", inside ? "" : "at the ", label);
 }
 
-static bool grow(bw_rows *rows)
-{
-    size_t capacity = rows->capacity > 0 ? 2 * rows->capacity : 64;
-    bw_row *wider = BW_NEW(rows->arena, bw_row, capacity);
-    if (wider == NULL) {
-        rows->out_of_memory = true;
-        return false;
-    }
-    if (rows->count > 0)
-        memcpy(wider, rows->row, rows->count * sizeof *wider);
-    rows->row = wider;
-    rows->capacity = capacity;
-    return true;
-}
-
 static bw_row *add(bw_rows *rows, bw_criterion_id id, const char *reason)
 {
-    if (rows->count == rows->capacity && !grow(rows))
+    bw_row *row = bw_arena_more(rows->arena, rows->row, rows->count,
+                                &rows->room, sizeof *row);
+    if (row == NULL)
         return &rows->nowhere;
+    rows->row = row;
     const bw_criterion_facts *facts = bw_criterion_facts_of(id);
-    bw_row *row = &rows->row[rows->count++];
+    row += rows->count++;
     *row = (bw_row){
         .id = id,
         .informative = facts->informative,
@@ -88,90 +60,137 @@ static bw_row *add(bw_rows *rows, bw_criterion_id id, const char *reason)
     return row;
 }
 
-/* Whether the room asked for is a share of the limit, wider where a layer is
- * only assumed; else it is an amount of its own. */
-static bool by_share(bw_criterion_id id)
+/* ---- the limit ----------------------------------------------------------- */
+
+static bool sets(const bw_profile_rule *rule, const bw_criterion_limit *limit)
 {
-    switch ((int)id) {
-    case BW_C_RESERVE_LEAKY:
-    case BW_C_SURFACE_MOULD:
-    case BW_C_CORNER_MOULD:
-    case BW_C_CUPBOARD_MOULD:
-    case BW_C_FRSI_LEAST:
-    case BW_C_STEADY_CHECK:
-    case BW_C_CAVITY_WIDTH:
-        return false;
-    default:
-        return true;
+    return limit->set_by[0] != '\0' &&
+           strcmp(rule->criterion, limit->set_by) == 0;
+}
+
+double bw_limit_under(const bw_profile *profile, bw_criterion_id id, size_t k)
+{
+    const bw_criterion_facts *facts = bw_criterion_facts_of(id);
+    assert(k < facts->limit_count);
+    double limit = facts->limit[k].value;
+    for (size_t i = 0; profile != NULL && i < profile->rule_count; i++)
+        if (sets(&profile->rule[i], &facts->limit[k]))
+            limit = bw_bound_least(facts->bound)
+                        ? fmax(limit, profile->rule[i].limit)
+                        : fmin(limit, profile->rule[i].limit);
+    return limit;
+}
+
+bool bw_demanded(const bw_profile *profile, bw_profile_demand demand)
+{
+    for (size_t i = 0; profile != NULL && i < profile->rule_count; i++)
+        if (profile->rule[i].demands == demand)
+            return true;
+    return false;
+}
+
+/* Names the rule of the profile whose limit it is. A roof's reserve may be
+ * asked for by the default more than by the rule. */
+static void cite(bw_rows *rows, bw_row *row, const bw_criterion_facts *facts)
+{
+    const bw_profile *profile = rows->profile;
+    for (size_t i = 0; profile != NULL && i < profile->rule_count; i++) {
+        const bw_profile_rule *rule = &profile->rule[i];
+        bool its = false;
+        for (size_t k = 0; k < facts->limit_count; k++)
+            its = its || sets(rule, &facts->limit[k]);
+        if (its && !(row->row.limit < rule->limit) &&
+            !(row->row.limit > rule->limit))
+            row->row.rule = bw_say(
+                rows, "%s: %s %s, in place of the default: %s", rule->source,
+                rule->text, rule->mark, row->row.rule);
     }
 }
 
+/* ---- holds, marginal, fails ---------------------------------------------- */
+
 /* How much is asked for beyond the limit before it plainly holds. */
-static double needed_margin(const bw_rows *rows, bw_criterion_id id,
-                            double limit)
+static double needed_margin(const bw_rows *rows,
+                            const bw_criterion_facts *facts, double limit)
 {
-    const bw_limits *limits = rows->limits;
-    if (id == BW_C_RESERVE_LEAKY)
-        return limits->marginal_leaky;
-    if (id == BW_C_STEADY_CHECK)
-        return limits->marginal_steady;
-    if (id == BW_C_CAVITY_WIDTH)
-        return 0.0; /* a drawn dimension */
-    if (!by_share(id))
-        return limits->marginal_frsi;
-    return fabs(limit) * (rows->assumed ? limits->marginal_share_assumed
-                                        : limits->marginal_share);
+    if (facts->marginal == BW_MARGINAL_BY_SHARE)
+        return fabs(limit) *
+               (rows->assumed ? BW_MARGINAL_SHARE_ASSUMED : BW_MARGINAL_SHARE);
+    return facts->marginal_by;
 }
 
-static bw_row *judge(bw_rows *rows, bw_criterion_id id, double value,
-                     double limit, double margin, const char *reason)
+static const char *say_marginal(bw_rows *rows, const bw_criterion_facts *facts,
+                                double needed, const char *reason)
 {
+    const bool bare = strcmp(facts->unit, "-") == 0;
+    const bool assumed = rows->assumed &&
+                         facts->marginal == BW_MARGINAL_BY_SHARE;
+    return bw_say(rows, "holds by less than %.3f%s%s%s; %s", needed,
+                  bare ? "" : " ", bare ? "" : facts->unit,
+                  assumed ? " (a layer is only assumed)" : "", reason);
+}
+
+static void set(bw_row *row, bw_verdict verdict)
+{
+    row->row.outcome = row->row.verdict = verdict;
+}
+
+bw_row *bw_rows_against(bw_rows *rows, bw_criterion_id id, double value,
+                        double limit, const char *reason)
+{
+    const bw_criterion_facts *facts = bw_criterion_facts_of(id);
     bw_row *row = add(rows, id, reason);
     if (!isfinite(value) || !isfinite(limit)) {
         row->row.reason = bw_say(rows, "no number came of it: %s", reason);
         return row;
     }
+    const double margin = bw_bound_least(facts->bound) ? value - limit
+                                                       : limit - value;
+    const double needed = needed_margin(rows, facts, limit);
     row->row.has_value = row->row.has_limit = true;
     row->row.value = value;
     row->row.limit = limit;
     row->row.margin = margin;
-    bool strict = bw_criterion_facts_of(id)->strict;
-    if (strict ? margin <= 0.0 : margin < 0.0) {
-        row->row.outcome = bw_criterion_inspects(id) ? BW_MARGINAL : BW_FAILS;
-    } else if (!bw_criterion_inspects(id) &&
-               margin < needed_margin(rows, id, limit)) {
-        row->row.outcome = BW_MARGINAL;
-        row->row.reason = bw_say(
-            rows, "holds by less than %s%s%s%s; %s",
-            bw_say_number(rows, needed_margin(rows, id, limit), 3),
-            strcmp(row->row.unit, "-") == 0 ? "" : " ",
-            strcmp(row->row.unit, "-") == 0 ? "" : row->row.unit,
-            rows->assumed && by_share(id) ? " (a layer is only assumed)" : "",
-            reason);
+    cite(rows, row, facts);
+    const bool beyond = bw_bound_strict(facts->bound) ? margin <= 0.0
+                                                      : margin < 0.0;
+    if (beyond && facts->marginal == BW_MARGINAL_BEYOND) {
+        set(row, BW_MARGINAL);
+        row->row.reason = bw_say(rows, "exceeds, inspect: %s", reason);
+    } else if (beyond) {
+        set(row, BW_FAILS);
+    } else if (margin < needed) {
+        set(row, BW_MARGINAL);
+        row->row.reason = say_marginal(rows, facts, needed, reason);
     } else {
-        row->row.outcome = BW_HOLDS;
+        set(row, BW_HOLDS);
     }
-    row->row.verdict = row->row.outcome;
     return row;
 }
 
-bw_row *bw_rows_most(bw_rows *rows, bw_criterion_id id, double value,
-                     double limit, const char *reason)
+bw_row *bw_rows_judge(bw_rows *rows, bw_criterion_id id, double value,
+                      const char *reason)
 {
-    return judge(rows, id, value, limit, limit - value, reason);
+    return bw_rows_against(rows, id, value,
+                           bw_limit_under(rows->profile, id, 0), reason);
 }
 
-bw_row *bw_rows_least(bw_rows *rows, bw_criterion_id id, double value,
-                      double limit, const char *reason)
+void bw_row_at_best(bw_row *row, bw_verdict verdict)
 {
-    return judge(rows, id, value, limit, value - limit, reason);
+    if (row->row.outcome < verdict)
+        set(row, verdict);
 }
 
-bw_row *bw_rows_info(bw_rows *rows, bw_criterion_id id, double value,
-                     const char *reason)
+void bw_row_at_worst(bw_row *row, bw_verdict verdict)
+{
+    if (row->row.outcome > verdict && row->row.outcome != BW_NOT_ASSESSED)
+        set(row, verdict);
+}
+
+bw_row *bw_rows_value(bw_rows *rows, bw_criterion_id id, double value,
+                      const char *reason)
 {
     bw_row *row = add(rows, id, reason);
-    row->informative = true;
     row->row.has_value = isfinite(value);
     row->row.value = row->row.has_value ? value : 0.0;
     return row;

@@ -5,7 +5,7 @@
 
 #include "arena.h"
 #include "bothways/assessment.h"
-#include "rules.h"
+#include "criterion.h"
 
 typedef struct bw_row {
     bw_criterion_id id;
@@ -13,29 +13,41 @@ typedef struct bw_row {
     bw_criterion row;
 } bw_row;
 
-/* Rows under construction. Running out of memory is remembered, not
- * returned, so that judging reads as judging; check once at the end. */
+/* Rows under construction. Running out of memory is remembered by the arena,
+ * not returned, so that judging reads as judging; check once at the end. */
 typedef struct bw_rows {
     bw_arena *arena;
-    const bw_limits *limits;
+    const bw_profile *profile; /* NULL: the default */
     const char *section;
     bool assumed; /* a layer of the section is only assumed */
-    size_t count, capacity;
+    size_t count, room;
     bw_row *row;
-    bool out_of_memory;
     bw_row nowhere; /* written, never read, when out of memory */
 } bw_rows;
 
-/* The value must not exceed / not fall below the limit. A value that is not
- * a number is not assessed. */
-bw_row *bw_rows_most(bw_rows *rows, bw_criterion_id id, double value,
-                     double limit, const char *reason);
-bw_row *bw_rows_least(bw_rows *rows, bw_criterion_id id, double value,
-                      double limit, const char *reason);
+/* The limit k of a criterion under a profile (NULL: the default): the
+ * default's, or the rule's where that is stricter: whatever a profile holds, no
+ * limit is looser than the default's. */
+double bw_limit_under(const bw_profile *profile, bw_criterion_id id, size_t k);
+
+/* Does a profile (NULL: none) want this to decide? */
+bool bw_demanded(const bw_profile *profile, bw_profile_demand demand);
+
+/* Holds, marginal or fails by the criterion's own limit; or by one of the
+ * judge's, where there are several or it is no constant. A value that is not a
+ * number is not assessed. */
+bw_row *bw_rows_judge(bw_rows *rows, bw_criterion_id id, double value,
+                      const char *reason);
+bw_row *bw_rows_against(bw_rows *rows, bw_criterion_id id, double value,
+                        double limit, const char *reason);
+/* What the number alone does not tell: the row is no better, or no worse, than
+ * this. One without a number stays as it is. */
+void bw_row_at_best(bw_row *row, bw_verdict verdict);
+void bw_row_at_worst(bw_row *row, bw_verdict verdict);
 /* A value without a limit. */
-bw_row *bw_rows_info(bw_rows *rows, bw_criterion_id id, double value,
-                     const char *reason);
-/* No value at all. */
+bw_row *bw_rows_value(bw_rows *rows, bw_criterion_id id, double value,
+                      const char *reason);
+/* No value at all. Never NULL, as all of these. */
 bw_row *bw_rows_none(bw_rows *rows, bw_criterion_id id, const char *reason);
 
 /* The row of a criterion in `section`, or NULL. */
@@ -46,10 +58,8 @@ bw_row *bw_rows_find(const bw_rows *rows, const char *section,
  * the limit is zero. Only for rows with value and limit. */
 double bw_row_relative_margin(const bw_row *row);
 
-/* Text in the rows' arena; never NULL. Numbers by bw_say_number only. */
-const char *bw_say(bw_rows *rows, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-const char *bw_say_number(bw_rows *rows, double value, int decimals);
+/* Text in the rows' arena; never NULL. */
+#define bw_say(rows, ...) bw_arena_say((rows)->arena, __VA_ARGS__)
 
 /* Where a plane is, with its preposition: "between A and B". */
 const char *bw_say_plane(bw_rows *rows, const bw_section *section,

@@ -3,6 +3,7 @@
 
 /* Every method that applies, on every section: results without judgement. */
 
+#include "pool.h"
 #include "rows.h"
 
 /* The sun on a plane: the same for every section and every change of it. */
@@ -28,12 +29,11 @@ typedef struct bw_run_how {
     bool converge;
 } bw_run_how;
 
-/* Outdoor and indoor state month by month: part->boundary. */
-void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
-                       const bw_climate *climate);
+/* No monthly run was made yet (`reason` ""), or why none can be. */
+void bw_run_none(bw_section_assessment *part, const char *reason);
 
 /* All steady runs of one section. Fills `part`, whose section and boundary are
- * set; what cannot be computed leaves its has_ flag false and a reason. The sun
+ * set; what cannot be computed is a run that did not, and a reason. The sun
  * is taken from *sun, or found and left there.
  * Returns BW_OK, or BW_ERR_MEMORY. */
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
@@ -45,10 +45,12 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
 void bw_run_free(bw_section_assessment *part);
 /* The simulation and what was made of it alone; has_transient is false. */
 void bw_run_free_transient(bw_section_assessment *part);
+/* The same, with a reason, of one whose water balance did not close. */
+void bw_run_refuse_unclosed(bw_section_assessment *part);
 
 /* The simulation of every section, sections in parallel. Returns BW_OK,
  * BW_ERR_MEMORY or BW_ERR_CANCELLED; everything else is a reason. */
-bw_status bw_run_transient(bw_assessment *assessment,
+bw_status bw_run_transient(bw_pool *pool, bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
                            const bw_assessment_options *options, bw_error *err);
 
@@ -56,16 +58,24 @@ bw_status bw_run_transient(bw_assessment *assessment,
  * one of them, on a climate with hours. */
 bw_status bw_run_transient_sections(bw_assessment *assessment,
                                     bw_section_assessment *part, bw_error *err);
-bw_status bw_run_section(bw_section_assessment *part, bw_rows *rows,
-                         const bw_assembly *assembly, const bw_climate *hours,
-                         const bw_run_how *how, bw_error *err);
+bw_status bw_run_section(bw_pool *pool, bw_section_assessment *part,
+                         bw_rows *rows, const bw_assembly *assembly,
+                         const bw_climate *hours, const bw_run_how *how,
+                         bw_error *err);
+
+/* Is a face damper in the mean of the year than outdoor air can be? */
+bool bw_is_soaked(const bw_monitor *face);
+
+/* Does the file itself bring water that is neither the room's nor the outdoor
+ * air's: leaking rain, a wet start? */
+bool bw_brings_water(const bw_assembly *assembly);
 
 /* The last year of a simulated section, repeated through mould and wood. */
 bw_status bw_run_damage(bw_section_assessment *part,
                         const bw_assembly *assembly, bw_error *err);
 
 /* The wetting test of a simulated section; `options` as it was run with. */
-bw_status bw_run_wetting(bw_section_assessment *part,
+bw_status bw_run_wetting(bw_pool *pool, bw_section_assessment *part,
                          const bw_assembly *assembly, const bw_climate *climate,
                          const bw_transient_options *options, bool one_way,
                          bw_error *err);

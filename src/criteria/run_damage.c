@@ -48,21 +48,18 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
     return BW_OK;
 }
 
-/* Is that air still the outdoor air's, and not wetted by a soaked cladding? No
- * outdoor air is as damp as this in the mean of a year, and walls behind wet
+/* No outdoor air is as damp as this in the mean of a year, and walls behind wet
  * brick that stand sound stay below it; estimate. */
-static bool is_outdoor_air(const bw_monitor *face)
+bool bw_is_soaked(const bw_monitor *face)
 {
     static const double SOAKED = 0.95; /* RH */
     double mean = 0.0;
     for (int m = 0; m < BW_MONTHS; m++)
         mean += face->month_rh[m] / BW_MONTHS;
-    return mean <= SOAKED;
+    return !(mean <= SOAKED);
 }
 
-/* Does the file itself bring water that is neither the room's nor the outdoor
- * air's? */
-static bool brings_water(const bw_assembly *assembly)
+bool bw_brings_water(const bw_assembly *assembly)
 {
     if (assembly->rain_leak.given && assembly->rain_leak.fraction > 0.0)
         return true;
@@ -88,8 +85,8 @@ static bw_status run_mould(bw_section_assessment *part,
     }
     bw_geography geography;
     bw_geography_find(&geography, assembly, part->transient_section);
-    part->open_to_air = geography.first > 0 && !brings_water(assembly) &&
-                        is_outdoor_air(&result->monitor[geography.first]);
+    part->open_to_air = geography.first > 0 && !bw_brings_water(assembly) &&
+                        !bw_is_soaked(&result->monitor[geography.first]);
     free(theta);
     return status;
 }

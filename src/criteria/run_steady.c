@@ -1,16 +1,14 @@
 #include "run.h"
 
 #include <math.h>
+#include <stdio.h>
 
+#include "beyond.h"
 #include "bothways/thermal.h"
 #include "fail.h"
 
 /* The steady runs of one section: docs/methods.md, sections 3, 4 and
  * "Criteria and verdict". */
-
-/* A roof under open sky is colder than the air by this (ISO 13788:2012, light
- * roofs [M-med]). */
-static const double SKY_LOSS = 2.0; /* K */
 
 typedef struct job {
     bw_section_assessment *part;
@@ -31,42 +29,23 @@ static bool survivable(bw_status status)
     return status == BW_ERR_DOMAIN || status == BW_ERR_NUMERIC;
 }
 
-static const char *why(job *j, const bw_error *fault)
-{
-    return bw_say(j->rows, "%s", fault->message);
-}
-
-/* One monthly run; *done tells whether it gave a result. */
-static bw_status run(job *j, bw_monthly_result *out,
+/* One monthly run into *out. */
+static bw_status run(job *j, bw_monthly_run *out,
                      const bw_boundary boundary[BW_MONTHS],
-                     const bw_monthly_options *options, bool *done,
-                     const char **reason)
+                     const bw_monthly_options *options)
 {
     bw_error fault = {0};
-    bw_status status = bw_monthly(out, j->part->section, boundary, options,
-                                  &fault);
-    *done = status == BW_OK;
-    *reason = *done ? "" : why(j, &fault);
+    bw_monthly_options named = *options;
+    named.run = out->name;
+    bw_status status = bw_monthly(&out->result, j->part->section, boundary,
+                                  &named, &fault);
+    out->ran = status == BW_OK;
+    out->reason = out->ran ? "" : bw_say(j->rows, "%s", fault.message);
     if (status == BW_OK || survivable(status))
         return BW_OK;
     if (j->err != NULL)
         *j->err = fault;
     return status;
-}
-
-void bw_run_boundaries(bw_section_assessment *part, const bw_assembly *assembly,
-                       const bw_climate *climate)
-{
-    bool sky = assembly->outdoors.open_sky &&
-               part->section->dropped_layers == 0;
-    for (int m = 0; m < BW_MONTHS; m++) {
-        const bw_climate_month *month = &climate->month[m];
-        bw_boundary *b = &part->boundary[m];
-        b->theta_e = month->temperature - (sky ? SKY_LOSS : 0.0);
-        b->p_e = month->vapour_pressure;
-        bw_indoor_state(&assembly->indoors, m, month->temperature, b->p_e,
-                        &b->theta_i, &b->p_i);
-    }
 }
 
 /* Sun position and sky of a year take longer than a run of the wall. */
@@ -123,21 +102,25 @@ static bw_status run_inward(job *j)
     bw_section_assessment *part = j->part;
     const char *dry = "", *missing = set_sun(j);
     part->inward_slab = bw_rain_wetted_slab(&dry, &j->geography, part->section);
-    if (dry[0] != '\0')
+    if (j->assembly->beyond.kind != NULL)
+        missing = bw_say(j->rows,
+                         "the face lies against %s: no rain wets it, no sun "
+                         "warms it",
+                         bw_beyond_against(j->assembly));
+    else if (dry[0] != '\0')
         missing = dry;
     else if (missing == NULL &&
              part->inward_slab + 1 == part->section->slab_count)
         missing = "no layer lies inside the one that rain wets";
-    part->inward_reason = missing != NULL ? missing : "";
-    if (missing != NULL)
+    if (missing != NULL) {
+        part->run[BW_RUN_INWARD].reason = missing;
         return BW_OK;
-    bw_monthly_options options = {.run = "inward",
-                                  .start_month = -1,
+    }
+    bw_monthly_options options = {.start_month = -1,
                                   .saturated = true,
                                   .saturated_slab = part->inward_slab};
-    return run(j, &part->inward,
-               part->has_sun ? part->sun_boundary : part->boundary, &options,
-               &part->has_inward, &part->inward_reason);
+    return run(j, &part->run[BW_RUN_INWARD],
+               part->has_sun ? part->sun_boundary : part->boundary, &options);
 }
 
 static bool mu_differs(const bw_section *section)
@@ -159,8 +142,17 @@ static int coldest_month(const bw_boundary boundary[BW_MONTHS])
     return coldest;
 }
 
+/* None of the wetted runs ran. */
+static void no_drying(bw_section_assessment *part, const char *reason)
+{
+    for (int k = BW_RUN_WETTED_BOTH; k <= BW_RUN_WETTED_INWARDS; k++) {
+        part->run[k].ran = false;
+        part->run[k].reason = reason;
+    }
+}
+
 /* Where the drying test's water may go: the inner face of the layer named, or
- * every place at risk. Returns how many; 0: why in dry_reason. */
+ * every place at risk. Returns how many; 0: no_drying says why. */
 static size_t wet_places(job *j, const bw_plane_at **place, bw_plane_at *named)
 {
     const bw_section *section = j->part->section;
@@ -168,8 +160,8 @@ static size_t wet_places(job *j, const bw_plane_at **place, bw_plane_at *named)
     *place = after < 0 ? j->place : named;
     j->part->dry_needless = after < 0 && j->place_count == 0;
     if (j->part->dry_needless)
-        j->part->dry_reason = "no face inside the weather line is of wood, of "
-                              "a panel or of insulation that water harms";
+        no_drying(j->part, "no face inside the weather line is of wood, of a "
+                           "panel or of insulation that water harms");
     if (after < 0)
         return j->place_count;
     for (size_t i = section->slab_count; i > 0; i--)
@@ -177,7 +169,7 @@ static size_t wet_places(job *j, const bw_plane_at **place, bw_plane_at *named)
             *named = (bw_plane_at){i - 1, section->slab[i - 1].thickness, true};
             return 1;
         }
-    j->part->dry_reason = "the wetted layer lies outside the calculation";
+    no_drying(j->part, "the wetted layer lies outside the calculation");
     return 0;
 }
 
@@ -191,38 +183,33 @@ static bool slower(const bw_monthly_result *a, const bw_monthly_result *b)
 }
 
 /* One drying run at part->wet_plane. */
-static bw_status run_wetted(job *j, bw_monthly_result *out, const char *name,
-                            bw_drying_ways ways, bool *done)
+static bw_status run_wetted(job *j, bw_monthly_run *out, bw_drying_ways ways)
 {
     bw_section_assessment *part = j->part;
-    bw_monthly_options options = {.run = name,
-                                  .wetting = part->wetting,
+    bw_monthly_options options = {.wetting = part->wetting,
                                   .wet_plane = part->wet_plane,
                                   .ways = ways,
                                   .start_month = part->dry_start};
-    return run(j, out, part->boundary, &options, done, &part->dry_reason);
+    return run(j, out, part->boundary, &options);
 }
 
 /* The slowest of all places, drying both ways. */
-static bw_status run_slowest(job *j, const bw_plane_at *place, size_t count,
-                             bool *done)
+static bw_status run_slowest(job *j, const bw_plane_at *place, size_t count)
 {
     bw_section_assessment *part = j->part;
+    bw_monthly_run *kept = &part->run[BW_RUN_WETTED_BOTH];
     bw_plane_at slowest = place[0];
-    *done = true;
-    for (size_t i = 0; i < count && *done; i++) {
-        bw_monthly_result at;
+    for (size_t i = 0; i < count && (i == 0 || kept->ran); i++) {
+        bw_monthly_run at = {.name = kept->name};
         part->wet_plane = place[i];
-        BW_TRY(run_wetted(j, &at, "wetted-both-ways", BW_DRY_BOTH, done));
-        if (!*done)
-            break;
-        if (i == 0 || slower(&at, &part->dry_both)) {
-            bw_monthly_free(&part->dry_both);
-            part->dry_both = at;
-            slowest = place[i];
-        } else {
-            bw_monthly_free(&at);
+        BW_TRY(run_wetted(j, &at, BW_DRY_BOTH));
+        if (i > 0 && at.ran && !slower(&at.result, &kept->result)) {
+            bw_monthly_free(&at.result);
+            continue;
         }
+        bw_monthly_free(&kept->result);
+        *kept = at;
+        slowest = place[i];
     }
     part->wet_plane = slowest;
     return BW_OK;
@@ -231,11 +218,12 @@ static bw_status run_slowest(job *j, const bw_plane_at *place, size_t count,
 static bw_status run_drying(job *j)
 {
     bw_section_assessment *part = j->part;
+    bw_monthly_run *both = &part->run[BW_RUN_WETTED_BOTH];
+    bw_monthly_run *out = &part->run[BW_RUN_WETTED_OUTWARDS];
+    bw_monthly_run *in = &part->run[BW_RUN_WETTED_INWARDS];
     const bw_drying_test *test = &j->assembly->drying_test;
     const bw_plane_at *place;
     bw_plane_at named;
-    bool done;
-    part->dry_reason = "";
     part->wetting = test->wetting > 0.0 ? test->wetting : 1.0;
     part->dry_start = test->start_month >= 0
                           ? test->start_month
@@ -243,14 +231,15 @@ static bw_status run_drying(job *j)
     size_t count = wet_places(j, &place, &named);
     if (count == 0)
         return BW_OK;
-    BW_TRY(run_slowest(j, place, count, &done));
-    if (done)
-        BW_TRY(run_wetted(j, &part->dry_outwards, "wetted-outwards",
-                          BW_DRY_OUTWARDS, &done));
-    if (done)
-        BW_TRY(run_wetted(j, &part->dry_inwards, "wetted-inwards",
-                          BW_DRY_INWARDS, &done));
-    part->has_dry = done;
+    BW_TRY(run_slowest(j, place, count));
+    if (both->ran)
+        BW_TRY(run_wetted(j, out, BW_DRY_OUTWARDS));
+    if (out->ran)
+        BW_TRY(run_wetted(j, in, BW_DRY_INWARDS));
+    if (!in->ran)
+        no_drying(part, !both->ran  ? both->reason
+                        : !out->ran ? out->reason
+                                    : in->reason);
     return BW_OK;
 }
 
@@ -260,54 +249,64 @@ static bw_plane_at leak_plane(const job *j)
     const bw_section *section = j->part->section;
     size_t leak = j->geography.leak;
     if (leak == 0)
-        return bw_critical_plane(section, &j->part->design);
+        return bw_critical_plane(section, &j->part->run[BW_RUN_DESIGN].result);
     return (bw_plane_at){leak - 1, section->slab[leak - 1].thickness, true};
 }
 
-static bw_status run_leaky(job *j)
+static bw_status run_leakage(job *j)
 {
     bw_section_assessment *part = j->part;
     const bw_air_leakage *leakage = &j->assembly->air_leakage;
-    if (!leakage->given)
+    if (!leakage->given) {
+        part->run[BW_RUN_LEAKAGE].reason =
+            "air leakage is not given; the limit of the drying reserve is "
+            "meant to cover it";
         return BW_OK;
-    bw_monthly_options options = {
-        .run = "leaky", .start_month = -1, .has_air_flow = true};
+    }
+    bw_monthly_options options = {.start_month = -1, .has_air_flow = true};
     options.leak_plane = leak_plane(j);
     for (int m = 0; m < BW_MONTHS; m++)
         options.air_flow[m] = bw_leakage_air_flow(
             leakage->q50, leakage->connected_height, part->boundary[m].theta_e,
             part->boundary[m].theta_i);
-    const char *reason;
-    return run(j, &part->leaky, part->boundary, &options, &part->has_leaky,
-               &reason);
+    return run(j, &part->run[BW_RUN_LEAKAGE], part->boundary, &options);
 }
 
 static void run_surfaces(job *j)
 {
+    static const struct {
+        const char *where;
+        double rsi; /* m2 K/W */
+        const char *source;
+    } surfaces[] = {
+        {"open-wall", 0.25, "ISO 13788, opaque surfaces (from memory, high)"},
+        {"corner", 0.35,
+         "ISO 10211-1:1995, lower half of a room (from memory, medium)"},
+        {"behind-cupboard", 1.00,
+         "DIN technical report 4108-8, fitted cupboard (from memory, low)"},
+    };
     bw_section_assessment *part = j->part;
-    const bw_limits *limits = j->rows->limits;
     double resistance = 0.0;
     for (size_t i = 0; i < part->section->slab_count; i++)
         resistance += part->section->slab[i].resistance;
-    const struct {
-        const char *where;
-        double rsi;
-        const char *source;
-    } surfaces[] = {
-        {"open-wall", limits->rsi_open, limits->rsi_open_source},
-        {"corner", limits->rsi_corner, limits->rsi_corner_source},
-        {"behind-cupboard", limits->rsi_cupboard, limits->rsi_cupboard_source},
-    };
     for (size_t i = 0; i < 3; i++)
         bw_surface(&part->surface[i], surfaces[i].where, resistance,
                    part->section->outer_resistance, surfaces[i].rsi,
-                   surfaces[i].source, limits->mould_rh, part->boundary);
+                   surfaces[i].source, BW_SURFACE_RH / 100.0, part->boundary);
     part->surface_count = 3;
     part->frsi = part->surface[0].frsi;
 }
 
 static bw_status run_period(job *j)
 {
+    if (j->assembly->beyond.kind != NULL) {
+        j->part->period = (bw_period_result){0};
+        snprintf(j->part->period.reason, sizeof j->part->period.reason,
+                 "the period balance has the climate of outdoor air; this "
+                 "face lies against %s",
+                 bw_beyond_against(j->assembly));
+        return BW_OK;
+    }
     bw_period_climate blocks = bw_period_climate_din4108(j->assembly->element);
     return bw_period_balance(&j->part->period, j->part->section, &blocks,
                              BW_MU_LOCAL, j->err);
@@ -336,17 +335,17 @@ static bool more_water(const bw_monthly_result *a, const bw_monthly_result *b)
     return a->has_reserve && b->has_reserve && a->reserve < b->reserve;
 }
 
-static void keep_bound(bw_section_assessment *part, bw_monthly_result made)
+static void keep_bound(bw_section_assessment *part, bw_monthly_run made)
 {
-    if (part->has_bound) {
-        bool more = more_water(&made, &part->bound);
-        part->other_bound[part->other_bound_count++] = more ? part->bound
-                                                            : made;
+    bw_monthly_run *most = &part->run[BW_RUN_BOUND];
+    if (most->ran) {
+        bool more = more_water(&made.result, &most->result);
+        part->other_bound[part->other_bound_count++] = more ? most->result
+                                                            : made.result;
         if (!more)
             return;
     }
-    part->has_bound = true;
-    part->bound = made;
+    *most = made;
 }
 
 /* No layer's mu is known to lie at one end: the opposite of the design's, and
@@ -355,17 +354,36 @@ static bw_status run_bounds(job *j, bw_monthly_options options)
 {
     static const bw_mu_choice ends[] = {
         BW_MU_OPPOSITE, BW_MU_OUTER_DRY_INNER_WET, BW_MU_OUTER_WET_INNER_DRY};
-    options.run = "bound";
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
-        bw_monthly_result made;
-        bool done;
-        const char *ignored;
+        bw_monthly_run made = {.name = bw_monthly_run_name(BW_RUN_BOUND)};
         options.mu = ends[i];
-        BW_TRY(run(j, &made, j->part->boundary, &options, &done, &ignored));
-        if (done)
+        BW_TRY(run(j, &made, j->part->boundary, &options));
+        if (made.ran)
             keep_bound(j->part, made);
     }
     return BW_OK;
+}
+
+const char *bw_monthly_run_name(bw_monthly_run_id run)
+{
+    static const char *const names[BW_RUN_COUNT] = {
+        [BW_RUN_DESIGN] = "design",
+        [BW_RUN_BOUND] = "bound",
+        [BW_RUN_INWARD] = "inward",
+        [BW_RUN_WETTED_BOTH] = "wetted-both-ways",
+        [BW_RUN_WETTED_OUTWARDS] = "wetted-outwards-only",
+        [BW_RUN_WETTED_INWARDS] = "wetted-inwards-only",
+        [BW_RUN_LEAKAGE] = "with-air-leakage",
+    };
+    return names[run];
+}
+
+void bw_run_none(bw_section_assessment *part, const char *reason)
+{
+    for (int k = 0; k < BW_RUN_COUNT; k++)
+        part->run[k] = (bw_monthly_run){
+            .name = bw_monthly_run_name((bw_monthly_run_id)k),
+            .reason = reason};
 }
 
 bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
@@ -382,33 +400,26 @@ bw_status bw_run_steady(bw_section_assessment *part, bw_rows *rows,
     BW_TRY(find_places(&j));
     run_surfaces(&j);
     BW_TRY(run_period(&j));
-    bw_monthly_options options = {.run = "design",
-                                  .start_month = -1,
-                                  .place_count = j.place_count,
-                                  .place = j.place};
-    BW_TRY(run(&j, &part->design, part->boundary, &options, &part->has_design,
-               &part->design_reason));
-    if (!part->has_design) {
-        part->inward_reason = part->dry_reason = part->design_reason;
+    bw_monthly_options options = {
+        .start_month = -1, .place_count = j.place_count, .place = j.place};
+    bw_monthly_run *design = &part->run[BW_RUN_DESIGN];
+    BW_TRY(run(&j, design, part->boundary, &options));
+    if (!design->ran) {
+        bw_run_none(part, design->reason);
         return BW_OK;
     }
     if (!effort->no_bound && mu_differs(part->section))
         BW_TRY(run_bounds(&j, options));
     BW_TRY(run_inward(&j));
     BW_TRY(run_drying(&j));
-    return run_leaky(&j);
+    return run_leakage(&j);
 }
 
 void bw_run_free(bw_section_assessment *part)
 {
     bw_run_free_transient(part);
-    bw_monthly_free(&part->design);
-    bw_monthly_free(&part->bound);
+    for (int k = 0; k < BW_RUN_COUNT; k++)
+        bw_monthly_free(&part->run[k].result);
     for (size_t i = 0; i < part->other_bound_count; i++)
         bw_monthly_free(&part->other_bound[i]);
-    bw_monthly_free(&part->inward);
-    bw_monthly_free(&part->dry_both);
-    bw_monthly_free(&part->dry_outwards);
-    bw_monthly_free(&part->dry_inwards);
-    bw_monthly_free(&part->leaky);
 }

@@ -12,10 +12,14 @@
 
 enum { SECTIONS = BW_MOST_SECTIONS };
 
+/* Of the water that went through; a run that closes worse is not used. */
+static const double BALANCE_ERROR = 1e-3;
+
 /* What no line in a file would mend. */
 #define NO_REMEDY "; nothing in the files mends that: ask for other means"
 
 typedef struct simulation {
+    bw_pool *pool;
     bw_section_assessment *part;
     const bw_assembly *assembly;
     const bw_climate *climate;
@@ -41,52 +45,40 @@ static void wet(simulation *s)
     bw_transient_options options = s->how.options;
     options.progress = report_still;
     options.payload = &s->how.options;
-    s->wetted = bw_run_wetting(s->part, s->assembly, s->climate, &options,
-                               s->how.one_way, &s->wetting_fault);
+    s->wetted = bw_run_wetting(s->pool, s->part, s->assembly, s->climate,
+                               &options, s->how.one_way, &s->wetting_fault);
     if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
         s->status = s->wetted;
         s->fault = s->wetting_fault;
     }
 }
 
-static void *simulate(void *payload)
+static void simulate(simulation *s)
 {
-    simulation *s = payload;
     s->status = bw_transient(&s->part->transient, s->assembly,
                              s->part->transient_section, s->climate,
                              &s->how.options, &s->fault);
     if (s->status != BW_OK)
-        return NULL;
+        return;
     s->part->has_transient = true;
     s->status = bw_run_damage(s->part, s->assembly, &s->fault);
     if (s->status == BW_OK && !s->how.no_wetting)
         wet(s);
     if (s->status != BW_OK || !s->how.converge)
-        return NULL;
+        return;
     bw_transient_options quiet = s->how.options;
     quiet.progress = NULL;
     s->status = bw_transient_converge(&s->part->convergence, s->assembly,
                                       s->part->transient_section, s->climate,
                                       &quiet, &s->fault);
     s->part->has_convergence = s->status == BW_OK;
-    return NULL;
 }
 
-/* The first section here, the others beside it; where no thread is to be
- * had, one after the other. */
-static void simulate_all(simulation *s, size_t count)
+static bw_status simulate_one(void *payload, size_t index, bw_error *err)
 {
-    assert(count <= SECTIONS);
-    pthread_t thread[SECTIONS];
-    bool started[SECTIONS] = {false};
-    for (size_t i = 1; i < count; i++)
-        started[i] = pthread_create(&thread[i], NULL, simulate, &s[i]) == 0;
-    for (size_t i = 0; i < count; i++)
-        if (!started[i])
-            simulate(&s[i]);
-    for (size_t i = 1; i < count; i++)
-        if (started[i])
-            pthread_join(thread[i], NULL);
+    (void)err; /* its own: a section without an answer is a result */
+    simulate((simulation *)payload + index);
+    return BW_OK;
 }
 
 void bw_run_free_transient(bw_section_assessment *part)
@@ -125,6 +117,16 @@ static const char *say_fault(bw_rows *rows, bw_status status,
                   status == BW_ERR_NUMERIC ? NO_REMEDY : "");
 }
 
+void bw_run_refuse_unclosed(bw_section_assessment *part)
+{
+    if (part->transient.water_balance_error <= BALANCE_ERROR)
+        return;
+    bw_run_free_transient(part);
+    part->transient_section = NULL;
+    part->transient_reason = "the simulation's water balance did not "
+                             "close" NO_REMEDY;
+}
+
 /* Keeps what came out: a result, a reason, or a failure of the machine. */
 static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
 {
@@ -132,18 +134,13 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
     if (s->wetted != BW_OK)
         part->wetting_test.reason = say_fault(rows, s->wetted,
                                               &s->wetting_fault);
-    if (s->status == BW_OK &&
-        !(part->transient.water_balance_error <= rows->limits->balance_error)) {
-        bw_run_free_transient(part);
-        part->transient_reason = "the simulation's water balance did not "
-                                 "close" NO_REMEDY;
-    } else if (s->status == BW_OK) {
+    if (s->status == BW_OK) {
         part->transient_reason = "";
+        bw_run_refuse_unclosed(part);
         return BW_OK;
-    } else {
-        bw_run_free_transient(part);
-        part->transient_reason = say_fault(rows, s->status, &s->fault);
     }
+    bw_run_free_transient(part);
+    part->transient_reason = say_fault(rows, s->status, &s->fault);
     part->transient_section = NULL;
     if (s->status == BW_ERR_MEMORY || s->status == BW_ERR_CANCELLED) {
         if (err != NULL)
@@ -153,12 +150,16 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
     return BW_OK;
 }
 
-bw_status bw_run_section(bw_section_assessment *part, bw_rows *rows,
-                         const bw_assembly *assembly, const bw_climate *hours,
-                         const bw_run_how *how, bw_error *err)
+bw_status bw_run_section(bw_pool *pool, bw_section_assessment *part,
+                         bw_rows *rows, const bw_assembly *assembly,
+                         const bw_climate *hours, const bw_run_how *how,
+                         bw_error *err)
 {
-    simulation s = {
-        .part = part, .assembly = assembly, .climate = hours, .how = *how};
+    simulation s = {.pool = pool,
+                    .part = part,
+                    .assembly = assembly,
+                    .climate = hours,
+                    .how = *how};
     simulate(&s);
     return settle(rows, &s, err);
 }
@@ -175,33 +176,35 @@ bw_status bw_run_transient_sections(bw_assessment *assessment,
     return BW_OK;
 }
 
-static bw_status run_sections(bw_assessment *assessment,
+static bw_status run_sections(bw_pool *pool, bw_assessment *assessment,
                               bw_section_assessment *part, bw_rows *rows,
                               const bw_climate *climate,
                               const bw_assessment_options *asked, bw_error *err)
 {
     size_t count = assessment->section_count;
-    bw_run_meter meter;
+    bw_meter meter;
     simulation s[SECTIONS] = {0};
     BW_TRY(bw_run_transient_sections(assessment, part, err));
-    bw_run_meter_start(&meter, &asked->transient, count);
+    assert(count <= SECTIONS);
+    bw_meter_start(&meter, asked->transient.progress, asked->transient.payload,
+                   (double)count);
     for (size_t i = 0; i < count; i++) {
-        s[i] = (simulation){.part = &part[i],
+        s[i] = (simulation){.pool = pool,
+                            .part = &part[i],
                             .assembly = assessment->assembly,
                             .climate = climate,
                             .how = {.options = asked->transient,
                                     .one_way = !asked->no_one_way,
                                     .converge = asked->converge},
-                            .metered = {&meter, i, 0.0, 1.0}};
-        s[i].how.options.progress = bw_run_meter_tell;
+                            .metered = {.meter = &meter, .share = 1.0}};
+        s[i].how.options.progress = bw_meter_tell;
         s[i].how.options.payload = &s[i].metered;
         s[i].how.options.carry_years = true;
     }
-    simulate_all(s, count);
-    bw_run_meter_end(&meter);
-    bw_status worst = BW_OK;
+    bw_status worst = bw_pool_run(pool, count, simulate_one, s, err);
+    bw_meter_end(&meter);
     for (size_t i = 0; i < count; i++) {
-        bw_status status = settle(rows, &s[i], err);
+        bw_status status = settle(rows, &s[i], worst == BW_OK ? err : NULL);
         if (worst == BW_OK)
             worst = status;
     }
@@ -215,7 +218,7 @@ static void refuse(bw_assessment *assessment, bw_section_assessment *part,
         part[i].transient_reason = reason;
 }
 
-bw_status bw_run_transient(bw_assessment *assessment,
+bw_status bw_run_transient(bw_pool *pool, bw_assessment *assessment,
                            bw_section_assessment *part, bw_rows *rows,
                            const bw_assessment_options *options, bw_error *err)
 {
@@ -245,8 +248,8 @@ bw_status bw_run_transient(bw_assessment *assessment,
         }
         climate = generated;
     }
-    bw_status status = run_sections(assessment, part, rows, climate, options,
-                                    err);
+    bw_status status = run_sections(pool, assessment, part, rows, climate,
+                                    options, err);
     bw_climate_free(generated);
     return status;
 }

@@ -2,7 +2,6 @@
  * would stay longest, and how the section dries of it. */
 
 #include <math.h>
-#include <pthread.h>
 #include <stdlib.h>
 
 #include "bothways/geography.h"
@@ -10,7 +9,7 @@
 #include "run.h"
 
 /* The error of a difference of two runs is smaller than that of either. */
-#define TOLERANCE_SHARE 16.0
+static const double TOLERANCE_SHARE = 16.0;
 /* October, as the simulation starts: the wall keeps the water all winter. */
 enum { WETTING_MONTH = 9 };
 /* One way alone decides nothing: whether it dries within the limit is told. */
@@ -90,21 +89,20 @@ typedef struct way {
     bw_error fault;
 } way;
 
-static void *run_way(void *payload)
+static bw_status run_way(void *payload, size_t index, bw_error *err)
 {
-    way *w = payload;
+    way *w = (way *)payload + index;
+    (void)err; /* its own: not every fault of a way is one of the whole */
     w->status = bw_wetting(w->out, w->assembly, w->part->transient_section,
                            w->climate, &w->part->transient, &w->how, &w->fault);
-    return NULL;
+    return BW_OK;
 }
 
-/* Both ways here and, if they are asked for, the one-way runs beside it; where
- * no thread is to be had, one after the other. */
-static bw_status run_ways(bw_section_wetting *w, way both, bw_error *err)
+/* Both ways and, if they are asked for, the one-way runs beside it. */
+static bw_status run_ways(bw_pool *pool, bw_section_wetting *w, way both,
+                          bw_error *err)
 {
     way ways[WAYS] = {both, both, both};
-    pthread_t thread[WAYS];
-    bool started[WAYS] = {false};
     const size_t count = w->one_way ? WAYS : 1;
     ways[0].out = &w->both;
     ways[1].out = &w->outwards;
@@ -112,14 +110,7 @@ static bw_status run_ways(bw_section_wetting *w, way both, bw_error *err)
     ways[2].out = &w->inwards;
     ways[2].how.closed = BW_CLOSED_OUTSIDE;
     ways[1].how.years = ways[2].how.years = ONE_WAY_YEARS;
-    for (size_t i = 1; i < count; i++)
-        started[i] = pthread_create(&thread[i], NULL, run_way, &ways[i]) == 0;
-    for (size_t i = 0; i < count; i++)
-        if (!started[i])
-            run_way(&ways[i]);
-    for (size_t i = 1; i < count; i++)
-        if (started[i])
-            pthread_join(thread[i], NULL);
+    BW_TRY(bw_pool_run(pool, count, run_way, ways, err));
     for (size_t i = 0; i < count; i++) {
         const bw_status status = ways[i].status;
         if (status == BW_OK)
@@ -141,7 +132,7 @@ static double coarser(double tolerance, double usual)
     return TOLERANCE_SHARE * (tolerance > 0 ? tolerance : usual);
 }
 
-bw_status bw_run_wetting(bw_section_assessment *part,
+bw_status bw_run_wetting(bw_pool *pool, bw_section_assessment *part,
                          const bw_assembly *assembly, const bw_climate *climate,
                          const bw_transient_options *options, bool one_way,
                          bw_error *err)
@@ -161,7 +152,9 @@ bw_status bw_run_wetting(bw_section_assessment *part,
     }
     const bw_drying_test *test = &assembly->drying_test;
     w->place_alone = part->transient_section->through_stud;
-    w->one_way = one_way;
+    /* through a stud either way alone is no question of one dimension: it
+     * dries sideways, too */
+    w->one_way = one_way && !w->place_alone;
     w->water = test->wetting > 0.0 ? test->wetting : 1.0;
     w->month = test->start_month >= 0 ? test->start_month : WETTING_MONTH;
     way both = {
@@ -176,7 +169,7 @@ bw_status bw_run_wetting(bw_section_assessment *part,
     run->keep_hours = false;
     run->temperature_tolerance = coarser(options->temperature_tolerance, 0.01);
     run->humidity_tolerance = coarser(options->humidity_tolerance, 0.0005);
-    const bw_status status = run_ways(w, both, err);
+    const bw_status status = run_ways(pool, w, both, err);
     w->ran = status == BW_OK;
     return status;
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "bothways/geography.h"
+#include "properties.h"
 
 /* ISO 13788's scope leaves out moisture-dependent properties, liquid
  * transport, air movement and hygroscopic storage, and holds "only where
@@ -33,8 +34,11 @@ typedef struct scope {
     bw_rows *rows;
 } scope;
 
-static void note(scope *found, const char *what, const char *unseen)
+/* Of something: "what: of". */
+static void note(scope *found, const char *what, const char *of,
+                 const char *unseen)
 {
+    what = bw_say(found->rows, "%s%s%s", what, of[0] != '\0' ? ": " : "", of);
     for (size_t i = 0; i < found->count; i++)
         if (strcmp(found->items[i].what, what) == 0)
             return;
@@ -45,10 +49,10 @@ static void note(scope *found, const char *what, const char *unseen)
 static double highest_rh(const bw_section_assessment *part, size_t slab)
 {
     double highest = 0.0;
-    if (!part->has_design)
+    if (!part->run[BW_RUN_DESIGN].ran)
         return highest;
-    for (size_t i = 0; i < part->design.plane_count; i++) {
-        const bw_plane *plane = &part->design.plane[i];
+    for (size_t i = 0; i < part->run[BW_RUN_DESIGN].result.plane_count; i++) {
+        const bw_plane *plane = &part->run[BW_RUN_DESIGN].result.plane[i];
         bool touches = plane->at.slab == slab ||
                        (plane->at.layer_face && plane->at.slab + 1 == slab);
         for (int m = 0; touches && m < BW_MONTHS; m++)
@@ -70,24 +74,19 @@ static void find_hygroscopic(scope *found, const bw_section_assessment *part,
         "may carry moisture either way";
     if (strcmp(material->group, "insulation") == 0) {
         if (slab->thickness > INSULATION_THICKNESS)
-            note(found,
-                 bw_say(found->rows, "hygroscopic insulation: %s", slab->label),
-                 unseen);
+            note(found, "hygroscopic insulation", slab->label, unseen);
         return;
     }
     double rh = highest_rh(part, index);
     if (slab->thickness >= LAYER_THICKNESS && rh > DAMP)
-        note(found,
-             bw_say(found->rows, "hygroscopic layer above 80 %% RH: %s",
-                    slab->label),
-             unseen);
+        note(found, "hygroscopic layer above 80 % RH", slab->label, unseen);
 }
 
 static void find_variable(scope *found, const bw_slab *slab)
 {
     if (slab->sd_curve == NULL)
         return;
-    note(found, bw_say(found->rows, "humidity-variable layer: %s", slab->label),
+    note(found, "humidity-variable layer", slab->label,
          "one vapour resistance a month hides its hours and days; DIN 4108-3 "
          "asks for a simulation to EN 15026 [S]");
 }
@@ -119,12 +118,11 @@ static void find_wet(scope *found, const bw_layer *layer)
     const bw_framing *f = &layer->framing;
     if (starts_wet(layer->material, layer->has_initial_moisture,
                    layer->initial_is_rh, layer->initial_moisture))
-        note(found, bw_say(found->rows, "wet start: %s", layer->name), unseen);
+        note(found, "wet start", layer->name, unseen);
     if (f->present && starts_wet(f->material, f->has_initial_moisture,
                                  f->initial_is_rh, f->initial_moisture))
-        note(found,
-             bw_say(found->rows, "wet start: framing in %s", layer->name),
-             unseen);
+        note(found, "wet start",
+             bw_say(found->rows, "framing in %s", layer->name), unseen);
 }
 
 /* Wood, a panel or a paper-faced board: what mould takes easily. */
@@ -142,9 +140,7 @@ static void find_cold_board(scope *found, const bw_section_assessment *part,
     if (slab->kind != BW_LAYER_SOLID || !is_sensitive(slab->material) ||
         !(highest_rh(part, index) >= COLD_BOARD))
         return;
-    note(found,
-         bw_say(found->rows, "wood or board at 90 %% RH or more: %s",
-                slab->label),
+    note(found, "wood or board at 90 % RH or more", slab->label,
          "months tell neither how wet it gets nor for how long");
 }
 
@@ -159,8 +155,7 @@ static void find_wet_cladding(scope *found, const bw_assembly *assembly,
         const bw_layer *face = &assembly->layer[i];
         if (face->kind == BW_LAYER_SOLID && face->thickness >= HEAVY_CLADDING &&
             face->material->absorbs_condensate)
-            note(found,
-                 bw_say(found->rows, "rain-absorbing cladding: %s", face->name),
+            note(found, "rain-absorbing cladding", face->name,
                  "the sun drives its water inwards hour by hour");
     }
 }
@@ -192,8 +187,7 @@ static void find_rain(scope *found, const bw_assembly *assembly,
                                     : face->material->absorbs_condensate ||
                                           face->material->flags_assumed;
     if (drinks)
-        note(found,
-             bw_say(found->rows, "rain-absorbing outer face: %s", face->label),
+        note(found, "rain-absorbing outer face", face->label,
              "driving rain wets it and the sun drives that water inwards");
 }
 
@@ -207,15 +201,11 @@ static void find_roof(scope *found, const bw_assembly *assembly,
     for (size_t i = 0; i < assembly->layer_count; i++) {
         const bw_layer *layer = &assembly->layer[i];
         timber = timber || layer->framing.present ||
-                 layer->material->wood_kind == BW_SOLID_WOOD ||
-                 layer->material->wood_kind == BW_WOOD_PANEL;
+                 bw_is_timber(layer->material);
     }
     if (timber && section->slab[0].sd_dry > TIGHT_COVER)
-        note(found,
-             bw_say(found->rows,
-                    "unventilated timber roof under a tight "
-                    "cover: %s",
-                    section->slab[0].label),
+        note(found, "unventilated timber roof under a tight cover",
+             section->slab[0].label,
              "it lives by drying inwards in the sun, hour by hour");
 }
 
@@ -237,6 +227,7 @@ static void find_shut_in(scope *found, const bw_assembly *assembly,
         note(found,
              bw_say(found->rows, "shut in between %s and %s", outer->label,
                     inner->label),
+             "",
              "water built in, which stays there, is not in the monthly "
              "balance");
 }
@@ -265,7 +256,7 @@ size_t bw_scope_find(bw_scope_item *items, size_t capacity, bw_rows *rows,
     for (size_t i = 0; i < assembly->layer_count; i++)
         find_wet(&found, &assembly->layer[i]);
     if (assembly->rain_leak.given && assembly->rain_leak.fraction > 0.0)
-        note(&found, "rain leaking past the face",
+        note(&found, "rain leaking past the face", "",
              "the monthly method knows no rain");
     return found.count;
 }

@@ -3,7 +3,7 @@
 
 /* What a change does to the rows of the verdict. */
 
-#include "core.h"
+#include "assessing.h"
 
 /* The rows of a wall laid beside those of the wall before the change. A row
  * that was bad is better only by a number of its own that moved by more than

@@ -10,7 +10,7 @@
  * it is the wetting test that is bad). Every one of these is decided by the
  * wall as it is alone, so that no figure depends on the order of threads. */
 
-#define TOLERANCE_SHARE 4.0
+static const double TOLERANCE_SHARE = 4.0;
 enum { MOST_YEARS = 3, HOURS_AS_ONE = 3 };
 
 /* ---- what is told of a changed wall ------------------------------------- */
@@ -33,15 +33,18 @@ static void look(bw_tried *out, const bw_core *core)
     out->dry_both = out->dry_inwards = 0.0;
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         const bw_section_assessment *part = &core->part[i];
-        out->has_reserve = out->has_reserve && part->has_design &&
-                           part->design.has_reserve;
-        out->has_dry = out->has_dry && part->has_dry;
+        out->has_reserve = out->has_reserve && part->run[BW_RUN_DESIGN].ran &&
+                           part->run[BW_RUN_DESIGN].result.has_reserve;
+        out->has_dry = out->has_dry && part->run[BW_RUN_WETTED_BOTH].ran;
         if (out->has_reserve)
-            out->reserve = fmin(out->reserve, part->design.reserve);
+            out->reserve = fmin(out->reserve,
+                                part->run[BW_RUN_DESIGN].result.reserve);
         if (out->has_dry) {
-            out->dry_both = slower(out->dry_both, months(&part->dry_both));
-            out->dry_inwards = slower(out->dry_inwards,
-                                      months(&part->dry_inwards));
+            out->dry_both = slower(
+                out->dry_both, months(&part->run[BW_RUN_WETTED_BOTH].result));
+            out->dry_inwards = slower(
+                out->dry_inwards,
+                months(&part->run[BW_RUN_WETTED_INWARDS].result));
         }
     }
     if (!out->has_reserve)
@@ -73,7 +76,7 @@ bw_status bw_try_steady(bw_tried *out, const bw_rows *before,
 {
     bw_core core = {0};
     bw_error fault = {0};
-    bw_status status = bw_core_steady(&core, changed, climate, before->limits,
+    bw_status status = bw_core_steady(&core, changed, climate, before->profile,
                                       effort, &fault);
     if (status == BW_OK)
         status = judge(&core, false, &fault);
@@ -160,8 +163,8 @@ static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
         o->state = r->state + 2 * r->cells * (size_t)r->first_month;
         o->state_cells = r->cells;
     }
-    BW_TRY(bw_run_section(part, &core->rows, core->assessment.assembly,
-                          t->hours, &how, err));
+    BW_TRY(bw_run_section(t->base->pool, part, &core->rows,
+                          core->assessment.assembly, t->hours, &how, err));
     bool went_on = o->state != NULL;
     if (!part->has_transient) { /* as the wall itself was */
         went_on = false;
@@ -169,8 +172,8 @@ static bw_status run_one(bw_simulated_trial *t, bw_core *core, size_t index,
         *o = t->options;
         o->max_years = years;
         part->transient_section = section;
-        BW_TRY(bw_run_section(part, &core->rows, core->assessment.assembly,
-                              t->hours, &how, err));
+        BW_TRY(bw_run_section(t->base->pool, part, &core->rows,
+                              core->assessment.assembly, t->hours, &how, err));
     }
     /* still growing wetter, and not from a state that was wetter: its end is
      * not known */
@@ -239,9 +242,9 @@ static bw_status wet_all(bw_simulated_trial *t, bw_core *core, bw_error *err)
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         bw_section_assessment *part = &core->part[i];
         bw_error fault = {0};
-        const bw_status status = bw_run_wetting(part, core->assessment.assembly,
-                                                t->hours, &t->options, false,
-                                                &fault);
+        const bw_status status = bw_run_wetting(
+            t->base->pool, part, core->assessment.assembly, t->hours,
+            &t->options, false, &fault);
         if (status != BW_OK)
             part->wetting_test.reason = bw_say(&core->rows, "%s",
                                                fault.message);
@@ -257,7 +260,7 @@ static bw_status simulate(bw_simulated_trial *t, bw_core *core, bw_error *err)
     const bool wetting = is_bad(rows, BW_C_WETTING);
     bool done = false;
     BW_TRY(bw_core_steady(core, t->changed, t->base->assessment.climate,
-                          rows->limits, &all, err));
+                          rows->profile, &all, err));
     if (core->assessment.room_reason != NULL)
         return BW_OK;
     BW_TRY(bw_run_transient_sections(&core->assessment, core->part, err));
@@ -272,15 +275,14 @@ static bw_status simulate(bw_simulated_trial *t, bw_core *core, bw_error *err)
     return BW_OK;
 }
 
-void *bw_try_simulated(void *payload)
+bw_status bw_try_simulated(bw_simulated_trial *t, bw_error *err)
 {
-    bw_simulated_trial *t = payload;
     bw_core core = {0};
     bw_error fault = {0};
     t->out->used = false;
-    t->options.progress = bw_run_meter_tell;
+    t->options.progress = bw_meter_tell;
     t->options.payload = &t->metered;
-    t->status = pass(simulate(t, &core, &fault), &fault, &t->fault);
+    const bw_status status = simulate(t, &core, &fault);
     bw_core_release(&core);
-    return NULL;
+    return pass(status, &fault, err);
 }

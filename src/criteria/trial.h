@@ -3,14 +3,14 @@
 
 /* A changed wall put through the methods and laid beside the wall as it is. */
 
-#include "change.h"
-#include "core.h"
+#include "assessing.h"
 #include "meter.h"
 #include "score.h"
 
 /* What was found of one change, or of a pair. */
 typedef struct bw_tried {
     bool used; /* false: no result that can be compared */
+    bool leak; /* of the wall without its rain leak, that alone */
     bw_score score;
     bool has_reserve, has_dry; /* of every section */
     double reserve;
@@ -32,12 +32,9 @@ typedef struct bw_simulated_trial {
     bw_transient_options options; /* as of the base */
     bw_metered metered;
     bw_tried *out;
-    bw_status status;
-    bw_error fault;
 } bw_simulated_trial;
 
-/* Takes a bw_simulated_trial; a thread's function. Coarser and shorter than
- * the base: docs/methods.md, "Advice". */
-void *bw_try_simulated(void *trial);
+/* Coarser and shorter than the base: docs/methods.md, "Advice". */
+bw_status bw_try_simulated(bw_simulated_trial *trial, bw_error *err);
 
 #endif

@@ -20,18 +20,18 @@ void bw_verdict_bound(bw_rows *rows, const bw_rows *bound)
         bw_row *row = bw_rows_find(rows, other->row.section, other->id);
         if (row == NULL || !other->row.has_value)
             continue;
-        const char *value = bw_say_number(rows, other->row.value, 3);
+        const double value = other->row.value;
         if (good(row->row.outcome) && other->row.outcome == BW_FAILS) {
             row->row.outcome = BW_MARGINAL;
             row->row.reason = bw_say(
                 rows,
-                "holds with mu by local humidity, fails (%s %s) with the "
+                "holds with mu by local humidity, fails (%.3f %s) with the "
                 "other choice of dry-cup and wet-cup mu; %s",
                 value, row->row.unit, row->row.reason);
         } else if (row->row.outcome == BW_FAILS && good(other->row.outcome)) {
             row->row.reason = bw_say(
                 rows,
-                "%s (%s %s, within the limit, with the other choice of "
+                "%s (%.3f %s, within the limit, with the other choice of "
                 "dry-cup and wet-cup mu)",
                 row->row.reason, value, row->row.unit);
         }
@@ -92,14 +92,14 @@ static void cross_check(bw_rows *rows, bw_row *row)
 
 void bw_verdict_screen(bw_rows *rows, bool beyond, bool has_transient)
 {
+    const bool months = bw_demanded(rows->profile, BW_DEMANDS_MONTHLY);
+    const bool blocks = bw_demanded(rows->profile, BW_DEMANDS_PERIOD);
     for (size_t i = 0; i < rows->count; i++) {
         bw_row *row = &rows->row[i];
         const bw_criterion_role role = bw_criterion_facts_of(row->id)->role;
         if (role == BW_JUDGES)
             continue;
-        const bool demanded = role == BW_BY_BLOCKS
-                                  ? rows->limits->block_climate_decides
-                                  : rows->limits->months_decide;
+        const bool demanded = role == BW_BY_BLOCKS ? blocks : months;
         if (role == BW_BY_BLOCKS && !demanded)
             row->informative = true;
         if (beyond)
@@ -155,14 +155,38 @@ bw_verdict bw_verdict_overall(const bw_rows *rows)
     return count(rows, BW_HOLDS) > 0 ? BW_HOLDS : BW_NOT_ASSESSED;
 }
 
+/* How far beyond its limit, as a share of it; of hours of a year as a share of
+ * those that are left of it, since nine times a limit of hours says less than
+ * twice one of mould. */
 static double beyond(const bw_row *row)
 {
-    return row->row.has_limit ? -bw_row_relative_margin(row) : 0.0;
+    static const double YEAR = 8760.0; /* h */
+    if (!row->row.has_limit)
+        return 0.0;
+    if (row->id == BW_C_HUMID_HOURS || row->id == BW_C_COVERING)
+        return -row->row.margin / (YEAR - row->row.limit);
+    return -bw_row_relative_margin(row);
 }
 
-/* The row to name: of those that fail the one furthest beyond its limit, as a
- * share of it; of those with another verdict the same, the simulation's first.
- * Of equals the first in the order of the criteria. */
+/* A count of days or weeks whose limit is zero, or whose figure is as long as
+ * what was simulated: no share of it compares with that of another row. */
+static bool has_no_scale(const bw_row *row)
+{
+    return row->id == BW_C_TIMBER_LINE || row->id == BW_C_FIRST_YEAR;
+}
+
+/* 2: a simulation's row, 1: one of those that count without a scale, 0: of
+ * another method. */
+static int telling(const bw_row *row)
+{
+    if (row->id < BW_C_TRANSIENT)
+        return 0;
+    return has_no_scale(row) ? 1 : 2;
+}
+
+/* The row to name: of those that fail the one furthest beyond its limit; of
+ * those with another verdict the same, the most telling first. Of equals the
+ * first in the order of the criteria. */
 static const bw_row *worst_row(const bw_rows *rows, bw_verdict verdict)
 {
     const bw_row *worst = NULL;
@@ -170,12 +194,10 @@ static const bw_row *worst_row(const bw_rows *rows, bw_verdict verdict)
         const bw_row *row = &rows->row[i];
         if (!row->row.decides || row->row.verdict != verdict)
             continue;
-        const bool simulated = row->id >= BW_C_TRANSIENT;
-        const bool before = worst != NULL && worst->id >= BW_C_TRANSIENT;
-        const bool prefer = verdict == BW_FAILS || simulated == before
-                                ? worst == NULL || beyond(row) > beyond(worst)
-                                : worst == NULL || simulated;
-        if (prefer)
+        if (worst == NULL ||
+            (verdict == BW_FAILS || telling(row) == telling(worst)
+                 ? beyond(row) > beyond(worst)
+                 : telling(row) > telling(worst)))
             worst = row;
     }
     return worst;
@@ -291,12 +313,17 @@ static const char *and_others(bw_rows *rows, bw_verdict verdict)
                   state_words(verdict, others));
 }
 
+const bw_row *bw_verdict_row(const bw_rows *rows)
+{
+    const bw_verdict verdict = bw_verdict_overall(rows);
+    return verdict == BW_HOLDS ? closest(rows) : worst_row(rows, verdict);
+}
+
 const char *bw_verdict_reason(bw_rows *rows, const bw_scope_item *scope,
                               size_t scope_count)
 {
-    bw_verdict verdict = bw_verdict_overall(rows);
-    const bw_row *row = verdict == BW_HOLDS ? closest(rows)
-                                            : worst_row(rows, verdict);
+    const bw_verdict verdict = bw_verdict_overall(rows);
+    const bw_row *row = bw_verdict_row(rows);
     if (row == NULL)
         return verdict == BW_HOLDS ? "Every criterion that decides holds."
                                    : "No criterion that decides was assessed.";

@@ -143,7 +143,7 @@ static bw_status find_unit(size_t *index, const bw_gbxml_owner *owner,
 static bw_status read_number(double *value, const bw_gbxml_owner *owner,
                              const xmlNode *node, bw_error *err)
 {
-    bw_arena arena = {NULL};
+    bw_arena arena = {0};
     const char *text = bw_gbxml_text(&arena, node), *end;
     bw_status status = BW_OK;
     if (text == NULL)

@@ -22,7 +22,7 @@ static const char *element_of(maker *m, const char *id)
     if (use.ground > 0)
         bw_skeleton_note(m->to,
                          "%zu of %zu surfaces with this construction touch the "
-                         "ground: that is outside what is computed here.",
+                         "ground: give them a file of their own with <ground>.",
                          use.ground, use.surfaces);
     if (use.inside > 0)
         bw_skeleton_note(m->to,
@@ -202,7 +202,7 @@ static bw_status check_unit(const char *unit, bw_error *err)
 bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,
                             const bw_skeleton_options *options, bw_error *err)
 {
-    bw_skeleton_options given = {NULL, NULL};
+    bw_skeleton_options given = {.library = NULL};
     const bw_construction *chosen;
     if (options != NULL)
         given = *options;
@@ -216,6 +216,7 @@ bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,
     maker m = {.to = to,
                .from = (const bw_gbxml_owner *)file,
                .permeance_unit = given.permeance_unit,
+               .library = given.library,
                .err = err};
     bw_status status = make(&m, chosen);
     if (status != BW_OK) {

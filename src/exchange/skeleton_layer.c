@@ -322,6 +322,26 @@ static void put_description(maker *m, const bw_gbxml_material *material)
     bw_skeleton_put(m->to, " -->\n");
 }
 
+/* What the library has by that name, for the reader to choose: the name alone
+ * does not tell what the layer is. */
+static void put_proposal(maker *m, const char *name)
+{
+    enum { FEW = 6 };
+    const bw_material *few[FEW];
+    size_t count = m->library != NULL
+                       ? bw_library_spoken_of(m->library, name, few, FEW)
+                       : 0;
+    if (count == 0)
+        return;
+    bw_skeleton_put(m->to, "    <!-- by its name perhaps");
+    for (size_t i = 0; i < count; i++) {
+        bw_skeleton_put(m->to, i == 0 ? " material=\"" : " or \"");
+        bw_skeleton_put(m->to, few[i]->id);
+        bw_skeleton_put(m->to, "\"");
+    }
+    bw_skeleton_put(m->to, " -->\n");
+}
+
 static void put_source(maker *m, const bw_gbxml_material *material)
 {
     char text[300];
@@ -351,11 +371,12 @@ bw_status bw_skeleton_put_layer(maker *m, const bw_gbxml_layer *layer)
             id, form == SHAPE_MEMBRANE ? "membrane" : "thermal resistance");
     put_description(m, material);
     put_parts(m, id, layer);
+    const char *name = first_of(material->name, layer->name, material->id);
+    put_proposal(m, name);
     bw_skeleton_put(m->to,
                     form == SHAPE_MEMBRANE ? "    <membrane" : "    <layer");
     bw_skeleton_put_text(m->to, "id", id);
-    bw_skeleton_put_text(m->to, "name",
-                         first_of(material->name, layer->name, material->id));
+    bw_skeleton_put_text(m->to, "name", name);
     put_thermal(m, id, material, &f, form);
     BW_TRY(put_vapour(m, id, material, form));
     if (form != SHAPE_MEMBRANE) {

@@ -10,6 +10,7 @@ typedef struct bw_skeleton_maker {
     const bw_gbxml_owner *from;
     const char *permeance_unit; /* of PermSI; NULL: not said */
     bool used_permeance_unit;
+    const bw_library *library; /* what is proposed from; NULL: nothing */
     bw_error *err;
     const char *ids[BW_GBXML_LAYERS_MOST];
     size_t count;

@@ -1,61 +1,81 @@
 /* Which mu: dry cup below 70 % mean RH, wet cup above, ISO 10456 [from
- * memory, high confidence]. Chosen once for the year, so that it cannot cycle
- * with the profile: by the mean over twelve months and the two faces, in the
+ * memory, high confidence]. Chosen once for all months, so that it cannot
+ * cycle with the profile: by the mean over the months and the two faces, in the
  * whole wall with dry values and no water standing. */
 
+#include <math.h>
+
+#include "fail.h"
 #include "run.h"
 
 static const double threshold = 0.70;
 
-/* Sets used_wet by the rule. */
-static void by_local_humidity(bw_run *run, bool *used_wet)
+static bool two_cups(const bw_slab *slab)
 {
-    size_t slabs = run->grid.slabs, nodes = run->grid.nodes;
-    double *sum = run->first_sd; /* scratch until the dry months */
-    for (size_t k = 0; k < slabs; ++k)
-        sum[k] = 0.0;
-    for (int m = 0; m < BW_MONTHS; ++m) {
-        const double *psat = run->psat + (size_t)m * nodes;
-        bw_variable_solve(run, m);
-        bw_profile(run, m, true);
-        for (size_t k = 0; k < slabs; ++k) {
-            size_t a = run->grid.face[k], b = run->grid.face[k + 1];
-            sum[k] += 0.5 * (run->p[a] / psat[a] + run->p[b] / psat[b]);
-        }
-    }
-    for (size_t k = 0; k < slabs; ++k)
-        used_wet[k] = sum[k] / BW_MONTHS > threshold;
+    return slab->sd_curve == NULL && slab->sd_dry != slab->sd_wet;
 }
 
-/* Sets used_wet as told, on both sides of the main insulation. */
-static void by_side(const bw_section *section, bool outer_wet, bool *used_wet)
+bool bw_mu_by_humidity(const bw_section *section, bw_mu_choice choice)
 {
-    bw_geography geography;
-    bw_geography_find(&geography, NULL, section);
-    for (size_t k = 0; k < section->slab_count; ++k)
-        used_wet[k] = (k < geography.insulation) == outer_wet;
-}
-
-void bw_choose_mu(bw_run *run, bw_mu_choice choice, bool *used_wet)
-{
-    const bw_slab *slab = run->section->slab;
     bool both = false;
-    for (size_t k = 0; k < run->grid.slabs; ++k) {
-        run->sd[k] = slab[k].sd_dry;
-        used_wet[k] = choice == BW_MU_WET;
-        both = both || slab[k].sd_dry != slab[k].sd_wet;
+    for (size_t k = 0; k < section->slab_count; ++k)
+        both = both || two_cups(&section->slab[k]);
+    return both && (choice == BW_MU_LOCAL || choice == BW_MU_OPPOSITE);
+}
+
+static bool takes_wet(bw_mu_choice choice, bool outside, double mean_rh)
+{
+    switch (choice) {
+    case BW_MU_DRY:
+        return false;
+    case BW_MU_WET:
+        return true;
+    case BW_MU_OUTER_DRY_INNER_WET:
+        return !outside;
+    case BW_MU_OUTER_WET_INNER_DRY:
+        return outside;
+    case BW_MU_LOCAL:
+        break;
+    case BW_MU_OPPOSITE:
+        return !(mean_rh > threshold);
     }
-    bw_run_set_segments(run);
-    if (both && (choice == BW_MU_LOCAL || choice == BW_MU_OPPOSITE))
-        by_local_humidity(run, used_wet);
-    else if (choice == BW_MU_OUTER_DRY_INNER_WET ||
-             choice == BW_MU_OUTER_WET_INNER_DRY)
-        by_side(run->section, choice == BW_MU_OUTER_WET_INNER_DRY, used_wet);
-    for (size_t k = 0; k < run->grid.slabs; ++k) {
-        bool two = slab[k].sd_curve == NULL && slab[k].sd_dry != slab[k].sd_wet;
-        used_wet[k] = two && used_wet[k] != (choice == BW_MU_OPPOSITE);
-        if (used_wet[k])
-            run->sd[k] = slab[k].sd_wet;
+    return mean_rh > threshold;
+}
+
+void bw_mu_choose(bool *wet, double *sd, const bw_section *section,
+                  bw_mu_choice choice, const double *mean_rh)
+{
+    bw_geography geography = {.insulation = 0};
+    if (choice == BW_MU_OUTER_DRY_INNER_WET ||
+        choice == BW_MU_OUTER_WET_INNER_DRY)
+        bw_geography_find(&geography, NULL, section);
+    for (size_t k = 0; k < section->slab_count; ++k) {
+        const bw_slab *slab = &section->slab[k];
+        wet[k] = two_cups(slab) &&
+                 takes_wet(choice, k < geography.insulation,
+                           mean_rh != NULL ? mean_rh[k] : 0.0);
+        if (slab->sd_curve == NULL)
+            sd[k] = wet[k] ? slab->sd_wet : slab->sd_dry;
     }
+}
+
+bw_status bw_run_choose_mu(bw_run *run, bw_arena *arena, bw_mu_choice choice,
+                           bool *used_wet, bw_error *err)
+{
+    const bw_section *section = run->section;
+    double *mean = BW_NEW(arena, double, section->slab_count);
+    if (mean == NULL)
+        return bw_fail_memory(err);
+    for (size_t k = 0; k < section->slab_count; ++k)
+        run->sd[k] = section->slab[k].sd_dry;
     bw_run_set_segments(run);
+    for (int m = 0; bw_mu_by_humidity(section, choice) && m < BW_MONTHS; ++m) {
+        bw_run_variable(run, m);
+        bw_profile(run, m, true);
+        for (size_t k = 0; k < section->slab_count; ++k)
+            mean[k] += run->variable.mean_rh(run, k) / BW_MONTHS;
+    }
+    bw_mu_choose(used_wet, run->sd, section, choice, mean);
+    bw_run_set_segments(run);
+    return BW_OK;
 }

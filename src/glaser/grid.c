@@ -1,6 +1,5 @@
 /* The nodes of a section: every layer face, and within a layer the ends of
- * its strips. A layer with R > 0.25 m2 K/W is cut into the least number of
- * equal strips of at most 0.25 each, ISO 13788 [from memory, high confidence].
+ * its strips.
  *
  * Invariant: the shares of a slab's segments add up to 1; a wall listed the
  * other way has the same nodes. */
@@ -9,20 +8,10 @@
 
 #include "fail.h"
 #include "run.h"
+#include "vapour.h"
 
-static const double strip_resistance = 0.25; /* m2 K/W */
-/* A quotient this little above a whole number is that number. */
-static const double rounding = 1e-9;
 /* Planes nearer than this part of a layer are one. */
 static const double same_place = 1e-6;
-/* R = 100 m2 K/W; keeps absurd input from taking the memory. */
-static const double most_strips = 400;
-
-static size_t strips(double resistance)
-{
-    double n = ceil(resistance / strip_resistance - rounding);
-    return (size_t)fmin(fmax(n, 1.0), most_strips);
-}
 
 /* Where in its slab a plane within lies, 0..1. */
 static double place(const bw_section *section, bw_plane_at at)
@@ -53,7 +42,7 @@ static double next_place(const bw_section *section, const bw_plane_at *extra,
 static void cut_slab(bw_grid *grid, const bw_section *section,
                      const bw_plane_at *extra, size_t extra_count, size_t slab)
 {
-    size_t count = strips(section->slab[slab].resistance);
+    size_t count = bw_slab_strips(&section->slab[slab]);
     double n = (double)count;
     for (size_t i = 0; i < count; ++i) {
         double low = (double)i, high = (double)(i + 1);
@@ -75,7 +64,7 @@ bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
 {
     size_t most = 1 + extra_count;
     for (size_t k = 0; k < section->slab_count; ++k)
-        most += strips(section->slab[k].resistance);
+        most += bw_slab_strips(&section->slab[k]);
     grid->slabs = section->slab_count;
     grid->face = bw_arena_get(arena, grid->slabs + 1, sizeof *grid->face);
     grid->slab = bw_arena_get(arena, most, sizeof *grid->slab);

@@ -203,7 +203,7 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     bool *used_wet = bw_arena_get(arena, run.grid.slabs, sizeof *used_wet);
     if (start == NULL || gain == NULL || used_wet == NULL)
         return bw_fail_memory(err);
-    bw_choose_mu(&run, options->mu, used_wet);
+    BW_TRY(bw_run_choose_mu(&run, arena, options->mu, used_wet, err));
     BW_TRY(bw_run_place(&run, options, err));
     bw_dry_months(&run);
     run.start = options->start_month;

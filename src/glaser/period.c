@@ -32,19 +32,15 @@
 #include "bothways/air.h"
 #include "bothways/glaser.h"
 #include "fail.h"
+#include "taut.h"
 #include "temperatures.h"
+#include "variable.h"
 
-enum { VARIABLE_LIMIT = 3, HALVINGS = 34 };
-
-/* ISO 10456: dry-cup values below, wet-cup values above this mean RH. */
-static const double wet_above = 0.70;
 /* A longer sd than this is as good as tight [m] (vapour-tight layers are of
  * the order of 1e5 m in ISO 13788). */
 static const double tight_sd = 1e6;
 /* Faces nearer than this part of s_T are one face. */
 static const double same_face = 1e-12;
-/* How far below its neighbours' chord a plane must lie [Pa]. */
-static const double touch = 1e-9;
 
 typedef struct work {
     const bw_section *section;
@@ -52,11 +48,11 @@ typedef struct work {
     size_t slabs;
     double p_e, p_i;              /* at the surfaces, at most saturated */
     double *theta, *psat, *s, *p; /* at slabs + 1 faces */
-    double *sd;                   /* of slabs */
-    bool *wet;                    /* mean RH above 70 % with dry values */
-    size_t *hull;                 /* faces that touch, and both surfaces */
+    double *sd, *humid;           /* of slabs; mean RH with dry values */
+    bool *wet;                    /* takes the wet-cup value */
+    bw_vertex *hull;              /* faces that touch, and both surfaces */
     size_t hull_count;
-    size_t variable[VARIABLE_LIMIT], variable_count;
+    bw_variable variable;
 } work;
 
 bw_period_climate bw_period_climate_din4108(bw_element element)
@@ -75,29 +71,6 @@ bw_period_climate bw_period_climate_din4108(bw_element element)
                   "high confidence)"};
 }
 
-static bool make(work *w, const bw_section *section, const bw_boundary *b)
-{
-    size_t n = section->slab_count;
-    w->section = section;
-    w->slabs = n;
-    w->theta = BW_NEW(&w->arena, double, n + 1);
-    w->psat = BW_NEW(&w->arena, double, n + 1);
-    w->s = BW_NEW(&w->arena, double, n + 1);
-    w->p = BW_NEW(&w->arena, double, n + 1);
-    w->sd = BW_NEW(&w->arena, double, n + 1);
-    w->wet = BW_NEW(&w->arena, bool, n + 1);
-    w->hull = BW_NEW(&w->arena, size_t, n + 2);
-    if (w->theta == NULL || w->psat == NULL || w->s == NULL || w->p == NULL ||
-        w->sd == NULL || w->wet == NULL || w->hull == NULL)
-        return false;
-    bw_temperature_profile(w->theta, section, b->theta_e, b->theta_i);
-    for (size_t k = 0; k <= n; k++)
-        w->psat[k] = bw_saturation_pressure(w->theta[k]);
-    w->p_e = fmin(b->p_e, w->psat[0]);
-    w->p_i = fmin(b->p_i, w->psat[n]);
-    return true;
-}
-
 /* ---- the vapour profile ---------------------------------------------- */
 
 static double face_pressure(const work *w, size_t k)
@@ -107,20 +80,11 @@ static double face_pressure(const work *w, size_t k)
     return k == w->slabs ? w->p_i : w->psat[k];
 }
 
-/* Does the string need the face b between a and c? */
-static bool below_chord(const work *w, size_t a, size_t b, size_t c)
-{
-    double pa = face_pressure(w, a), pc = face_pressure(w, c);
-    double part = (w->s[b] - w->s[a]) / (w->s[c] - w->s[a]);
-    return w->psat[b] < pa + part * (pc - pa) - touch;
-}
-
 static void add_to_hull(work *w, size_t k)
 {
-    while (w->hull_count >= 2 && !below_chord(w, w->hull[w->hull_count - 2],
-                                              w->hull[w->hull_count - 1], k))
-        w->hull_count--;
-    w->hull[w->hull_count++] = k;
+    size_t last = w->hull_count > 0 ? w->hull[w->hull_count - 1].node : k;
+    w->hull_count = bw_taut_add(w->hull, w->hull_count, k, face_pressure(w, k),
+                                w->s[k] - w->s[last]);
 }
 
 /* Is there sd between face k and both surfaces? */
@@ -131,13 +95,14 @@ static bool inside(const work *w, size_t k)
 }
 
 /* The taut string for the sd now in w->sd: s, hull, p. */
-static void profile(work *w)
+static void profile(void *ctx)
 {
+    work *w = ctx;
     size_t n = w->slabs;
     for (size_t i = 0; i < n; i++)
         w->s[i + 1] = w->s[i] + fmin(w->sd[i], tight_sd);
-    w->hull_count = 1;
-    w->hull[0] = 0;
+    w->hull_count = 0;
+    add_to_hull(w, 0);
     for (size_t k = 1; k < n; k++) {
         if (!inside(w, k))
             continue;
@@ -151,82 +116,69 @@ static void profile(work *w)
     }
     add_to_hull(w, n);
     for (size_t v = 0, k = 0; k <= n; k++) {
-        while (v + 2 < w->hull_count && w->s[k] > w->s[w->hull[v + 1]])
+        while (v + 2 < w->hull_count && w->s[k] > w->s[w->hull[v + 1].node])
             v++;
-        size_t a = w->hull[v], c = w->hull[v + 1];
+        size_t a = w->hull[v].node, c = w->hull[v + 1].node;
         double pa = face_pressure(w, a), pc = face_pressure(w, c);
         double part = (w->s[k] - w->s[a]) / (w->s[c] - w->s[a]);
         w->p[k] = pa + fmin(fmax(part, 0.0), 1.0) * (pc - pa);
     }
 }
 
-static double mean_rh(const work *w, size_t slab)
+static double mean_rh(const void *ctx, size_t slab)
 {
+    const work *w = ctx;
     return 0.5 *
            (w->p[slab] / w->psat[slab] + w->p[slab + 1] / w->psat[slab + 1]);
 }
 
-/* ---- sd of the layers -------------------------------------------------- */
-
-/* sd = curve(mean RH(sd)) for the variable layers from `level` on: the curve
- * maps the interval of its values into itself, so a sign change of
- * ln curve - ln sd lies there and is halved; further layers are solved for
- * every trial. A fixed number of halvings: it cannot cycle. */
-static void solve(work *w, size_t level)
+static bool make(work *w, const bw_section *section, const bw_boundary *b)
 {
-    if (level == w->variable_count) {
-        profile(w);
-        return;
-    }
-    size_t slab = w->variable[level];
-    const bw_curve *curve = w->section->slab[slab].sd_curve;
-    double low = log(curve->y[0]), high = low;
-    for (size_t i = 1; i < curve->count; i++) {
-        low = fmin(low, log(curve->y[i]));
-        high = fmax(high, log(curve->y[i]));
-    }
-    for (int i = 0; i < HALVINGS; i++) {
-        double middle = 0.5 * (low + high);
-        w->sd[slab] = exp(middle);
-        solve(w, level + 1);
-        if (log(bw_curve_log(curve, mean_rh(w, slab))) > middle)
-            low = middle;
-        else
-            high = middle;
-    }
-    w->sd[slab] = exp(0.5 * (low + high));
-    solve(w, level + 1);
-}
-
-static bool takes_wet(const work *w, size_t slab, bw_mu_choice mu)
-{
-    if (mu == BW_MU_DRY || mu == BW_MU_WET)
-        return mu == BW_MU_WET;
-    if (mu == BW_MU_OUTER_DRY_INNER_WET || mu == BW_MU_OUTER_WET_INNER_DRY) {
-        bw_geography geography;
-        bw_geography_find(&geography, NULL, w->section);
-        return (slab < geography.insulation) ==
-               (mu == BW_MU_OUTER_WET_INNER_DRY);
-    }
-    return w->wet[slab] != (mu == BW_MU_OPPOSITE);
+    size_t n = section->slab_count;
+    w->section = section;
+    w->slabs = n;
+    w->theta = BW_NEW(&w->arena, double, n + 1);
+    w->psat = BW_NEW(&w->arena, double, n + 1);
+    w->s = BW_NEW(&w->arena, double, n + 1);
+    w->p = BW_NEW(&w->arena, double, n + 1);
+    w->sd = BW_NEW(&w->arena, double, n + 1);
+    w->humid = BW_NEW(&w->arena, double, n + 1);
+    w->wet = BW_NEW(&w->arena, bool, n + 1);
+    w->hull = BW_NEW(&w->arena, bw_vertex, n + 2);
+    if (w->theta == NULL || w->psat == NULL || w->s == NULL || w->p == NULL ||
+        w->sd == NULL || w->humid == NULL || w->wet == NULL || w->hull == NULL)
+        return false;
+    bw_temperature_profile(w->theta, section, b->theta_e, b->theta_i);
+    for (size_t k = 0; k <= n; k++)
+        w->psat[k] = bw_saturation_pressure(w->theta[k]);
+    w->p_e = fmin(b->p_e, w->psat[0]);
+    w->p_i = fmin(b->p_i, w->psat[n]);
+    w->variable = (bw_variable){.section = section,
+                                .sd = w->sd,
+                                .draw = profile,
+                                .mean_rh = mean_rh,
+                                .ctx = w};
+    bw_variable_find(&w->variable);
+    return true;
 }
 
 /* The choice between dry and wet values is made once, from the profile with
  * dry values; then the profile is computed with what was chosen. */
-static void choose_and_solve(work *w, bw_mu_choice mu)
+static bool choose_and_solve(work *w, bw_mu_choice mu)
 {
-    for (size_t i = 0; i < w->slabs; i++) {
+    bool found = true;
+    for (size_t i = 0; i < w->slabs; i++)
         w->sd[i] = w->section->slab[i].sd_dry;
-        if (w->section->slab[i].sd_curve != NULL)
-            w->variable[w->variable_count++] = i;
+    if (bw_mu_by_humidity(w->section, mu)) {
+        found = bw_variable_solve(&w->variable);
+        profile(w);
+        for (size_t i = 0; i < w->slabs; i++)
+            w->humid[i] = mean_rh(w, i);
     }
-    solve(w, 0);
-    for (size_t i = 0; i < w->slabs; i++)
-        w->wet[i] = mean_rh(w, i) > wet_above;
-    for (size_t i = 0; i < w->slabs; i++)
-        if (w->section->slab[i].sd_curve == NULL && takes_wet(w, i, mu))
-            w->sd[i] = w->section->slab[i].sd_wet;
-    solve(w, 0);
+    bw_mu_choose(w->wet, w->sd, w->section, mu, w->humid);
+    found = bw_variable_solve(&w->variable) && found;
+    profile(w);
+    return found;
 }
 
 /* ---- the balance ------------------------------------------------------- */
@@ -284,7 +236,7 @@ static void no_plane(bw_period_result *r, const work *w,
 static void one_plane(bw_period_result *r, const work *w,
                       const bw_period_climate *c)
 {
-    ways rate = evaporation(w, c, w->s[w->hull[1]]);
+    ways rate = evaporation(w, c, w->s[w->hull[1].node]);
     r->which = BW_PERIOD_ONE_PLANE;
     r->plane[0].evaporable = c->evaporation_seconds * (rate.out + rate.in);
 }
@@ -330,7 +282,8 @@ static void zone(bw_period_result *r, const work *w, const bw_period_climate *c)
 /* The edges of what condenses; between two of them a straight chord. */
 static void set_planes(bw_period_result *r, const work *w, double seconds)
 {
-    size_t last = w->hull_count - 2, edge[2] = {w->hull[1], w->hull[last]};
+    size_t last = w->hull_count - 2,
+           edge[2] = {w->hull[1].node, w->hull[last].node};
     r->plane_count = last > 1 ? 2 : 1;
     double outside = slope(w, 0, edge[0]), inside_slope;
     for (size_t j = 0; j < r->plane_count; j++) {
@@ -358,7 +311,7 @@ static bool solid_between(const work *w, size_t a, size_t b)
 static bool is_zone(const work *w)
 {
     for (size_t j = 1; j + 2 < w->hull_count; j++) {
-        size_t a = w->hull[j], b = w->hull[j + 1];
+        size_t a = w->hull[j].node, b = w->hull[j + 1].node;
         if (!solid_between(w, a, b))
             return false;
         for (size_t k = a + 1; k < b; k++)
@@ -432,7 +385,7 @@ static const char *beyond(const bw_section *section)
             variable++;
         sd += fmin(section->slab[i].sd_dry, section->slab[i].sd_wet);
     }
-    if (variable > VARIABLE_LIMIT)
+    if (variable > BW_VARIABLE_MOST)
         return "more than three humidity-variable layers";
     if (section->slab_count == 0 || !(sd > 0.0))
         return "the section has no vapour resistance";
@@ -463,8 +416,11 @@ bw_status bw_period_balance_at(bw_period_result *out, const bw_section *section,
         bw_arena_release(&w.arena);
         return bw_fail_memory(err);
     }
-    choose_and_solve(&w, mu);
-    balance(&r, &w, climate);
+    if (choose_and_solve(&w, mu))
+        balance(&r, &w, climate);
+    else
+        snprintf(r.reason, sizeof r.reason,
+                 "no common state of the humidity-variable layers was found");
     if (r.assessed && place_count > 0)
         charge_places(&r, &w, climate, place, place_count);
     bw_arena_release(&w.arena);

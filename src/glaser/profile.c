@@ -21,10 +21,6 @@
 
 #include "run.h"
 
-/* A node is a vertex if the string without it lies above psat by more than
- * this part of psat; below is rounding. */
-static const double dip = 1e-12;
-
 /* One stretch between nodes of fixed pressure (or a closed end). */
 typedef struct stretch {
     size_t first, last;
@@ -52,34 +48,16 @@ static double tent(const bw_run *run, const stretch *s, size_t node,
                                        : (s->rise + s->fall - along) / s->fall);
 }
 
-/* Is the hull's top vertex below the line from the one before it? */
-static bool dips(bw_vertex top, double psat, double slope, double gap)
-{
-    return (slope - top.slope) * top.gap * gap > dip * psat * (top.gap + gap);
-}
-
-/* The vertices of the lower hull, into run->hull; returns their number. */
+/* The vertices of the string, into run->hull; returns their number. */
 static size_t hull_of(bw_run *run, const double *psat, const stretch *s)
 {
-    bw_vertex *hull = run->hull;
-    size_t count = 1;
+    size_t count = bw_taut_add(run->hull, 0, s->first, s->p_first, 0.0);
     double along = 0.0;
-    hull[0] = (bw_vertex){.node = s->first, .p = s->p_first};
     for (size_t j = s->first + 1; j <= s->last; ++j) {
         double gap = run->segment[j - 1];
-        double p = j == s->last ? s->p_last : psat[j];
         along += gap;
-        if (j < s->last)
-            p -= tent(run, s, j, along);
-        double slope = (p - hull[count - 1].p) / gap;
-        while (count > 1 &&
-               !dips(hull[count - 1], psat[hull[count - 1].node], slope, gap)) {
-            gap += hull[count - 1].gap;
-            --count;
-            slope = (p - hull[count - 1].p) / gap;
-        }
-        hull[count++] = (bw_vertex){
-            .node = j, .p = p, .gap = gap, .slope = slope};
+        double p = j == s->last ? s->p_last : psat[j] - tent(run, s, j, along);
+        count = bw_taut_add(run->hull, count, j, p, gap);
     }
     return count;
 }

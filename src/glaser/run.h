@@ -7,14 +7,13 @@
 #include <stdint.h>
 
 #include "arena.h"
-#include "bothways/glaser.h"
+#include "taut.h"
+#include "variable.h"
 
 #define BW_NO_NODE SIZE_MAX
 
 /* More water than this stands; less is rounding [kg/m2]. */
 #define BW_STANDS 1e-9
-
-enum { BW_VARIABLE_MOST = 3 };
 
 /* The section cut into segments between nodes, outside to inside. */
 typedef struct bw_grid {
@@ -34,13 +33,6 @@ typedef struct bw_domain {
     bool first_closed, last_closed;
 } bw_domain;
 
-typedef struct bw_vertex {
-    size_t node;
-    double p;     /* Pa */
-    double gap;   /* m, sd to the vertex before */
-    double slope; /* Pa/m, from the vertex before */
-} bw_vertex;
-
 typedef struct bw_water_peak {
     double mass; /* kg/m2 */
     int month;
@@ -59,9 +51,9 @@ typedef struct bw_run {
 
     double *sd;      /* [slabs] m, in use */
     double *segment; /* [nodes - 1] m, from sd */
-    size_t variable_count;
-    size_t variable[BW_VARIABLE_MOST]; /* slabs */
-    bool converged;
+    bw_variable variable;
+    int solving;    /* month the variable layers are found for */
+    bool converged; /* in all months so far */
 
     size_t middle; /* node shown in a section of one slab, or BW_NO_NODE */
     size_t leak;   /* node, or BW_NO_NODE */
@@ -111,12 +103,13 @@ void bw_run_set_segments(bw_run *run);
 /* profile.c: rates at all nodes and inflow; pressures too if `fill`. */
 void bw_profile(bw_run *run, int month, bool fill);
 
-/* variable.c: sd of the variable layers for the month and the water that
- * stands now; leaves run->sd, segment, p and rate as solved. */
-void bw_variable_solve(bw_run *run, int month);
+/* setup.c: sd of the variable layers for the month and the water that stands
+ * now; leaves run->sd, segment, p and rate as solved. */
+void bw_run_variable(bw_run *run, int month);
 
 /* choice.c: sets run->sd by the rule for mu and says which were wet. */
-void bw_choose_mu(bw_run *run, bw_mu_choice choice, bool *used_wet);
+bw_status bw_run_choose_mu(bw_run *run, bw_arena *arena, bw_mu_choice choice,
+                           bool *used_wet, bw_error *err);
 
 /* year.c */
 void bw_dry_months(bw_run *run); /* first_p, first_sd, condenses_from_dry */

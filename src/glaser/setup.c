@@ -92,6 +92,30 @@ static void set_domains(bw_run *run, bw_domain a, bw_domain b)
     }
 }
 
+/* ---- the variable layers ------------------------------------------------ */
+
+static double face_mean_rh(const void *ctx, size_t slab)
+{
+    const bw_run *run = ctx;
+    const double *psat = run->psat + (size_t)run->solving * run->grid.nodes;
+    size_t a = run->grid.face[slab], b = run->grid.face[slab + 1];
+    return 0.5 * (run->p[a] / psat[a] + run->p[b] / psat[b]);
+}
+
+static void draw(void *ctx)
+{
+    bw_run *run = ctx;
+    bw_run_set_segments(run);
+    bw_profile(run, run->solving, true);
+}
+
+void bw_run_variable(bw_run *run, int month)
+{
+    run->solving = month;
+    if (!bw_variable_solve(&run->variable))
+        run->converged = false;
+}
+
 bw_status bw_run_make(bw_run *run, bw_arena *arena, const bw_section *section,
                       const bw_boundary *boundary,
                       const bw_monthly_options *options, bw_error *err)
@@ -121,13 +145,12 @@ bw_status bw_run_make(bw_run *run, bw_arena *arena, const bw_section *section,
         run->seconds[m] = bw_month_seconds(m);
     set_temperatures(run);
     set_domains(run, (bw_domain){.last = run->grid.nodes - 1}, (bw_domain){0});
-    for (size_t k = 0; k < section->slab_count; ++k) {
-        if (section->slab[k].sd_curve == NULL)
-            continue;
-        if (run->variable_count < BW_VARIABLE_MOST)
-            run->variable[run->variable_count] = k;
-        ++run->variable_count;
-    }
+    run->variable = (bw_variable){.section = section,
+                                  .sd = run->sd,
+                                  .draw = draw,
+                                  .mean_rh = face_mean_rh,
+                                  .ctx = run};
+    bw_variable_find(&run->variable);
     return BW_OK;
 }
 

@@ -12,6 +12,7 @@ bw_folder(glaser
     result.c
     setup.c
     surface.c
+    taut.c
     variable.c
     year.c
-  USES base thermal)
+  USES base assembly thermal)

@@ -38,20 +38,32 @@ void bw_surface(bw_surface_result *out, const char *where, double resistance,
                 double rse, double rsi, const char *rsi_source,
                 double critical_rh, const bw_boundary boundary[BW_MONTHS])
 {
+    double frsi[BW_MONTHS];
+    double total = rse + resistance + rsi;
+    for (int i = 0; i < BW_MONTHS; i++)
+        frsi[i] = total > 0.0 ? (rse + resistance) / total : 1.0;
+    bw_surface_of_factors(out, where, frsi, rsi, rsi_source, critical_rh,
+                          boundary);
+}
+
+void bw_surface_of_factors(bw_surface_result *out, const char *where,
+                           const double frsi[BW_MONTHS], double rsi,
+                           const char *rsi_source, double critical_rh,
+                           const bw_boundary boundary[BW_MONTHS])
+{
     *out = (bw_surface_result){.rsi = rsi, .rsi_source = rsi_source};
     snprintf(out->where, sizeof out->where, "%s", where);
-    double total = rse + resistance + rsi;
-    out->frsi = total > 0.0 ? (rse + resistance) / total : 1.0;
     int coldest = 0;
     bool found = false;
     for (int i = 0; i < BW_MONTHS; i++) {
-        out->month[i] = one_month(&boundary[i], out->frsi, critical_rh);
+        out->month[i] = one_month(&boundary[i], frsi[i], critical_rh);
         const bw_surface_month *m = &out->month[i];
         out->highest_rh = fmax(out->highest_rh, m->rh_si);
         if (m->theta_e < out->month[coldest].theta_e)
             coldest = i;
         if (m->meaningful &&
-            (!found || m->frsi_required > out->frsi_required)) {
+            (!found || m->frsi_required - frsi[i] >
+                           out->frsi_required - frsi[out->critical_month])) {
             found = true;
             out->frsi_required = m->frsi_required;
             out->critical_month = i;
@@ -59,4 +71,5 @@ void bw_surface(bw_surface_result *out, const char *where, double resistance,
     }
     if (!found)
         out->critical_month = coldest;
+    out->frsi = frsi[out->critical_month];
 }

@@ -11,7 +11,7 @@
 
 #include <math.h>
 
-#include "run.h"
+#include "variable.h"
 
 static const double tolerance = 1e-12; /* of f, innermost layer */
 static const double looser = 4.0;      /* each layer further out */
@@ -20,29 +20,21 @@ static const double accepted_rh = 1e-12;
 enum { STEPS_MOST = 200 };
 
 typedef struct nesting {
-    bw_run *run;
-    int month;
+    const bw_variable *v;
     size_t order[BW_VARIABLE_MOST];
     double least[BW_VARIABLE_MOST], most[BW_VARIABLE_MOST]; /* m, by level */
 } nesting;
 
-static const bw_curve *curve_of(const bw_run *run, size_t slab)
+static const bw_curve *curve_of(const bw_variable *v, size_t slab)
 {
-    return run->section->slab[slab].sd_curve;
-}
-
-static double face_mean_rh(const bw_run *run, int month, size_t slab)
-{
-    const double *psat = run->psat + (size_t)month * run->grid.nodes;
-    size_t a = run->grid.face[slab], b = run->grid.face[slab + 1];
-    return 0.5 * (run->p[a] / psat[a] + run->p[b] / psat[b]);
+    return v->section->slab[slab].sd_curve;
 }
 
 /* f of the layer as things stand. */
-static double misfit(const bw_run *run, int month, size_t slab)
+static double misfit(const bw_variable *v, size_t slab)
 {
-    double rh = face_mean_rh(run, month, slab);
-    return log(bw_curve_log(curve_of(run, slab), rh) / run->sd[slab]);
+    double rh = v->mean_rh(v->ctx, slab);
+    return log(bw_curve_log(curve_of(v, slab), rh) / v->sd[slab]);
 }
 
 static void solve_level(const nesting *n, size_t level);
@@ -50,9 +42,9 @@ static void solve_level(const nesting *n, size_t level);
 static double evaluate(const nesting *n, size_t level, double x)
 {
     size_t slab = n->order[level];
-    n->run->sd[slab] = fmin(fmax(exp(x), n->least[level]), n->most[level]);
+    n->v->sd[slab] = fmin(fmax(exp(x), n->least[level]), n->most[level]);
     solve_level(n, level + 1);
-    return misfit(n->run, n->month, slab);
+    return misfit(n->v, slab);
 }
 
 /* A point strictly between for the next trial: the secant's, or the middle. */
@@ -66,14 +58,11 @@ static double between(double low, double high, double f_low, double f_high,
 
 static void solve_level(const nesting *n, size_t level)
 {
-    bw_run *run = n->run;
-    if (level == run->variable_count) {
-        bw_run_set_segments(run);
-        bw_profile(run, n->month, true);
+    if (level == n->v->count) {
+        n->v->draw(n->v->ctx);
         return;
     }
-    double enough = tolerance *
-                    pow(looser, (double)(run->variable_count - 1 - level));
+    double enough = tolerance * pow(looser, (double)(n->v->count - 1 - level));
     double low = log(n->least[level]), high = log(n->most[level]);
     double f_low = evaluate(n, level, low);
     if (f_low <= enough)
@@ -110,9 +99,9 @@ static void solve_level(const nesting *n, size_t level)
 
 static void nest(nesting *n, const unsigned char *levels)
 {
-    for (size_t i = 0; i < n->run->variable_count; ++i) {
-        n->order[i] = n->run->variable[levels[i]];
-        const bw_curve *curve = curve_of(n->run, n->order[i]);
+    for (size_t i = 0; i < n->v->count; ++i) {
+        n->order[i] = n->v->slab[levels[i]];
+        const bw_curve *curve = curve_of(n->v, n->order[i]);
         n->least[i] = n->most[i] = curve->y[0];
         for (size_t k = 1; k < curve->count; ++k) {
             n->least[i] = fmin(n->least[i], curve->y[k]);
@@ -123,53 +112,63 @@ static void nest(nesting *n, const unsigned char *levels)
 
 /* On its curve: in sd, or, where the curve is steeper than the profile can be
  * computed, in RH. */
-static bool on_curve(const bw_run *run, int month, size_t slab)
+static bool on_curve(const bw_variable *v, size_t slab)
 {
-    if (fabs(misfit(run, month, slab)) <= accepted)
+    if (fabs(misfit(v, slab)) <= accepted)
         return true;
-    double rh = face_mean_rh(run, month, slab), sd = run->sd[slab];
-    double below = bw_curve_log(curve_of(run, slab), rh - accepted_rh);
-    double above = bw_curve_log(curve_of(run, slab), rh + accepted_rh);
+    double rh = v->mean_rh(v->ctx, slab), sd = v->sd[slab];
+    double below = bw_curve_log(curve_of(v, slab), rh - accepted_rh);
+    double above = bw_curve_log(curve_of(v, slab), rh + accepted_rh);
     return sd >= fmin(below, above) && sd <= fmax(below, above);
 }
 
-static bool solved(const nesting *n)
+static bool solved(const bw_variable *v)
 {
-    for (size_t i = 0; i < n->run->variable_count; ++i)
-        if (!on_curve(n->run, n->month, n->order[i]))
+    for (size_t i = 0; i < v->count; ++i)
+        if (!on_curve(v, v->slab[i]))
             return false;
     return true;
 }
 
-/* More layers than can be nested: sd in the middle of the humidity range. */
-static void take_middle(bw_run *run, int month)
+/* More layers than can be nested. */
+static void take_middle(const bw_variable *v)
 {
-    for (size_t k = 0; k < run->grid.slabs; ++k)
-        if (curve_of(run, k) != NULL)
-            run->sd[k] = bw_curve_log(curve_of(run, k), 0.5);
-    run->converged = false;
-    bw_run_set_segments(run);
-    bw_profile(run, month, true);
+    for (size_t k = 0; k < v->section->slab_count; ++k)
+        if (curve_of(v, k) != NULL)
+            v->sd[k] = bw_curve_log(curve_of(v, k), 0.5);
+    v->draw(v->ctx);
 }
 
-void bw_variable_solve(bw_run *run, int month)
+void bw_variable_find(bw_variable *v)
+{
+    v->count = 0;
+    for (size_t k = 0; k < v->section->slab_count; ++k) {
+        if (curve_of(v, k) == NULL)
+            continue;
+        if (v->count < BW_VARIABLE_MOST)
+            v->slab[v->count] = k;
+        ++v->count;
+    }
+}
+
+bool bw_variable_solve(const bw_variable *v)
 {
     static const unsigned char nestings[6][BW_VARIABLE_MOST] = {
         {0, 1, 2}, {1, 0, 2}, {2, 1, 0}, {0, 2, 1}, {1, 2, 0}, {2, 0, 1},
     };
     static const size_t tries[BW_VARIABLE_MOST + 1] = {0, 1, 2, 6};
-    if (run->variable_count == 0)
-        return;
-    if (run->variable_count > BW_VARIABLE_MOST) {
-        take_middle(run, month);
-        return;
+    if (v->count == 0)
+        return true;
+    if (v->count > BW_VARIABLE_MOST) {
+        take_middle(v);
+        return false;
     }
-    nesting n = {.run = run, .month = month};
-    for (size_t t = 0; t < tries[run->variable_count]; ++t) {
+    nesting n = {.v = v};
+    for (size_t t = 0; t < tries[v->count]; ++t) {
         nest(&n, nestings[t]);
         solve_level(&n, 0);
-        if (solved(&n))
-            return;
+        if (solved(v))
+            return true;
     }
-    run->converged = false;
+    return false;
 }

@@ -109,7 +109,7 @@ void bw_month_step(bw_run *run, int month, bool first)
     bool idle = run->held == BW_NO_NODE && !run->condenses_from_dry[month] &&
                 bw_water(run) <= 0.0;
     if (!idle)
-        bw_variable_solve(run, month);
+        bw_run_variable(run, month);
     for (size_t split = 0; !idle && left > 0.0; ++split) {
         bool show = first && split == 0;
         bw_profile(run, month, show);
@@ -131,7 +131,7 @@ void bw_month_step(bw_run *run, int month, bool first)
 void bw_dry_months(bw_run *run)
 {
     for (int m = 0; m < BW_MONTHS; ++m) {
-        bw_variable_solve(run, m);
+        bw_run_variable(run, m);
         bw_profile(run, m, true);
         keep_start(run, m);
         for (size_t j = 0; j < run->grid.nodes; ++j)

@@ -1,44 +1,24 @@
 #include <string.h>
 
+#include "as_read.h"
 #include "assembly_reader.h"
+#include "day.h"
 #include "fail.h"
 #include "text.h"
 
 /* <closing-up>: what was measured and seen before the wall was closed. */
 
-/* Digits that are known to be digits. */
-static int number(const char *digits, size_t count)
-{
-    int value = 0;
-    for (size_t i = 0; i < count; i++)
-        value = 10 * value + (digits[i] - '0');
-    return value;
-}
-
-static bool is_date(const char *text)
-{
-    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    static const char form[] = "0000-00-00";
-    if (strlen(text) != strlen(form))
-        return false;
-    for (size_t i = 0; form[i] != '\0'; i++)
-        if (form[i] == '0' ? text[i] < '0' || text[i] > '9' : text[i] != '-')
-            return false;
-    int year = number(text, 4), month = number(text + 5, 2);
-    int day = number(text + 8, 2);
-    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1] &&
-           (month != 2 || day <= 28 || leap);
-}
-
-static bw_status read_date(bw_reader *r, const char **date, const xmlNode *node)
+static bw_status read_date(bw_reader *r, const char **date, const xmlNode *node,
+                           const char *name)
 {
     const char *text;
-    BW_TRY(bw_xml_required(&text, &r->xml, node, "date", "2031-05-02", r->err));
-    if (!is_date(text))
-        return bw_xml_fail_at(&r->xml, node, "date", r->err,
+    BW_TRY(bw_xml_required(&text, &r->xml, node, name, "2031-05-02", r->err));
+    long day;
+    if (!bw_day_number(text, &day))
+        return bw_xml_fail_at(&r->xml, node, name, r->err,
                               "is not a day; write year-month-day, for example "
-                              "date=\"2031-05-02\"");
+                              "%s=\"2031-05-02\"",
+                              name);
     *date = bw_keep(r, text);
     return BW_OK;
 }
@@ -52,22 +32,72 @@ static bw_status read_text(bw_reader *r, const char **out, const xmlNode *node,
     return BW_OK;
 }
 
+/* What need not be there. */
+static const char *any_text(bw_reader *r, const xmlNode *node, const char *name)
+{
+    return bw_keep(r, bw_xml_value(node, name));
+}
+
+/* part=: what of the wall, one that is there. */
+static bw_status read_part(bw_reader *r, bw_wall_part *part,
+                           const xmlNode *node)
+{
+    const bw_assembly *a = r->assembly;
+    const char *words[2 * BW_MOST_LAYERS];
+    size_t count = 0;
+    char list[240];
+    *part = (bw_wall_part){.text = any_text(r, node, "part"), .layer = -1};
+    if (bw_xml_value(node, "part") == NULL)
+        return BW_OK;
+    for (size_t i = 0; i < 2 * a->layer_count; i++) {
+        const bw_layer *layer = &a->layer[i / 2];
+        const bool framing = i % 2 == 1;
+        if (framing && !layer->framing.present)
+            continue;
+        words[count] = bw_arena_printf(r->arena, "%s%s", layer->id,
+                                       framing ? ".framing" : "");
+        if (words[count] == NULL)
+            return bw_fail_memory(r->err);
+        if (strcmp(words[count], part->text) == 0) {
+            part->layer = (long)(i / 2);
+            part->framing = framing;
+            return BW_OK;
+        }
+        count++;
+    }
+    const char *nearest = bw_text_nearest(part->text, words, count);
+    return bw_xml_fail_at(&r->xml, node, "part", r->err,
+                          "is no layer or framing of this wall%s%s%s; there "
+                          "are: %s",
+                          nearest != NULL ? " (did you mean " : "",
+                          nearest != NULL ? nearest : "",
+                          nearest != NULL ? "?)" : "",
+                          bw_xml_list(list, sizeof list, words, count));
+}
+
 static bw_status read_air_test(bw_reader *r, bw_air_test *test,
                                const xmlNode *node)
 {
-    static const char *const allowed[] = {"date", "stage", "q50", "leak-search",
-                                          "source"};
+    static const char *const allowed[] = {"date",        "stage",       "q50",
+                                          "leak-search", "uncertainty", "by",
+                                          "ref",         "source"};
     static const char *const stages[] = {"membrane-exposed", "finished"};
     const bw_xml *xml = &r->xml;
     int stage;
     bool given;
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(read_date(r, &test->date, node));
+    BW_TRY(read_date(r, &test->date, node, "date"));
     BW_TRY(bw_xml_word(&stage, NULL, xml, node, "stage", stages, 2, r->err));
     BW_TRY(bw_xml_quantity(&test->q50, NULL, xml, node, "q50",
                            BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0,
                            r->err));
+    BW_TRY(bw_xml_quantity(&test->uncertainty, &test->has_uncertainty, xml,
+                           node, "uncertainty", BW_DIM_RATIO, 0.0, 1.0,
+                           r->err));
     test->stage = stages[stage];
+    test->by = any_text(r, node, "by");
+    test->ref = any_text(r, node, "ref");
+    test->source = any_text(r, node, "source");
     test->line = bw_xml_line(node);
     return bw_read_yes_no(r, &test->leak_search, &given, node, "leak-search");
 }
@@ -75,8 +105,8 @@ static bw_status read_air_test(bw_reader *r, bw_air_test *test,
 static bw_status read_limit(bw_reader *r, bw_closing_up *up,
                             bw_moisture_limit *limit, const xmlNode *node)
 {
-    static const char *const allowed[] = {"member", "allowed", "critical",
-                                          "source"};
+    static const char *const allowed[] = {"member", "part", "allowed",
+                                          "critical", "source"};
     const bw_xml *xml = &r->xml;
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
     BW_TRY(read_text(r, &limit->member, node, "member", "stud"));
@@ -85,6 +115,14 @@ static bw_status read_limit(bw_reader *r, bw_closing_up *up,
             return bw_xml_fail_at(xml, node, "member", r->err,
                                   "has a limit already (line %ld)",
                                   up->limit[i].line);
+    BW_TRY(read_part(r, &limit->part, node));
+    const long of = limit->part.layer;
+    if (of >= 0 && !limit->part.framing &&
+        r->assembly->layer[of].kind != BW_LAYER_SOLID)
+        return bw_xml_fail_at(
+            xml, node, "part", r->err, "is a %s, of which no moisture is read",
+            r->assembly->layer[of].kind == BW_LAYER_CAVITY ? "cavity"
+                                                           : "membrane");
     BW_TRY(bw_xml_quantity(&limit->allowed, NULL, xml, node, "allowed",
                            BW_DIM_RATIO, 0.001, 3.0, r->err));
     BW_TRY(bw_xml_quantity(&limit->critical, NULL, xml, node, "critical",
@@ -93,6 +131,7 @@ static bw_status read_limit(bw_reader *r, bw_closing_up *up,
         return bw_xml_fail_at(xml, node, "critical", r->err,
                               "is below allowed=\"%s\"",
                               bw_xml_value(node, "allowed"));
+    limit->source = any_text(r, node, "source");
     limit->line = bw_xml_line(node);
     up->limit_count++;
     return BW_OK;
@@ -123,12 +162,23 @@ static bw_status check_member(bw_reader *r, const bw_closing_up *up,
 static bw_status read_reading(bw_reader *r, bw_reading *reading,
                               const xmlNode *node)
 {
-    static const char *const allowed[] = {"date",     "member", "place",
-                                          "moisture", "depth",  "source"};
+    static const char *const allowed[] = {"date",
+                                          "member",
+                                          "place",
+                                          "moisture",
+                                          "depth",
+                                          "meter",
+                                          "species",
+                                          "by",
+                                          "as-read",
+                                          "photograph",
+                                          "note",
+                                          "source",
+                                          "wood-temperature"};
     const bw_xml *xml = &r->xml;
     bool given;
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(read_date(r, &reading->date, node));
+    BW_TRY(read_date(r, &reading->date, node, "date"));
     BW_TRY(read_text(r, &reading->member, node, "member", "stud"));
     BW_TRY(read_text(r, &reading->place, node, "place",
                      "north bay 3, sole plate"));
@@ -136,27 +186,59 @@ static bw_status read_reading(bw_reader *r, bw_reading *reading,
                            BW_DIM_RATIO, 0.0, 3.0, r->err));
     BW_TRY(bw_xml_quantity(&reading->depth, &given, xml, node, "depth",
                            BW_DIM_LENGTH, 0.0, 1.0, r->err));
+    BW_TRY(bw_xml_quantity(
+        &reading->wood_temperature, &reading->has_wood_temperature, xml, node,
+        "wood-temperature", BW_DIM_TEMPERATURE, -40.0, 80.0, r->err));
+    reading->meter = any_text(r, node, "meter");
+    reading->species = any_text(r, node, "species");
+    reading->by = any_text(r, node, "by");
+    reading->photograph = any_text(r, node, "photograph");
+    reading->note = any_text(r, node, "note");
+    reading->source = any_text(r, node, "source");
     reading->line = bw_xml_line(node);
+    BW_TRY(bw_read_yes_no(r, &reading->as_read, &given, node, "as-read"));
+    reading->shown = reading->moisture;
+    reading->moisture = bw_reading_moisture(reading);
     return BW_OK;
 }
 
 static bw_status read_item(bw_reader *r, bw_evidence_item *item,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"kind", "of", "ref"};
+    static const char *const allowed[] = {"kind", "of", "ref", "part", "date"};
     BW_TRY(
         bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
     BW_TRY(read_text(r, &item->kind, node, "kind", "photograph"));
     BW_TRY(read_text(r, &item->of, node, "of", "cavity clear at foot"));
-    item->ref = bw_keep(r, bw_xml_value(node, "ref"));
+    BW_TRY(read_part(r, &item->part, node));
+    item->date = "";
+    if (bw_xml_value(node, "date") != NULL)
+        BW_TRY(read_date(r, &item->date, node, "date"));
+    item->ref = any_text(r, node, "ref");
     item->line = bw_xml_line(node);
+    return BW_OK;
+}
+
+static bw_status read_spell(bw_reader *r, bw_wet_spell *spell,
+                            const xmlNode *node)
+{
+    static const char *const allowed[] = {"from", "to", "note"};
+    BW_TRY(
+        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(read_date(r, &spell->from, node, "from"));
+    BW_TRY(read_date(r, &spell->to, node, "to"));
+    if (strcmp(spell->to, spell->from) < 0)
+        return bw_xml_fail_at(&r->xml, node, "to", r->err,
+                              "is before from=\"%s\"", spell->from);
+    spell->note = any_text(r, node, "note");
+    spell->line = bw_xml_line(node);
     return BW_OK;
 }
 
 bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node)
 {
     static const char *const parts[] = {"air-test", "moisture-limit", "reading",
-                                        "evidence"};
+                                        "evidence", "wet-spell"};
     bw_closing_up *up = &r->assembly->closing_up;
     size_t count = 0;
     BW_TRY(bw_xml_attributes(&r->xml, node, NULL, 0, r->err));
@@ -165,17 +247,24 @@ bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node)
         BW_TRY(bw_xml_children(&r->xml, c, NULL, 0, r->err));
         count++;
     }
+    if (count > BW_MOST_EVIDENCE)
+        return bw_xml_fail(&r->xml, node, r->err,
+                           "holds %zu elements; at most %d are accepted", count,
+                           BW_MOST_EVIDENCE);
     bw_air_test *test = BW_NEW(r->arena, bw_air_test, count);
     bw_moisture_limit *limit = BW_NEW(r->arena, bw_moisture_limit, count);
     bw_reading *reading = BW_NEW(r->arena, bw_reading, count);
     bw_evidence_item *item = BW_NEW(r->arena, bw_evidence_item, count);
-    if (test == NULL || limit == NULL || reading == NULL || item == NULL)
+    bw_wet_spell *spell = BW_NEW(r->arena, bw_wet_spell, count);
+    if (test == NULL || limit == NULL || reading == NULL || item == NULL ||
+        spell == NULL)
         return bw_fail_memory(r->err);
     *up = (bw_closing_up){.given = true,
                           .air_test = test,
                           .limit = limit,
                           .reading = reading,
-                          .evidence = item};
+                          .evidence = item,
+                          .wet_spell = spell};
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
         if (bw_xml_is(c, "air-test"))
             BW_TRY(read_air_test(r, &test[up->air_test_count++], c));
@@ -183,6 +272,8 @@ bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node)
             BW_TRY(read_limit(r, up, &limit[up->limit_count], c));
         else if (bw_xml_is(c, "reading"))
             BW_TRY(read_reading(r, &reading[up->reading_count++], c));
+        else if (bw_xml_is(c, "wet-spell"))
+            BW_TRY(read_spell(r, &spell[up->wet_spell_count++], c));
         else
             BW_TRY(read_item(r, &item[up->evidence_count++], c));
     }

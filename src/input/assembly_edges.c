@@ -1,6 +1,8 @@
+#include <stdio.h>
 #include <string.h>
 
 #include "assembly_reader.h"
+#include "beyond.h"
 #include "bothways/air.h"
 #include "fail.h"
 
@@ -9,8 +11,7 @@
 static const char *const facings[BW_FACINGS] = {"N", "NE", "E", "SE",
                                                 "S", "SW", "W", "NW"};
 
-/* A relative path is relative to the assembly's own directory. */
-static const char *resolve(bw_reader *r, const char *path)
+const char *bw_resolve(bw_reader *r, const char *path)
 {
     const char *slash = strrchr(r->xml.path, '/');
     if (path[0] == '/' || slash == NULL)
@@ -65,8 +66,15 @@ static bw_status read_rain(bw_reader *r, const xmlNode *node)
                                         "severe"};
     int rain = BW_RAIN_MODERATE;
     bool given;
-    BW_TRY(bw_xml_word(&rain, &given, &r->xml, node, "driving-rain", words,
-                       BW_COUNT(words), r->err));
+    char meaning[240];
+    snprintf(meaning, sizeof meaning, "none: %s; sheltered: %s; severe: %s",
+             bw_exposure_meaning(BW_RAIN_NONE),
+             bw_exposure_meaning(BW_RAIN_SHELTERED),
+             bw_exposure_meaning(BW_RAIN_SEVERE));
+    BW_TRY(bw_explain(r->err,
+                      bw_xml_word(&rain, &given, &r->xml, node, "driving-rain",
+                                  words, BW_COUNT(words), r->err),
+                      meaning));
     bw_outdoors *o = &r->assembly->outdoors;
     const bool dry = o->below == BW_BELOW_SPACE; /* no rain falls there */
     if (dry && rain != BW_RAIN_NONE && given)
@@ -107,6 +115,27 @@ static bw_status read_below(bw_reader *r, const xmlNode *node)
     return BW_OK;
 }
 
+/* Where no outdoor air lies against the face only the climate of the place
+ * counts. */
+static bw_status read_beyond(bw_reader *r, const xmlNode *node)
+{
+    static const char *const open[] = {
+        "faces",        "tilt",       "solar-absorptance", "emissivity",
+        "driving-rain", "rain-share", "terrain",           "height",
+        "open-sky",     "below",      "surface-resistance"};
+    bw_outdoors *o = &r->assembly->outdoors;
+    for (size_t i = 0; i < BW_COUNT(open); i++)
+        if (bw_xml_value(node, open[i]) != NULL)
+            return bw_xml_fail_at(&r->xml, node, open[i], r->err,
+                                  "counts at no face against %s (<%s>); "
+                                  "leave it out",
+                                  bw_beyond_against(r->assembly),
+                                  bw_beyond_element(&r->assembly->beyond));
+    o->emissivity = 0.9;
+    o->driving_rain = BW_RAIN_NONE;
+    return BW_OK;
+}
+
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
 {
     static const char *const allowed[] = {
@@ -122,11 +151,13 @@ bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node)
     if (climate != NULL)
         BW_TRY(bw_xml_required(&climate, xml, node, "climate",
                                "climates/estuary.csv", r->err));
-    o->climate_path = climate != NULL ? resolve(r, climate) : "";
-    BW_TRY(read_faces(r, node));
+    o->climate_path = climate != NULL ? bw_resolve(r, climate) : "";
     o->tilt = r->assembly->element == BW_ELEMENT_WALL   ? 90.0
               : r->assembly->element == BW_ELEMENT_ROOF ? 0.0
                                                         : 180.0;
+    if (r->assembly->beyond.kind != NULL)
+        return read_beyond(r, node);
+    BW_TRY(read_faces(r, node));
     BW_TRY(bw_xml_quantity(&o->tilt, &given, xml, node, "tilt", BW_DIM_ANGLE,
                            0.0, 180.0, r->err));
     if (!given && r->assembly->element == BW_ELEMENT_ROOF)
@@ -219,6 +250,21 @@ static bw_status read_conditions(bw_reader *r, const xmlNode *node)
     return BW_OK;
 }
 
+static bw_status read_class(bw_reader *r, const xmlNode *node)
+{
+    char meaning[320];
+    size_t used = 0;
+    for (int k = 1; k <= 5; k++)
+        used += (size_t)snprintf(meaning + used, sizeof meaning - used,
+                                 "%s%d: %s", k > 1 ? "; " : "", k,
+                                 bw_humidity_class_meaning(k));
+    return bw_explain(r->err,
+                      bw_xml_whole(&r->assembly->indoors.humidity_class, NULL,
+                                   &r->xml, node, "humidity-class", 1, 5,
+                                   r->err),
+                      meaning);
+}
+
 /* Which one of the four ways is used; refuses none and more than one. */
 static bw_status find_kind(bw_reader *r, const xmlNode *node)
 {
@@ -293,8 +339,7 @@ bw_status bw_read_indoors(bw_reader *r, const xmlNode *node)
     in->margin = true;
     BW_TRY(bw_read_yes_no(r, &in->margin, &given, node, "margin"));
     if (in->kind == BW_INDOOR_CLASS)
-        return bw_xml_whole(&in->humidity_class, NULL, xml, node,
-                            "humidity-class", 1, 5, r->err);
+        return read_class(r, node);
     return bw_xml_quantity(&in->relative_humidity, NULL, xml, node,
                            "relative-humidity", BW_DIM_FRACTION, 0.01, 1.0,
                            r->err);

@@ -32,8 +32,8 @@ static const char *const same_thing[][6] = {
 
 /* What was said of the material that another one replaces, beside all of its
  * properties. */
-static const char *const of_material[] = {"resistance", "kind", "name",
-                                          "initial-moisture"};
+static const char *const of_material[] = {
+    "resistance", "kind", "name", "sold-thicknesses", "initial-moisture"};
 
 static bool is_one_of(const char *name, const char *const *words, size_t count)
 {
@@ -78,6 +78,7 @@ static bw_status take_out_grade(xmlNode *node, const char *name, bw_error *err)
                                            "name",
                                            "evidence",
                                            "source",
+                                           "sold-thicknesses",
                                            "initial-moisture",
                                            "initial-relative-humidity"};
     if (is_one_of(name, no_grade, BW_COUNT(no_grade)))
@@ -110,14 +111,22 @@ static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
 
 /* ---- where -------------------------------------------------------------- */
 
-static const char *const parts[] = {"outdoors", "indoors", "air-leakage",
-                                    "drying-test", "rain-leak"};
-enum { PARTS = BW_COUNT(parts), ALWAYS_THERE = 2 };
+static const char *const parts[] = {"outdoors",    "indoors",     "layers",
+                                    "air-leakage", "drying-test", "rain-leak"};
+enum { PARTS = BW_COUNT(parts), ALWAYS_THERE = 3 };
 
 static bool has_id(const xmlNode *node, const char *id)
 {
     const char *own = bw_xml_value(node, "id");
     return own != NULL && strcmp(own, id) == 0;
+}
+
+/* "layer-3": the third as the file lists them, of those without an id. */
+static bool is_numbered(const xmlNode *node, const char *place, size_t number)
+{
+    char own[32];
+    snprintf(own, sizeof own, "layer-%zu", number);
+    return bw_xml_value(node, "id") == NULL && strcmp(own, place) == 0;
 }
 
 /* The layers and framings of that id, and the framing of a layer of it; counts
@@ -127,17 +136,21 @@ static xmlNode *find_layer(size_t *count, const xmlNode *layers,
 {
     static const char suffix[] = ".framing";
     char stem[LONGEST_PLACE];
-    size_t length = strlen(place), tail = sizeof suffix - 1;
+    size_t length = strlen(place), tail = sizeof suffix - 1, number = 0;
     bool framing = length > tail && strcmp(place + length - tail, suffix) == 0;
     xmlNode *found = NULL;
     snprintf(stem, sizeof stem, "%.*s", (int)(framing ? length - tail : 0),
              place);
     for (xmlNode *c = bw_xml_first(layers); c != NULL; c = bw_xml_next(c)) {
-        if (has_id(c, place) && ++*count == 1)
+        number++;
+        if ((has_id(c, place) || is_numbered(c, place, number)) &&
+            ++*count == 1)
             found = c;
         for (xmlNode *f = bw_xml_first(c); f != NULL; f = bw_xml_next(f))
             if (bw_xml_is(f, "framing") &&
-                (has_id(f, place) || (framing && has_id(c, stem))) &&
+                (has_id(f, place) ||
+                 (framing &&
+                  (has_id(c, stem) || is_numbered(c, stem, number)))) &&
                 ++*count == 1)
                 found = f;
     }
@@ -147,15 +160,17 @@ static xmlNode *find_layer(size_t *count, const xmlNode *layers,
 static bw_status refuse_place(const bw_reader *r, const bw_edit *edit,
                               const xmlNode *layers, const char *place)
 {
-    const char *words[BW_MOST_LAYERS + PARTS + 1];
+    const char *words[BW_MOST_LAYERS + BW_MOST_PARTS + 1];
+    char numbered[BW_MOST_LAYERS][16], list[400];
     size_t count = 0;
-    char list[400];
     for (const xmlNode *c = bw_xml_first(layers);
-         c != NULL && count < BW_MOST_LAYERS; c = bw_xml_next(c))
-        if (bw_xml_value(c, "id") != NULL)
-            words[count++] = bw_xml_value(c, "id");
-    for (size_t i = 0; i < PARTS; i++)
-        words[count++] = parts[i];
+         c != NULL && count < BW_MOST_LAYERS; c = bw_xml_next(c)) {
+        const char *id = bw_xml_value(c, "id");
+        snprintf(numbered[count], sizeof *numbered, "layer-%zu", count + 1);
+        words[count] = id != NULL ? id : numbered[count];
+        count++;
+    }
+    count += bw_part_names(words + count, parts, PARTS);
     words[count++] = "assembly";
     const char *near = bw_text_nearest(place, words, count);
     return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, 0,
@@ -182,22 +197,26 @@ static bw_status find_part(bw_reader *r, xmlNode **out, const bw_edit *edit,
                            const char *place)
 {
     xmlNode *root = r->xml.root;
+    const char *part[BW_MOST_PARTS];
+    const size_t count = bw_part_names(part, parts, PARTS);
     if (strcmp(place, "assembly") == 0)
         *out = root;
-    for (size_t i = 0; i < PARTS; i++) {
-        if (strcmp(place, parts[i]) != 0)
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(place, part[i]) != 0)
             continue;
-        BW_TRY(bw_xml_child(out, &r->xml, root, parts[i], i < ALWAYS_THERE,
+        BW_TRY(bw_xml_child(out, &r->xml, root, part[i], i < ALWAYS_THERE,
                             r->err));
         if (*out == NULL && *edit->value != '\0')
-            BW_TRY(bw_xml_add(out, root, parts[i], r->err));
+            BW_TRY(bw_xml_add(out, root, part[i], r->err));
     }
     return BW_OK;
 }
 
 static bool names_part(const char *place)
 {
-    return strcmp(place, "assembly") == 0 || is_one_of(place, parts, PARTS);
+    const char *part[BW_MOST_PARTS] = {0};
+    const size_t count = bw_part_names(part, parts, PARTS);
+    return strcmp(place, "assembly") == 0 || is_one_of(place, part, count);
 }
 
 static bw_status find(bw_reader *r, xmlNode **out, const bw_edit *edit,
@@ -266,34 +285,62 @@ typedef struct made {
     const char *name;
 } made;
 
-static bw_status apply(bw_reader *r, made *done, const bw_edit *edit)
+/* What stood there: in the file, or by an earlier change. */
+static void note_change(bw_reader *r, const bw_edit *edit, const made *done,
+                        size_t i, const char *was)
+{
+    bool earlier = false;
+    for (size_t k = 0; k < i; k++)
+        earlier = earlier || (done[k].node == done[i].node &&
+                              strcmp(done[k].name, done[i].name) == 0);
+    const char *who = earlier ? "an earlier change had" : "the file has";
+    if (was != NULL)
+        bw_add_note(r, BW_NOTE_WARNING, done[i].node,
+                    "changed from outside the file: %s=\"%s\"; %s \"%s\"",
+                    edit[i].what, edit[i].value, who, was);
+    else
+        bw_add_note(r, BW_NOTE_WARNING, done[i].node,
+                    "changed from outside the file: %s=\"%s\"; %s no %s= "
+                    "there",
+                    edit[i].what, edit[i].value, who, done[i].name);
+}
+
+static bw_status apply(bw_reader *r, made *done, const bw_edit *edits, size_t i)
 {
     char place[LONGEST_PLACE];
     const char *name = "";
     xmlNode *node;
+    const bw_edit *edit = &edits[i];
     BW_TRY(split(r, place, &name, edit));
     BW_TRY(find(r, &node, edit, place));
-    *done = (made){node, name};
+    done[i] = (made){node, name};
     const char *was = bw_xml_value(node, name);
     if (*edit->value == '\0' && was == NULL)
         return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, bw_xml_line(node),
                        "the change %s=\"\" takes out what <%s> has not",
                        edit->what, bw_xml_name(node));
-    if (was != NULL)
-        bw_add_note(r, BW_NOTE_WARNING, node,
-                    "changed from outside the file: %s=\"%s\"; the file has "
-                    "\"%s\"",
-                    edit->what, edit->value, was);
-    else
-        bw_add_note(r, BW_NOTE_WARNING, node,
-                    "changed from outside the file: %s=\"%s\"; the file has "
-                    "no %s= there",
-                    edit->what, edit->value, name);
+    note_change(r, edits, done, i, was);
     BW_TRY(take_out_grade(node, name, r->err));
     if (*edit->value == '\0')
         return bw_xml_set(node, name, NULL, r->err);
     BW_TRY(make_room(node, name, r->err));
     return bw_xml_set(node, name, edit->value, r->err);
+}
+
+/* A thickness moves nothing that is stated of the layer as a whole. */
+static void note_whole(bw_reader *r, const bw_edit *edit, const made *done)
+{
+    static const char *const whole[] = {"resistance", "sd", "vapour-resistance",
+                                        "permeance"};
+    if (strcmp(done->name, "thickness") != 0 || !is_layer(done->node))
+        return;
+    for (size_t i = 0; i < BW_COUNT(whole); i++)
+        if (bw_xml_value(done->node, whole[i]) != NULL)
+            bw_add_note(r, BW_NOTE_WARNING, done->node,
+                        "the change %s=\"%s\" leaves %s=\"%s\", which is "
+                        "stated of the whole layer; change it, too",
+                        edit->what, edit->value, whole[i],
+                        bw_xml_value(done->node, whole[i]));
 }
 
 /* What a later change took out again is not in the wall that is judged. */
@@ -319,18 +366,19 @@ bw_status bw_apply_edits(bw_reader *r, const bw_edit *edit, size_t count)
     if (count > 0 && done == NULL)
         return bw_fail_memory(r->err);
     for (size_t i = 0; i < count; i++)
-        BW_TRY(apply(r, &done[i], &edit[i]));
+        BW_TRY(apply(r, done, edit, i));
     for (size_t i = 0; i < count; i++)
         note_undone(r, edit, done, i, count);
+    for (size_t i = 0; i < count; i++)
+        note_whole(r, &edit[i], &done[i]);
     r->assembly->edit_count = count;
     r->assembly->edit_note_count = r->note_count;
     return BW_OK;
 }
 
 /* A refusal may be the change's fault as well as the file's: it says so. */
-void bw_blame_edits(const bw_reader *r, const bw_edit *edit, size_t count)
+void bw_blame_edits(bw_error *err, const bw_edit *edit, size_t count)
 {
-    bw_error *err = r->err;
     if (err == NULL || err->status != BW_ERR_INPUT)
         return;
     size_t used = strlen(err->message);

@@ -1,6 +1,7 @@
 #include <stdio.h>
 
 #include "assembly_reader.h"
+#include "beyond.h"
 #include "fail.h"
 #include "text.h"
 
@@ -9,8 +10,8 @@
 
 /* ---- references to layers ---------------------------------------------- */
 
-static bw_status find_layer(bw_reader *r, long *index, const xmlNode *node,
-                            const char *name)
+bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
+                           const char *name)
 {
     const char *words[BW_MOST_LAYERS];
     const bw_assembly *a = r->assembly;
@@ -75,7 +76,7 @@ static bw_status read_drying(bw_reader *r, const xmlNode *node)
         test->start_month = month - 1;
     if (bw_xml_value(node, "after-layer") == NULL)
         return BW_OK;
-    return find_layer(r, &test->after_layer, node, "after-layer");
+    return bw_read_layer_id(r, &test->after_layer, node, "after-layer");
 }
 
 static bw_status read_rain_leak(bw_reader *r, const xmlNode *node)
@@ -89,26 +90,23 @@ static bw_status read_rain_leak(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_xml_quantity(&leak->fraction, NULL, xml, node, "fraction",
                            BW_DIM_FRACTION, 0.0, 1.0, r->err));
     BW_TRY(bw_xml_required(&id, xml, node, "after-layer", "sheathing", r->err));
+    if (r->assembly->beyond.kind != NULL)
+        return bw_xml_fail(xml, node, r->err,
+                           "is of rain, which falls on no face against %s "
+                           "(<%s>); leave it out",
+                           bw_beyond_against(r->assembly),
+                           bw_beyond_element(&r->assembly->beyond));
     leak->given = true;
-    return find_layer(r, &leak->after_layer, node, "after-layer");
+    return bw_read_layer_id(r, &leak->after_layer, node, "after-layer");
 }
 
 bw_status bw_read_events(bw_reader *r)
 {
-    const xmlNode *root = r->xml.root;
-    xmlNode *part;
     bw_assembly *a = r->assembly;
     a->drying_test = (bw_drying_test){1.0, -1, -1};
     a->rain_leak.after_layer = -1;
-    BW_TRY(bw_xml_child(&part, &r->xml, root, "air-leakage", false, r->err));
-    if (part != NULL)
-        BW_TRY(read_leakage(r, part));
-    BW_TRY(bw_xml_child(&part, &r->xml, root, "drying-test", false, r->err));
-    if (part != NULL)
-        BW_TRY(read_drying(r, part));
-    BW_TRY(bw_xml_child(&part, &r->xml, root, "rain-leak", false, r->err));
-    if (part != NULL)
-        BW_TRY(read_rain_leak(r, part));
-    BW_TRY(bw_xml_child(&part, &r->xml, root, "closing-up", false, r->err));
-    return part != NULL ? bw_read_closing_up(r, part) : BW_OK;
+    BW_TRY(bw_read_child(r, "air-leakage", false, read_leakage));
+    BW_TRY(bw_read_child(r, "drying-test", false, read_drying));
+    BW_TRY(bw_read_child(r, "rain-leak", false, read_rain_leak));
+    return bw_read_child(r, "closing-up", false, bw_read_closing_up);
 }

@@ -34,6 +34,11 @@ static const double panel_rh[] = {0, 0.33, 0.50, 0.65, 0.80, 0.90},
         .basis = BW_BASIS_ESTIMATE, .source = FROM_THE_KIND, .note = ""        \
     }
 
+#define NO_CURVE                                                               \
+    {                                                                          \
+        0                                                                      \
+    }
+
 static const struct {
     const char *word, *group;
     bw_wood_kind wood;
@@ -42,14 +47,8 @@ static const struct {
     double absorption; /* A_w, kg/(m2 s^0.5); 0: none is known */
     bw_curve sorption;
 } kinds[] = {
-    {"wood",
-     "wood",
-     BW_SOLID_WOOD,
-     BW_MOULD_VERY_SENSITIVE,
-     true,
-     true,
-     0.003,
-     {0}},
+    {"wood", "wood", BW_SOLID_WOOD, BW_MOULD_VERY_SENSITIVE, true, true, 0.003,
+     NO_CURVE},
     {"wood-panel", "board", BW_WOOD_PANEL, BW_MOULD_SENSITIVE, true, true,
      0.003, CURVE(panel)},
     {"gypsum", "board", BW_NOT_WOOD, BW_MOULD_SENSITIVE, true, true, 0.002,
@@ -58,30 +57,12 @@ static const struct {
      0.1, CURVE(mineral)},
     {"plant-fibre", "insulation", BW_NOT_WOOD, BW_MOULD_SENSITIVE, true, false,
      0.005, CURVE(fibre)},
-    {"mineral-wool",
-     "insulation",
-     BW_NOT_WOOD,
-     BW_MOULD_MEDIUM_RESISTANT,
-     false,
-     false,
-     0,
-     {0}},
-    {"foam",
-     "insulation",
-     BW_NOT_WOOD,
-     BW_MOULD_MEDIUM_RESISTANT,
-     false,
-     false,
-     0,
-     {0}},
-    {"plastic-or-metal",
-     "given",
-     BW_NOT_WOOD,
-     BW_MOULD_MEDIUM_RESISTANT,
-     false,
-     false,
-     0,
-     {0}},
+    {"mineral-wool", "insulation", BW_NOT_WOOD, BW_MOULD_MEDIUM_RESISTANT,
+     false, false, 0, NO_CURVE},
+    {"foam", "insulation", BW_NOT_WOOD, BW_MOULD_MEDIUM_RESISTANT, false, false,
+     0, NO_CURVE},
+    {"plastic-or-metal", "given", BW_NOT_WOOD, BW_MOULD_MEDIUM_RESISTANT, false,
+     false, 0, NO_CURVE},
 };
 
 static void add_storage(bw_reader *r, bw_material *material,

@@ -208,10 +208,14 @@ static size_t count_of(const xmlNode *node, const char *name)
 
 static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
+    const size_t others = count_of(node, "alternative");
+    if (others > BW_MOST_OTHERS)
+        return bw_xml_fail(&r->xml, node, r->err,
+                           "holds %zu <alternative>; at most %d are accepted",
+                           others, BW_MOST_OTHERS);
     bw_uncertain *uncertain = BW_NEW(r->arena, bw_uncertain,
                                      count_of(node, "uncertain"));
-    bw_alternative *alternative = BW_NEW(r->arena, bw_alternative,
-                                         count_of(node, "alternative"));
+    bw_alternative *alternative = BW_NEW(r->arena, bw_alternative, others);
     if (uncertain == NULL || alternative == NULL)
         return bw_fail_memory(r->err);
     layer->uncertain = uncertain;

@@ -20,6 +20,7 @@ static const char *const attributes[] = {
     "name",
     "material",
     "thickness",
+    "sold-thicknesses",
     "resistance",
     "evidence",
     "source",
@@ -181,6 +182,70 @@ static bw_status read_thickness(making *m)
                     6));
 }
 
+/* ---- what it is sold in ------------------------------------------------- */
+
+static const char sold_name[] = "sold-thicknesses";
+
+/* The next of the list, which ends at *end. */
+static bw_status read_one_sold(making *m, double *value, const char *start,
+                               const char *end)
+{
+    char text[64], why[560] = "is too long for a length";
+    for (; start < end && *start == ' '; start++)
+        continue;
+    snprintf(text, sizeof text, "%.*s", (int)(end - start), start);
+    if (end - start < (ptrdiff_t)sizeof text &&
+        bw_quantity_read(value, BW_DIM_LENGTH, 0.001, 3.0, text, why,
+                         sizeof why))
+        return BW_OK;
+    return bw_xml_fail_at(&m->r->xml, m->node, sold_name, m->r->err,
+                          "- \"%s\"%s %s", text, why[0] == '"' ? ":" : "", why);
+}
+
+static bw_status read_sold_list(making *m, const char *text, double *sold,
+                                size_t count)
+{
+    char low[32], high[32];
+    for (size_t i = 0; i < count; i++) {
+        const char *end = text + strcspn(text, ",");
+        BW_TRY(read_one_sold(m, &sold[i], text, end));
+        if (i > 0 && sold[i] <= sold[i - 1])
+            return bw_xml_fail_at(
+                &m->r->xml, m->node, sold_name, m->r->err,
+                "has %s mm after %s mm; write each thickness once, from thin "
+                "to thick",
+                bw_number_g(high, sizeof high, 1e3 * sold[i], 6),
+                bw_number_g(low, sizeof low, 1e3 * sold[i - 1], 6));
+        text = end + (*end == ',');
+    }
+    return BW_OK;
+}
+
+static bw_status read_sold(making *m)
+{
+    const bw_xml *xml = &m->r->xml;
+    const char *text = bw_xml_value(m->node, sold_name);
+    size_t count = 1;
+    if (text == NULL)
+        return BW_OK;
+    if (m->layer->kind == BW_LAYER_MEMBRANE)
+        return bw_xml_fail_at(xml, m->node, sold_name, m->r->err,
+                              "is said of a <layer>: a <membrane> is not "
+                              "bought by its thickness");
+    for (const char *c = text; *c != '\0'; c++)
+        count += *c == ',';
+    if (count > BW_SOLD_MOST)
+        return bw_xml_fail_at(xml, m->node, sold_name, m->r->err,
+                              "has %zu thicknesses; at most %d are read", count,
+                              BW_SOLD_MOST);
+    double *sold = BW_NEW(m->r->arena, double, count);
+    if (sold == NULL)
+        return bw_fail_memory(m->r->err);
+    m->layer->sold = sold;
+    m->layer->sold_count = count;
+    return read_sold_list(m, text, sold, count);
+}
+
 /* A property under the name it is given by. */
 static bw_status set_property(making *m, bool *given, bw_property_id id,
                               const char *attribute, bw_dimension dimension)
@@ -337,6 +402,7 @@ bw_status bw_read_layer_material(bw_reader *r, bw_layer *layer,
     BW_TRY(bw_read_kind(r, m.material, layer, node, m.library != NULL));
     BW_TRY(read_grade(&m));
     BW_TRY(read_thickness(&m));
+    BW_TRY(read_sold(&m));
     BW_TRY(read_values(&m));
     BW_TRY(layer->kind == BW_LAYER_MEMBRANE ? complete_membrane(&m)
                                             : complete_layer(&m));

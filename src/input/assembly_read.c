@@ -1,4 +1,3 @@
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -7,7 +6,6 @@
 #include "fail.h"
 #include "owner.h"
 #include "text.h"
-#include "utf8.h"
 
 /* From an assembly file to the resolved model. Read in two steps: the file
  * from top to bottom, then what refers to layers by their ids.
@@ -15,84 +13,6 @@
  * Invariant: layers stand outside to inside once read_layers is through. */
 
 static const char NAME_SPACE[] = "urn:bothways:assembly:1";
-
-const char *bw_keep(bw_reader *r, const char *text)
-{
-    if (text == NULL || *text == '\0')
-        return "";
-    const char *copy = bw_arena_copy(r->arena, text);
-    r->out_of_memory |= copy == NULL;
-    return copy != NULL ? copy : "";
-}
-
-void bw_add_note(bw_reader *r, bw_note_kind kind, const xmlNode *node,
-                 const char *format, ...)
-{
-    char text[600];
-    va_list args;
-    va_start(args, format);
-    int wrote = vsnprintf(text, sizeof text, format, args);
-    va_end(args);
-    if (wrote >= (int)sizeof text)
-        bw_utf8_trim(text);
-    if (r->note_count == r->note_room) {
-        size_t room = 2 * r->note_room + 16;
-        bw_note *grown = BW_NEW(r->arena, bw_note, room);
-        if (grown == NULL) {
-            r->out_of_memory = true;
-            return;
-        }
-        if (r->note_count > 0)
-            memcpy(grown, r->note, r->note_count * sizeof *grown);
-        r->note = grown;
-        r->note_room = room;
-    }
-    r->note[r->note_count++] = (bw_note){
-        .kind = kind,
-        .line = node != NULL ? bw_xml_line(node) : 0,
-        .file = r->assembly->file,
-        .message = bw_keep(r, text)};
-}
-
-bw_status bw_read_yes_no(bw_reader *r, bool *value, bool *given,
-                         const xmlNode *node, const char *name)
-{
-    static const char *const words[] = {"no", "yes"};
-    int index = *value;
-    BW_TRY(bw_xml_word(&index, given, &r->xml, node, name, words, 2, r->err));
-    *value = index == 1;
-    return BW_OK;
-}
-
-bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
-                           const xmlNode *node)
-{
-    /* In the order of bw_evidence. */
-    static const char *const words[] = {"assumed", "tabulated", "declared",
-                                        "measured"};
-    int index = (int)*evidence;
-    BW_TRY(bw_xml_word(&index, given, &r->xml, node, "evidence", words, 4,
-                       r->err));
-    *evidence = (bw_evidence)index;
-    return BW_OK;
-}
-
-bw_status bw_read_material(bw_reader *r, const bw_material **material,
-                           const xmlNode *node, const char *name)
-{
-    const char *id;
-    BW_TRY(bw_xml_required(&id, &r->xml, node, name, "hemp-batt", r->err));
-    *material = bw_library_find(r->library, id);
-    if (*material != NULL)
-        return BW_OK;
-    const char *nearest = bw_library_suggest(r->library, id);
-    return bw_xml_fail_at(&r->xml, node, name, r->err,
-                          "is not in the material library%s%s%s; the command "
-                          "\"bothways materials\" lists what is",
-                          nearest != NULL ? " (did you mean " : "",
-                          nearest != NULL ? nearest : "",
-                          nearest != NULL ? "?)" : "");
-}
 
 /* ---- layers ------------------------------------------------------------ */
 
@@ -138,9 +58,8 @@ static bw_status check_cavities(bw_reader *r, size_t count)
     return BW_OK;
 }
 
-static bw_status read_layers(bw_reader *r, const xmlNode *node)
+static bw_status read_order(bw_reader *r, const xmlNode *node)
 {
-    static const char *const kinds[] = {"layer", "membrane", "cavity"};
     static const char *const orders[] = {"inside-to-outside",
                                          "outside-to-inside"};
     static const char *const allowed[] = {"listed"};
@@ -148,6 +67,25 @@ static bw_status read_layers(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_xml_attributes(&r->xml, node, allowed, 1, r->err));
     BW_TRY(
         bw_xml_word(&order, NULL, &r->xml, node, "listed", orders, 2, r->err));
+    r->assembly->listed_outside_to_inside = order == 1;
+    return BW_OK;
+}
+
+/* The place of a layer is that of its element. */
+static bw_status read_layer(bw_reader *r, const xmlNode *node)
+{
+    size_t i = 0;
+    for (const xmlNode *c = bw_xml_first(node->parent); c != node;
+         c = bw_xml_next(c))
+        i++;
+    r->layer[i] = (bw_layer){0};
+    return bw_read_layer(r, &r->layer[i], node);
+}
+
+static bw_status read_layers(bw_reader *r, const xmlNode *node)
+{
+    static const char *const kinds[] = {"layer", "membrane", "cavity"};
+    BW_TRY(bw_read_part(r, read_order, node));
     BW_TRY(bw_xml_children(&r->xml, node, kinds, BW_COUNT(kinds), r->err));
     size_t count = 0;
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
@@ -159,11 +97,9 @@ static bw_status read_layers(bw_reader *r, const xmlNode *node)
     r->layer = BW_NEW(r->arena, bw_layer, count);
     if (r->layer == NULL)
         return bw_fail_memory(r->err);
-    size_t i = 0;
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
-        BW_TRY(bw_read_layer(r, &r->layer[i++], c));
-    r->assembly->listed_outside_to_inside = order == 1;
-    if (order == 0)
+        BW_TRY(bw_read_part(r, read_layer, c));
+    if (!r->assembly->listed_outside_to_inside)
         turn_round(r->layer, count);
     BW_TRY(check_ids(r, count));
     BW_TRY(check_cavities(r, count));
@@ -174,21 +110,23 @@ static bw_status read_layers(bw_reader *r, const xmlNode *node)
 
 /* ---- the file ---------------------------------------------------------- */
 
-static bw_status read_root(bw_reader *r)
+static bw_status read_root(bw_reader *r, const xmlNode *root)
 {
     static const char *const allowed[] = {"id", "title", "remark", "element"};
     static const char *const elements[] = {"wall", "roof", "floor"};
     static const char *const parts[] = {
         "outdoors",    "indoors",   "layers",    "air-leakage",
         "drying-test", "rain-leak", "closing-up"};
-    const xmlNode *root = r->xml.root;
+    const char *every[BW_MOST_PARTS];
     bw_assembly *a = r->assembly;
     bool given;
     int element = 0;
     const char *id;
     BW_TRY(
         bw_xml_attributes(&r->xml, root, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(&r->xml, root, parts, BW_COUNT(parts), r->err));
+    BW_TRY(bw_xml_children(&r->xml, root, every,
+                           bw_part_names(every, parts, BW_COUNT(parts)),
+                           r->err));
     BW_TRY(bw_xml_required(&id, &r->xml, root, "id", "north-wall", r->err));
     BW_TRY(bw_xml_word(&element, &given, &r->xml, root, "element", elements,
                        BW_COUNT(elements), r->err));
@@ -202,16 +140,21 @@ static bw_status read_root(bw_reader *r)
 
 static bw_status read_all(bw_reader *r)
 {
-    xmlNode *outdoors, *indoors, *layers;
     const xmlNode *root = r->xml.root;
-    BW_TRY(read_root(r));
-    BW_TRY(bw_xml_child(&outdoors, &r->xml, root, "outdoors", true, r->err));
-    BW_TRY(bw_xml_child(&indoors, &r->xml, root, "indoors", true, r->err));
-    BW_TRY(bw_xml_child(&layers, &r->xml, root, "layers", true, r->err));
-    BW_TRY(bw_read_outdoors(r, outdoors));
-    BW_TRY(bw_read_indoors(r, indoors));
-    BW_TRY(read_layers(r, layers));
-    BW_TRY(bw_read_events(r));
+    BW_TRY(bw_read_part(r, read_root, root));
+    BW_TRY(bw_read_part(r, bw_find_beyond, root));
+    BW_TRY(bw_read_child(r, "outdoors", true, bw_read_outdoors));
+    BW_TRY(bw_read_child(r, "indoors", true, bw_read_indoors));
+    BW_TRY(bw_read_child(r, "layers", true, read_layers));
+    if (r->assembly->beyond.kind != NULL && !bw_any_fault(r))
+        BW_TRY(bw_read_child(r, bw_beyond_element(&r->assembly->beyond), true,
+                             bw_read_beyond));
+    if (r->assembly->layer_count > 0)
+        BW_TRY(bw_read_events(r));
+    if (bw_any_fault(r)) {
+        *r->err = r->faults->fault[0];
+        return BW_ERR_INPUT;
+    }
     BW_TRY(bw_review_assembly(r));
     r->assembly->note = r->note;
     r->assembly->note_count = r->note_count;
@@ -225,6 +168,7 @@ typedef struct origin {
     const char *name, *text;
     const bw_edit *edit;
     size_t edit_count;
+    bw_faults *faults;
 } origin;
 
 static bw_status open_document(bw_reader *r, const origin *from)
@@ -241,9 +185,12 @@ static bw_status read_document(bw_reader *r, const origin *from)
     BW_TRY(open_document(r, from));
     bw_status status = bw_apply_edits(r, from->edit, from->edit_count);
     if (status == BW_OK) {
+        r->xml.slipped = r->faults != NULL ? &r->slipped : NULL;
         status = read_all(r);
         if (status != BW_OK)
-            bw_blame_edits(r, from->edit, from->edit_count);
+            bw_blame_edits(r->err, from->edit, from->edit_count);
+        for (size_t i = 0; bw_any_fault(r) && i < r->faults->count; i++)
+            bw_blame_edits(&r->faults->fault[i], from->edit, from->edit_count);
     }
     bw_xml_close(&r->xml);
     /* What was refused for a name that could not be kept is no fault of the
@@ -260,7 +207,8 @@ static bw_status read_from(bw_assembly **out, const origin *from,
     bw_reader reader = {.library = library,
                         .arena = &owner->arena,
                         .assembly = &owner->assembly,
-                        .err = err};
+                        .err = err,
+                        .faults = from->faults};
     owner->assembly.file = bw_keep(&reader, from->name);
     bw_status status = read_document(&reader, from);
     if (status != BW_OK) {
@@ -285,6 +233,25 @@ bw_status bw_assembly_read_edited(bw_assembly **out, const char *path,
 {
     const origin from = {.name = path, .edit = edit, .edit_count = count};
     return read_from(out, &from, library, err);
+}
+
+bw_status bw_assembly_read_faults(bw_assembly **out, const char *path,
+                                  const bw_library *library,
+                                  const bw_edit *edit, size_t count,
+                                  bw_faults *faults, bw_error *err)
+{
+    const origin from = {
+        .name = path, .edit = edit, .edit_count = count, .faults = faults};
+    bw_error first = {0};
+    faults->count = faults->more = 0;
+    bw_status status = read_from(out, &from, library, &first);
+    if (first.status != BW_ERR_INPUT)
+        faults->count = faults->more = 0; /* the machine's, not the file's */
+    if (status != BW_OK && faults->count == 0)
+        faults->fault[faults->count++] = first;
+    if (err != NULL && status != BW_OK)
+        *err = first;
+    return status;
 }
 
 bw_status bw_assembly_read_text(bw_assembly **out, const char *text,

@@ -10,8 +10,10 @@
 
 #define BW_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
-/* More layers than any element has; keeps every later loop bounded. */
-enum { BW_MOST_LAYERS = 64 };
+/* More layers than any element has, more other materials than anybody weighs
+ * for one, more readings and photographs than anybody takes of a wall; keeps
+ * every later loop bounded. */
+enum { BW_MOST_LAYERS = 64, BW_MOST_OTHERS = 64, BW_MOST_EVIDENCE = 1000 };
 
 typedef struct bw_reader {
     bw_xml xml;
@@ -23,7 +25,23 @@ typedef struct bw_reader {
     size_t note_count, note_room;
     bool out_of_memory; /* overrules, at the end, what was refused since */
     bw_error *err;
+    bw_faults *faults; /* where all are wanted; NULL: the first ends it */
+    bool slipped;      /* the last refusal was of an attribute by itself */
 } bw_reader;
+
+/* What reads one element. */
+typedef bw_status bw_part_reader(bw_reader *r, const xmlNode *node);
+
+/* Reads an element; where all faults are wanted, notes those of its attributes
+ * that are wrong by themselves, or else the first of another kind, and is
+ * BW_OK: what refers to it must ask bw_any_fault. */
+bw_status bw_read_part(bw_reader *r, bw_part_reader *read, const xmlNode *node);
+
+/* The same of the one child of the root of that name. */
+bw_status bw_read_child(bw_reader *r, const char *name, bool required,
+                        bw_part_reader *read);
+
+bool bw_any_fault(const bw_reader *r);
 
 /* Copies a string into the assembly; "" for NULL or when out of memory. */
 const char *bw_keep(bw_reader *r, const char *text);
@@ -48,7 +66,10 @@ bw_status bw_read_material(bw_reader *r, const bw_material **material,
 bw_status bw_apply_edits(bw_reader *r, const bw_edit *edit, size_t count);
 
 /* Adds to a refusal that the wall was changed. */
-void bw_blame_edits(const bw_reader *r, const bw_edit *edit, size_t count);
+void bw_blame_edits(bw_error *err, const bw_edit *edit, size_t count);
+
+/* A path as the file means it: a relative one from the file's own folder. */
+const char *bw_resolve(bw_reader *r, const char *path);
 
 /* <outdoors> and <indoors>. */
 bw_status bw_read_outdoors(bw_reader *r, const xmlNode *node);
@@ -79,6 +100,27 @@ bw_status bw_read_kind(bw_reader *r, bw_material *material,
 
 /* Refuses an attribute that no layer or membrane has. */
 bw_status bw_check_layer_attributes(bw_reader *r, const xmlNode *node);
+
+/* What lies against the outer face in the place of outdoor air: which element
+ * of the root says so, before all others are read; and that element, after the
+ * layers. */
+bw_status bw_find_beyond(bw_reader *r, const xmlNode *root);
+bw_status bw_read_beyond(bw_reader *r, const xmlNode *node);
+
+/* What an element says of what its kind, which is set, has; `layers`: it may
+ * name one. */
+bw_status bw_read_beyond_values(bw_reader *r, bw_beyond *beyond,
+                                const xmlNode *node, bool layers);
+
+/* The names of parts of an assembly, those always known and what may lie beyond
+ * it, into name[BW_MOST_PARTS]; their number. */
+enum { BW_MOST_PARTS = 24 };
+size_t bw_part_names(const char **name, const char *const *always,
+                     size_t count);
+
+/* The layer whose id an attribute names; not the innermost. */
+bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
+                           const char *name);
 
 /* <air-leakage>, <drying-test>, <rain-leak>, <closing-up>, each of which may
  * be missing; the layers are in the model's order by then. */

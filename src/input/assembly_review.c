@@ -30,7 +30,7 @@ static const struct {
     {"coating", {0.00001, 0.020}, {0.03, 5.0}, {1, 1e7}},
 };
 
-#define WATER 1000.0 /* kg/m3 */
+static const double WATER = 1000.0; /* kg/m3 */
 
 typedef struct review {
     bw_reader *r;

@@ -13,6 +13,10 @@
 /* Longest gap filled [h], and most hours filled in a year: common practice. */
 enum { LONGEST_GAP = 3, MOST_FILLED = 200 };
 
+/* Who fills longer ones, on demand. */
+#define LONGER                                                                 \
+    "; bothways climate FILE --output OUT.csv fills gaps of up to 3 days"
+
 static const char *date(char buffer[32], int hour)
 {
     int m = bw_hour_month(hour), rest = hour - bw_month_first_hour(m);
@@ -80,7 +84,7 @@ static bw_status repair_column(bw_hour_table *table, int kind,
         if (length > LONGEST_GAP)
             return BW_REFUSE(reader, line_before(table, h),
                              "%s: no value for %d hours from %s (UTC) on; only "
-                             "gaps of up to %d hours are filled in",
+                             "gaps of up to %d hours are filled in" LONGER,
                              label(table, reader, kind), length, date(from, h),
                              LONGEST_GAP);
         fill_gap(table, kind, h, length);
@@ -128,7 +132,7 @@ static bw_status check_rows(const bw_hour_table *table,
         return BW_REFUSE(reader, line_before(table, at),
                          "%zu of %d hours are given; the longest gap is %d "
                          "hour%s from %s (UTC) on, and only gaps of up to %d "
-                         "hours, %d hours in all, are filled in",
+                         "hours, %d hours in all, are filled in" LONGER,
                          table->rows, BW_HOURS, longest,
                          longest == 1 ? "" : "s", date(from, at), LONGEST_GAP,
                          MOST_FILLED);

@@ -2,6 +2,7 @@
  * in the public TMY file. */
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 #include <strings.h>
 
@@ -14,8 +15,8 @@ enum {
     PLACE,
     SOURCE,
     LICENCE,
-    LICENSE,
     REMARK,
+    LICENSE,
     ALTITUDE, /* from here on: values, of which there is one each */
     LATITUDE,
     LONGITUDE,
@@ -30,8 +31,8 @@ static const char *const KEY[KEYS] = {
     [PLACE] = "place",
     [SOURCE] = "source",
     [LICENCE] = "licence",
-    [LICENSE] = "license",
     [REMARK] = "remark",
+    [LICENSE] = "license",
     [ALTITUDE] = "altitude",
     [LATITUDE] = "latitude",
     [LONGITUDE] = "longitude",
@@ -51,70 +52,72 @@ static char *trim(char *text)
     return text;
 }
 
-/* A number, alone or followed by its unit in one of two spellings. */
-static bw_status number(double *out, bw_climate_reader *reader, const char *key,
-                        const char *value, const char *unit, const char *unit2,
-                        double low, double high)
+/* What the keys of numbers are: unit in two spellings, range, field. */
+static const struct number {
+    const char *unit, *unit2;
+    double low, high;
+    size_t to; /* offset in bw_climate */
+} numbers[KEYS] = {
+    [ALTITUDE] = {"m", "m", -450.0, 9000.0, offsetof(bw_climate, altitude)},
+    [LATITUDE] = {"degrees", "deg", -90.0, 90.0,
+                  offsetof(bw_climate, latitude)},
+    [LONGITUDE] = {"degrees", "deg", -180.0, 180.0,
+                   offsetof(bw_climate, longitude)},
+    [TIME_OFFSET] = {"h", "hours", -1.0, 1.0,
+                     offsetof(bw_climate, time_offset)},
+    [PREVAILING_WIND] = {"degrees", "deg", 0.0, 360.0,
+                         offsetof(bw_climate, prevailing_wind)},
+};
+
+/* A number, alone or followed by its unit. */
+static bw_status number(bw_climate_reader *reader, const struct number *is,
+                        const char *key, const char *value)
 {
     const char *end = value;
     double v = 0.0;
     bool ok = bw_number_read(value, &v, &end);
     while (ok && *end == ' ')
         end++;
-    if (!ok ||
-        (*end != '\0' && strcmp(end, unit) != 0 && strcmp(end, unit2) != 0))
+    if (!ok || (*end != '\0' && strcmp(end, is->unit) != 0 &&
+                strcmp(end, is->unit2) != 0))
         return BW_REFUSE(reader, reader->csv.line,
-                         "%s: '%.60s' is not a number of %s", key, value, unit);
-    if (!(v >= low && v <= high))
+                         "%s: '%.60s' is not a number of %s", key, value,
+                         is->unit);
+    if (!(v >= is->low && v <= is->high))
         return BW_REFUSE(reader, reader->csv.line,
                          "%s: %.60s lies outside %s to %s %s", key, value,
-                         BW_G(low), BW_G(high), unit);
-    *out = v;
+                         BW_G(is->low), BW_G(is->high), is->unit);
+    *(double *)(void *)((char *)reader->climate + is->to) = v;
     return BW_OK;
 }
 
-static bw_status add_text(bw_climate_reader *reader, const char **slot,
+/* Joins it to what is there, with a blank. */
+static bw_status add_text(bw_climate_reader *reader, int key, const char **slot,
                           const char *value)
 {
-    bw_arena *arena = bw_climate_arena(reader->climate);
-    *slot = (*slot)[0] == '\0' ? bw_arena_copy(arena, value)
-                               : bw_arena_printf(arena, "%s %s", *slot, value);
-    return *slot != NULL ? BW_OK : bw_fail_memory(reader->err);
-}
-
-static bw_status latitude(bw_climate_reader *reader, const char *key,
-                          const char *value)
-{
-    BW_TRY(number(&reader->climate->latitude, reader, key, value, "degrees",
-                  "deg", -90.0, 90.0));
-    reader->has_latitude = true;
-    return BW_OK;
-}
-
-static bw_status longitude(bw_climate_reader *reader, const char *key,
-                           const char *value)
-{
-    BW_TRY(number(&reader->climate->longitude, reader, key, value, "degrees",
-                  "deg", -180.0, 180.0));
-    reader->has_longitude = true;
-    return BW_OK;
-}
-
-static bw_status altitude(bw_climate_reader *reader, const char *key,
-                          const char *value)
-{
-    BW_TRY(number(&reader->climate->altitude, reader, key, value, "m", "m",
-                  -450.0, 9000.0));
-    reader->climate->has_altitude = true;
-    return BW_OK;
-}
-
-static bw_status time_offset(bw_climate_reader *reader, const char *key,
-                             const char *value)
-{
-    BW_TRY(number(&reader->climate->time_offset, reader, key, value, "h",
-                  "hours", -1.0, 1.0));
-    reader->has_time_offset = true;
+    enum { FIRST = 256 };
+    bw_header_text *text = &reader->text[key];
+    const size_t length = strlen(value), gap = text->length > 0;
+    const size_t wanted = text->length + gap + length + 1;
+    if (wanted > BW_HEADER_MOST)
+        return BW_REFUSE(reader, reader->csv.line,
+                         "%s: more than %d bytes in all, which no header needs",
+                         KEY[key], BW_HEADER_MOST);
+    if (wanted > text->room) {
+        text->room = wanted < FIRST ? FIRST : 2 * wanted;
+        char *more = bw_arena_get(bw_climate_arena(reader->climate), text->room,
+                                  1);
+        if (more == NULL)
+            return bw_fail_memory(reader->err);
+        if (text->length > 0)
+            memcpy(more, text->at, text->length);
+        text->at = more;
+    }
+    if (gap > 0)
+        text->at[text->length++] = ' ';
+    memcpy(text->at + text->length, value, length + 1);
+    text->length += length;
+    *slot = text->at;
     return BW_OK;
 }
 
@@ -149,31 +152,25 @@ static bw_status year_kind(bw_climate_reader *reader, const char *value)
 static bw_status take_value(bw_climate_reader *reader, int key,
                             const char *name, const char *value)
 {
-    bw_climate *climate = reader->climate;
     long *line = &reader->value_line[key - ALTITUDE];
     if (*line != 0)
         return BW_REFUSE(reader, reader->csv.line,
                          "%s: given twice; it stands in line %ld too", name,
                          *line);
     *line = reader->csv.line;
-    switch (key) {
-    case ALTITUDE:
-        return altitude(reader, name, value);
-    case LATITUDE:
-        return latitude(reader, name, value);
-    case LONGITUDE:
-        return longitude(reader, name, value);
-    case HUMIDITY_REFERENCE:
+    if (key == HUMIDITY_REFERENCE)
         return reference(reader, value);
-    case TIME_OFFSET:
-        return time_offset(reader, name, value);
-    case KIND:
+    if (key == KIND)
         return year_kind(reader, value);
-    default:
-        climate->has_prevailing_wind = true;
-        return number(&climate->prevailing_wind, reader, name, value, "degrees",
-                      "deg", 0.0, 360.0);
-    }
+    bool *const has[KEYS] = {
+        [ALTITUDE] = &reader->climate->has_altitude,
+        [LATITUDE] = &reader->has_latitude,
+        [LONGITUDE] = &reader->has_longitude,
+        [TIME_OFFSET] = &reader->has_time_offset,
+        [PREVAILING_WIND] = &reader->climate->has_prevailing_wind};
+    BW_TRY(number(reader, &numbers[key], name, value));
+    *has[key] = true;
+    return BW_OK;
 }
 
 static bw_status take(bw_climate_reader *reader, int key, const char *value)
@@ -181,14 +178,14 @@ static bw_status take(bw_climate_reader *reader, int key, const char *value)
     bw_climate *climate = reader->climate;
     switch (key) {
     case PLACE:
-        return add_text(reader, &climate->place, value);
+        return add_text(reader, PLACE, &climate->place, value);
     case SOURCE:
-        return add_text(reader, &climate->source, value);
+        return add_text(reader, SOURCE, &climate->source, value);
     case LICENCE:
     case LICENSE:
-        return add_text(reader, &climate->licence, value);
+        return add_text(reader, LICENCE, &climate->licence, value);
     case REMARK:
-        return add_text(reader, &climate->remark, value);
+        return add_text(reader, REMARK, &climate->remark, value);
     default:
         return take_value(reader, key, KEY[key], value);
     }
@@ -267,7 +264,7 @@ static bw_status finish_public(bw_climate_reader *reader)
                                      "latitude %s, longitude %s", north, east);
     if (climate->place == NULL)
         return bw_fail_memory(reader->err);
-    return add_text(reader, &climate->source,
+    return add_text(reader, SOURCE, &climate->source,
                     "public TMY file of the European Commission's PV service");
 }
 

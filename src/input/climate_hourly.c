@@ -9,14 +9,16 @@
 
 #include "climate_reader.h"
 #include "fail.h"
+#include "number.h"
 
-/* Plausible ranges: estimates, wide. */
+/* Plausible ranges: estimates, wide; of the direct sun what it has outside the
+ * atmosphere in January, which parting a global one may come to. */
 static const bw_column_kind KIND[BW_H_KINDS] = {
     {"temperature_C", "T2m", -90, -90, 60, 60, "degC"},
     {"relative_humidity_pct", "RH", 0, 0, 100, 105, "%"},
     {"vapour_pressure_Pa", NULL, 0, 0, 8000, 8000, "Pa"},
     {"global_horizontal_W_m2", "G(h)", -10, 0, 1600, 1600, "W/m2"},
-    {"direct_normal_W_m2", "Gb(n)", -10, 0, 1400, 1400, "W/m2"},
+    {"direct_normal_W_m2", "Gb(n)", -10, 0, 1410, 1410, "W/m2"},
     {"diffuse_horizontal_W_m2", "Gd(h)", -10, 0, 1200, 1200, "W/m2"},
     {"longwave_down_W_m2", "IR(h)", 50, 50, 700, 700, "W/m2"},
     {"wind_m_s", "WS10m", -1, 0, 80, 80, "m/s"},
@@ -24,18 +26,6 @@ static const bw_column_kind KIND[BW_H_KINDS] = {
     {"rain_mm", NULL, 0, 0, 400, 400, "mm"},
     {"pressure_Pa", "SP", 45000, 45000, 110000, 110000, "Pa"},
 };
-
-/* Digits only; -1 otherwise. */
-static int whole(const char *text, size_t digits)
-{
-    int value = 0;
-    for (size_t i = 0; i < digits; i++) {
-        if (text[i] < '0' || text[i] > '9')
-            return -1;
-        value = 10 * value + (text[i] - '0');
-    }
-    return value;
-}
 
 struct moment {
     int month, day, hour, minute; /* month and day from 1 */
@@ -48,23 +38,23 @@ static bool parse_time(struct moment *out, const char *text)
     bool dashes = n >= 16 && text[4] == '-' && text[7] == '-';
     const char *end = NULL;
     if (dashes && (text[10] == 'T' || text[10] == ' ') && text[13] == ':') {
-        out->month = whole(text + 5, 2);
-        out->day = whole(text + 8, 2);
-        out->hour = whole(text + 11, 2);
-        out->minute = whole(text + 14, 2);
+        out->month = bw_number_digits(text + 5, 2);
+        out->day = bw_number_digits(text + 8, 2);
+        out->hour = bw_number_digits(text + 11, 2);
+        out->minute = bw_number_digits(text + 14, 2);
         end = text + 16;
         if (strncmp(end, ":00", 3) == 0)
             end += 3;
         if (*end == 'Z')
             end++;
     } else if (n >= 13 && text[8] == ':') {
-        out->month = whole(text + 4, 2);
-        out->day = whole(text + 6, 2);
-        out->hour = whole(text + 9, 2);
-        out->minute = whole(text + 11, 2);
+        out->month = bw_number_digits(text + 4, 2);
+        out->day = bw_number_digits(text + 6, 2);
+        out->hour = bw_number_digits(text + 9, 2);
+        out->minute = bw_number_digits(text + 11, 2);
         end = text + 13;
     }
-    return end != NULL && *end == '\0' && whole(text, 4) >= 0;
+    return end != NULL && *end == '\0' && bw_number_digits(text, 4) >= 0;
 }
 
 static bw_status find_hour(int *out, bool *leap_day, bw_climate_reader *reader,
@@ -170,7 +160,8 @@ static bw_status check_columns(const bw_hour_table *table,
     if (direct != diffuse)
         return BW_REFUSE(reader, columns->header_line,
                          "'%s' and '%s' are of use together only; '%s' is "
-                         "missing",
+                         "missing: leave it out, or let bothways climate take "
+                         "both from another file",
                          beam, sky, direct ? sky : beam);
     return BW_OK;
 }

@@ -11,11 +11,9 @@
 
 #include <math.h>
 
+#include "bothways/constants.h"
 #include "climate_reader.h"
 #include "fail.h"
-
-#define PI 3.14159265358979323846
-#define RADIANS (PI / 180.0)
 
 /* Vapour pressure this far above saturation is taken as saturation. */
 static const double TOLERANCE = 1.05;
@@ -105,14 +103,14 @@ static struct closure close_at(const bw_hour_table *table,
         if (beam < CLOSING_BEAM)
             continue;
         double now = (h + offset) / 24.0;
-        double low = sin(RADIANS * bw_sun_position(climate->latitude,
-                                                   climate->longitude,
-                                                   now - step / 24.0)
-                                       .elevation);
-        double high = sin(RADIANS * bw_sun_position(climate->latitude,
-                                                    climate->longitude,
-                                                    now + step / 24.0)
-                                        .elevation);
+        double low = sin(BW_RADIANS * bw_sun_position(climate->latitude,
+                                                      climate->longitude,
+                                                      now - step / 24.0)
+                                          .elevation);
+        double high = sin(BW_RADIANS * bw_sun_position(climate->latitude,
+                                                       climate->longitude,
+                                                       now + step / 24.0)
+                                           .elevation);
         double miss = table->value[BW_H_GLOBAL][h] -
                       table->value[BW_H_DIFFUSE][h] - beam * 0.5 * (low + high);
         double slope = beam * (high - low) / (2.0 * step);
@@ -167,7 +165,7 @@ static double global_of(const bw_hour_table *table, const bw_climate *climate,
         return diffuse;
     bw_sun sun = bw_sun_position(climate->latitude, climate->longitude,
                                  bw_hour_sun_day(climate, hour));
-    return diffuse + beam * fmax(sin(sun.elevation * RADIANS), 0.0);
+    return diffuse + beam * fmax(sin(sun.elevation * BW_RADIANS), 0.0);
 }
 
 /* What rain and wind do together; a month without rain has an even rose. */

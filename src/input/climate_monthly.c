@@ -20,6 +20,7 @@ enum {
     M_RAIN,
     M_RAIN_WIND,
     M_WETTEST_DAY,
+    M_GROUND,
     M_VERTICAL,
     M_ROSE = M_VERTICAL + BW_FACINGS,
     M_KINDS = M_ROSE + BW_FACINGS
@@ -35,6 +36,7 @@ static const bw_column_kind KIND[M_KINDS] = {
     {"rain_mm", NULL, 0, 0, 4000, 4000, "mm"},
     {"rain_wind_m_s", NULL, 0, 0, 40, 40, "m/s"},
     {"wettest_day_mm", NULL, 0, 0, 2000, 2000, "mm"},
+    {"ground_temperature_C", NULL, -30, -30, 40, 40, "degC"},
     {"vertical_N_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_NE_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
     {"vertical_E_W_m2", NULL, 0, 0, 500, 500, "W/m2"},
@@ -57,6 +59,8 @@ static const bw_column_kind KIND[M_KINDS] = {
 static const double TOLERANCE = 1.05;
 /* Below this relative humidity the unit is doubted. */
 static const double DRIEST = 0.01;
+
+_Static_assert((int)M_KINDS <= (int)BW_MOST_KINDS, "room for every column");
 
 struct monthly {
     bw_columns columns;
@@ -259,6 +263,8 @@ static bw_status store(const struct monthly *table, bw_climate_reader *reader)
         BW_TRY(vapour_pressure(&month->vapour_pressure, table, m, reader));
         month->has_global = bw_columns_has(columns, M_GLOBAL);
         month->global_horizontal = value[M_GLOBAL];
+        month->has_ground = bw_columns_has(columns, M_GROUND);
+        month->ground_temperature = value[M_GROUND];
         month->has_wind = bw_columns_has(columns, M_WIND);
         month->wind = value[M_WIND];
         store_rain(month, columns, value);

@@ -59,6 +59,10 @@ static bw_status read_own(bw_climate_reader *reader)
         if (csv->text[0] == '\0')
             continue;
         if (csv->text[0] == '#') {
+            if (csv->line > BW_HEADER_LINES)
+                return BW_REFUSE(reader, csv->line,
+                                 "no header row in the first %d lines: %s",
+                                 BW_HEADER_LINES, FORMS);
             BW_TRY(bw_climate_comment(reader, csv->text + 1));
             continue;
         }
@@ -111,16 +115,6 @@ static bw_status read_text(bw_climate **out, char *text, const char *name,
     }
     *out = reader.climate;
     return BW_OK;
-}
-
-bw_status bw_climate_read(bw_climate **out, const char *path, bw_error *err)
-{
-    char *text = NULL;
-    size_t length = 0;
-    BW_TRY(bw_file_read(&text, &length, path, "climate", err));
-    bw_status status = read_text(out, text, path, err);
-    free(text);
-    return status;
 }
 
 bw_status bw_climate_read_text(bw_climate **out, const char *text,

@@ -17,10 +17,20 @@ typedef struct bw_column_kind {
     const char *unit;
 } bw_column_kind;
 
-enum { BW_MOST_KINDS = 24 };
+enum { BW_MOST_KINDS = 32 };
 
-/* Keys of the header that hold one value, not text. */
-enum { BW_HEADER_VALUES = 7 };
+/* Keys of the header that hold one value, not text; texts: place, source,
+ * licence, remark, each of so many bytes at most. */
+enum { BW_HEADER_VALUES = 7, BW_HEADER_TEXTS = 4, BW_HEADER_MOST = 65536 };
+
+/* Lines above the header row. */
+enum { BW_HEADER_LINES = 10000 };
+
+/* A text that grows as lines of its key are met. */
+typedef struct bw_header_text {
+    char *at;
+    size_t length, room;
+} bw_header_text;
 
 /* One table of columns while it is read. */
 typedef struct bw_columns {
@@ -40,6 +50,7 @@ typedef struct bw_climate_reader {
     bw_csv csv;
     bool public_tmy;
     bool has_latitude, has_longitude, has_time_offset;
+    bw_header_text text[BW_HEADER_TEXTS];
     long value_line[BW_HEADER_VALUES]; /* where a value was given; 0: nowhere */
     bw_error *err;
 } bw_climate_reader;

@@ -7,31 +7,28 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "fail.h"
 
 /* Invariant: files are listed in strcmp order of their names. */
 
-static bool is_data_file(const char *name)
+/* `all`: *.XML and hidden ones, too. */
+static bool is_data_file(const char *name, bool all)
 {
     size_t length = strlen(name);
-    return length > 4 && name[0] != '.' &&
-           strcmp(name + length - 4, ".xml") == 0;
+    return length > 4 && strcasecmp(name + length - 4, ".xml") == 0 &&
+           (all || (name[0] != '.' && strcmp(name + length - 4, ".xml") == 0));
 }
 
 static bool keep(bw_folder_files *list, bw_arena *arena, const char *folder,
                  const char *name)
 {
-    if (list->count == list->room) {
-        size_t room = list->room > 0 ? 2 * list->room : 16;
-        const char **bigger = BW_NEW(arena, const char *, room);
-        if (bigger == NULL)
-            return false;
-        if (list->count > 0)
-            memcpy(bigger, list->path, list->count * sizeof *bigger);
-        list->path = bigger;
-        list->room = room;
-    }
+    const char **all = bw_arena_more(arena, list->path, list->count,
+                                     &list->room, sizeof *all);
+    if (all == NULL)
+        return false;
+    list->path = all;
     size_t length = strlen(folder);
     const char *slash = length > 0 && folder[length - 1] == '/' ? "" : "/";
     char *path = bw_arena_printf(arena, "%s%s%s", folder, slash, name);
@@ -47,8 +44,8 @@ static int by_name(const void *left, const void *right)
 }
 
 static bw_status read_all(bw_folder_files *list, bw_arena *arena,
-                          DIR *directory, const char *folder, const char *what,
-                          bw_error *err)
+                          DIR *directory, const char *folder, bool all,
+                          const char *what, bw_error *err)
 {
     bool kept = true;
     for (;;) {
@@ -56,7 +53,7 @@ static bw_status read_all(bw_folder_files *list, bw_arena *arena,
         const struct dirent *file = readdir(directory);
         if (file == NULL || !kept)
             break;
-        if (is_data_file(file->d_name))
+        if (is_data_file(file->d_name, all))
             kept = keep(list, arena, folder, file->d_name);
     }
     int fault = errno;
@@ -72,7 +69,8 @@ static bw_status read_all(bw_folder_files *list, bw_arena *arena,
 }
 
 bw_status bw_folder_list(bw_folder_files *out, bw_arena *arena,
-                         const char *folder, const char *what, bw_error *err)
+                         const char *folder, bool all, const char *what,
+                         bw_error *err)
 {
     *out = (bw_folder_files){.count = 0};
     DIR *directory = opendir(folder);
@@ -82,7 +80,7 @@ bw_status bw_folder_list(bw_folder_files *out, bw_arena *arena,
         return bw_fail(err, BW_ERR_INPUT, folder, 0,
                        "cannot open this directory of %s: %s", what,
                        strerror(errno));
-    bw_status status = read_all(out, arena, directory, folder, what, err);
+    bw_status status = read_all(out, arena, directory, folder, all, what, err);
     closedir(directory);
     if (status == BW_OK)
         qsort(out->path, out->count, sizeof out->path[0], by_name);

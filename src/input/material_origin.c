@@ -13,6 +13,9 @@
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
+/* Each is compared with the others, and sought for each value. */
+enum { SOURCES_MOST = 1000 };
+
 bw_status bw_material_text(const char **out, const bw_material_reader *r,
                            const xmlNode *node)
 {
@@ -44,6 +47,10 @@ bw_status bw_material_sources(bw_material_reader *r)
     size_t count = 0;
     for (xmlNode *n = bw_xml_first(r->xml->root); n != NULL; n = bw_xml_next(n))
         count += bw_xml_is(n, "source");
+    if (count > SOURCES_MOST)
+        return bw_xml_fail(r->xml, r->xml->root, r->err,
+                           "holds %zu <source>; at most %d a file are accepted",
+                           count, SOURCES_MOST);
     r->key = BW_NEW(r->arena, const char *, count);
     r->text = BW_NEW(r->arena, const char *, count);
     if (r->key == NULL || r->text == NULL)

@@ -17,7 +17,7 @@
 
 /* ---- words ------------------------------------------------------------- */
 
-enum { LONGEST_WORD = 60 };
+enum { LONGEST_WORD = 60, MOST_WORDS = 65536, FEW = 64 };
 
 static bool blank(char c)
 {
@@ -35,19 +35,46 @@ static bool like_id(const char *word, size_t length)
     return word[0] < '0' || word[0] > '9';
 }
 
+static int by_text(const void *left, const void *right)
+{
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+/* Sorts all, each once: walls name the same few. */
+static void settle(bw_quotes *q)
+{
+    size_t kept = 0;
+    if (q->count > 0)
+        qsort(q->word, q->count, sizeof q->word[0], by_text);
+    for (size_t i = 0; i < q->count; i++)
+        if (kept == 0 || strcmp(q->word[kept - 1], q->word[i]) != 0)
+            q->word[kept++] = q->word[i];
+    q->count = q->sorted = kept;
+}
+
+/* Among those that are sorted. */
+static bool quoted(const bw_quotes *quotes, const char *word, size_t length)
+{
+    char key[LONGEST_WORD + 1];
+    if (quotes->sorted == 0 || length > LONGEST_WORD)
+        return false;
+    memcpy(key, word, length);
+    key[length] = '\0';
+    const char *at = key;
+    return bsearch(&at, quotes->word, quotes->sorted, sizeof quotes->word[0],
+                   by_text) != NULL;
+}
+
 static bw_status keep(bw_quotes *q, const char *word, size_t length,
                       bw_error *err)
 {
-    if (q->count == q->room) {
-        size_t room = q->room > 0 ? 2 * q->room : 128;
-        const char **bigger = BW_NEW(&q->arena, const char *, room);
-        if (bigger == NULL)
-            return bw_fail_memory(err);
-        if (q->count > 0)
-            memcpy(bigger, q->word, q->count * sizeof *bigger);
-        q->word = bigger;
-        q->room = room;
-    }
+    if (quoted(q, word, length))
+        return BW_OK;
+    const char **all = bw_arena_more(&q->arena, q->word, q->count, &q->room,
+                                     sizeof *all);
+    if (all == NULL)
+        return bw_fail_memory(err);
+    q->word = all;
     char *copy = bw_arena_get(&q->arena, length + 1, 1);
     if (copy == NULL)
         return bw_fail_memory(err);
@@ -58,7 +85,10 @@ static bw_status keep(bw_quotes *q, const char *word, size_t length,
 
 bw_status bw_quotes_add(bw_quotes *quotes, const char *text, bw_error *err)
 {
+    const size_t before = quotes->count;
     for (const char *c = strchr(text, '='); c != NULL; c = strchr(c, '=')) {
+        if (quotes->count - before == MOST_WORDS)
+            break; /* what is not found is read from the whole library */
         c++;
         while (blank(*c))
             c++;
@@ -71,6 +101,8 @@ bw_status bw_quotes_add(bw_quotes *quotes, const char *text, bw_error *err)
             BW_TRY(keep(quotes, word, (size_t)(end - word), err));
         c = end + 1;
     }
+    if (quotes->count > 2 * quotes->sorted + FEW)
+        settle(quotes);
     return BW_OK;
 }
 
@@ -84,33 +116,15 @@ bw_status bw_quotes_read(bw_quotes *quotes, const char *path, bw_error *err)
     return status;
 }
 
-static int by_text(const void *left, const void *right)
-{
-    return strcmp(*(const char *const *)left, *(const char *const *)right);
-}
-
 void bw_quotes_close(bw_quotes *quotes)
 {
-    if (quotes->count > 0)
-        qsort(quotes->word, quotes->count, sizeof quotes->word[0], by_text);
+    settle(quotes);
 }
 
 void bw_quotes_free(bw_quotes *quotes)
 {
     bw_arena_release(&quotes->arena);
     *quotes = (bw_quotes){.count = 0};
-}
-
-static bool quoted(const bw_quotes *quotes, const char *word, size_t length)
-{
-    char key[LONGEST_WORD + 1];
-    if (quotes->count == 0 || length > LONGEST_WORD)
-        return false;
-    memcpy(key, word, length);
-    key[length] = '\0';
-    const char *at = key;
-    return bsearch(&at, quotes->word, quotes->count, sizeof quotes->word[0],
-                   by_text) != NULL;
 }
 
 /* ---- a material file --------------------------------------------------- */

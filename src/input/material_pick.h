@@ -13,8 +13,9 @@
 /* Words that stand between quotes in files, as ids of materials do. */
 typedef struct bw_quotes {
     bw_arena arena;
-    const char **word; /* sorted once bw_quotes_close was called */
-    size_t count, room;
+    const char **word; /* each once, of those sorted: the first, and all once
+                          bw_quotes_close was called */
+    size_t sorted, count, room;
 } bw_quotes;
 
 /* Adds those of a text. BW_OK, BW_ERR_MEMORY */

@@ -49,8 +49,10 @@ static bw_status read_evidence(bw_property *p, const bw_material_reader *r,
     int index = p->basis == BW_BASIS_GIVEN ? BW_EVIDENCE_ASSUMED
                                            : BW_EVIDENCE_TABULATED;
     bool given;
-    BW_TRY(bw_xml_word(&index, &given, r->xml, node, "evidence", words,
-                       COUNT(words), r->err));
+    BW_TRY(bw_explain(r->err,
+                      bw_xml_word(&index, &given, r->xml, node, "evidence",
+                                  words, COUNT(words), r->err),
+                      bw_evidence_meaning()));
     p->evidence = (bw_evidence)index;
     return BW_OK;
 }
@@ -245,14 +247,17 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
 static bw_status read_names(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
-    static const char *const allowed[] = {"id", "name"};
-    const char *id, *name;
+    static const char *const allowed[] = {"id", "name", "also"};
+    const char *id, *name, *also = bw_xml_value(node, "also");
     BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
     BW_TRY(bw_xml_id(&id, r->xml, node, "hemp-batt", r->err));
     BW_TRY(bw_xml_required(&name, r->xml, node, "name", "Hemp batt", r->err));
     m->id = bw_arena_copy(r->arena, id);
     m->name = bw_arena_copy(r->arena, name);
-    return m->id != NULL && m->name != NULL ? BW_OK : bw_fail_memory(r->err);
+    m->also = bw_arena_copy(r->arena, also != NULL ? also : "");
+    return m->id != NULL && m->name != NULL && m->also != NULL
+               ? BW_OK
+               : bw_fail_memory(r->err);
 }
 
 static bw_status check_elements(const bw_material_reader *r,

@@ -17,7 +17,7 @@ static const char *const bounds[] = {"least", "most", "below"};
 enum { BOUNDS = sizeof bounds / sizeof bounds[0] };
 
 /* "kg/(m2 a)" of a row is "kg/(m2.a)" in a file; "" if it has no unit. */
-static const char *file_unit(char text[UNIT], const bw_profile_term *term)
+static const char *file_unit(char text[UNIT], const bw_criterion_facts *term)
 {
     snprintf(text, UNIT, "%s", strcmp(term->unit, "-") == 0 ? "" : term->unit);
     for (char *c = text; *c != '\0'; c++)
@@ -27,7 +27,7 @@ static const char *file_unit(char text[UNIT], const bw_profile_term *term)
 }
 
 /* least="10 m" */
-static const char *example(char text[EXAMPLE], const bw_profile_term *term,
+static const char *example(char text[EXAMPLE], const bw_criterion_facts *term,
                            double limit)
 {
     char number[32], unit[UNIT];
@@ -39,8 +39,9 @@ static const char *example(char text[EXAMPLE], const bw_profile_term *term,
 }
 
 static bw_status find_bound(const char **bound, const bw_profile_reader *r,
-                            const xmlNode *node, const bw_profile_term *term)
+                            const xmlNode *node, const bw_criterion_facts *term)
 {
+    const bool either = term->bound == BW_BELOW_OR_AT_MOST;
     char form[EXAMPLE];
     size_t given = 0;
     *bound = bounds[0];
@@ -56,18 +57,17 @@ static bw_status find_bound(const char **bound, const bw_profile_reader *r,
     if (given == 0)
         return bw_xml_fail(r->xml, node, r->err,
                            "has no limit; write for example %s",
-                           example(form, term, bw_profile_loosest(term)));
+                           example(form, term, bw_criterion_loosest(term)));
     if (strcmp(*bound, bw_profile_bound(term)) == 0 ||
-        (term->either && strcmp(*bound, "most") == 0))
+        (either && strcmp(*bound, "most") == 0))
         return BW_OK;
     return bw_xml_fail_at(r->xml, node, *bound, r->err,
-                          "is not how %s is limited; write %s=%s",
-                          term->criterion, bw_profile_bound(term),
-                          term->either ? " or most=" : "");
+                          "is not how %s is limited; write %s=%s", term->name,
+                          bw_profile_bound(term), either ? " or most=" : "");
 }
 
 static bw_status check_unit(const bw_profile_reader *r, const xmlNode *node,
-                            const char *bound, const bw_profile_term *term,
+                            const char *bound, const bw_criterion_facts *term,
                             const char *found)
 {
     char unit[UNIT], form[EXAMPLE];
@@ -82,33 +82,33 @@ static bw_status check_unit(const bw_profile_reader *r, const xmlNode *node,
     if (unit[0] == '\0')
         return bw_xml_fail_at(r->xml, node, bound, r->err,
                               "is a pure number for %s, no unit belongs here",
-                              term->criterion);
+                              term->name);
     return bw_xml_fail_at(r->xml, node, bound, r->err,
                           "is not in %s, the unit of %s; write for example %s",
-                          unit, term->criterion,
-                          example(form, term, bw_profile_loosest(term)));
+                          unit, term->name,
+                          example(form, term, bw_criterion_loosest(term)));
 }
 
 static bw_status check_range(const bw_profile_reader *r, const xmlNode *node,
-                             const char *bound, const bw_profile_term *term,
+                             const char *bound, const bw_criterion_facts *term,
                              double limit)
 {
     char low[EXAMPLE], high[EXAMPLE];
-    if (limit >= term->low && limit <= term->high)
+    if (limit >= term->may_be[0] && limit <= term->may_be[1])
         return BW_OK;
     if (bw_profile_loosens(term, limit))
         return bw_xml_fail_at(r->xml, node, bound, r->err,
                               "is looser than the default limit, %s; a rule "
                               "set tightens or adds, it never loosens",
-                              example(low, term, bw_profile_loosest(term)));
+                              example(low, term, bw_criterion_loosest(term)));
     return bw_xml_fail_at(r->xml, node, bound, r->err,
                           "is outside what is possible here, from %s to %s",
-                          example(low, term, term->low),
-                          example(high, term, term->high));
+                          example(low, term, term->may_be[0]),
+                          example(high, term, term->may_be[1]));
 }
 
 bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
-                           const xmlNode *node, const bw_profile_term *term)
+                           const xmlNode *node, const bw_criterion_facts *term)
 {
     const char *bound;
     char form[EXAMPLE];
@@ -119,7 +119,7 @@ bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
         return bw_xml_fail_at(r->xml, node, bound, r->err,
                               "does not start with a number; write for "
                               "example %s",
-                              example(form, term, bw_profile_loosest(term)));
+                              example(form, term, bw_criterion_loosest(term)));
     BW_TRY(check_unit(r, node, bound, term, end));
     BW_TRY(check_range(r, node, bound, term, limit));
     rule->limit = limit;

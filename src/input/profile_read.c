@@ -96,19 +96,17 @@ static bw_status refuse_steady(const bw_profile_reader *r, const xmlNode *node)
     return BW_OK;
 }
 
-static bw_status find_term(const bw_profile_term **out,
+static bw_status find_term(const bw_criterion_facts **out,
                            const bw_profile_reader *r, const xmlNode *node)
 {
-    enum { MOST = 32, LIST = 480 };
-    const char *names[MOST];
+    enum { LIST = 480 };
+    const char *names[BW_C_COUNT];
     char list[LIST];
     const char *criterion = bw_xml_value(node, "criterion");
-    *out = bw_profile_term_of(criterion);
+    *out = bw_profile_term(criterion);
     if (*out != NULL)
         return BW_OK;
-    size_t count = 0;
-    for (; count < bw_profile_term_count() && count < MOST; count++)
-        names[count] = bw_profile_term_at(count)->criterion;
+    const size_t count = bw_profile_term_names(names);
     const char *near = bw_text_nearest(criterion, names, count);
     return bw_xml_fail_at(r->xml, node, "criterion", r->err,
                           "is none that a rule can limit%s%s%s; write one of: "
@@ -160,14 +158,14 @@ static bw_status read_steady(bw_profile_rule *rule, const bw_profile_reader *r,
 static bw_status read_limited(bw_profile_rule *rule, const bw_profile_reader *r,
                               const xmlNode *node)
 {
-    const bw_profile_term *term;
+    const bw_criterion_facts *term;
     BW_TRY(find_term(&term, r, node));
-    rule->criterion = term->criterion;
+    rule->criterion = term->name;
     BW_TRY(read_case(rule, r, node));
     BW_TRY(bw_profile_limit(rule, r, node, term));
     BW_TRY(read_steady(rule, r, node));
     BW_TRY(read_decides(rule, r, node));
-    return term->standard ? check_standard(rule, r, node) : BW_OK;
+    return bw_profile_standard(term) ? check_standard(rule, r, node) : BW_OK;
 }
 
 /* Listed only: there is nothing to judge by. */
@@ -291,13 +289,17 @@ static bw_status read_root(const bw_profile_reader *r)
     return bw_profiles_add(r->set, &profile, r->err);
 }
 
-bw_status bw_profile_file_read(bw_profiles *set, const char *path,
-                               bw_error *err)
+/* text NULL: of the file */
+static bw_status read_one(bw_profiles *set, const char *path, const char *text,
+                          bw_error *err)
 {
+    static const char what[] = "rule set", root[] = "profile";
     bw_xml xml;
     bw_profile_reader r = {
         .set = set, .arena = bw_profiles_arena(set), .xml = &xml, .err = err};
-    BW_TRY(bw_xml_open(&xml, path, "rule set", "profile", NAME_SPACE, err));
+    BW_TRY(text != NULL
+               ? bw_xml_open_text(&xml, text, path, what, root, NAME_SPACE, err)
+               : bw_xml_open(&xml, path, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
     bw_xml_close(&xml);
     return status;
@@ -307,7 +309,7 @@ static bw_status read_files(bw_profiles *set, const char *const *path,
                             size_t count, bw_error *err)
 {
     for (size_t i = 0; i < count; i++)
-        BW_TRY(bw_profile_file_read(set, path[i], err));
+        BW_TRY(read_one(set, path[i], NULL, err));
     return BW_OK;
 }
 
@@ -327,7 +329,7 @@ bw_status bw_profiles_read(bw_profiles **out, const char *folder, bw_error *err)
     if (set == NULL)
         return bw_fail_memory(err);
     bw_status status = bw_folder_list(&list, bw_profiles_arena(set), folder,
-                                      "rule sets", err);
+                                      false, "rule sets", err);
     if (status == BW_OK)
         status = read_files(set, list.path, list.count, err);
     return finish(out, set, status);
@@ -340,4 +342,13 @@ bw_status bw_profiles_read_file(bw_profiles **out, const char *file,
     if (set == NULL)
         return bw_fail_memory(err);
     return finish(out, set, read_files(set, &file, 1, err));
+}
+
+bw_status bw_profiles_read_text(bw_profiles **out, const char *text,
+                                const char *name, bw_error *err)
+{
+    bw_profiles *set = bw_profiles_new();
+    if (set == NULL)
+        return bw_fail_memory(err);
+    return finish(out, set, read_one(set, name, text, err));
 }

@@ -15,14 +15,9 @@ typedef struct bw_profile_reader {
     bw_error *err;
 } bw_profile_reader;
 
-/* One profile file into a set.
- * BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY */
-bw_status bw_profile_file_read(bw_profiles *set, const char *path,
-                               bw_error *err);
-
 /* least=, most= or below= of a rule on the criterion of `term`: limit, unit
  * and strictness. */
 bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
-                           const xmlNode *node, const bw_profile_term *term);
+                           const xmlNode *node, const bw_criterion_facts *term);
 
 #endif

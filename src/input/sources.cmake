@@ -1,16 +1,20 @@
 # Files to models: the only readers of XML and CSV.
 bw_folder(input
   SOURCES
+    assembly_beyond.c
     assembly_closing.c
     assembly_edit.c
     assembly_edges.c
     assembly_events.c
-    assembly_initial.c assembly_kind.c
+    assembly_initial.c
+    assembly_kind.c
     assembly_layer.c
     assembly_material.c
     assembly_read.c
+    assembly_reader.c
     assembly_review.c
     climate_columns.c
+    climate_file.c
     climate_gaps.c
     climate_header.c
     climate_hourly.c
@@ -18,14 +22,30 @@ bw_folder(input
     climate_monthly.c
     climate_read.c
     folder.c
+    form_dutch.c
+    form_french.c
+    form_irish.c
+    form_logger.c
+    form_own.c
+    form_read.c
+    form_reference.c
+    form_typical.c
+    junction_drawing.c
+    junction_read.c
+    junction_shape.c
     material_library.c
     material_origin.c
     material_pick.c
     material_xml.c
     profile_limit.c
     profile_read.c
+    record_derive.c
+    record_forms.c
+    record_moment.c
+    record_read.c
     xml.c
     xml_change.c
+    xml_limit.c
     xml_open.c
     xml_text.c
-  USES base material climate assembly profile)
+  USES base material climate assembly criterion profile junction)

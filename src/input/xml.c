@@ -50,7 +50,7 @@ const char *bw_xml_name(const xmlNode *node)
 
 long bw_xml_line(const xmlNode *node)
 {
-    return xmlGetLineNo(node);
+    return node->line | (long)node->extra << 16; /* xml_open.c */
 }
 
 char *bw_xml_list(char *buffer, size_t size, const char *const *words,
@@ -162,7 +162,7 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
     char list[LIST], near[80];
     for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
         const char *name = (const char *)a->name;
-        bool known = is_for_editors(a);
+        bool known = is_for_editors(a) || a->_private != NULL;
         if (!known && a->ns != NULL)
             return bw_xml_fail(xml, node, err,
                                "has the attribute %.40s:%.40s=, which is of "
@@ -171,23 +171,32 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
         for (size_t i = 0; i < count && !known; i++)
             known = same(a->name, allowed[i]);
         if (!known)
-            return bw_xml_fail_at(
-                xml, node, name, err,
-                "is not an attribute of <%s>%s; allowed: %s", bw_xml_name(node),
-                near_miss(near, sizeof near, name, allowed, count),
-                bw_xml_list(list, sizeof list, allowed, count));
+            return bw_xml_slip(
+                xml, node, name,
+                bw_xml_fail_at(
+                    xml, node, name, err,
+                    "is not an attribute of <%s>%s; allowed: %s",
+                    bw_xml_name(node),
+                    near_miss(near, sizeof near, name, allowed, count),
+                    bw_xml_list(list, sizeof list, allowed, count)));
     }
     return BW_OK;
 }
 
+static xmlAttr *attribute(const xmlNode *node, const char *name)
+{
+    xmlAttr *a = node->properties;
+    while (a != NULL && (a->ns != NULL || !same(a->name, name)))
+        a = a->next;
+    return a;
+}
+
 const char *bw_xml_value(const xmlNode *node, const char *name)
 {
-    for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
-        if (a->ns != NULL || !same(a->name, name))
-            continue;
-        return a->children != NULL ? (const char *)a->children->content : "";
-    }
-    return NULL;
+    const xmlAttr *a = attribute(node, name);
+    if (a == NULL)
+        return NULL;
+    return a->children != NULL ? (const char *)a->children->content : "";
 }
 
 bw_status bw_xml_required(const char **value, const bw_xml *xml,
@@ -229,8 +238,13 @@ bw_status bw_xml_quantity(double *value, bool *given, const bw_xml *xml,
     }
     if (bw_quantity_read(value, dimension, low, high, text, why, sizeof why))
         return BW_OK;
-    return bw_xml_fail_at(xml, node, name, err, why[0] == '"' ? "- %s" : "%s",
-                          why);
+    if (bw_xml_slipped(node, name)) {
+        *value = 0.5 * (low + high);
+        return BW_OK;
+    }
+    return bw_xml_slip(xml, node, name,
+                       bw_xml_fail_at(xml, node, name, err,
+                                      why[0] == '"' ? "- %s" : "%s", why));
 }
 
 bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
@@ -253,10 +267,15 @@ bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
         *index = (int)i;
         return BW_OK;
     }
-    return bw_xml_fail_at(xml, node, name, err,
-                          "is not known%s; write one of: %s",
-                          near_miss(near, sizeof near, text, words, count),
-                          bw_xml_list(list, sizeof list, words, count));
+    if (bw_xml_slipped(node, name)) {
+        *index = 0;
+        return BW_OK;
+    }
+    return bw_xml_slip(
+        xml, node, name,
+        bw_xml_fail_at(xml, node, name, err, "is not known%s; write one of: %s",
+                       near_miss(near, sizeof near, text, words, count),
+                       bw_xml_list(list, sizeof list, words, count)));
 }
 
 bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
@@ -276,15 +295,35 @@ bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
     size_t length = strlen(text);
     char *end;
     long number = length > 0 && length < 10 ? strtol(text, &end, 10) : LONG_MIN;
-    if (number == LONG_MIN || *end != '\0' || number < low || number > high ||
-        strspn(text, "-0123456789") != length)
-        return bw_xml_fail_at(xml, node, name, err,
-                              "is not a whole number from %d to %d", low, high);
-    *value = (int)number;
+    bool wrong = number == LONG_MIN || *end != '\0' || number < low ||
+                 number > high || strspn(text, "-0123456789") != length;
+    if (wrong && !bw_xml_slipped(node, name))
+        return bw_xml_slip(xml, node, name,
+                           bw_xml_fail_at(xml, node, name, err,
+                                          "is not a whole number from %d to %d",
+                                          low, high));
+    *value = wrong ? low : (int)number;
     return BW_OK;
 }
 
 /* ---- refusals ---------------------------------------------------------- */
+
+bool bw_xml_slipped(const xmlNode *node, const char *name)
+{
+    const xmlAttr *a = attribute(node, name);
+    return a != NULL && a->_private != NULL;
+}
+
+bw_status bw_xml_slip(const bw_xml *xml, const xmlNode *node, const char *name,
+                      bw_status status)
+{
+    xmlAttr *a = attribute(node, name);
+    if (xml->slipped == NULL || a == NULL || a->_private != NULL)
+        return status;
+    a->_private = a; /* any mark but NULL */
+    *xml->slipped = true;
+    return status;
+}
 
 bw_status bw_xml_fail(const bw_xml *xml, const xmlNode *node, bw_error *err,
                       const char *format, ...)

@@ -21,6 +21,9 @@ typedef struct bw_xml {
     const char *path; /* as given, borrowed */
     xmlDoc *doc;
     xmlNode *root;
+    /* Told of a slip (below) where further faults are wanted; NULL: a fault is
+     * the last thing that is read. */
+    bool *slipped;
 } bw_xml;
 
 /* Opens a document and checks its root element and namespace; every element
@@ -141,6 +144,15 @@ bw_status bw_xml_fail(const bw_xml *xml, const xmlNode *node, bw_error *err,
 bw_status bw_xml_fail_at(const bw_xml *xml, const xmlNode *node,
                          const char *name, bw_error *err, const char *format,
                          ...) BW_PRINTF(5, 6);
+
+/* The attribute is wrong by itself, whatever else stands there: where further
+ * faults are wanted, it is marked, and when it is read again it is skipped, or
+ * passes with a value that is possible. Returns status, the refusal. */
+bw_status bw_xml_slip(const bw_xml *xml, const xmlNode *node, const char *name,
+                      bw_status status);
+
+/* Whether it is marked. */
+bool bw_xml_slipped(const xmlNode *node, const char *name);
 
 /* "a, b, c" into buffer, cut to fit. Returns buffer. */
 char *bw_xml_list(char *buffer, size_t size, const char *const *words,

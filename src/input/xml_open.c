@@ -7,6 +7,7 @@
 
 #include "fail.h"
 #include "file.h"
+#include "xml_limit.h"
 
 /* How a document is opened.
  *
@@ -44,6 +45,7 @@ static void on_error(void *context, xmlError *error)
     bw_fail(r->err, BW_ERR_INPUT, r->path, error->line,
             "this is not well-formed XML: %.*s", (int)length,
             length > 0 ? error->message : "");
+    xmlStopParser(context); /* beyond it nothing was looked at (xml_limit.c) */
 }
 
 /* Errors with no parser to hang on; libxml2 would print them. */
@@ -70,17 +72,35 @@ static void on_doctype(void *context, const xmlChar *name,
     xmlStopParser(context);
 }
 
+/* A node has 16 bits for its line, and 16 that only XSLT would use. */
+static void on_element(void *context, const xmlChar *name,
+                       const xmlChar *prefix, const xmlChar *uri,
+                       int name_spaces, const xmlChar **name_space,
+                       int attributes, int defaulted, const xmlChar **attribute)
+{
+    xmlParserCtxt *parser = context;
+    xmlSAX2StartElementNs(context, name, prefix, uri, name_spaces, name_space,
+                          attributes, defaulted, attribute);
+    if (parser->node == NULL || parser->input == NULL)
+        return;
+    const unsigned line = (unsigned)parser->input->line;
+    parser->node->line = (unsigned short)(line & 0xffff);
+    parser->node->extra = (unsigned short)(line >> 16);
+}
+
 static bool parse_with(xmlDoc **doc, xmlParserCtxt *parser, const char *text,
                        size_t length, report *r)
 {
     parser->_private = r;
     parser->sax->serror = on_error;
     parser->sax->internalSubset = on_doctype;
+    parser->sax->startElementNs = on_element;
+    parser->sax->comment = NULL; /* nothing is kept of what says nothing */
+    parser->sax->processingInstruction = NULL;
     /* Deliberately without NOENT, DTDLOAD and HUGE. */
     *doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
-                             XML_PARSE_NONET | XML_PARSE_BIG_LINES |
-                                 XML_PARSE_NOCDATA | XML_PARSE_COMPACT |
-                                 XML_PARSE_NOBLANKS);
+                             XML_PARSE_NONET | XML_PARSE_NOCDATA |
+                                 XML_PARSE_COMPACT | XML_PARSE_NOBLANKS);
     return *doc != NULL && parser->wellFormed && !r->failed;
 }
 
@@ -148,6 +168,15 @@ static bw_status check_root(const bw_xml *xml, const char *what,
                        found, what, name_space);
 }
 
+/* One that was written as a reference (&#10;) would begin a line of the sheet
+ * that no program wrote. */
+static void flatten(xmlChar *text)
+{
+    for (; text != NULL && *text != 0; text++)
+        if (*text < ' ')
+            *text = ' ';
+}
+
 static bw_status check_node(const bw_xml *xml, const xmlNode *node,
                             const char *name_space, bw_error *err)
 {
@@ -156,12 +185,15 @@ static bw_status check_node(const bw_xml *xml, const xmlNode *node,
                            "is not in the namespace %s: leave out its own "
                            "xmlns or prefix",
                            name_space);
-    for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
-        if (a->children != NULL &&
-            (a->children->next != NULL || a->children->type != XML_TEXT_NODE))
+    for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
+        if (a->children == NULL)
+            continue;
+        if (a->children->next != NULL || a->children->type != XML_TEXT_NODE)
             return bw_xml_fail(xml, node, err,
                                "%s= holds an entity; write the text itself",
                                (const char *)a->name);
+        flatten(a->children->content);
+    }
     return BW_OK;
 }
 
@@ -188,6 +220,7 @@ static bw_status load_text(bw_xml *xml, const char *text, size_t length,
 {
     *xml = (bw_xml){.path = path};
     report r = {.path = path, .what = what, .err = err};
+    BW_TRY(bw_xml_within(text, length, path, what, err));
     BW_TRY(parse(&xml->doc, text, length, &r));
     xml->root = xmlDocGetRootElement(xml->doc);
     return BW_OK;

@@ -468,7 +468,7 @@ bw_status bw_vary_alone(bw_ends *ends, const bw_study *study, size_t index,
                          .u = &source->shown};
         status = source->shown.continuous
                      ? vary_range(v, ends)
-                     : vary_switch(v, ends, source->two_settings);
+                     : vary_switch(v, ends, source->shown.two_ended);
     }
     bw_arena_release(&scratch);
     return status;

@@ -63,6 +63,7 @@ static void take(bw_case *out, const bw_criterion *row, size_t key)
     out->margin[key] = m;
     out->value[key] = row->has_value ? row->value : (double)NAN;
     out->limit[key] = row->has_limit ? row->limit : (double)NAN;
+    out->never[key] = row->never;
     out->screening = out->screening || row->screening;
     out->fails += outcome == BW_FAILS;
     if (isnan(m))
@@ -106,23 +107,24 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
         if (counts(row, key))
             take(out, row, key);
     }
+    out->said = assessment->verdict;
     out->simulated = simulated(assessment);
-    out->verdict = out->simulated ? assessment->verdict : overall(out);
+    out->verdict = out->simulated ? out->said : overall(out);
 }
 
 bw_status bw_case_assess(bw_case *out, const bw_study *study,
                          const bw_assembly *assembly, bw_error *err)
 {
     bw_assessment *assessment = NULL;
-    bw_status status = bw_assess(&assessment, assembly, study->climate,
-                                 &study->options, err);
+    bw_status status = bw_assess_on(study->pool, &assessment, assembly,
+                                    study->climate, &study->options, err);
     if (status == BW_OK)
         bw_case_of(out, assessment);
     /* a simulation that gave no answer is none by months either */
     if (status == BW_OK && !study->options.no_transient)
-        out->verdict = assessment->verdict;
+        out->verdict = out->said;
     bw_assessment_free(assessment);
-    if (!bw_meter_count(study->meter, !study->options.no_transient) &&
+    if (!bw_tally_count(study->tally, !study->options.no_transient) &&
         status == BW_OK)
         status = bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
                          "stopped before every case was computed");
@@ -135,7 +137,7 @@ bw_status bw_case_run(bw_case *out, const bw_study *study,
     bw_arena arena = {0};
     const bw_assembly *changed = bw_study_apply(study, &arena, setting);
     bw_study with = *study;
-    bw_wide_options(&with.options, study, setting);
+    bw_study_options(&with.options, study, setting);
     bw_status status = changed == NULL
                            ? bw_fail_memory(err)
                            : bw_case_assess(out, &with, changed, err);
@@ -236,6 +238,7 @@ bw_figure bw_case_figure(bw_arena *arena, const bw_case *c)
         return figure;
     figure.value = c->value[key];
     figure.limit = c->limit[key];
+    figure.never = c->never[key];
     figure.margin = c->margin[key];
     figure.unit =
         bw_criterion_facts_of((bw_criterion_id)(key % BW_C_COUNT))->unit;

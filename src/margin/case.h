@@ -3,7 +3,8 @@
 
 /* What one assessment says, small enough to keep by the thousand. */
 
-#include "rules.h"
+#include "assessing.h"
+#include "criterion.h"
 #include "study.h"
 
 /* A criterion in a section. */
@@ -11,6 +12,7 @@ enum { BW_CASE_SECTIONS = 5, BW_CASE_KEYS = BW_CASE_SECTIONS * BW_C_COUNT };
 
 typedef struct bw_case {
     bw_verdict verdict; /* of all that decides, by the numbers alone */
+    bw_verdict said;    /* the same as `check` says it */
     bool screening;     /* screening rows decide */
     size_t fails;       /* criteria that fail */
     double worst;       /* lowest relative margin; NAN if none has one */
@@ -18,7 +20,8 @@ typedef struct bw_case {
     signed char outcome[BW_CASE_KEYS]; /* bw_verdict; -1: does not decide */
     double margin[BW_CASE_KEYS];       /* relative to the limit; NAN: none */
     double value[BW_CASE_KEYS], limit[BW_CASE_KEYS]; /* NAN: none */
-    bool simulated; /* hour by hour, every section */
+    bool never[BW_CASE_KEYS]; /* value is how long it was waited for */
+    bool simulated;           /* hour by hour, every section */
 } bw_case;
 
 /* Reads a case off an assessment. */

@@ -7,34 +7,14 @@
  * humidity classes, halved between one that holds and one that does not. That
  * it holds below one at which it holds is taken, not computed. */
 
-/* Nobody lives outside of these [% RH]; a room without a number has 20 degC. */
+/* Nobody lives outside of these [% RH]. */
 enum { DRIEST = 20, DAMPEST = 95, CLASSES = 5 };
-static const double USUAL = 20.0;
 
 typedef struct search {
     const bw_study *study;
-    bw_indoors room; /* as drawn, or what replaces it */
     bw_damp_limit *out;
     bw_case beyond; /* the case there */
 } search;
-
-static double mean(const double month[BW_MONTHS])
-{
-    double sum = 0.0;
-    for (int m = 0; m < BW_MONTHS; m++)
-        sum += month[m];
-    return sum / BW_MONTHS;
-}
-
-static void replace(search *s)
-{
-    s->out->replaced = true;
-    s->room.temperature = s->room.kind == BW_INDOOR_MONTHS
-                              ? mean(s->room.month_temperature)
-                              : USUAL;
-    s->room.kind = BW_INDOOR_RH;
-    s->room.margin = false;
-}
 
 static bool good(bw_verdict verdict)
 {
@@ -54,16 +34,23 @@ static void note(search *s, int level, const bw_case *at)
     s->beyond = *at;
 }
 
+/* The wall in such a room; NULL: out of memory. */
+static const bw_assembly *room_at(const search *s, int level)
+{
+    const bw_change change = s->out->by_class
+                                 ? bw_change_to(BW_CHANGE_CLASS, 0, level)
+                                 : bw_change_to(BW_CHANGE_ROOM, 0,
+                                                0.01 * level);
+    return bw_change_apply(s->study->arena, s->study->assembly, &change);
+}
+
 static bw_status try_level(search *s, int level, bw_error *err)
 {
-    bw_assembly changed = *s->study->assembly;
     bw_case at;
-    changed.indoors = s->room;
-    if (s->out->by_class)
-        changed.indoors.humidity_class = level;
-    else
-        changed.indoors.relative_humidity = 0.01 * level;
-    BW_TRY(bw_case_assess(&at, s->study, &changed, err));
+    const bw_assembly *changed = room_at(s, level);
+    if (changed == NULL)
+        return bw_fail_memory(err);
+    BW_TRY(bw_case_assess(&at, s->study, changed, err));
     s->out->cases++;
     s->out->simulated = s->out->simulated && at.simulated;
     note(s, level, &at);
@@ -73,8 +60,9 @@ static bw_status try_level(search *s, int level, bw_error *err)
 /* As drawn is one end: rounded towards where it is as good or as bad. */
 static void start(search *s, const bw_case *as_drawn)
 {
-    double now = s->out->by_class ? s->room.humidity_class
-                                  : 100.0 * s->room.relative_humidity;
+    const bw_indoors *room = &s->study->assembly->indoors;
+    double now = s->out->by_class ? room->humidity_class
+                                  : 100.0 * room->relative_humidity;
     int level = (int)(good(as_drawn->verdict) ? floor(now + 1e-9)
                                               : ceil(now - 1e-9));
     if (level >= s->out->least && level <= s->out->most)
@@ -97,16 +85,18 @@ static bw_status halve(search *s, bw_error *err)
 bw_status bw_damp_search(bw_margin *out, const bw_study *study,
                          const bw_case *as_drawn, bw_error *err)
 {
-    search s = {
-        .study = study, .room = study->assembly->indoors, .out = &out->damp};
-    out->damp = (bw_damp_limit){.by_class = s.room.kind == BW_INDOOR_CLASS,
-                                .simulated = !study->options.no_transient &&
-                                             as_drawn->simulated};
-    if (s.room.kind != BW_INDOOR_CLASS && s.room.kind != BW_INDOOR_RH)
-        replace(&s);
-    out->damp.temperature = s.room.temperature;
+    const bw_indoors *room = &study->assembly->indoors;
+    search s = {.study = study, .out = &out->damp};
+    out->damp = (bw_damp_limit){
+        .by_class = room->kind == BW_INDOOR_CLASS,
+        .replaced = room->kind != BW_INDOOR_CLASS && room->kind != BW_INDOOR_RH,
+        .simulated = !study->options.no_transient && as_drawn->simulated};
     out->damp.least = out->damp.by_class ? 1 : DRIEST;
     out->damp.most = out->damp.by_class ? CLASSES : DAMPEST;
+    const bw_assembly *driest = room_at(&s, out->damp.least);
+    if (driest == NULL)
+        return bw_fail_memory(err);
+    out->damp.temperature = driest->indoors.temperature;
     out->damp.holds = out->damp.least - 1;
     out->damp.beyond = out->damp.most + 1;
     if (!out->damp.replaced)

@@ -28,11 +28,10 @@ static bw_setting draw(const bw_source *s, double u)
             true, bw_scale_value(shown->geometric, shown->low, shown->high, u)};
     /* as drawn, the first setting, the second ...: alternatives of one layer
      * share one coordinate */
-    size_t settings = s->input == BW_INPUT_ALTERNATIVE ? s->groups + 1
-                      : s->two_settings                ? 3
-                                                       : 2;
+    const bool alternative = s->high.kind == BW_CHANGE_MATERIAL;
+    size_t settings = alternative ? s->groups + 1 : shown->two_ended ? 3 : 2;
     size_t which = (size_t)(u * (double)settings);
-    if (s->input == BW_INPUT_ALTERNATIVE)
+    if (alternative)
         return (bw_setting){which == s->group + 1, 1.0};
     return (bw_setting){which > 0, which == 2 ? shown->low : shown->high};
 }
@@ -72,7 +71,7 @@ bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
     ensemble e = {study, BW_NEW(&scratch, bool, count)};
     if (e.holds == NULL)
         return bw_fail_memory(err);
-    bw_status status = bw_pool_run(study->threads, count, run_one, &e, err);
+    bw_status status = bw_pool_run(study->pool, count, run_one, &e, err);
     for (size_t i = 0; status == BW_OK && i < count; i++)
         out->ensemble_holds += e.holds[i];
     bw_arena_release(&scratch);

@@ -1,6 +1,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "beyond.h"
 #include "fail.h"
 #include "steps.h"
 
@@ -27,6 +28,16 @@ static void put_film(plan *p, size_t at)
     p->count++;
 }
 
+/* By logarithm; without a layer the least. */
+static size_t nearest(const double sd[CELLS], double own)
+{
+    size_t found = 0;
+    for (size_t i = 1; i < CELLS && own > 0.0; i++)
+        if (fabs(log(sd[i] / own)) < fabs(log(sd[found] / own)))
+            found = i;
+    return found;
+}
+
 static void make_plan(plan *p, bw_margin *out, const bw_assembly *assembly,
                       const bw_section *section)
 {
@@ -38,6 +49,10 @@ static void make_plan(plan *p, bw_margin *out, const bw_assembly *assembly,
     p->inner = bw_tightest_slab(section, main + 1, count, true);
     p->outer = bw_tightest_slab(section, 0, main, false);
     bool has_inner = p->inner < count, has_outer = p->outer < main;
+    out->own_inner_sd = has_inner ? section->slab[p->inner].sd_dry : 0.0;
+    out->own_outer_sd = has_outer ? section->slab[p->outer].sd_dry : 0.0;
+    out->own_inner = nearest(inner_sd, out->own_inner_sd);
+    out->own_outer = nearest(outer_sd, out->own_outer_sd);
     out->map_inner = has_inner ? section->slab[p->inner].label
                                : "a membrane put inside the insulation";
     out->map_outer = has_outer ? section->slab[p->outer].label
@@ -91,8 +106,14 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
 {
     out->map_inner = out->map_outer = "";
     out->map_section = section->name;
-    if (section->slab_count == 0) {
-        out->map_note = "there is no layer to compute";
+    if (section->slab_count == 0 || study->assembly->beyond.kind != NULL) {
+        out->map_note = section->slab_count == 0
+                            ? "there is no layer to compute"
+                            : bw_arena_say(
+                                  study->arena,
+                                  "the period balance has the climate of "
+                                  "outdoor air; this face lies against %s",
+                                  bw_beyond_against(study->assembly));
         return BW_OK;
     }
     plan p = {.slab = BW_NEW(study->arena, bw_slab, section->slab_count + 2)};

@@ -25,7 +25,8 @@ typedef struct owner {
 typedef struct making {
     owner *own;
     bw_study study;
-    bw_meter meter;
+    bw_pool *pool;
+    bw_tally tally;
     bw_case as_drawn; /* by the method that decides */
     bw_case base;     /* the same, by that of the unknowns */
     bw_ends *ends;
@@ -38,17 +39,17 @@ typedef struct making {
 static bw_status assess_as_drawn(making *m)
 {
     bw_margin *out = &m->own->margin;
-    BW_TRY(bw_assess(&m->own->assessment, m->study.assembly, m->study.climate,
-                     &m->study.options, m->err));
+    BW_TRY(bw_assess_on(m->pool, &m->own->assessment, m->study.assembly,
+                        m->study.climate, &m->study.options, m->err));
     bw_case_of(&m->as_drawn, m->own->assessment);
     out->assessment = m->own->assessment;
     out->as_drawn = m->own->assessment->verdict;
     if (!m->study.options.no_transient)
         m->as_drawn.verdict = m->own->assessment->verdict;
     out->outcome = m->as_drawn.verdict;
-    const bw_limits limits = bw_limits_under(m->study.options.profile);
-    out->map_limit = bw_reserve_limit(&limits, m->study.assembly);
-    if (!bw_meter_count(&m->meter, !m->study.options.no_transient))
+    out->map_limit = bw_reserve_limit(m->study.options.profile,
+                                      m->study.assembly);
+    if (!bw_tally_count(&m->tally, !m->study.options.no_transient))
         return bw_fail(m->err, BW_ERR_CANCELLED, NULL, 0,
                        "stopped before every case was computed");
     return BW_OK;
@@ -98,7 +99,7 @@ static bw_status vary_each(making *m)
     if (m->ends == NULL || m->own->alone == NULL)
         return bw_fail_memory(m->err);
     m->own->arenas = count;
-    return bw_pool_run(m->study.threads, count, alone, m, m->err);
+    return bw_pool_run(m->pool, count, alone, m, m->err);
 }
 
 /* Largest swing first; those that the methods cannot see last. */
@@ -169,21 +170,20 @@ static bw_status make(making *m, const bw_margin_options *options)
         total += (m->budget + 8) * BW_TICKS_SIMULATED;
     else if (!m->steady)
         total *= BW_TICKS_SIMULATED;
-    bw_meter_start(&m->meter, options->progress, options->payload, total);
+    bw_meter_start(&m->tally.meter, options->progress, options->payload,
+                   (double)total);
     bw_status status = make_parts(m, options);
-    out->evaluation_count = m->meter.steady;
-    out->simulation_count = m->meter.simulated;
-    bw_meter_end(&m->meter);
+    out->evaluation_count = m->tally.steady;
+    out->simulation_count = m->tally.simulated;
+    bw_meter_end(&m->tally.meter);
     return status;
 }
 
-bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
-                         const bw_climate *climate,
-                         const bw_margin_options *options, bw_error *err)
+bw_status bw_margin_make_on(bw_pool *pool, bw_margin **out,
+                            const bw_assembly *assembly,
+                            const bw_climate *climate,
+                            const bw_margin_options *options, bw_error *err)
 {
-    const bw_margin_options defaults = {.assessment = {.no_transient = true}};
-    if (options == NULL)
-        options = &defaults;
     owner *own = calloc(1, sizeof *own);
     making *m = calloc(1, sizeof *m);
     bw_status status = BW_OK;
@@ -194,16 +194,18 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
     }
     m->own = own;
     m->err = err;
+    m->pool = pool;
     m->study = (bw_study){.assembly = assembly,
                           .climate = climate,
                           .options = options->assessment,
                           .arena = &own->arena,
-                          .meter = &m->meter,
-                          .threads = options->threads};
+                          .pool = m->pool,
+                          .tally = &m->tally};
     m->steady = options->assessment.no_transient;
     m->budget = m->steady ? 0 : options->simulations;
     bool steady = m->steady || m->budget > 0;
     m->study.wide = options->wide;
+    m->study.library = options->library;
     m->study.points = steady ? POINTS : POINTS_SIMULATED;
     m->study.rounds = steady ? ROUNDS : ROUNDS_SIMULATED;
     m->study.tolerance = steady ? TOLERANCE : TOLERANCE_SIMULATED;
@@ -211,7 +213,7 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
     own->margin.tolerance = m->study.tolerance;
     m->study.options.no_advice = true;
     m->study.options.transient.progress = bw_meter_alive;
-    m->study.options.transient.payload = &m->meter;
+    m->study.options.transient.payload = &m->tally.meter;
     status = make(m, options);
     free(m);
     if (status != BW_OK) {
@@ -220,6 +222,21 @@ bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
     }
     *out = &own->margin;
     return BW_OK;
+}
+
+bw_status bw_margin_make(bw_margin **out, const bw_assembly *assembly,
+                         const bw_climate *climate,
+                         const bw_margin_options *options, bw_error *err)
+{
+    const bw_margin_options defaults = {.assessment = {.no_transient = true}};
+    bw_pool pool;
+    if (options == NULL)
+        options = &defaults;
+    bw_pool_open(&pool, options->assessment.threads);
+    const bw_status status = bw_margin_make_on(&pool, out, assembly, climate,
+                                               options, err);
+    bw_pool_close(&pool);
+    return status;
 }
 
 void bw_margin_free(bw_margin *margin)

@@ -13,16 +13,16 @@
  * as often as they have ruined walls, by judgement (estimate). */
 enum { LAST = 99 };
 
-static int urgency(bw_input input)
+static int urgency(bw_change_kind kind)
 {
-    static const bw_input order[] = {
-        BW_INPUT_RAIN,           BW_INPUT_EXPOSURE, BW_INPUT_ABSORPTION,
-        BW_INPUT_REDISTRIBUTION, BW_INPUT_START,    BW_INPUT_AIR_CHANGE,
-        BW_INPUT_SORPTION,       BW_INPUT_WIND,     BW_INPUT_SATURATION,
-        BW_INPUT_BUILT_IN,
+    static const bw_change_kind order[] = {
+        BW_CHANGE_RAIN_LEAK,      BW_CHANGE_DRIVING_RAIN, BW_CHANGE_ABSORPTION,
+        BW_CHANGE_REDISTRIBUTION, BW_CHANGE_START,        BW_CHANGE_AIR_CHANGE,
+        BW_CHANGE_SORPTION,       BW_CHANGE_WIND,         BW_CHANGE_SATURATION,
+        BW_CHANGE_BUILT_IN,
     };
     int i = 0;
-    while (i < (int)(sizeof order / sizeof *order) && order[i] != input)
+    while (i < (int)(sizeof order / sizeof *order) && order[i] != kind)
         i++;
     return i;
 }
@@ -44,12 +44,16 @@ typedef struct plan {
 /* Water is taken up at the face first: further in it comes last. */
 static int urgency_of(const bw_source *source)
 {
-    bool inside = source->input == BW_INPUT_ABSORPTION && source->layer > 0;
-    return inside ? LAST : urgency(source->input);
+    bool inside = source->high.kind == BW_CHANGE_ABSORPTION &&
+                  source->high.layer > 0;
+    return inside ? LAST : urgency(source->high.kind);
 }
 
 static bool sooner(const bw_source *a, const bw_source *b)
 {
+    const bool named = a->high.kind == BW_CHANGE_MATERIAL; /* by the file */
+    if (named != (b->high.kind == BW_CHANGE_MATERIAL))
+        return named;
     if (!a->shown.seen)
         return urgency_of(a) < urgency_of(b);
     if (a->shown.flip_changes_verdict != b->shown.flip_changes_verdict)
@@ -71,7 +75,7 @@ static size_t ends_of(const bw_source *source, bw_setting end[2])
 {
     const bw_unknown *u = &source->shown;
     size_t count = 0;
-    if (!u->continuous && !source->two_settings) {
+    if (!u->continuous && !u->two_ended) {
         end[0] = (bw_setting){true, u->high};
         return 1;
     }
@@ -158,7 +162,7 @@ static bool fill(bw_simulated *out, bw_arena *arena, const bw_case *of,
                           .margin_as_drawn = drawn < BW_CASE_KEYS
                                                  ? of->margin[drawn]
                                                  : (double)NAN};
-    return setting != NULL && out->figure.criterion != NULL;
+    return !arena->failed;
 }
 
 static bw_status together(const plan *p, const bw_case *as_drawn,
@@ -172,9 +176,8 @@ static bw_status together(const plan *p, const bw_case *as_drawn,
         return BW_OK;
     bw_case worst;
     BW_TRY(run_settings(p, setting, &worst, err));
-    const char *words = bw_settings_words(p->study, setting);
-    if (words != NULL)
-        words = bw_arena_printf(arena, "together: %s", words);
+    const char *words = bw_arena_say(arena, "together: %s",
+                                     bw_settings_words(p->study, setting));
     return fill(&out[(*count)++], arena, &worst, bw_case_deciding_key(as_drawn),
                 words, "")
                ? BW_OK
@@ -193,7 +196,7 @@ static bw_status show(const plan *p, const bw_case *as_drawn, bw_margin *out,
         return bw_fail_memory(err);
     for (size_t i = 0; i < p->count; i++) {
         const bw_source *source = &p->study->source[p->pick[i].unknown];
-        const char *words = bw_setting_words(arena, source,
+        const char *words = bw_setting_words(p->study, source,
                                              p->pick[i].setting.value);
         if (!fill(&list[count++], arena, &p->pick[i].result, drawn, words,
                   source->shown.name))
@@ -223,6 +226,6 @@ bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
         else
             enter(&p, p.unseen, &p.unseen_count, i);
     out->not_simulated = choose(&p);
-    BW_TRY(bw_pool_run(study->threads, p.count, run_pick, &p, err));
+    BW_TRY(bw_pool_run(study->pool, p.count, run_pick, &p, err));
     return show(&p, as_drawn, out, err);
 }

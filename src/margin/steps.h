@@ -5,6 +5,13 @@
 
 #include "case.h"
 
+/* bw_margin_make on a pool that others use, too; options not NULL, its threads
+ * not looked at. */
+bw_status bw_margin_make_on(bw_pool *pool, bw_margin **out,
+                            const bw_assembly *assembly,
+                            const bw_climate *climate,
+                            const bw_margin_options *options, bw_error *err);
+
 /* What one unknown's own variation leaves for the worst combination. */
 typedef struct bw_ends {
     bw_setting low, high, inner; /* inner: the worst sample, if set */

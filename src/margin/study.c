@@ -2,12 +2,14 @@
 
 #include <math.h>
 
-#include "bothways/geography.h"
-#include "number.h"
+/* Invariant: a setting is one change of the wall as drawn; what an alternative
+ * layer takes the place of is changed no more. */
 
-static const double RAIN_LEAK = 0.01; /* of the driving rain */
-static const double BUILT_IN = 0.20;  /* kg/kg */
-static const double AN_HOUR = 3600.0;
+bool bw_tally_count(bw_tally *tally, bool simulated)
+{
+    atomic_fetch_add(simulated ? &tally->simulated : &tally->steady, 1);
+    return bw_meter_add(&tally->meter, simulated ? BW_TICKS_SIMULATED : 1);
+}
 
 double bw_scale_share(bool geometric, double low, double high, double value)
 {
@@ -25,109 +27,33 @@ double bw_scale_value(bool geometric, double low, double high, double share)
                      : low + (high - low) * share;
 }
 
-/* Where leaking rain comes to lie: inside the innermost ventilated cavity,
- * else inside the outermost layer. */
-static long rain_layer(const bw_assembly *assembly)
+bw_change bw_setting_change(const bw_source *source, double value)
 {
-    size_t outside = bw_layers_outside(assembly, BW_VENT_SLIGHT);
-    return outside > 0 ? (long)outside - 1 : 0;
-}
-
-static void leak_rain(bw_assembly *to)
-{
-    if (!to->rain_leak.given)
-        to->rain_leak.after_layer = rain_layer(to);
-    to->rain_leak.given = true;
-    to->rain_leak.fraction = RAIN_LEAK;
-}
-
-/* mu of the framing in every layer that has some. */
-static void hold_framing(bw_variant *v, bool wet)
-{
-    for (size_t i = 0; i < v->assembly->layer_count; i++)
-        if (v->layer[i].framing.present)
-            bw_variant_hold_mu(v, i, true, wet);
-}
-
-bool bw_setting_is_high(const bw_unknown *u, double value)
-{
-    return fabs(value - u->high) < fabs(value - u->low);
-}
-
-static void apply(bw_variant *v, const bw_source *s, double value)
-{
-    bool high = bw_setting_is_high(&s->shown, value);
-    bool wet = high != s->dry_high;
-    switch (s->input) {
-    case BW_INPUT_RANGE:
-        bw_variant_set(v, s->layer, s->property, value);
-        break;
-    case BW_INPUT_ALTERNATIVE:
-        bw_variant_exchange(v, s->layer, s->alternative->material,
-                            s->alternative->thickness);
-        break;
-    case BW_INPUT_HUMIDITY:
-        bw_indoors_step_up(&v->assembly->indoors);
-        break;
-    case BW_INPUT_BLOCKED:
-        bw_variant_ventilate(v, s->layer, BW_VENT_NONE);
-        break;
-    case BW_INPUT_CURVE:
-        bw_variant_hold_curve(v, s->layer, !high);
-        break;
-    case BW_INPUT_MU:
-        bw_variant_hold_mu(v, s->layer, false, wet);
-        break;
-    case BW_INPUT_FRAMING_MU:
-        hold_framing(v, wet);
-        break;
-    case BW_INPUT_AIR:
-        v->assembly->air_leakage.q50 = value / AN_HOUR;
-        break;
-    case BW_INPUT_RAIN:
-        leak_rain(v->assembly);
-        break;
-    case BW_INPUT_BUILT_IN:
-        bw_variant_built_in(v, BUILT_IN);
-        break;
-    case BW_INPUT_ABSORPTION:
-    case BW_INPUT_SORPTION:
-    case BW_INPUT_SATURATION:
-    case BW_INPUT_AIR_CHANGE:
-    case BW_INPUT_EXPOSURE:
-    case BW_INPUT_WIND:
-    case BW_INPUT_SHADE:
-    case BW_INPUT_START:
-    case BW_INPUT_LEAK:
-        bw_wide_apply(v, s, value);
-        break;
-    case BW_INPUT_REDISTRIBUTION:
-        break; /* bw_wide_options */
-    }
+    const bw_unknown *u = &source->shown;
+    bw_change change = u->continuous || bw_setting_is_high(u, value)
+                           ? source->high
+                           : source->low;
+    if (u->continuous)
+        change.value = value / bw_change_facts_of(&change).per_si;
+    return change;
 }
 
 /* Is this setting an alternative's own, switched on? */
 static bool exchanges(const bw_source *s, const bw_setting *setting)
 {
-    return s->input == BW_INPUT_ALTERNATIVE && setting->set &&
+    return s->high.kind == BW_CHANGE_MATERIAL && setting->set &&
            setting->value > 0.5;
-}
-
-static bool about_layer(const bw_source *s)
-{
-    return s->input == BW_INPUT_RANGE || s->input == BW_INPUT_ALTERNATIVE ||
-           s->input == BW_INPUT_CURVE || s->input == BW_INPUT_MU ||
-           s->input == BW_INPUT_ABSORPTION;
 }
 
 bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
                        size_t index)
 {
     const bw_source *s = &study->source[index];
-    size_t end = s->input == BW_INPUT_ALTERNATIVE ? index : study->count;
-    for (size_t i = 0; about_layer(s) && i < end; i++)
+    const bool alternative = s->high.kind == BW_CHANGE_MATERIAL;
+    size_t end = alternative ? index : study->count;
+    for (size_t i = 0; bw_change_facts_of(&s->high).of_layer && i < end; i++)
         if (exchanges(&study->source[i], &setting[i]) &&
-            study->source[i].layer == s->layer)
+            study->source[i].high.layer == s->high.layer)
             return true;
     return false;
 }
@@ -135,47 +61,50 @@ bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
 const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
                                   const bw_setting *setting)
 {
-    bw_variant v;
-    bw_variant_start(&v, arena, study->assembly);
-    for (size_t i = 0; i < study->count && !v.no_memory; i++) {
-        const bw_source *s = &study->source[i];
-        bool one_way = !s->shown.continuous && !s->two_settings;
-        if (!setting[i].set || (one_way && setting[i].value < 0.5) ||
-            bw_study_replaced(study, setting, i))
-            continue;
-        apply(&v, s, setting[i].value);
-    }
-    return bw_variant_done(&v);
+    bw_change *change = BW_NEW(arena, bw_change, study->count);
+    size_t count = 0;
+    for (size_t i = 0; change != NULL && i < study->count; i++)
+        if (setting[i].set && !bw_study_replaced(study, setting, i))
+            change[count++] = bw_setting_change(&study->source[i],
+                                                setting[i].value);
+    return change == NULL
+               ? NULL
+               : bw_changes_apply(arena, study->assembly, change, count);
 }
 
-const char *bw_setting_words(bw_arena *arena, const bw_source *source,
+void bw_study_options(bw_assessment_options *options, const bw_study *study,
+                      const bw_setting *setting)
+{
+    for (size_t i = 0; i < study->count; i++) {
+        if (!setting[i].set)
+            continue;
+        bw_change c = bw_setting_change(&study->source[i], setting[i].value);
+        if (c.kind == BW_CHANGE_REDISTRIBUTION)
+            options->transient.redistribution = c.value > 0.5
+                                                    ? BW_REDISTRIBUTION_SUCTION
+                                                    : BW_REDISTRIBUTION_RULE;
+    }
+}
+
+const char *bw_setting_words(const bw_study *study, const bw_source *source,
                              double value)
 {
     const bw_unknown *u = &source->shown;
-    char number[32];
     if (!u->continuous)
         return bw_setting_is_high(u, value) ? u->high_words : u->low_words;
-    bool none = u->unit[0] == '-' && u->unit[1] == '\0';
-    return bw_arena_printf(arena, "%s %s%s%s", u->name,
-                           bw_number_g(number, sizeof number, value, 6),
-                           none ? "" : " ", none ? "" : u->unit);
+    const bw_change change = bw_setting_change(source, value);
+    return bw_change_words(study->arena, study->assembly, &change);
 }
 
 const char *bw_settings_words(const bw_study *study, const bw_setting *setting)
 {
-    bw_arena *arena = study->arena;
-    const char *text = NULL;
+    const char *text = "";
     for (size_t i = 0; i < study->count; i++) {
         if (!setting[i].set || bw_study_replaced(study, setting, i))
             continue;
-        const char *words = bw_setting_words(arena, &study->source[i],
-                                             setting[i].value);
-        if (words == NULL)
-            return NULL;
-        text = text == NULL ? words
-                            : bw_arena_printf(arena, "%s; %s", text, words);
-        if (text == NULL)
-            return NULL;
+        text = bw_arena_say(
+            study->arena, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+            bw_setting_words(study, &study->source[i], setting[i].value));
     }
-    return text != NULL ? text : "as drawn";
+    return text[0] != '\0' ? text : "as drawn";
 }

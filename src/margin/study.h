@@ -4,44 +4,19 @@
 /* What is studied: one wall, its unknowns, and how a setting of them becomes
  * an assembly. */
 
+#include <stdatomic.h>
+
 #include "arena.h"
 #include "bothways/margin.h"
+#include "change.h"
+#include "meter.h"
 #include "pool.h"
-#include "variant.h"
 
-typedef enum bw_input {
-    BW_INPUT_RANGE,
-    BW_INPUT_ALTERNATIVE,
-    BW_INPUT_HUMIDITY,
-    BW_INPUT_BLOCKED,
-    BW_INPUT_CURVE, /* low: humid end, high: dry end of the curve */
-    BW_INPUT_MU,    /* the lower and the higher of both cups */
-    BW_INPUT_FRAMING_MU,
-    BW_INPUT_AIR,
-    BW_INPUT_RAIN,
-    BW_INPUT_BUILT_IN,
-    /* of wide.c */
-    BW_INPUT_ABSORPTION, /* A_w of a layer */
-    BW_INPUT_SORPTION,   /* all sorption curves, times */
-    BW_INPUT_SATURATION, /* w_f of all layers, times */
-    BW_INPUT_AIR_CHANGE, /* of a cavity, 1/h */
-    BW_INPUT_EXPOSURE,   /* driving rain one step down, up */
-    BW_INPUT_WIND,       /* terrain and height */
-    BW_INPUT_SHADE,
-    BW_INPUT_START,          /* RH of every layer at the start */
-    BW_INPUT_LEAK,           /* air leakage where none is given */
-    BW_INPUT_REDISTRIBUTION, /* of the method, not of the wall */
-} bw_input;
-
-/* One unknown: what it does to the assembly, and what is shown of it. */
+/* One unknown: what its ends make of the wall, and what is shown of it. Of a
+ * range both differ in their value alone, and any between may be set. */
 typedef struct bw_source {
-    bw_input input;
-    size_t layer;
-    bw_varied property;
-    const bw_alternative *alternative;
+    bw_change low, high;
     size_t group, groups; /* alternative number (from 0), of so many */
-    bool two_settings;    /* a switch of which neither setting is as drawn */
-    bool dry_high;        /* of both cups the dry one has the higher mu */
     bw_unknown shown;
 } bw_source;
 
@@ -51,49 +26,59 @@ typedef struct bw_setting {
     double value;
 } bw_setting;
 
+/* A simulation takes as long as so many steady assessments, about. */
+enum { BW_TICKS_SIMULATED = 300 };
+
+/* The assessments made; the total of the meter is in steady ones. */
+typedef struct bw_tally {
+    bw_meter meter;
+    atomic_size_t steady, simulated;
+} bw_tally;
+
+/* One more. False: the caller asked to stop. */
+bool bw_tally_count(bw_tally *tally, bool simulated);
+
 typedef struct bw_study {
     const bw_assembly *assembly;
     const bw_climate *climate;
     bw_assessment_options options;
     bw_arena *arena; /* of the margin being made; not for threads */
-    bw_meter *meter;
-    int threads;
-    int points;       /* of a range, besides as drawn; <= BW_POINTS_MOST */
-    double tolerance; /* of a flip: half-width as a share of the range */
-    int rounds;       /* of the search for a worse combination */
-    bool wide;        /* more than the file is unsure of */
+    bw_pool *pool;
+    bw_tally *tally;
+    int points;          /* of a range, besides as drawn; <= BW_POINTS_MOST */
+    double tolerance;    /* of a flip: half-width as a share of the range */
+    int rounds;          /* of the search for a worse combination */
+    bool wide;           /* more than the file is unsure of */
+    const bool *library; /* of each layer: all that the library is; NULL */
     size_t count;
     bw_source *source;
 } bw_study;
 
 enum { BW_POINTS_MOST = 9 };
 
-/* The list while it is made. */
-typedef struct bw_finder {
-    bw_study *study;
-    bool no_memory;
-} bw_finder;
+/* ---- finder.c: the list while it is made ---------------------------------
+ * Running out of memory is remembered by study->arena. There must be room. */
 
-/* Text of the study; "" and remembered when memory is short. */
-#define BW_SAY(f, ...)                                                         \
-    bw_finder_keep((f), bw_arena_printf((f)->study->arena, __VA_ARGS__))
-const char *bw_finder_keep(bw_finder *f, const char *text);
-const char *bw_finder_number(bw_finder *f, double value);
-const char *bw_finder_called(bw_finder *f, const bw_layer *layer);
+/* A switch between two changes, or between one and what is drawn (low of kind
+ * BW_CHANGE_NOTHING). */
+bw_source *bw_study_switch(bw_study *study, bw_change low, bw_change high);
 
-/* One more unknown; there must be room. */
-bw_source *bw_finder_add(bw_finder *f, bw_input input, bw_unknown_kind kind,
-                         size_t layer, const char *name);
+/* A change at two values, and what is drawn; SI. */
+bw_source *bw_study_ends(bw_study *study, bw_change change, double low,
+                         double high, double as_drawn);
 
-/* wide.c: what the file is sure of, and how many that may be. */
-size_t bw_wide_most(const bw_assembly *assembly);
-void bw_wide_find(bw_finder *f);
-void bw_wide_apply(bw_variant *v, const bw_source *source, double value);
+/* The same, with every value between. */
+bw_unknown *bw_study_range(bw_study *study, bw_change change, double low,
+                           double high, double as_drawn);
 
-/* What settings change of the method instead of the wall: those of a study
- * whose options are *options. */
-void bw_wide_options(bw_assessment_options *options, const bw_study *study,
-                     const bw_setting *setting);
+/* Does the file give a range of it? mu and sd are one. */
+bool bw_layer_unsure(const bw_layer *layer, bw_varied property);
+
+bool bw_any_layer(const bw_assembly *assembly, bool has(const bw_layer *layer));
+
+/* wide.c: what the file is sure of. */
+void bw_wide_find(bw_study *study);
+void bw_ranges_find(bw_study *study);
 
 /* Finds every unknown of the assembly. */
 bw_status bw_unknowns_find(bw_study *study, bw_error *err);
@@ -115,12 +100,20 @@ double bw_scale_value(bool geometric, double low, double high, double share);
 /* Is this setting of a switch its high one? */
 bool bw_setting_is_high(const bw_unknown *u, double value);
 
-/* "mu of the sheathing 60", as a setting reads. */
-const char *bw_setting_words(bw_arena *arena, const bw_source *source,
+/* What a setting changes. */
+bw_change bw_setting_change(const bw_source *source, double value);
+
+/* "mu of the sheathing 60", as a setting reads, in the study's arena. */
+const char *bw_setting_words(const bw_study *study, const bw_source *source,
                              double value);
 
-/* All that are set, "; " between, in the study's arena; "as drawn" if none is,
- * NULL: out of memory. */
+/* All that are set, "; " between, in the study's arena; "as drawn" if none is.
+ */
 const char *bw_settings_words(const bw_study *study, const bw_setting *setting);
+
+/* What settings change of the method instead of the wall: those of a study
+ * whose options are *options. */
+void bw_study_options(bw_assessment_options *options, const bw_study *study,
+                      const bw_setting *setting);
 
 #endif

@@ -60,7 +60,7 @@ static bw_status round_about(search *s, bw_case *worst, bool *moved,
                              bw_error *err)
 {
     size_t count = s->study->count * CHOICES, found = count;
-    BW_TRY(bw_pool_run(s->study->threads, count, try_one, s, err));
+    BW_TRY(bw_pool_run(s->study->pool, count, try_one, s, err));
     for (size_t i = 0; i < count; i++)
         if (s->valid[i] && bw_case_worse(&s->tried[i], worst)) {
             *worst = s->tried[i];
@@ -104,10 +104,7 @@ static bw_status descend(search *s, bw_margin *out, const bw_case *as_drawn,
     out->worst_combination_fails = worst.fails;
     out->worst_combination_reason = bw_key_words(arena, reason_key(&worst));
     out->worst_combination_text = bw_settings_words(s->study, s->now);
-    return out->worst_combination_reason != NULL &&
-                   out->worst_combination_text != NULL
-               ? BW_OK
-               : bw_fail_memory(err);
+    return arena->failed ? bw_fail_memory(err) : BW_OK;
 }
 
 bw_status bw_vary_together(bw_margin *out, const bw_study *study,

@@ -76,6 +76,7 @@ static bw_status replace(bw_library *library, entry *old,
     library->note[library->note_count++] = (bw_note){
         BW_NOTE_INFO, material->line, material->file, message};
     old->material = *material;
+    old->material.replaces = true;
     old->directory = directory;
     return BW_OK;
 }

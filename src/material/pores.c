@@ -3,10 +3,11 @@
 
 #include "bothways/material.h"
 
-#define PLANT_MATTER 1500.0 /* kg/m3 of cell wall, estimate */
-#define MINERAL 2650.0      /* kg/m3, of quartz, estimate */
-#define LIGHT 350.0         /* kg/m3: hygroscopic and lighter is plant fibre */
-#define WATER 1000.0        /* kg/m3 */
+static const double PLANT_MATTER = 1500.0; /* kg/m3 of cell wall, estimate */
+static const double MINERAL = 2650.0;      /* kg/m3, of quartz, estimate */
+/* kg/m3: hygroscopic and lighter is plant fibre */
+static const double LIGHT = 350.0;
+static const double WATER = 1000.0; /* kg/m3 */
 
 double bw_material_pores(const bw_material *m)
 {

@@ -2,46 +2,12 @@
 
 #include <stddef.h>
 
-#define ROW(name) .offset = offsetof(bw_material, name)
+/* Invariant: what is known of a property stands in its row alone. */
 
 const bw_property_row bw_property_rows[BW_PROPERTY_COUNT] = {
-    [BW_PROPERTY_DENSITY] = {"density", "density", "Density", "kg/m3", "dry",
-                             ROW(density), BW_DIM_DENSITY, 1.0, 12000.0},
-    [BW_PROPERTY_CONDUCTIVITY] = {"conductivity", "lambda",
-                                  "Thermal conductivity", "W/(m.K)",
-                                  "design value", ROW(thermal_conductivity),
-                                  BW_DIM_CONDUCTIVITY, 0.001, 500.0},
-    [BW_PROPERTY_SPECIFIC_HEAT] = {"specific-heat", "specific-heat",
-                                   "Specific heat", "J/(kg.K)", "dry",
-                                   ROW(specific_heat), BW_DIM_SPECIFIC_HEAT,
-                                   50.0, 5000.0},
-    [BW_PROPERTY_MU_DRY] = {"mu-dry", "mu", "mu, dry cup", "",
-                            "vapour resistance factor below 70 % RH",
-                            ROW(mu_dry), BW_DIM_MU, 1.0, 1e7},
-    [BW_PROPERTY_MU_WET] = {"mu-wet", "mu-wet", "mu, wet cup", "",
-                            "vapour resistance factor above 70 % RH",
-                            ROW(mu_wet), BW_DIM_MU, 1.0, 1e7},
-    [BW_PROPERTY_SD] = {"sd", "sd", "sd", "m",
-                        "of the layer as sold, whatever its thickness", ROW(sd),
-                        BW_DIM_SD, 1e-4, 1e6},
-    [BW_PROPERTY_THICKNESS] = {"thickness", NULL, "Thickness", "m", "as sold",
-                               ROW(thickness), BW_DIM_LENGTH, 1e-6, 3.0},
-    [BW_PROPERTY_FREE_SATURATION] =
-        {"free-saturation", "free-saturation", "Free saturation", "kg/m3",
-         "water content w_f that it takes up of itself", ROW(free_saturation),
-         BW_DIM_DENSITY, 0.1, 1000.0},
-    [BW_PROPERTY_WATER_ABSORPTION] =
-        {"water-absorption", "water-absorption", "Water absorption",
-         "kg/(m2.s^0.5)", "A_w, what its face takes up from standing water",
-         ROW(water_absorption), BW_DIM_WATER_ABSORPTION, 0.0, 20.0},
-    [BW_PROPERTY_POROSITY] = {"porosity", "porosity", "Porosity", "m3/m3",
-                              "open pores, by volume", ROW(porosity),
-                              BW_DIM_POROSITY, 0.0, 1.0},
-    [BW_PROPERTY_CONDUCTIVITY_FACTOR] = {"conductivity-factor", NULL,
-                                         "Moisture factor of conductivity", "",
-                                         "f_u or f_psi of ISO 10456",
-                                         ROW(conductivity_factor),
-                                         BW_DIM_NUMBER, 0.0, 50.0},
+#define PROPERTY(id, field, ...) {offsetof(bw_material, field), __VA_ARGS__},
+#include "every_property.h"
+#undef PROPERTY
 };
 
 const bw_property_way bw_property_ways[BW_PROPERTY_WAYS] = {
@@ -63,6 +29,18 @@ const bw_property *bw_property_in(const bw_material *material,
                                                bw_property_rows[id].offset);
 }
 
+bool bw_is_timber(const bw_material *material)
+{
+    return material->wood_kind == BW_SOLID_WOOD ||
+           material->wood_kind == BW_WOOD_PANEL;
+}
+
+bool bw_property_has_range(const bw_property *property)
+{
+    return property->known && property->has_range &&
+           property->high > property->low;
+}
+
 bool bw_draws_too_fast(const bw_material *material)
 {
     const double fastest = 0.05; /* m/s^0.5, estimate: far above any known */
@@ -76,6 +54,7 @@ bw_material bw_material_unknown(void)
 {
     bw_material m = {.id = "",
                      .name = "",
+                     .also = "",
                      .group = "",
                      .remark = "",
                      .file = "",

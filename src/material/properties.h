@@ -8,27 +8,19 @@
 #include "units.h"
 
 typedef enum bw_property_id {
-    BW_PROPERTY_DENSITY,
-    BW_PROPERTY_CONDUCTIVITY,
-    BW_PROPERTY_SPECIFIC_HEAT,
-    BW_PROPERTY_MU_DRY,
-    BW_PROPERTY_MU_WET,
-    BW_PROPERTY_SD,
-    BW_PROPERTY_THICKNESS,
-    BW_PROPERTY_FREE_SATURATION,
-    BW_PROPERTY_WATER_ABSORPTION,
-    BW_PROPERTY_POROSITY,
-    BW_PROPERTY_CONDUCTIVITY_FACTOR,
+#define PROPERTY(id, ...) BW_PROPERTY_##id,
+#include "every_property.h"
+#undef PROPERTY
     BW_PROPERTY_COUNT
 } bw_property_id;
 
 typedef struct bw_property_row {
+    size_t offset;         /* of the bw_property in bw_material */
     const char *element;   /* in a file of materials */
     const char *attribute; /* of a layer; NULL: not said there */
     const char *title;     /* to be read: "Free saturation" */
     const char *unit;      /* "" for a bare number */
     const char *meaning;
-    size_t offset; /* of the bw_property in bw_material */
     bw_dimension dimension;
     double low, high; /* what is possible at all: a slip of unit falls out, no
                          known material does */
@@ -54,6 +46,12 @@ extern const bw_property_way bw_property_ways[BW_PROPERTY_WAYS];
  * wet front, A_w/w_f, would run 3 m in an hour. Ceramics, plasters and gypsum
  * reach 0.1 m (A_w to 70 kg/(m2 h^0.5) over w_f of 400 kg/m3 and more). */
 bool bw_draws_too_fast(const bw_material *material);
+
+/* Solid wood or a panel of it. */
+bool bw_is_timber(const bw_material *material);
+
+/* Known, and with a plausible range. */
+bool bw_property_has_range(const bw_property *property);
 
 /* A material of which nothing is known. */
 bw_material bw_material_unknown(void);

@@ -17,6 +17,13 @@ const char *bw_evidence_text(bw_evidence evidence)
     return WORD(words, evidence);
 }
 
+const char *bw_evidence_meaning(void)
+{
+    return "assumed: nobody looked; tabulated: a standard's or the library's "
+           "table; declared: a data sheet; measured: on this wall or this "
+           "product";
+}
+
 const char *bw_basis_text(bw_basis basis)
 {
     static const char *const words[] = {

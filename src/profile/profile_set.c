@@ -26,17 +26,13 @@ const bw_profile *bw_profile_default(void)
 
 static bool make_room(bw_profiles *set)
 {
-    if (set->count < set->room)
-        return true;
-    size_t room = set->room > 0 ? 2 * set->room : 16;
-    const bw_profile **profile = BW_NEW(&set->arena, const bw_profile *, room);
-    const char **name = BW_NEW(&set->arena, const char *, room);
+    size_t room = set->room, same = set->room;
+    const bw_profile **profile = bw_arena_more(
+        &set->arena, set->profile, set->count, &room, sizeof *profile);
+    const char **name = bw_arena_more(&set->arena, set->name, set->count, &same,
+                                      sizeof *name);
     if (profile == NULL || name == NULL)
         return false;
-    if (set->count > 0) {
-        memcpy(profile, set->profile, set->count * sizeof *profile);
-        memcpy(name, set->name, set->count * sizeof *name);
-    }
     set->profile = profile;
     set->name = name;
     set->room = room;

@@ -1,46 +1,58 @@
 #ifndef BW_REPORT_GRID_H
 #define BW_REPORT_GRID_H
 
-/* A table that fits its page: columns of words wrap, columns of figures do
- * not, and nothing is ever cut off. */
+/* A table of a report. A row is built by one call a column, each with its
+ * title; the first row's calls say which columns there are. */
 
 #include "page.h"
 
 enum { BW_GRID_COLUMNS = 16, BW_GRID_NOTES = 6 };
 
+typedef enum bw_cell_kind {
+    BW_CELL_WORDS,  /* may take several lines */
+    BW_CELL_NAME,   /* stays on one */
+    BW_CELL_FIGURE, /* stands on the right */
+    BW_CELL_BAR,    /* drawn of characters; a page has a chart for it */
+} bw_cell_kind;
+
 typedef struct bw_grid_column {
     const char *title; /* wraps at blanks; the unit comes last */
-    bool right;        /* figures */
-    bool wraps;        /* words that may take several lines */
+    bw_cell_kind kind;
 } bw_grid_column;
 
 typedef struct bw_grid_row {
     struct bw_grid_row *next;
     const char *cell[BW_GRID_COLUMNS];
     const char *note[BW_GRID_NOTES]; /* full-width lines below the row */
-    size_t notes;
+    size_t cells, notes;
 } bw_grid_row;
 
 typedef struct bw_grid {
     bw_page *page;
-    const bw_grid_column *column;
+    bw_grid_column column[BW_GRID_COLUMNS];
     size_t columns;
+    const char *bars; /* what its bars say, or NULL; where they are drawn */
     bw_grid_row *first, *last;
     bw_grid_row spare; /* takes the cells when memory is short */
 } bw_grid;
 
-void bw_grid_start(bw_grid *grid, bw_page *page, const bw_grid_column *column,
-                   size_t columns);
+void bw_grid_start(bw_grid *grid, bw_page *page);
 
-/* A new row; fill its cells, which start as "". */
-const char **bw_grid_add(bw_grid *grid);
+/* A new row; its cells follow in their order. */
+void bw_grid_row_start(bw_grid *grid);
+void bw_words(bw_grid *grid, const char *title, const char *text);
+void bw_name(bw_grid *grid, const char *title, const char *text);
+void bw_number(bw_grid *grid, const char *title, const char *format, ...)
+    BW_PRINTF(3, 4);
+void bw_bar(bw_grid *grid, const char *title, const char *text);
 
-/* A sentence below the row added last. */
-void bw_grid_note(bw_grid *grid, const char *text);
+/* A sentence below the row added last; none where it is "". */
+void bw_remark(bw_grid *grid, const char *format, ...) BW_PRINTF(2, 3);
 
-/* Columns of the page it takes at least. */
-size_t bw_grid_least(const bw_grid *grid);
+/* False: the writer has no room for so many columns. */
+bool bw_grid_fits(const bw_grid *grid);
 
+/* Puts it down; nothing without a row. */
 void bw_grid_print(bw_grid *grid);
 
 #endif

@@ -1,6 +1,5 @@
 /* The result tables as one JSON document (RFC 8259): a row of a table is an
- * object by the names of its columns. Invariant: what is written is ASCII or
- * valid UTF-8, and no text of a file can end its string. */
+ * object by the names of its columns. */
 
 #include <stdio.h>
 #include <string.h>
@@ -8,39 +7,6 @@
 #include "bothways/bothways.h"
 #include "fail.h"
 #include "table.h"
-#include "utf8.h"
-
-/* U+FFFD where no character of UTF-8 begins; what steers a terminal or a line
- * by its code. */
-static void put_character(bw_writer *out, const char *bytes, size_t length,
-                          unsigned code)
-{
-    char escape[16];
-    const size_t shortest = code < 0x80 ? 1 : code < 0x800 ? 2 : 3;
-    const bool steers = length == shortest && bw_utf8_steers(code);
-    const bool valid = bw_utf8_valid(bytes, length) > 0;
-    if (steers || !valid) {
-        snprintf(escape, sizeof escape, "\\u%04x", steers ? code : 0xfffdU);
-        bw_write_text(out, escape);
-        return;
-    }
-    if (code == '"' || code == '\\')
-        bw_write_text(out, "\\");
-    bw_write_part(out, bytes, length);
-}
-
-void bw_json_text(bw_writer *out, const char *text)
-{
-    const size_t length = strlen(text);
-    bw_write_text(out, "\"");
-    for (size_t i = 0; i < length;) {
-        unsigned code;
-        const size_t count = bw_utf8_next(text + i, length - i, &code);
-        put_character(out, text + i, count, code);
-        i += count;
-    }
-    bw_write_text(out, "\"");
-}
 
 static void put_pair(bw_writer *out, const char *name, const char *text)
 {
@@ -56,16 +22,21 @@ static bw_verdict verdict_of(const bw_results *results, size_t i)
                                        : results->wall[i]->verdict;
 }
 
-bw_verdict bw_results_verdict(const bw_results *results)
+bw_verdict bw_verdict_worse(bw_verdict a, bw_verdict b)
 {
     static const int rank[] = {[BW_HOLDS] = 0,
                                [BW_MARGINAL] = 1,
                                [BW_NOT_ASSESSED] = 2,
                                [BW_FAILS] = 3};
-    bw_verdict worst = BW_HOLDS;
+    return rank[b] > rank[a] ? b : a;
+}
+
+bw_verdict bw_results_verdict(const bw_results *results)
+{
+    bw_verdict worst = results->junction != NULL ? results->junction->verdict
+                                                 : BW_HOLDS;
     for (size_t i = 0; i < results->wall_count; i++)
-        if (rank[verdict_of(results, i)] > rank[worst])
-            worst = verdict_of(results, i);
+        worst = bw_verdict_worse(worst, verdict_of(results, i));
     return worst;
 }
 
@@ -85,10 +56,8 @@ static void put_changes(bw_writer *out, const bw_results *results, size_t i)
 
 static void put_walls(bw_writer *out, const bw_results *results)
 {
-    put_pair(out, "verdict", bw_verdict_text(bw_results_verdict(results)));
-    bw_write_text(out, ",\n\"walls\": [");
     for (size_t i = 0; i < results->wall_count; i++) {
-        bw_write_text(out, i > 0 ? ",\n{" : "\n{");
+        bw_write_text(out, i > 0 || results->goes_on ? ",\n{" : "\n{");
         put_pair(out, "wall",
                  results->comparison != NULL
                      ? results->comparison->wall[i].label
@@ -98,48 +67,123 @@ static void put_walls(bw_writer *out, const bw_results *results)
         put_changes(out, results, i);
         bw_write_text(out, "}");
     }
-    bw_write_text(out, "\n],\n");
 }
 
-/* Hours are many: only those a step asks for. */
-static bool in_document(const bw_results *results, bw_table table)
+bool bw_report_json_has(const bw_results *results, bw_table table)
 {
     return bw_results_have(results, table) &&
            (table != BW_TABLE_HOURLY || results->step > 0);
 }
 
-static void put_tables(bw_cells *c)
+bw_status bw_report_json_part(const bw_results *results, bw_table table,
+                              bw_sink *sink, void *payload, bw_error *err)
 {
-    bw_writer *out = &c->page.out;
+    bw_cells c;
+    BW_TRY(bw_check_step(results, err));
+    bw_cells_start(&c, results, true, sink, payload);
+    if (table == BW_TABLE_COUNT)
+        put_walls(&c.page.out, results);
+    else
+        bw_cells_rows(&c, table);
+    return bw_page_finish(&c.page, "the document", err);
+}
+
+/* ---- the document -------------------------------------------------------- */
+
+typedef struct document {
+    bw_json_part *part;
+    void *of;
+    bw_sink *sink;
+    void *payload;
+    bw_writer out;
+    bw_error *err;
+} document;
+
+/* A part writes past what is kept here: that goes first. */
+static bw_status put_part(document *d, bw_table table)
+{
+    if (!bw_writer_finish(&d->out))
+        return BW_OK; /* told at the end */
+    return d->part(d->of, table, d->sink, d->payload, d->err);
+}
+
+static bw_status put_tables(document *d, const bool have[BW_TABLE_COUNT])
+{
     bool first = true;
     for (int i = 0; i < BW_TABLE_COUNT; i++) {
-        const bw_table table = (bw_table)i;
-        const char *file = bw_table_file(table);
-        if (!in_document(c->results, table))
+        const char *file = bw_table_file((bw_table)i);
+        if (!have[i])
             continue;
-        bw_write_text(out, first ? "\n\"" : ",\n\"");
-        bw_write_part(out, file, strcspn(file, "."));
-        bw_write_text(out, "\": [");
-        bw_cells_rows(c, table);
-        bw_write_text(out, "\n]");
+        bw_write_text(&d->out, first ? "\n\"" : ",\n\"");
+        bw_write_part(&d->out, file, strcspn(file, "."));
+        bw_write_text(&d->out, "\": [");
+        BW_TRY(put_part(d, (bw_table)i));
+        bw_write_text(&d->out, "\n]");
         first = false;
     }
+    return BW_OK;
+}
+
+static bw_status put_document(document *d, const char *verdict,
+                              const bool have[BW_TABLE_COUNT])
+{
+    bw_write_text(&d->out, "{\n");
+    put_pair(&d->out, "version", bw_version());
+    bw_write_text(&d->out, ",\n");
+    if (verdict != NULL) {
+        put_pair(&d->out, "verdict", verdict);
+        bw_write_text(&d->out, ",\n\"walls\": [");
+        BW_TRY(put_part(d, BW_TABLE_COUNT));
+        bw_write_text(&d->out, "\n],\n");
+    }
+    bw_write_text(&d->out, "\"tables\": {");
+    BW_TRY(put_tables(d, have));
+    bw_write_text(&d->out, "\n}\n}\n");
+    if (bw_writer_finish(&d->out))
+        return BW_OK;
+    return bw_fail(d->err, BW_ERR_IO, NULL, 0,
+                   "the document could not be written");
+}
+
+static bw_status write_document(document *d, const char *verdict,
+                                const bool have[BW_TABLE_COUNT])
+{
+    bw_writer_start(&d->out, d->sink, d->payload);
+    return put_document(d, verdict, have);
+}
+
+bw_status bw_report_json_parts(bw_verdict verdict,
+                               const bool have[BW_TABLE_COUNT],
+                               bw_json_part *part, void *of, bw_sink *sink,
+                               void *payload, bw_error *err)
+{
+    document d = {
+        .part = part, .of = of, .sink = sink, .payload = payload, .err = err};
+    return write_document(&d, bw_verdict_text(verdict), have);
+}
+
+static bw_status part_of(void *payload, bw_table table, bw_sink *sink, void *to,
+                         bw_error *err)
+{
+    return bw_report_json_part(payload, table, sink, to, err);
 }
 
 bw_status bw_report_json(const bw_results *results, bw_sink *sink,
                          void *payload, bw_error *err)
 {
-    bw_cells c;
+    bw_results all = *results;
+    document d = {.part = part_of,
+                  .of = &all,
+                  .sink = sink,
+                  .payload = payload,
+                  .err = err};
+    bool have[BW_TABLE_COUNT];
     BW_TRY(bw_check_step(results, err));
-    bw_cells_start(&c, results, true, sink, payload);
-    bw_writer *out = &c.page.out;
-    bw_write_text(out, "{\n");
-    put_pair(out, "version", bw_version());
-    bw_write_text(out, ",\n");
-    if (results->wall_count > 0)
-        put_walls(out, results);
-    bw_write_text(out, "\"tables\": {");
-    put_tables(&c);
-    bw_write_text(out, "\n}\n}\n");
-    return bw_page_finish(&c.page, "the document", err);
+    for (int i = 0; i < BW_TABLE_COUNT; i++)
+        have[i] = bw_report_json_has(results, (bw_table)i);
+    return write_document(&d,
+                          results->wall_count > 0 || results->junction != NULL
+                              ? bw_verdict_text(bw_results_verdict(results))
+                              : NULL,
+                          have);
 }

@@ -1,18 +1,21 @@
 #include "layers.h"
 
+/* What the table of layers shows of a slab: R = d / lambda or as stated; sd of
+ * the cup that ruled. */
+
 bw_slab_values bw_slab_look(const bw_assembly *assembly,
                             const bw_section_assessment *section, size_t slab)
 {
     const bw_slab *s = &section->section->slab[slab];
     const bw_layer *layer = &assembly->layer[s->layer];
     const bw_material *material = s->material;
-    const bw_monthly_result *design = &section->design;
+    const bw_monthly_result *design = &section->run[BW_RUN_DESIGN].result;
     bool wet = design->used_wet != NULL && slab < design->slab_count &&
                design->used_wet[slab];
     bw_slab_values v = {.layer = layer,
                         .resistance = s->resistance,
                         .sd = wet ? s->sd_wet : s->sd_dry,
-                        .variable = s->sd_curve != NULL};
+                        .curve = s->sd_curve};
     bool own_resistance = layer->resistance.known && !s->is_framing;
     if (s->kind == BW_LAYER_SOLID && !own_resistance &&
         material->thermal_conductivity.known) {
@@ -22,14 +25,10 @@ bw_slab_values bw_slab_look(const bw_assembly *assembly,
     } else if (own_resistance) {
         v.lambda_from = &layer->resistance;
     }
-    const bw_property *mu = wet && material->mu_wet.known ? &material->mu_wet
-                            : material->mu_dry.known      ? &material->mu_dry
-                                                          : &material->mu_wet;
-    if (material->sd.known) {
-        v.vapour_from = &material->sd;
-    } else if (mu->known && s->thickness > 0.0 && s->kind == BW_LAYER_SOLID) {
-        v.vapour_from = mu;
-        v.has_mu = !v.variable;
+    v.vapour_from = wet ? s->wet_from : s->dry_from;
+    if (v.vapour_from != NULL && s->vapour == BW_VAPOUR_MU &&
+        s->thickness > 0.0) {
+        v.has_mu = true;
         v.mu = v.sd / s->thickness;
     }
     return v;
@@ -72,13 +71,13 @@ const char *bw_slab_sources(bw_page *page, const bw_slab_values *values,
 {
     gathered to = {.page = page, .cite = cite, .text = ""};
     const bw_layer *layer = values->layer;
-    const bw_curve *curve = &layer->material->sd_curve;
+    const bw_curve *curve = values->curve;
     if (layer->source[0] != '\0')
         gather(&to, "layer", layer->source, "");
     if (values->lambda_from != NULL)
         gather_property(&to, values->has_lambda ? "lambda" : "resistance",
                         values->lambda_from);
-    if (values->variable && curve->count > 0)
+    if (curve != NULL)
         gather(&to, "sd by humidity", curve->source,
                bw_basis_text(curve->basis));
     else if (values->vapour_from != NULL)

@@ -10,11 +10,12 @@
 typedef struct bw_slab_values {
     const bw_layer *layer;
     bool has_lambda, has_mu;
-    double lambda;     /* W/(m K) */
-    double resistance; /* m2 K/W */
-    double mu;         /* - */
-    double sd;         /* m */
-    bool variable;     /* sd follows humidity; `sd` is then the dry value */
+    double lambda;         /* W/(m K) */
+    double resistance;     /* m2 K/W */
+    double mu;             /* - */
+    double sd;             /* m */
+    const bw_curve *curve; /* by which sd follows humidity; `sd` is then the
+                              dry value; NULL: it does not */
     const bw_property *lambda_from, *vapour_from; /* NULL: the layer's own */
 } bw_slab_values;
 

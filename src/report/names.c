@@ -4,6 +4,10 @@
 
 #include "number.h"
 
+/* Places, runs and amounts in the words of the reports.
+ *
+ * Invariant: a place has one name, whichever part speaks of it. */
+
 bool bw_plane_slab(bw_plane_at at, size_t *slab)
 {
     if (at.layer_face || at.depth > 0.0) {
@@ -27,6 +31,13 @@ const char *bw_short_name(bw_page *page, const char *name)
     return length > 0 ? bw_phrase(page, "%.*s", (int)length, name) : name;
 }
 
+const char *bw_capital(bw_page *page, const char *text)
+{
+    bool lower = text[0] >= 'a' && text[0] <= 'z';
+    return lower ? bw_phrase(page, "%c%s", text[0] - 'a' + 'A', text + 1)
+                 : text;
+}
+
 const char *bw_plane_text(bw_page *page, const bw_section *section,
                           bw_plane_at at)
 {
@@ -39,8 +50,8 @@ const char *bw_plane_text(bw_page *page, const bw_section *section,
                    : "outer surface";
     const char *outer = bw_short_name(page, section->slab[slab].label);
     if (inside_slab(at))
-        return bw_phrase(page, "inside %s, %s mm from its outer face", outer,
-                         bw_fixed(page, at.depth * 1000.0, 0));
+        return bw_phrase(page, "inside %s, %.0f mm from its outer face", outer,
+                         at.depth * 1000.0);
     if (slab + 1 >= section->slab_count)
         return "room-side surface";
     return bw_phrase(page, "between %s and %s", outer,
@@ -92,41 +103,26 @@ const char *bw_plane_id(bw_page *page, const bw_assembly *assembly,
                          : "room");
 }
 
-size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section)
+const char *bw_would_be(bw_verdict verdict)
 {
-    const struct {
-        const char *name;
-        const bw_monthly_result *result;
-        bool ran;
-    } all[BW_RUN_COUNT] = {
-        {"design", &section->design, true},
-        {"bound", &section->bound, section->has_bound},
-        {"inward", &section->inward, section->has_inward},
-        {"wetted-both-ways", &section->dry_both, true},
-        {"wetted-outwards-only", &section->dry_outwards, true},
-        {"wetted-inwards-only", &section->dry_inwards, true},
-        {"with-air-leakage", &section->leaky, section->has_leaky},
+    static const char *const words[] = {
+        [BW_HOLDS] = "would hold",
+        [BW_MARGINAL] = "would be marginal",
+        [BW_FAILS] = "would fail",
+        [BW_NOT_ASSESSED] = "not assessed",
     };
-    size_t count = 0;
-    for (size_t i = 0; i < BW_RUN_COUNT; i++)
-        if (all[i].ran && all[i].result->plane_count > 0)
-            runs[count++] = (bw_run){all[i].name, all[i].result};
-    return count;
+    return words[verdict];
 }
 
 const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion)
 {
-    static const char *const alone[] = {
-        [BW_HOLDS] = "would hold",
-        [BW_MARGINAL] = "would be marginal",
-        [BW_FAILS] = "would fail",
-        [BW_NOT_ASSESSED] = "screening",
-    };
     const char *word = bw_verdict_text(criterion->verdict);
     if (criterion->screening && criterion->verdict == BW_NOT_ASSESSED)
         return bw_phrase(page, "%s (%s)", word,
-                         criterion->has_limit ? alone[criterion->outcome]
-                                              : "screening");
+                         criterion->has_limit &&
+                                 criterion->outcome != BW_NOT_ASSESSED
+                             ? bw_would_be(criterion->outcome)
+                             : "screening");
     if (criterion->screening)
         return bw_phrase(page, "%s (screening)", word);
     if (criterion->cross_check)
@@ -150,73 +146,171 @@ const char *bw_shown_unit(const char *unit)
     return in_kilograms(unit) ? unit + 1 : unit;
 }
 
+const char *bw_shown_amount(bw_page *page, double value, const char *unit)
+{
+    const char *shown = bw_shown_unit(unit);
+    const bool bare = strcmp(shown, "-") == 0;
+    return bw_phrase(page, "%s%s%s", bw_shown_value(page, value, unit),
+                     bare ? "" : " ", bare ? "" : shown);
+}
+
+const char *bw_wood_drying(bw_page *page, const bw_slab_moisture *slab)
+{
+    const char *limit = bw_fixed(page, slab->limit * 100.0, 0);
+    if (slab->weeks_to_limit < 0.0)
+        return bw_phrase(page, "not below %s %% for good", limit);
+    if (slab->weeks_to_limit == 0.0)
+        return bw_phrase(page, "never above %s %%", limit);
+    return bw_phrase(page, "below %s %% for good after %.0f weeks", limit,
+                     ceil(slab->weeks_to_limit));
+}
+
+const char *bw_not_within(bw_page *page, const bw_criterion *criterion)
+{
+    return criterion->never
+               ? bw_arena_not_within(&page->arena, criterion->value,
+                                     criterion->unit)
+               : NULL;
+}
+
 const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
                            double wetting)
 {
     if (run->plane_count == 0)
         return "not assessed";
     if (run->dried)
-        return bw_phrase(page, "%s months",
-                         bw_fixed(page, run->months_to_dry, 1));
-    if (run->left > wetting)
-        return bw_phrase(page, "never: %s there after 10 years",
-                         bw_amount(page, run->left));
-    return bw_phrase(page, "not in 10 years (%s left)",
+        return bw_phrase(page, "%.1f months", run->months_to_dry);
+    return bw_phrase(page,
+                     run->left > wetting
+                         ? "never: %s there after 10 years, it keeps getting "
+                           "wetter"
+                         : "never: %s left after 10 years",
                      bw_amount(page, run->left));
 }
 
 const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
                             const bw_wetting_result *way)
 {
+    static const double MOST_OF_IT = 0.9;
     const double months = bw_wetting_test_months(test, way);
+    const double followed = bw_wetting_months_followed(way);
     if (months >= 0.0)
-        return bw_phrase(page, "%s months", bw_fixed(page, months, 1));
-    return bw_phrase(page, "not in %s months: %s there",
-                     bw_fixed(page, bw_wetting_months_followed(way), 0),
-                     bw_amount(page, way->left));
+        return bw_phrase(page, "dry in %.1f months", months);
+    if (way->left >= MOST_OF_IT * test->water)
+        return bw_phrase(page,
+                         "%.2f kg still there after %.0f months: it does not "
+                         "dry",
+                         way->left, followed);
+    return bw_phrase(page, "not dry in %.0f months: %.2f kg still there",
+                     followed, way->left);
+}
+
+const char *bw_plain_id(bw_page *page, const char *id)
+{
+    const char *text = "";
+    if (strcmp(id, "hours-above-95") == 0)
+        return "hours above 95 % RH";
+    while (*id != '\0') {
+        const size_t length = strcspn(id, "-");
+        text = bw_phrase(page, "%s%.*s%s", text, (int)length, id,
+                         id[length] != '\0' ? " " : "");
+        id += length + (id[length] != '\0');
+    }
+    return text;
 }
 
 const char *bw_in_section(bw_page *page, const bw_assessment *assessment,
                           const bw_section_assessment *section)
 {
     return assessment->section_count > 1
-               ? bw_phrase(page, " (%s)", section->section->name)
+               ? bw_phrase(page, " (%s)",
+                           bw_plain_id(page, section->section->name))
                : "";
 }
 
-const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment)
-{
-    const bw_section_assessment *worst = &assessment->section[0];
-    for (size_t i = 1; i < assessment->section_count; i++)
-        if (assessment->section[i].design.peak > worst->design.peak)
-            worst = &assessment->section[i];
-    return worst;
-}
-
-const bw_section_assessment *bw_worst_reserve(const bw_assessment *assessment)
+const bw_section_assessment *
+bw_worst_section(const bw_assessment *assessment,
+                 double (*badness)(const bw_section_assessment *))
 {
     const bw_section_assessment *worst = NULL;
+    double most = -(double)INFINITY;
     for (size_t i = 0; i < assessment->section_count; i++) {
-        const bw_section_assessment *section = &assessment->section[i];
-        if (section->design.has_reserve &&
-            (worst == NULL || section->design.reserve < worst->design.reserve))
-            worst = section;
+        const double own = badness(&assessment->section[i]);
+        if (own > most) {
+            most = own;
+            worst = &assessment->section[i];
+        }
     }
     return worst;
 }
 
-static double slowness(const bw_monthly_result *run)
+bool bw_holds_water(const bw_plane *plane)
 {
-    /* A wall that never dries ranks behind every one that does. */
-    return run->dried ? run->months_to_dry : 1e6 + run->left;
+    for (int month = 0; month < BW_MONTHS; month++)
+        if (plane->month[month].accumulated > 0.0)
+            return true;
+    return false;
 }
 
-const bw_section_assessment *bw_worst_drying(const bw_assessment *assessment)
+const char *bw_wall_name(const bw_assembly *assembly)
 {
-    const bw_section_assessment *worst = &assessment->section[0];
-    for (size_t i = 1; i < assessment->section_count; i++)
-        if (slowness(&assessment->section[i].dry_both) >
-            slowness(&worst->dry_both))
-            worst = &assessment->section[i];
-    return worst;
+    return assembly->title[0] != '\0' ? assembly->title : assembly->id;
+}
+
+const char *bw_climate_name(const bw_climate *climate)
+{
+    return climate->place[0] != '\0' ? climate->place : climate->file;
+}
+
+const char *bw_with_unit(bw_page *page, double value, int digits,
+                         const char *unit)
+{
+    const bool bare = unit[0] == '\0' || strcmp(unit, "-") == 0;
+    return bw_phrase(page, "%.*g%s%s", digits, value, bare ? "" : " ",
+                     bare ? "" : unit);
+}
+
+void bw_way(bw_page *page, const char *way, const char *time)
+{
+    bw_pair(page, bw_phrase(page, "    %s", way), "%s", time);
+}
+
+void bw_say_changes(bw_page *page, const bw_assembly *assembly)
+{
+    for (size_t i = 0; i < assembly->edit_note_count; i++)
+        bw_hang(page, "%s: %s.", assembly->id, assembly->note[i].message);
+}
+
+bool bw_is_simulated(const bw_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->section_count; i++)
+        if (assessment->section[i].has_transient)
+            return true;
+    return false;
+}
+
+const char *bw_year_caution(const bw_assessment *assessment)
+{
+    const bw_section_assessment *ran = assessment->section;
+    const bw_section_assessment *end = ran + assessment->section_count;
+    while (ran < end && !ran->has_transient)
+        ran++;
+    if (ran == end)
+        return NULL;
+    if (ran->transient.synthetic_climate)
+        return "Simulated on hours generated from monthly means: not "
+               "measured, and no severe year among them.";
+    switch (assessment->climate->year_kind) {
+    case BW_YEAR_MEASURED:
+        return NULL;
+    case BW_YEAR_TYPICAL:
+        return "Simulated on a typical year, which is not a severe one: ISO "
+               "15927-4, by which such years are made, calls them unsuitable "
+               "for extremes of moisture [M-med].";
+    case BW_YEAR_NOT_STATED:
+        break;
+    }
+    return "Simulated on one year of hours; whether a measured or a typical "
+           "one is not stated (kind: in the climate file). A typical year is "
+           "not a severe one.";
 }

@@ -9,6 +9,9 @@
 /* The first words of a material's name, up to a comma or a bracket. */
 const char *bw_short_name(bw_page *page, const char *name);
 
+/* With a capital letter. */
+const char *bw_capital(bw_page *page, const char *text);
+
 /* "between sheathing board and hemp batt", for people. */
 const char *bw_plane_text(bw_page *page, const bw_section *section,
                           bw_plane_at at);
@@ -28,16 +31,8 @@ const char *bw_plane_id(bw_page *page, const bw_assembly *assembly,
 /* The slab on the outer side of a plane; false at the outer surface. */
 bool bw_plane_slab(bw_plane_at at, size_t *slab);
 
-/* One monthly run that was made for a section. */
-typedef struct bw_run {
-    const char *name; /* as in monthly.csv */
-    const bw_monthly_result *result;
-} bw_run;
-
-enum { BW_RUN_COUNT = 7 };
-
-/* The runs a section has; returns how many. */
-size_t bw_runs(bw_run runs[BW_RUN_COUNT], const bw_section_assessment *section);
+/* What a method says beyond its limits: "would be marginal" and so on. */
+const char *bw_would_be(bw_verdict verdict);
 
 /* "fails (screening)", "marginal (cross-check)" and so on. */
 const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion);
@@ -46,25 +41,61 @@ const char *bw_criterion_verdict(bw_page *page, const bw_criterion *criterion);
 const char *bw_shown_value(bw_page *page, double value, const char *unit);
 const char *bw_shown_unit(const char *unit);
 
-/* "5.2 months", "not in 10 years (310 g/m2 left)" or, when more is left than
- * the wetting [kg/m2], "never: 3110 g/m2 after 10 years". */
+/* Both, "432 g/m2"; the number alone where the unit is "-". */
+const char *bw_shown_amount(bw_page *page, double value, const char *unit);
+
+/* Of wood through a simulation: "below 20 % for good after 34 weeks". */
+const char *bw_wood_drying(bw_page *page, const bw_slab_moisture *slab);
+
+/* Of a time that was not reached "not in 10 years", else NULL. */
+const char *bw_not_within(bw_page *page, const bw_criterion *criterion);
+
+/* "5.2 months", "never: 310 g/m2 left after 10 years" or, when more is left
+ * than the wetting [kg/m2], "never: 27.1 kg/m2 there after 10 years, it
+ * keeps getting wetter". */
 const char *bw_drying_time(bw_page *page, const bw_monthly_result *run,
                            double wetting);
 
-/* The same of a way of the wetting test: "3.2 months" or "not in 24 months:
- * 420 g/m2 there". */
+/* Of a way of the wetting test: "dry in 3.2 months", "not dry in 24 months:
+ * 0.42 kg still there" or, when that is next to all of it, "0.99 kg still there
+ * after 24 months: it does not dry". */
 const char *bw_wetting_time(bw_page *page, const bw_section_wetting *test,
                             const bw_wetting_result *way);
 
-/* " (through-stud)" where the wall has more sections than one, else "". */
+/* A name for machines in words: "through stud". */
+const char *bw_plain_id(bw_page *page, const char *id);
+
+/* " (through stud)" where the wall has more sections than one, else "". */
 const char *bw_in_section(bw_page *page, const bw_assessment *assessment,
                           const bw_section_assessment *section);
 
-/* The section that comes off worst; by most water, least reserve, slowest
- * drying. section_count >= 1. */
-const bw_section_assessment *bw_worst_peak(const bw_assessment *assessment);
-/* NULL when no section has a reserve. */
-const bw_section_assessment *bw_worst_reserve(const bw_assessment *assessment);
-const bw_section_assessment *bw_worst_drying(const bw_assessment *assessment);
+/* Its title, or its id; its place, or its file. */
+const char *bw_wall_name(const bw_assembly *assembly);
+const char *bw_climate_name(const bw_climate *climate);
+
+/* "1.93 m"; the number alone where the unit is "-" or "". */
+const char *bw_with_unit(bw_page *page, double value, int digits,
+                         const char *unit);
+
+/* Below the pair of a drying test: a way out, and its time. */
+void bw_way(bw_page *page, const char *way, const char *time);
+
+/* What was changed while the wall was read; nothing if nothing was. */
+void bw_say_changes(bw_page *page, const bw_assembly *assembly);
+
+/* Some section was. */
+bool bw_is_simulated(const bw_assessment *assessment);
+
+/* A sentence about the year that was simulated; NULL if none is due. */
+const char *bw_year_caution(const bw_assessment *assessment);
+
+/* In some month. */
+bool bw_holds_water(const bw_plane *plane);
+
+/* The section that comes off worst; NULL where there is none but such that
+ * `badness` calls -INFINITY. */
+const bw_section_assessment *
+bw_worst_section(const bw_assessment *assessment,
+                 double (*badness)(const bw_section_assessment *));
 
 #endif

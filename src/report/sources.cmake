@@ -1,15 +1,19 @@
 # Prints results: text for people, CSV for machines, pages to look at. Computes
-# nothing.
+# nothing. report.c lists the parts of each document; part_*.c build what both
+# forms hold, figure_*.c what a page alone can.
 bw_folder(report
-  SOURCES audit_evidence.c audit_inputs.c audit_text.c
-          compare_text.c grid.c
-          html_audit.c html_check.c html_compare.c html_drawing.c html_hours.c
-          html_margin.c html_membrane.c html_page.c html_plot.c html_style.c
-          html_vapour.c html_water.c
-          json.c layers.c margin_text.c names.c page.c text.c
-          text_by_months.c text_criteria.c text_layers.c text_mind.c
-          text_months.c text_notes.c text_simulated.c text_summary.c
-          text_transient.c margin_simulated.c margin_map.c
-          table.c table_audit.c table_check.c table_compare.c table_margin.c
-          table_materials.c table_simulated.c
+  SOURCES report.c page.c phrase.c grid.c writer_text.c writer_page.c figure.c
+          style.c hatch.c plot.c
+          names.c layers.c compared.c unknown.c spot.c section.c year_field.c year_marks.c
+          part_summary.c part_advice.c part_simulated.c part_by_months.c part_asked.c part_mind.c
+          part_criteria.c part_layers.c part_transient.c part_months.c
+          part_notes.c
+          part_audit.c part_beside.c part_inputs.c part_evidence.c part_as_built.c evidence.c
+          part_digests.c part_house.c part_working.c part_plan.c
+          part_compare.c part_which.c part_junction.c figure_junction.c table_junction.c
+          part_cover.c part_margin.c part_cases.c part_map.c
+          figure_year.c figure_drawing.c figure_hours.c figure_course.c figure_vapour.c figure_water.c
+          figure_membrane.c figure_compare.c figure_margin.c figure_readings.c
+          table.c cells.c json.c table_audit.c table_check.c table_compare.c
+          table_margin.c table_materials.c table_simulated.c
   USES base chart material assembly)

@@ -1,15 +1,11 @@
-/* The result tables of the contract, as CSV and as one JSON document. Nine
- * significant digits, so that a reader can redo the sums. Invariant: header,
- * keys and description of a table come from the calls that print its rows. */
+/* The result tables of the contract, and each as CSV. Invariant: header, keys
+ * and description of a table come from the calls that print its rows. */
 
 #include "table.h"
 
-#include <assert.h>
-#include <string.h>
-
 #include "fail.h"
 
-enum { DIGITS = 9, HOURS_A_YEAR = 8760 };
+enum { HOURS_A_YEAR = 8760 };
 
 static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_VERDICT] = &bw_table_verdict,
@@ -22,6 +18,7 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_DAMAGE] = &bw_table_damage,
     [BW_TABLE_HOURLY] = &bw_table_hourly,
     [BW_TABLE_COMPARE] = &bw_table_compare,
+    [BW_TABLE_STRESSES] = &bw_table_stresses,
     [BW_TABLE_AUDIT] = &bw_table_audit,
     [BW_TABLE_MARGIN] = &bw_table_margin,
     [BW_TABLE_MARGIN_SAMPLES] = &bw_table_margin_samples,
@@ -29,84 +26,19 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_MARGIN_SUMMARY] = &bw_table_margin_summary,
     [BW_TABLE_MARGIN_CASES] = &bw_table_margin_cases,
     [BW_TABLE_MATERIALS] = &bw_table_materials,
+    [BW_TABLE_JUNCTION] = &bw_table_junction,
+    [BW_TABLE_JUNCTION_HEAT] = &bw_table_junction_heat,
+    [BW_TABLE_JUNCTION_FIELD] = &bw_table_junction_field,
+    [BW_TABLE_JUNCTION_WATER] = &bw_table_junction_water,
 };
 
-/* ---- columns ----------------------------------------------------------- */
-
-bool bw_column_next(bw_cells *c, bw_column column)
-{
-    if (c->listed != NULL) {
-        assert(c->count < BW_COLUMNS_MOST);
-        c->listed[c->count++] = column;
-        return false;
-    }
-    bw_writer *out = &c->page.out;
-    c->column = column;
-    if (c->count++ > 0)
-        bw_write_text(out, c->json ? ", " : ",");
-    if (!c->json)
-        return true;
-    bw_json_text(out, column.name);
-    bw_write_text(out, ": ");
-    return true;
-}
-
-void bw_put_text(bw_cells *c, const char *text)
-{
-    const bool absent = text == NULL ||
-                        (c->column.may_be_absent && text[0] == '\0');
-    if (!c->json)
-        bw_write_field(&c->page.out, absent ? "" : text);
-    else if (absent)
-        bw_write_text(&c->page.out, "null");
-    else
-        bw_json_text(&c->page.out, text);
-}
-
-void bw_put_number(bw_cells *c, double value)
-{
-    if (c->json && !isfinite(value))
-        bw_write_text(&c->page.out, "null");
-    else
-        bw_write_number(&c->page.out, value, DIGITS);
-}
-
-void bw_assembly_column(bw_cells *c)
-{
-    BW_TEXT(c, "assembly", "id of the wall", c->wall->assembly->id);
-}
-
-void bw_section_columns(bw_cells *c)
-{
-    bw_assembly_column(c);
-    BW_TEXT(c, "section", "name of the section", c->part->section->name);
-}
-
-/* ---- rows -------------------------------------------------------------- */
-
-void bw_row(bw_cells *c, const void *row)
-{
-    bw_writer *out = &c->page.out;
-    if (c->json)
-        bw_write_text(out, c->more ? ",\n{" : "\n{");
-    c->more = true;
-    c->count = 0;
-    c->table->columns(c, row);
-    bw_write_text(out, c->json ? "}" : "\n");
-}
-
-void bw_cells_start(bw_cells *c, const bw_results *results, bool json,
-                    bw_sink *sink, void *payload)
-{
-    *c = (bw_cells){.page = {.width = 100}, .results = results, .json = json};
-    bw_writer_start(&c->page.out, sink, payload);
-}
+/* ---- rows --------------------------------------------------------------- */
 
 void bw_cells_rows(bw_cells *c, bw_table table)
 {
     const bw_results *results = c->results;
     c->table = tables[table];
-    c->more = false;
+    c->more = results->goes_on;
     if (!bw_results_have(results, table))
         return;
     if (c->table->of == BW_BY_RESULTS) {
@@ -166,11 +98,17 @@ bool bw_results_have(const bw_results *results, bw_table table)
     case BW_TABLE_CONVERGENCE:
         return converged(results);
     case BW_TABLE_COMPARE:
+    case BW_TABLE_STRESSES:
         return results->comparison != NULL;
     case BW_TABLE_AUDIT:
-        return results->audit != NULL;
+        return results->audit != NULL || results->house != NULL;
     case BW_TABLE_MATERIALS:
         return results->material != NULL;
+    case BW_TABLE_JUNCTION:
+    case BW_TABLE_JUNCTION_HEAT:
+    case BW_TABLE_JUNCTION_FIELD:
+    case BW_TABLE_JUNCTION_WATER:
+        return results->junction != NULL;
     default:
         break;
     }
@@ -200,7 +138,8 @@ bw_status bw_report_table(const bw_results *results, bw_table table,
     BW_TRY(bw_check_step(results, err));
     bw_cells c;
     bw_cells_start(&c, results, false, sink, payload);
-    put_header(&c, table);
+    if (!results->goes_on)
+        put_header(&c, table);
     bw_cells_rows(&c, table);
     return bw_page_finish(&c.page, tables[table]->file, err);
 }

@@ -15,6 +15,7 @@ typedef struct bw_cells {
     bw_page page;
     const struct bw_table_facts *table;
     const bw_results *results;
+    const char *of; /* NULL: rows of wall, else of what has this id */
     const bw_assessment *wall;         /* whose rows are printed, */
     const bw_section_assessment *part; /* and which of its sections */
     bw_column *listed; /* not NULL: columns are told, values are not wanted */
@@ -37,6 +38,11 @@ typedef struct bw_table_facts {
 
 /* One row of the table. */
 void bw_row(bw_cells *c, const void *row);
+
+/* A column "never", beside a value. */
+#define BW_NEVER                                                               \
+    "`yes`: a time that was not reached; its value is how long it was waited " \
+    "for"
 
 /* Columns. `value` is an expression that is only looked at when a row is
  * printed, and with `known` only if that is true; else, as for a number that is
@@ -99,10 +105,12 @@ extern const bw_table_facts bw_table_verdict, bw_table_layers, bw_table_monthly,
     bw_table_surface, bw_table_period, bw_table_convergence; /* table_check.c */
 extern const bw_table_facts bw_table_wetting, bw_table_damage,
     bw_table_hourly; /* table_simulated.c */
-extern const bw_table_facts bw_table_compare, bw_table_audit,
+extern const bw_table_facts bw_table_compare, bw_table_stresses, bw_table_audit,
     bw_table_materials; /* table_VERB.c */
 extern const bw_table_facts bw_table_margin, bw_table_margin_samples,
     bw_table_margin_cases, bw_table_margin_summary,
     bw_table_sd_map; /* table_margin.c */
+extern const bw_table_facts bw_table_junction, bw_table_junction_heat,
+    bw_table_junction_field, bw_table_junction_water; /* table_junction.c */
 
 #endif

@@ -1,10 +1,23 @@
 /* Tables of the verdict and of the steady methods. */
 
+#include <string.h>
+
 #include "layers.h"
 #include "names.h"
 #include "table.h"
 
 /* ---- verdict.csv --------------------------------------------------------- */
+
+/* The notes of the changes, one behind the other. */
+static const char *changes(bw_cells *c)
+{
+    const bw_assembly *assembly = c->wall->assembly;
+    const char *all = "";
+    for (size_t i = 0; i < assembly->edit_note_count; i++)
+        all = bw_phrase(&c->page, "%s%s%s", all, i > 0 ? "; " : "",
+                        assembly->note[i].message);
+    return all;
+}
 
 static void verdict_columns(bw_cells *c, const void *row)
 {
@@ -25,7 +38,7 @@ static void verdict_columns(bw_cells *c, const void *row)
     BW_NUMBER_IF(c, "limit", "as unit", "what is allowed", r->has_limit,
                  r->limit);
     BW_NUMBER_IF(c, "margin", "as unit",
-                 "distance to the limit, positive on the safe side",
+                 "distance to the limit, above 0 to spare",
                  r->has_value && r->has_limit, r->margin);
     BW_TEXT(c, "verdict",
             "`holds`, `marginal`, `fails` or `not assessed`; what does not "
@@ -34,6 +47,11 @@ static void verdict_columns(bw_cells *c, const void *row)
     BW_TEXT_IF(c, "reason", "layer, month and number, or why not assessed",
                true, r->reason);
     BW_TEXT_IF(c, "source", "the rule and its edition", true, r->rule);
+    BW_TEXT_IF(c, "changes",
+               "what was changed from outside the file (`--set`); on the row "
+               "`overall`",
+               true, strcmp(r->criterion, "overall") == 0 ? changes(c) : "");
+    BW_TEXT_IF(c, "never", BW_NEVER, true, r->never ? "yes" : "");
 }
 
 static void verdict_rows(bw_cells *c)
@@ -113,7 +131,7 @@ const bw_table_facts bw_table_layers = {
 /* ---- monthly.csv --------------------------------------------------------- */
 
 typedef struct plane_row {
-    const bw_run *run;
+    const bw_monthly_run *run;
     const bw_plane *plane;
     const bw_plane_month *m;
     int month;
@@ -128,7 +146,7 @@ static const char *plane_name(bw_cells *c, bw_plane_at at)
 static double outer_sd(const plane_row *r)
 {
     size_t slab = 0;
-    const bw_monthly_result *result = r->run->result;
+    const bw_monthly_result *result = &r->run->result;
     return bw_plane_slab(r->plane->at, &slab) && slab < result->slab_count
                ? result->layer_sd[slab][r->month]
                : (double)NAN;
@@ -166,15 +184,15 @@ static void plane_columns(bw_cells *c, const void *row)
 
 static void plane_rows(bw_cells *c)
 {
-    bw_run runs[BW_RUN_COUNT];
-    const size_t count = bw_runs(runs, c->part);
-    for (size_t k = 0; k < count; k++)
-        for (int month = 0; month < BW_MONTHS; month++)
-            for (size_t i = 0; i < runs[k].result->plane_count; i++) {
-                const bw_plane *plane = &runs[k].result->plane[i];
-                bw_row(c, &(plane_row){&runs[k], plane, &plane->month[month],
-                                       month});
+    for (int k = 0; k < BW_RUN_COUNT; k++) {
+        const bw_monthly_run *run = &c->part->run[k];
+        for (int month = 0; run->ran && month < BW_MONTHS; month++)
+            for (size_t i = 0; i < run->result.plane_count; i++) {
+                const bw_plane *plane = &run->result.plane[i];
+                bw_row(c,
+                       &(plane_row){run, plane, &plane->month[month], month});
             }
+    }
 }
 
 const bw_table_facts bw_table_monthly = {

@@ -1,4 +1,4 @@
-/* The common table of a comparison. */
+/* The common table of a comparison, and its stresses. */
 
 #include "bothways/compare.h"
 #include "table.h"
@@ -41,7 +41,7 @@ static void compare_columns(bw_cells *c, const void *row)
                  r->criterion != NULL && r->criterion->has_limit,
                  r->criterion->limit);
     BW_NUMBER_IF(c, "margin", "as unit",
-                 "distance to the limit, positive on the safe side",
+                 "distance to the limit, above 0 to spare",
                  r->criterion != NULL && r->criterion->has_limit &&
                      r->criterion->has_value,
                  r->criterion->margin);
@@ -72,3 +72,62 @@ const bw_table_facts bw_table_compare = {
     "A wall's verdict, then a row of the common table for a wall "
     "(`compare`).",
     compare_columns, compare_rows, BW_BY_RESULTS};
+
+/* ---- stresses.csv -------------------------------------------------------- */
+
+typedef struct stress_row {
+    const char *stress, *label;
+    const bw_stressed *of;
+} stress_row;
+
+static bool decides(const bw_stressed *s)
+{
+    return s->figure.criterion != NULL && s->figure.criterion[0] != '\0';
+}
+
+static void stress_columns(bw_cells *c, const void *row)
+{
+    const stress_row *r = row;
+    BW_TEXT(c, "stress",
+            "`air-leak`, `rain-leak`, `damp-room` or `blocked-cavity`: the "
+            "same for every wall",
+            r->stress);
+    BW_TEXT(c, "assembly", "id of the wall, numbered where two share it",
+            r->label);
+    BW_TEXT_IF(c, "setting",
+               "the stress in words; none: it is none to this "
+               "wall",
+               true, r->of->setting);
+    BW_TEXT_IF(c, "verdict",
+               "`holds`, `marginal`, `fails` or `not assessed`, of the wall "
+               "under this stress alone; none: it is none to this wall",
+               r->of->applies, bw_verdict_text(r->of->verdict));
+    BW_TEXT_IF(c, "criterion", "the criterion that decides", decides(r->of),
+               r->of->figure.criterion);
+    BW_NUMBER_IF(c, "value", "as unit", "its value", decides(r->of),
+                 r->of->figure.value);
+    BW_NUMBER_IF(c, "limit", "as unit", "its limit", decides(r->of),
+                 r->of->figure.limit);
+    BW_TEXT_IF(c, "unit", "unit of both", decides(r->of), r->of->figure.unit);
+    BW_TEXT_IF(c, "never", BW_NEVER, decides(r->of),
+               r->of->figure.never ? "yes" : "");
+    BW_NUMBER_IF(c, "relative_margin", "-",
+                 "lowest margin to a limit that fails a wall, in shares of "
+                 "that limit, held within -1 to 1",
+                 true, r->of->worst_margin);
+    BW_TEXT_IF(c, "reason", "why it was not assessed, or is none to this wall",
+               true, r->of->reason);
+}
+
+static void stress_rows(bw_cells *c)
+{
+    const bw_comparison *all = c->results->comparison;
+    for (size_t k = 0; k < all->stress_count; k++)
+        for (size_t i = 0; i < all->wall_count; i++)
+            bw_row(c, &(stress_row){all->stress[k].name, all->wall[i].label,
+                                    &all->stress[k].wall[i]});
+}
+
+const bw_table_facts bw_table_stresses = {
+    "stresses.csv", "A wall under one of the same stresses (`compare`).",
+    stress_columns, stress_rows, BW_BY_RESULTS};

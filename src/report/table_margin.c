@@ -1,20 +1,15 @@
 /* The tables of a margin. */
 
 #include "bothways/margin.h"
+#include "names.h"
 #include "number.h"
 #include "table.h"
 
 /* A verdict is the simulation's; the steady methods say what would be. */
 static const char *verdict_word(const bw_cells *c, bw_verdict verdict)
 {
-    static const char *const would[] = {
-        [BW_HOLDS] = "would hold",
-        [BW_MARGINAL] = "would be marginal",
-        [BW_FAILS] = "would fail",
-        [BW_NOT_ASSESSED] = "not assessed",
-    };
     return c->results->margin->transient ? bw_verdict_text(verdict)
-                                         : would[verdict];
+                                         : bw_would_be(verdict);
 }
 
 static const char *yes_no(bool yes)
@@ -34,13 +29,7 @@ static bool has_figure(const bw_figure *f)
     return f->criterion != NULL && f->criterion[0] != '\0';
 }
 
-/* ---- margin.csv -----------------------------------------------------------
- */
-
-typedef struct unknown_row {
-    const bw_unknown *u;
-    size_t rank;
-} unknown_row;
+/* ---- margin.csv ---------------------------------------------------------- */
 
 static const char *kind_word(bw_unknown_kind kind)
 {
@@ -49,6 +38,8 @@ static const char *kind_word(bw_unknown_kind kind)
         return "range";
     case BW_UNKNOWN_ALTERNATIVE:
         return "alternative";
+    case BW_UNKNOWN_LIBRARY:
+        return "library";
     case BW_UNKNOWN_STANDARD:
         break;
     }
@@ -65,63 +56,61 @@ static bool is_found(const bw_unknown *u)
     return u->flips && u->continuous && !u->flips_all;
 }
 
-static void range_columns(bw_cells *c, const unknown_row *r)
+static void range_columns(bw_cells *c, const bw_unknown *u)
 {
-    BW_NUMBER(c, "rank", "-", "1: the one that moves a criterion most",
-              (double)r->rank);
-    BW_TEXT(c, "unknown", "what is varied", r->u->name);
+    BW_TEXT(c, "unknown", "what is varied", u->name);
     BW_TEXT(c, "kind",
-            "`range` or `alternative` of the file, or `standard`: varied in "
-            "every wall",
-            kind_word(r->u->kind));
-    BW_TEXT_IF(c, "layer", "id of the layer", true, r->u->layer);
+            "`range` or `alternative` of the file, `library`: its range there "
+            "(`audit`), or `standard`: varied in every wall",
+            kind_word(u->kind));
+    BW_TEXT_IF(c, "layer", "id of the layer", true, u->layer);
     BW_TEXT_IF(c, "unit", "unit of its values; none of a switch", true,
-               r->u->unit);
-    BW_NUMBER_IF(c, "as_drawn", "as unit", "as the file has it",
-                 is_number(r->u), r->u->as_drawn);
-    BW_NUMBER_IF(c, "low", "as unit", "lowest", is_number(r->u), r->u->low);
-    BW_NUMBER_IF(c, "high", "as unit", "highest", is_number(r->u), r->u->high);
+               u->unit);
+    BW_NUMBER_IF(c, "as_drawn", "as unit", "as the file has it", is_number(u),
+                 u->as_drawn);
+    BW_NUMBER_IF(c, "low", "as unit", "lowest", is_number(u), u->low);
+    BW_NUMBER_IF(c, "high", "as unit", "highest", is_number(u), u->high);
     BW_TEXT_IF(c, "verdict_as_drawn",
                "a verdict of the simulation, or what `would` be by the steady "
                "methods; none where they know nothing of it",
-               r->u->seen, verdict_word(c, r->u->verdict_as_drawn));
-    BW_TEXT_IF(c, "verdict_low", "at its lowest", r->u->seen,
-               verdict_word(c, r->u->verdict_low));
-    BW_TEXT_IF(c, "verdict_high", "at its highest", r->u->seen,
-               verdict_word(c, r->u->verdict_high));
+               u->seen, verdict_word(c, u->verdict_as_drawn));
+    BW_TEXT_IF(c, "verdict_low", "at its lowest", u->seen,
+               verdict_word(c, u->verdict_low));
+    BW_TEXT_IF(c, "verdict_high", "at its highest", u->seen,
+               verdict_word(c, u->verdict_high));
 }
 
-static void flip_columns(bw_cells *c, const unknown_row *r)
+static void flip_columns(bw_cells *c, const bw_unknown *u)
 {
     BW_TEXT_IF(c, "flips", "`yes`: a criterion changes within the range",
-               r->u->seen, yes_no(r->u->flips));
+               u->seen, yes_no(u->flips));
     BW_TEXT_IF(c, "flip", "`fails` or `stops failing`, away from as drawn",
-               r->u->flips, r->u->flip_fails ? "fails" : "stops failing");
+               u->flips, u->flip_fails ? "fails" : "stops failing");
     BW_TEXT_IF(c, "flip_criterion", "which criterion, in which section", true,
-               r->u->flip_criterion);
-    BW_NUMBER_IF(c, "flip_value", "as unit", "where it does", is_found(r->u),
-                 r->u->flip_value);
+               u->flip_criterion);
+    BW_NUMBER_IF(c, "flip_value", "as unit", "where it does", is_found(u),
+                 u->flip_value);
     BW_NUMBER_IF(c, "flip_half_width", "as unit",
-                 "uncertainty of that, plus or minus", is_found(r->u),
-                 r->u->flip_bracket);
+                 "uncertainty of that, plus or minus", is_found(u),
+                 u->flip_bracket);
     BW_NUMBER_IF(c, "flip_share", "-",
-                 "part of the range between as drawn and there", r->u->flips,
-                 r->u->flip_share);
+                 "part of the range between as drawn and there", u->flips,
+                 u->flip_share);
     BW_TEXT_IF(c, "flip_changes_verdict",
-               "`yes`: the wall goes from failing to not, or back", r->u->flips,
-               yes_no(r->u->flip_changes_verdict));
-    BW_TEXT_IF(c, "monotone", "`yes`: what decides moved one way", r->u->seen,
-               yes_no(r->u->monotone));
+               "`yes`: the wall goes from failing to not, or back", u->flips,
+               yes_no(u->flip_changes_verdict));
+    BW_TEXT_IF(c, "monotone", "`yes`: what decides moved one way", u->seen,
+               yes_no(u->monotone));
     BW_TEXT_IF(c, "swing_criterion", "the criterion that moves most", true,
-               r->u->swing_criterion);
+               u->swing_criterion);
     BW_NUMBER_IF(c, "swing", "-",
-                 "its change over the range, in shares of its limit",
-                 r->u->seen, r->u->swing);
+                 "its change over the range, in shares of its limit", u->seen,
+                 u->swing);
     BW_NUMBER_IF(c, "worst_relative_margin", "-",
                  "lowest margin over the range, in shares of the limit",
-                 r->u->seen, r->u->worst_margin);
-    BW_TEXT_IF(c, "note", "what must be known of it", true, r->u->note);
-    BW_TEXT_IF(c, "method", "`simulation` or `steady`", r->u->seen,
+                 u->seen, u->worst_margin);
+    BW_TEXT_IF(c, "note", "what must be known of it", true, u->note);
+    BW_TEXT_IF(c, "method", "`simulation` or `steady`", u->seen,
                c->results->margin->transient ? "simulation" : "steady");
 }
 
@@ -130,48 +119,53 @@ static bool has_end(const bw_unknown *u, const bw_figure *figure)
     return u->seen && has_figure(figure);
 }
 
-static void end_columns(bw_cells *c, const unknown_row *r)
+static void end_columns(bw_cells *c, const bw_unknown *u)
 {
     BW_TEXT_IF(c, "criterion_low", "the criterion that decides at the lowest",
-               has_end(r->u, &r->u->figure_low), r->u->figure_low.criterion);
+               has_end(u, &u->figure_low), u->figure_low.criterion);
     BW_NUMBER_IF(c, "value_low", "as unit_low", "its value",
-                 has_end(r->u, &r->u->figure_low), r->u->figure_low.value);
+                 has_end(u, &u->figure_low), u->figure_low.value);
     BW_NUMBER_IF(c, "limit_low", "as unit_low", "its limit",
-                 has_end(r->u, &r->u->figure_low), r->u->figure_low.limit);
-    BW_TEXT_IF(c, "unit_low", "unit of both", has_end(r->u, &r->u->figure_low),
-               r->u->figure_low.unit);
+                 has_end(u, &u->figure_low), u->figure_low.limit);
+    BW_TEXT_IF(c, "unit_low", "unit of both", has_end(u, &u->figure_low),
+               u->figure_low.unit);
+    BW_TEXT_IF(c, "never_low", BW_NEVER, has_end(u, &u->figure_low),
+               u->figure_low.never ? "yes" : "");
     BW_TEXT_IF(c, "criterion_high", "the criterion that decides at the highest",
-               has_end(r->u, &r->u->figure_high), r->u->figure_high.criterion);
+               has_end(u, &u->figure_high), u->figure_high.criterion);
     BW_NUMBER_IF(c, "value_high", "as unit_high", "its value",
-                 has_end(r->u, &r->u->figure_high), r->u->figure_high.value);
+                 has_end(u, &u->figure_high), u->figure_high.value);
     BW_NUMBER_IF(c, "limit_high", "as unit_high", "its limit",
-                 has_end(r->u, &r->u->figure_high), r->u->figure_high.limit);
-    BW_TEXT_IF(c, "unit_high", "unit of both",
-               has_end(r->u, &r->u->figure_high), r->u->figure_high.unit);
+                 has_end(u, &u->figure_high), u->figure_high.limit);
+    BW_TEXT_IF(c, "unit_high", "unit of both", has_end(u, &u->figure_high),
+               u->figure_high.unit);
+    BW_TEXT_IF(c, "never_high", BW_NEVER, has_end(u, &u->figure_high),
+               u->figure_high.never ? "yes" : "");
 }
 
 static void unknown_columns(bw_cells *c, const void *row)
 {
-    const unknown_row *r = row;
+    const bw_unknown *u = row;
     bw_assembly_column(c);
-    range_columns(c, r);
-    flip_columns(c, r);
-    end_columns(c, r);
+    BW_NUMBER(c, "rank", "-", "1: the one that moves a criterion most",
+              (double)(u - c->results->margin->unknown) + 1.0);
+    range_columns(c, u);
+    flip_columns(c, u);
+    end_columns(c, u);
 }
 
 static void unknown_rows(bw_cells *c)
 {
     const bw_margin *margin = begin(c);
     for (size_t i = 0; i < margin->unknown_count; i++)
-        bw_row(c, &(unknown_row){&margin->unknown[i], i + 1});
+        bw_row(c, &margin->unknown[i]);
 }
 
 const bw_table_facts bw_table_margin = {
     "margin.csv", "An unknown, varied alone (`margin`, `audit`).",
     unknown_columns, unknown_rows, BW_BY_RESULTS};
 
-/* ---- margin-samples.csv ---------------------------------------------------
- */
+/* ---- margin-samples.csv -------------------------------------------------- */
 
 typedef struct sample_row {
     const bw_unknown *u;
@@ -207,8 +201,7 @@ const bw_table_facts bw_table_margin_samples = {
     "A value of an unknown that was computed (`margin`, `audit`).",
     sample_columns, sample_rows, BW_BY_RESULTS};
 
-/* ---- sd-map.csv -----------------------------------------------------------
- */
+/* ---- sd-map.csv ---------------------------------------------------------- */
 
 typedef struct map_row {
     const bw_margin *margin;
@@ -252,8 +245,7 @@ const bw_table_facts bw_table_sd_map = {
     "(`margin`, `audit`).",
     map_columns, map_rows, BW_BY_RESULTS};
 
-/* ---- margin-cases.csv -----------------------------------------------------
- */
+/* ---- margin-cases.csv ---------------------------------------------------- */
 
 static bool shows_figure(const bw_simulated *r)
 {
@@ -280,6 +272,8 @@ static void case_columns(bw_cells *c, const void *row)
     BW_NUMBER_IF(c, "limit", "as unit", "its limit", shows_figure(r),
                  r->figure.limit);
     BW_TEXT_IF(c, "unit", "unit of both", shows_figure(r), r->figure.unit);
+    BW_TEXT_IF(c, "never", BW_NEVER, shows_figure(r),
+               r->figure.never ? "yes" : "");
     BW_NUMBER_IF(c, "relative_margin", "-",
                  "its margin, in shares of the limit", r->simulated,
                  r->figure.margin);
@@ -301,8 +295,7 @@ const bw_table_facts bw_table_margin_cases = {
     "its ends, all at their worst (`margin`).",
     case_columns, case_rows, BW_BY_RESULTS};
 
-/* ---- margin-summary.csv ---------------------------------------------------
- */
+/* ---- margin-summary.csv -------------------------------------------------- */
 
 typedef struct summary_row {
     const char *what;

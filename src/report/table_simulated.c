@@ -1,12 +1,13 @@
 /* Tables of the simulation. */
 
+#include <stdio.h>
+
 #include "names.h"
 #include "table.h"
 
 enum { HOURS_A_DAY = 24 };
 
-/* ---- convergence.csv ------------------------------------------------------
- */
+/* ---- convergence.csv ----------------------------------------------------- */
 
 static void convergence_columns(bw_cells *c, const void *row)
 {
@@ -44,8 +45,7 @@ const bw_table_facts bw_table_convergence = {
     "depends on its steps and cells.",
     convergence_columns, convergence_rows, BW_BY_SECTION};
 
-/* ---- wetting.csv ----------------------------------------------------------
- */
+/* ---- wetting.csv --------------------------------------------------------- */
 
 typedef struct wetting_row {
     const char *name;
@@ -104,8 +104,7 @@ const bw_table_facts bw_table_wetting = {
     "wetting.csv", "A way of the simulated wetting test of a section.",
     wetting_columns, wetting_rows, BW_BY_SECTION};
 
-/* ---- damage.csv -----------------------------------------------------------
- */
+/* ---- damage.csv ---------------------------------------------------------- */
 
 /* Of a place or of a slab of wood; the columns of the other stay empty. */
 typedef struct damage_row {
@@ -226,8 +225,7 @@ const bw_table_facts bw_table_damage = {
     "is said of the other kind is left out.",
     damage_columns, damage_rows, BW_BY_SECTION};
 
-/* ---- hourly.csv -----------------------------------------------------------
- */
+/* ---- hourly.csv ---------------------------------------------------------- */
 
 typedef struct hour_row {
     const char *time, *place;
@@ -268,8 +266,10 @@ static const char *hour_name(bw_page *page, int first_month, size_t hour)
         left -= hours;
         month = (month + 1) % BW_MONTHS;
     }
-    return bw_phrase(page, "%02d-%02zu %02zu:00", month + 1,
-                     left / HOURS_A_DAY + 1, left % HOURS_A_DAY);
+    char text[48];
+    snprintf(text, sizeof text, "%02d-%02zu %02zu:00", month + 1,
+             left / HOURS_A_DAY + 1, left % HOURS_A_DAY);
+    return bw_phrase(page, "%s", text);
 }
 
 /* Place k over the hours from `first` to before `end`: means, and the mould
@@ -298,10 +298,8 @@ static void hour_rows(bw_cells *c)
     if (!c->part->has_transient || t->hour == NULL)
         return;
     const char **place = BW_NEW(&c->page.arena, const char *, t->monitor_count);
-    if (place == NULL) {
-        c->page.no_memory = true;
+    if (place == NULL)
         return;
-    }
     for (size_t k = 0; k < t->monitor_count; k++)
         place[k] = bw_monitor_text(&c->page, t, k);
     const size_t step = c->results->step > 0 ? c->results->step : 1;

@@ -1,5 +1,8 @@
 #include "temperatures.h"
 
+/* theta_j = theta_e + q (R_se + R_1 + ... + R_j), q = (theta_i - theta_e) /
+ * R_tot: steady, one-dimensional (ISO 13788, from memory). */
+
 double bw_slabs_resistance(const bw_section *section)
 {
     double sum = 0.0;

@@ -27,6 +27,7 @@
 #include "air_layer.h"
 #include "bothways/thermal.h"
 #include "fail.h"
+#include "side.h"
 #include "surface_resistance.h"
 
 /* Openings of slightly ventilated cavities [m2 per m], ISO 6946. */
@@ -129,7 +130,7 @@ static bw_thermal_result from_layer(const bw_assembly *assembly,
 {
     bw_thermal_result r = {.section_count = 0};
     double rsi = bw_internal_resistance(bw_winter_flow(assembly->element));
-    double surfaces = rsi + (first > 0 ? rsi : BW_RSE_ISO_6946);
+    double surfaces = rsi + (first > 0 ? rsi : bw_side_rse(assembly));
     double framing = 0.0, blocked = 0.0;
     r.lower_limit = surfaces;
     for (size_t j = first; j < assembly->layer_count; j++) {

@@ -5,148 +5,18 @@
 #include <string.h>
 
 #include "bothways/air.h"
-#include "core.h"
+#include "flux.h"
+#include "wall.h"
 
-/* Flux through a face and its slopes by (theta, z) on both sides. */
-typedef struct flux {
-    double q, g;
-    double q_l[2], q_r[2], g_l[2], g_r[2];
-} flux;
-
-static inline double film_resistance(const bw_film *film, double phi,
-                                     double *slope)
-{
-    double x = phi * BW_FILM_ROWS;
-    x = x > 0 ? x : 0;
-    x = x < BW_FILM_ROWS ? x : BW_FILM_ROWS;
-    const int i = (int)x;
-    const double d = film->resistance[i + 1] - film->resistance[i];
-    *slope = d * BW_FILM_ROWS;
-    return film->resistance[i] + (x - i) * d;
-}
-
-/* Vapour flux and slopes; membranes at the mean RH of the adjoining cells. */
-BW_ALWAYS void vapour(flux *f, const bw_face *face, const bw_cell *l,
-                      const bw_cell *r, bool slopes)
-{
-    double film = 0, film_l = 0, film_r = 0, film_lt = 0, film_rt = 0;
-    if (face->film != NULL) {
-        double slope;
-        film = film_resistance(face->film, 0.5 * (l->phi + r->phi), &slope);
-        if (slopes) {
-            film_l = 0.5 * slope * l->phi_z;
-            film_r = 0.5 * slope * r->phi_z;
-            film_lt = 0.5 * slope * l->phi_t;
-            film_rt = 0.5 * slope * r->phi_t;
-        }
-    }
-    const double conductance = 1 / (l->rv + film + r->rv);
-    const double g = conductance * (l->p - r->p);
-    f->g = g;
-    if (!slopes)
-        return;
-    f->g_l[0] = conductance * (l->p_t - g * (l->rv_t + film_lt));
-    f->g_l[1] = conductance * (l->p_z - g * (l->rv_z + film_l));
-    f->g_r[0] = conductance * (-r->p_t - g * (r->rv_t + film_rt));
-    f->g_r[1] = conductance * (-r->p_z - g * (r->rv_z + film_r));
-}
-
-/* Liquid flux between two cells; its slopes by z. */
-BW_ALWAYS double liquid(const bw_face *face, const bw_cell *l, const bw_cell *r,
-                        double per_l, double per_r, bool slow, double slope[2],
-                        bool slopes)
-{
-    if (face->same) {
-        const double per = face->per;
-        if (slopes) {
-            slope[0] = per * l->flow_z;
-            slope[1] = -per * r->flow_z;
-        }
-        return per * (l->flow - r->flow);
-    }
-    /* another material: by the humidity of the face */
-    double share;
-    const double a = per_l * l->flow;
-    const double at_face = bw_joint_find(face->joint[slow], a + per_r * r->flow,
-                                         &share);
-    if (slopes) {
-        slope[0] = per_l * l->flow_z * (1 - share);
-        slope[1] = -per_r * r->flow_z * share;
-    }
-    return a - at_face;
-}
-
-/* The cell as seen from a face that liquid does not cross (a surface, a
- * membrane, a material that draws none): liquid comes up to the face and
- * evaporates there, so both paths share the half cell. */
-BW_ALWAYS bw_cell wetted(const bw_cell *c, double per_half, bool slopes)
-{
-    bw_cell out = *c;
-    if (!(c->kphi > 0))
-        return out;
-    const double per_p = c->phi / c->p * per_half;
-    const double k = c->kphi * per_p;
-    const double share = 1 / (1 + c->rv * k);
-    out.rv = c->rv * share;
-    if (slopes) {
-        const double k_z = c->kphi_z * per_p +
-                           k * (c->phi_z / c->phi - c->p_z / c->p);
-        const double k_t = k * (c->phi_t / c->phi - c->p_t / c->p);
-        out.rv_z = share * share * (c->rv_z - c->rv * c->rv * k_z);
-        out.rv_t = share * share * (c->rv_t - c->rv * c->rv * k_t);
-    }
-    return out;
-}
-
-BW_ALWAYS void add_liquid(flux *f, const bw_wall *wall, size_t i,
-                          const bw_cell *l, const bw_cell *r, bool slow,
-                          bool slopes)
-{
-    double slope[2] = {0, 0};
-    f->g += liquid(&wall->face[i], l, r, wall->per_half[i - 1],
-                   wall->per_half[i], slow, slope, slopes);
-    if (slopes) {
-        f->g_l[1] += slope[0];
-        f->g_r[1] += slope[1];
-    }
-}
-
-BW_ALWAYS void face_flux(flux *f, const bw_wall *wall, size_t i,
+BW_ALWAYS void face_flux(bw_flux *f, const bw_wall *wall, size_t i,
                          const bw_cell *l, const bw_cell *r, double theta_l,
                          double theta_r, bool wet, bool slow, bool slopes)
 {
-    const bw_face *face = &wall->face[i];
-    if (!wet && (l->kphi > 0 || r->kphi > 0)) {
-        const size_t last = wall->n - 1;
-        const bw_cell a = wetted(l, wall->per_half[i > 0 ? i - 1 : 0], slopes);
-        const bw_cell b = wetted(r, wall->per_half[i < last ? i : last],
-                                 slopes);
-        vapour(f, face, &a, &b, slopes);
-    } else {
-        vapour(f, face, l, r, slopes);
-    }
-    const double latent = wall->latent;
-    const double conductance = 1 / (l->rt + face->heat_resistance + r->rt);
-    const double q = conductance * (theta_l - theta_r);
-    /* heat carried by the water itself, besides its latent heat */
-    const double carried = BW_WATER_HEAT * 0.5 * (theta_l + theta_r);
-    f->q = q + latent * f->g;
-    if (slopes) {
-        f->q_l[0] = conductance + latent * f->g_l[0];
-        f->q_l[1] = -conductance * q * l->rt_z + latent * f->g_l[1];
-        f->q_r[0] = -conductance + latent * f->g_r[0];
-        f->q_r[1] = -conductance * q * r->rt_z + latent * f->g_r[1];
-    }
-    if (wet)
-        add_liquid(f, wall, i, l, r, slow, slopes);
-    f->q += carried * f->g;
-    if (slopes) {
-        const double half = BW_WATER_HEAT * 0.5 * f->g;
-        f->q_l[0] += carried * f->g_l[0] + half;
-        f->q_l[1] += carried * f->g_l[1];
-        f->q_r[0] += carried * f->g_r[0] + half;
-        f->q_r[1] += carried * f->g_r[1];
-    }
+    const size_t last = wall->n - 1;
+    bw_flux_through(f, &wall->face[i], wall->latent, l, r,
+                    wall->per_half[i > 0 ? i - 1 : 0],
+                    wall->per_half[i < last ? i : last], theta_l, theta_r, wet,
+                    slow, slopes);
 }
 
 /* A surface as a cell whose values are given and have no slopes. */
@@ -324,9 +194,9 @@ BW_ALWAYS void plain_flux(const bw_quad *before, const bw_quad *b,
     const bw_four gaz = az + b->per * A(flow_z);
     const bw_four gbz = bz - b->per * b->flow_z;
     const bw_four hq = -heat * q;
-    bw_four_across(by_outer[0], 4, heat + latent * at + carried * at + half,
+    bw_four_across(by_outer[0], heat + latent * at + carried * at + half,
                    hq * A(rt_z) + latent * az + carried * gaz, at, gaz);
-    bw_four_across(by_inner[0], 4, latent * bt - heat + carried * bt + half,
+    bw_four_across(by_inner[0], latent * bt - heat + carried * bt + half,
                    hq * b->rt_z + latent * bz + carried * gbz, bt, gbz);
 #undef A
 }
@@ -365,7 +235,7 @@ BW_ALWAYS void special_flux(const bw_wall *wall, const bw_cells *c,
         l = slopes ? cell_with_slopes(c, i - 1) : bw_cells_get(c, i - 1);
     if (i < n)
         r = slopes ? cell_with_slopes(c, i) : bw_cells_get(c, i);
-    flux f;
+    bw_flux f;
     face_flux(&f, wall, i, &l, &r, i > 0 ? v[2 * i - 2] : s->theta_e,
               i < n ? v[2 * i] : s->theta_i,
               i > 0 && i < n && wall->face[i].liquid, slow, slopes);

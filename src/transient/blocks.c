@@ -2,32 +2,58 @@
 
 #include <math.h>
 
+#include "pair.h"
+
 /* What a stage leaves over is carried into the next step (solver.h), which
  * may be so short that storage alone must take it up. */
-#define STORED_SHARE 10
+enum { STORED_SHARE = 10 };
 
-/* fmin is a call where NaN counts */
-static inline double least(double a, double b)
+/* Two pairs side by side */
+BW_ALWAYS bw_four beside(const double *low, const double *high)
 {
-    return a < b ? a : b;
+    return __builtin_shufflevector(bw_pair_get(low), bw_pair_get(high), 0, 1, 2,
+                                   3);
+}
+
+/* The first or the second of each pair, in both places. */
+BW_ALWAYS bw_four firsts(bw_four a)
+{
+    return __builtin_shufflevector(a, a, 0, 0, 2, 2);
+}
+
+BW_ALWAYS bw_four seconds(bw_four a)
+{
+    return __builtin_shufflevector(a, a, 1, 1, 3, 3);
+}
+
+/* Each pair in the place of the other. */
+BW_ALWAYS bw_four exchanged(bw_four a)
+{
+    return __builtin_shufflevector(a, a, 2, 3, 0, 1);
 }
 
 /* m x */
-static inline bw_pair times(const bw_columns *m, bw_pair x)
+BW_ALWAYS bw_four times(const bw_columns *m, bw_four x)
 {
-    return m->at[0] * x[0] + m->at[1] * x[1];
+    return m->at[0] * firsts(x) + m->at[1] * seconds(x);
 }
 
-static inline bw_columns product(const bw_columns *a, const bw_columns *b)
+BW_ALWAYS bw_columns product(const bw_columns *a, const bw_columns *b)
 {
     return (bw_columns){{times(a, b->at[0]), times(a, b->at[1])}};
 }
 
-/* -a b, of a block by rows */
-static inline bw_columns scaled(const double b[4], double a)
+BW_ALWAYS bw_columns multiple(const bw_columns *a, bw_four b)
 {
-    return (bw_columns){
-        {-a * (bw_pair){b[0], b[2]}, -a * (bw_pair){b[1], b[3]}}};
+    return (bw_columns){{a->at[0] * b, a->at[1] * b}};
+}
+
+/* -a b, of two blocks by rows */
+BW_ALWAYS bw_columns scaled(const double *low, const double *high, double a)
+{
+    const bw_four x = beside(low, high), y = beside(low + 2, high + 2);
+    return (bw_columns){{-a * __builtin_shufflevector(x, y, 0, 4, 2, 6),
+                         -a * __builtin_shufflevector(x, y, 1, 5, 3, 7)}};
 }
 
 /* What the next row of a chain takes from this one is from link =
@@ -35,62 +61,61 @@ static inline bw_columns scaled(const double b[4], double a)
  */
 typedef struct chain {
     bw_columns ahead; /* adjoint ahead */
-    double per_det;
+    bw_four per_det;
 } chain;
 
 /* d^-1 is the adjoint over the determinant. */
-static inline bw_columns adjoint(const bw_columns *d)
+BW_ALWAYS bw_columns adjoint(const bw_columns *d)
 {
-    const bw_pair p = d->at[0], q = d->at[1];
-    return (bw_columns){{{q[1], -p[1]}, {-q[0], p[0]}}};
+    const bw_four p = d->at[0], q = d->at[1];
+    const bw_four first = {1, -1, 1, -1};
+    return (bw_columns){{first * __builtin_shufflevector(q, p, 1, 5, 3, 7),
+                         -first * __builtin_shufflevector(q, p, 0, 4, 2, 6)}};
 }
 
-static inline double determinant(const bw_columns *d)
+BW_ALWAYS bw_four determinant(const bw_columns *d)
 {
-    const bw_pair p = d->at[0], q = d->at[1];
-    return p[0] * q[1] - q[0] * p[1];
-}
-
-static inline bw_columns multiple(const bw_columns *a, double b)
-{
-    return (bw_columns){{a->at[0] * b, a->at[1] * b}};
+    const bw_four p = d->at[0], q = d->at[1];
+    return firsts(p) * seconds(q) - firsts(q) * seconds(p);
 }
 
 /* d -= from link */
-static inline void take(bw_columns *d, const bw_columns *from, const chain *c)
+BW_ALWAYS void take(bw_columns *d, const bw_columns *from, const chain *c)
 {
     const bw_columns all = product(from, &c->ahead);
     d->at[0] -= all.at[0] * c->per_det;
     d->at[1] -= all.at[1] * c->per_det;
 }
 
-static inline bw_columns diagonal(bw_factor *f, const bw_block *b,
-                                  const double m[3], double a)
+/* Where the two chains are. */
+typedef struct place {
+    const bw_block *low, *high;
+    const double *m_low, *m_high;
+} place;
+
+BW_ALWAYS bw_columns diagonal(bw_factor *f, const place *at, double a)
 {
-    bw_columns d = scaled(b->diag, a);
-    d.at[0] += (bw_pair){m[0], 0};
-    d.at[1] += (bw_pair){m[1], m[2]};
-    f->size[0] = least(fabs(d.at[0][0]), STORED_SHARE * m[0]);
-    f->size[1] = least(fabs(d.at[1][1]), STORED_SHARE * m[2]);
+    const double *m = at->m_low, *k = at->m_high;
+    const bw_four stored = {m[0], m[2], k[0], k[2]};
+    bw_columns d = scaled(at->low->diag, at->high->diag, a);
+    d.at[0] += (bw_four){m[0], 0, k[0], 0};
+    d.at[1] += (bw_four){m[1], m[2], k[1], k[2]};
+    const bw_four own = __builtin_shufflevector(d.at[0], d.at[1], 0, 5, 2, 7);
+    f->size = bw_four_lesser(bw_four_size(own), STORED_SHARE * stored);
     return d;
 }
 
-static inline bool is_fine(double det)
+/* A row of each chain. Returns the determinants. */
+BW_ALWAYS bw_four reduce(bw_factor *f, chain *c, bool first, const place *at,
+                         double a)
 {
-    return fabs(det) > 0 && isfinite(det);
-}
-
-/* One row: `from` couples it to the row before, `to` to the next one. */
-static inline bool reduce(bw_factor *f, chain *c, bool first, const bw_block *b,
-                          const double from[4], const double to[4],
-                          const double m[3], double a)
-{
-    bw_columns d = diagonal(f, b, m, a);
-    const bw_columns back = scaled(from, a), ahead = scaled(to, a);
+    bw_columns d = diagonal(f, at, a);
+    const bw_columns back = scaled(at->low->lower, at->high->upper, a);
+    const bw_columns ahead = scaled(at->low->upper, at->high->lower, a);
     if (!first)
         take(&d, &back, c);
     const bw_columns adj = adjoint(&d);
-    const double det = determinant(&d);
+    const bw_four det = determinant(&d);
     c->per_det = 1 / det;
     c->ahead = product(&adj, &ahead);
     f->link = multiple(&c->ahead, c->per_det);
@@ -98,72 +123,105 @@ static inline bool reduce(bw_factor *f, chain *c, bool first, const bw_block *b,
     f->from = (bw_columns){0};
     if (!first)
         f->from = product(&f->inverse, &back);
-    return is_fine(det);
+    return det;
 }
 
-bool bw_blocks_factor(bw_factor *factor, const bw_block *block,
-                      const double (*m)[3], double a, size_t n)
+BW_ALWAYS bw_which is_fine(bw_four det)
 {
-    const size_t middle = n / 2;
-    bool fine = true; /* no determinant 0, infinite or NaN */
-    chain low = {0}, high = {0};
-    for (size_t k = 0; k < middle; k++) {
-        const size_t i = k, j = n - 1 - k;
-        fine &= reduce(&factor[i], &low, k == 0, &block[i], block[i].lower,
-                       block[i].upper, m[i], a);
-        if (j > middle)
-            fine &= reduce(&factor[j], &high, k == 0, &block[j], block[j].upper,
-                           block[j].lower, m[j], a);
-    }
-    bw_factor *f = &factor[middle];
-    bw_columns d = diagonal(f, &block[middle], m[middle], a);
-    const bw_columns back = scaled(block[middle].lower, a);
-    const bw_columns ahead = scaled(block[middle].upper, a);
-    if (middle > 0)
-        take(&d, &back, &low);
-    if (middle + 1 < n)
+    const bw_four none = {0, 0, 0, 0};
+    return (bw_four_size(det) > none) & (bw_four_size(det) < none + HUGE_VAL);
+}
+
+/* The middle row, in the places of the first chain. */
+BW_ALWAYS bw_four reduce_middle(bw_factor *f, const chain *low, chain high,
+                                bool has_low, bool has_high, const place *at,
+                                double a)
+{
+    bw_columns d = diagonal(f, at, a);
+    const bw_columns back = scaled(at->low->lower, at->low->lower, a);
+    const bw_columns ahead = scaled(at->low->upper, at->low->upper, a);
+    high.ahead = (bw_columns){
+        {exchanged(high.ahead.at[0]), exchanged(high.ahead.at[1])}};
+    high.per_det = exchanged(high.per_det);
+    if (has_low)
+        take(&d, &back, low);
+    if (has_high)
         take(&d, &ahead, &high);
     const bw_columns adj = adjoint(&d);
-    const double det = determinant(&d);
+    const bw_four det = determinant(&d);
     f->inverse = multiple(&adj, 1 / det);
     f->from = f->link = (bw_columns){0};
-    if (middle > 0)
+    if (has_low)
         f->from = product(&f->inverse, &back);
-    if (middle + 1 < n)
+    if (has_high)
         f->link = product(&f->inverse, &ahead);
-    return fine && is_fine(det);
+    return det;
 }
 
-/* y of a row with the right-hand side r */
-static inline bw_pair towards(const bw_factor *f, bw_pair r, bw_pair before)
+/* Of an even number of rows the first chain has one more: the other's places
+ * count for nothing in it. */
+BW_WIDE bool bw_blocks_factor(bw_factor *factor, const bw_block *block,
+                              const double (*m)[3], double a, size_t n)
+{
+    const size_t middle = n / 2, both = (n - 1) / 2;
+    bw_which fine = {-1, -1, -1, -1}; /* no determinant 0, infinite or NaN */
+    chain low = {0}, high;
+    for (size_t k = 0; k < both; k++) {
+        const size_t j = n - 1 - k;
+        const place at = {&block[k], &block[j], m[k], m[j]};
+        fine &= is_fine(reduce(&factor[k], &low, k == 0, &at, a));
+    }
+    high = low;
+    bw_which last = fine;
+    if (both < middle) {
+        const place at = {&block[both], &block[both], m[both], m[both]};
+        last &= is_fine(reduce(&factor[both], &low, both == 0, &at, a));
+    }
+    const place at = {&block[middle], &block[middle], m[middle], m[middle]};
+    last &= is_fine(reduce_middle(&factor[middle], &low, high, middle > 0,
+                                  both > 0, &at, a));
+    return fine[2] & last[0];
+}
+
+/* y of two rows with the right-hand sides r */
+BW_ALWAYS bw_four towards(const bw_factor *f, bw_four r, bw_four before)
 {
     return times(&f->inverse, r) - times(&f->from, before);
 }
 
-void bw_blocks_solve(const bw_factor *factor, double *x, size_t n)
+BW_ALWAYS void put(double *low, double *high, bw_four x)
 {
-    const size_t middle = n / 2;
-    bw_pair low = {0, 0}, high = {0, 0};
-    for (size_t i = 0; i < middle; i++) {
-        const size_t j = n - 1 - i;
-        low = towards(&factor[i], bw_pair_get(&x[2 * i]), low);
-        bw_pair_put(&x[2 * i], low);
-        if (j > middle) {
-            high = towards(&factor[j], bw_pair_get(&x[2 * j]), high);
-            bw_pair_put(&x[2 * j], high);
-        }
+    bw_pair_put(low, __builtin_shufflevector(x, x, 0, 1));
+    bw_pair_put(high, __builtin_shufflevector(x, x, 2, 3));
+}
+
+BW_WIDE void bw_blocks_solve(const bw_factor *factor, double *x, size_t n)
+{
+    const size_t middle = n / 2, both = (n - 1) / 2;
+    double *end = &x[2 * (n - 1)], *mid = &x[2 * middle];
+    bw_four now = {0, 0, 0, 0}, high;
+    for (size_t k = 0; k < both; k++) {
+        now = towards(&factor[k], beside(&x[2 * k], end - 2 * k), now);
+        put(&x[2 * k], end - 2 * k, now);
     }
-    const bw_factor *f = &factor[middle];
-    const bw_pair r = bw_pair_get(&x[2 * middle]);
-    low = high = towards(f, r, low) - times(&f->link, high);
-    bw_pair_put(&x[2 * middle], low);
-    for (size_t i = middle; i-- > 0;) {
-        const size_t j = n - 1 - i;
-        low = bw_pair_get(&x[2 * i]) - times(&factor[i].link, low);
-        bw_pair_put(&x[2 * i], low);
-        if (j > middle) {
-            high = bw_pair_get(&x[2 * j]) - times(&factor[j].link, high);
-            bw_pair_put(&x[2 * j], high);
-        }
+    high = exchanged(now);
+    double *one = &x[2 * both], unused[2];
+    if (both < middle) {
+        now = towards(&factor[both], beside(one, one), now);
+        put(one, unused, now);
+    }
+    now = towards(&factor[middle], beside(mid, mid), now) -
+          times(&factor[middle].link, high);
+    put(mid, unused, now);
+    now = __builtin_shufflevector(now, now, 0, 1, 0, 1);
+    if (both < middle) {
+        const bw_four y = beside(one, one);
+        put(one, unused, y - times(&factor[both].link, now));
+        now = beside(one, mid);
+    }
+    for (size_t k = both; k-- > 0;) {
+        const bw_four y = beside(&x[2 * k], end - 2 * k);
+        now = y - times(&factor[k].link, now);
+        put(&x[2 * k], end - 2 * k, now);
     }
 }

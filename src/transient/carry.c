@@ -3,14 +3,15 @@
 #include <math.h>
 #include <string.h>
 
-#define PERIODIC_WATER 0.005 /* kg/m2 per slab, or the share below of it */
-#define PERIODIC_SHARE 0.002
+/* kg/m2 per slab, or the share below of it */
+static const double PERIODIC_WATER = 0.005;
+static const double PERIODIC_SHARE = 0.002;
 /* What may be wrong by carrying on, in allowances of the whole wall, estimate:
  * tests show what becomes of it. */
-#define TRUST 2.0
+static const double TRUST = 2.0;
 /* A cell keeps some of its water however far it is carried; and it is not
  * filled beyond free saturation by reckoning. */
-#define LEAST 0.25
+static const double LEAST = 0.25;
 /* Years that follow each other, to go two years on at most, or further. */
 enum { FEWEST = 3, FEWEST_FAR = 4, NEAR = 2 };
 

@@ -1,9 +1,9 @@
 /* Table look-ups: the values of every cell at its state. */
 #include <math.h>
+#include <string.h>
 
 #include "bothways/air.h"
-#include "core.h"
-#include "pair.h"
+#include "wall.h"
 
 /* ---- room ---- */
 
@@ -27,7 +27,11 @@ bool bw_cells_init(bw_cells *c, const bw_wall *wall, bw_arena *arena)
         q->dx[i % 4] = is ? wall->dx[i] : 1;
         q->capacity[i % 4] = is ? wall->hygro[i]->heat_capacity : 1;
         q->dry[i % 4] = is ? wall->dx[i] * wall->hygro[i]->dry_water : 1;
-        q->rt[i % 4] = q->rv[i % 4] = q->delta[i % 4] = 1; /* never 1/0 */
+        const bw_hygro *hygro = wall->hygro[is ? i : wall->n - 1];
+        q->hygro[i % 4] = hygro;
+        q->per_z[i % 4] = hygro->per_z;
+        q->liquid = q->liquid || hygro->liquid;
+        q->suction = q->suction || hygro->suction;
     }
     bw_cells_faces(c, wall);
     return true;
@@ -54,7 +58,39 @@ void bw_cells_faces(bw_cells *c, const bw_wall *wall)
     }
 }
 
-/* ---- one by one: what the tables say ---- */
+/* ---- four at a time: what the tables say ---- */
+
+/* Where four cells are in their tables. */
+typedef struct rows {
+    const bw_hygro_row *row[4];
+    bw_four f; /* how far on in the row */
+} rows;
+
+BW_ALWAYS void look_up_store(bw_quad *q, const rows *at, bool slopes)
+{
+    const bw_sixteen phi = BW_ROWS(at->row, phi),
+                     water = BW_ROWS(at->row, water);
+    q->phi = bw_four_cubic(&phi, at->f);
+    q->water = bw_four_cubic(&water, at->f);
+    if (slopes) {
+        q->phi_z = q->per_z * bw_four_cubic_slope(&phi, at->f);
+        q->water_z = q->per_z * bw_four_cubic_slope(&water, at->f);
+        q->phi_t = (bw_four){0, 0, 0, 0};
+    }
+}
+
+BW_ALWAYS void look_up_flow(bw_quad *q, const rows *at, bool slow, bool slopes)
+{
+    const bw_sixteen flow = slow ? BW_ROWS(at->row, slow_flow)
+                                 : BW_ROWS(at->row, flow);
+    const bw_sixteen kphi = BW_ROWS(at->row, kphi);
+    q->flow = bw_four_cubic(&flow, at->f);
+    q->kphi = bw_four_line(&kphi, slow ? 2 : 0, at->f);
+    if (slopes) {
+        q->flow_z = q->per_z * bw_four_cubic_slope(&flow, at->f);
+        q->kphi_z = q->per_z * kphi.at[slow ? 3 : 1];
+    }
+}
 
 /* phi0 at the reference temperature becomes phi = phi0^(T0/T): same suction.
  */
@@ -71,100 +107,58 @@ static void suction_phi(bw_quad *q, size_t k, double reference, bool slopes)
     q->phi[k] = phi;
 }
 
-BW_ALWAYS double cubic(const double *c, double f)
-{
-    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
-}
-
-BW_ALWAYS double cubic_slope(const double *c, double f)
-{
-    return c[1] + f * (2 * c[2] + f * 3 * c[3]);
-}
-
-/* Liquid flow of the row at f. */
-BW_ALWAYS void look_up_flow(bw_quad *q, size_t k, const bw_hygro_row *r,
-                            double f, double per_z, bool slow, bool slopes)
-{
-    const double *flow = slow ? r->slow_flow : r->flow;
-    const double *kphi = slow ? r->slow_kphi : r->kphi;
-    q->flow[k] = cubic(flow, f);
-    q->kphi[k] = kphi[0] + f * kphi[1];
-    if (slopes) {
-        q->flow_z[k] = per_z * cubic_slope(flow, f);
-        q->kphi_z[k] = per_z * kphi[1];
-    }
-}
-
-/* Of element k the humidity, water and flow; in the places of resistances and
- * pressure for now conductivity, 1/mu and saturation pressure; so with slopes.
- */
-BW_ALWAYS void look_up(bw_quad *q, size_t k, const bw_hygro *m,
-                       const bw_humid *humid, double theta, double z, bool slow,
-                       bool slopes)
-{
-    double x = z * m->per_z;
-    x = x > 0 ? x : 0;
-    const int i = (int)(x < BW_HYGRO_ROWS ? x : BW_HYGRO_ROWS);
-    const double f = x - i;
-    const bw_hygro_row *r = &m->row[i];
-    const bw_pair store = bw_hygro_store(r, f);
-    const bw_pair pass = r->pass[0] + f * r->pass[1]; /* lambda, openness */
-    const bw_humid_at h = bw_humid_find(humid, theta);
-    q->theta[k] = theta;
-    q->phi[k] = store[0];
-    q->water[k] = store[1];
-    q->rt[k] = pass[0];
-    q->rv[k] = pass[1];
-    q->p[k] = h.psat;
-    q->delta[k] = h.delta;
-    if (slopes) {
-        const bw_pair by_z = m->per_z *
-                             (r->store[1] +
-                              f * (2 * r->store[2] + f * 3 * r->store[3]));
-        q->phi_z[k] = by_z[0];
-        q->phi_t[k] = 0;
-        q->water_z[k] = by_z[1];
-        q->rt_z[k] = m->per_z * r->pass[1][0];
-        q->rv_z[k] = m->per_z * r->pass[1][1];
-        q->p_t[k] = h.psat_t;
-        q->rv_t[k] = h.delta_t;
-    }
-    if (m->liquid)
-        look_up_flow(q, k, r, f, m->per_z, slow, slopes);
-    if (m->suction)
-        suction_phi(q, k, m->reference, slopes);
-}
-
-/* ---- four at a time: what follows from it ---- */
-
 /* p = phi psat, and of half the cell 1/rt = lambda 2/dx, 1/rv = delta/mu 2/dx.
  */
-BW_ALWAYS void derive(bw_quad *q, bool slopes)
+BW_ALWAYS void derive(bw_quad *q, const rows *at, const bw_humid *humid,
+                      bool slopes)
 {
-    const bw_four psat = q->p, open = q->rv;
+    const bw_sixteen pass = BW_ROWS(at->row, pass);
+    const bw_humid_row *row[4];
+    const bw_four f = bw_humid_rows(humid, q->theta, row);
+    const bw_sixteen saturation = BW_ROWS(row, psat), air = BW_ROWS(row, delta);
+    const bw_four psat = bw_four_cubic(&saturation, f);
+    const bw_four open = bw_four_line(&pass, 2, at->f);
+    q->delta = bw_four_line(&air, 0, f);
     q->p = q->phi * psat;
-    q->rt = 1 / (q->per_half * q->rt);
+    q->rt = 1 / (q->per_half * bw_four_line(&pass, 0, at->f));
     q->rv = 1 / (q->per_half * open * q->delta);
     if (slopes) {
+        const bw_four psat_t = bw_four_cubic_slope(&saturation, f) *
+                               BW_HUMID_PER_KELVIN;
         q->p_z = q->phi_z * psat;
-        q->p_t = q->phi * q->p_t + q->phi_t * psat;
-        q->rt_z = -q->rt * q->rt * q->per_half * q->rt_z;
+        q->p_t = q->phi * psat_t + q->phi_t * psat;
+        q->rt_z = -q->rt * q->rt * q->per_half * (q->per_z * pass.at[1]);
         const bw_four g = -q->rv * q->rv * q->per_half;
-        q->rv_z = g * q->rv_z * q->delta;
-        q->rv_t = g * open * q->rv_t;
+        q->rv_z = g * (q->per_z * pass.at[3]) * q->delta;
+        q->rv_t = g * open * (air.at[1] * BW_HUMID_PER_KELVIN);
     }
+}
+
+BW_ALWAYS void look_up(bw_quad *q, const bw_humid *humid, const double *v,
+                       bool slow, bool slopes)
+{
+    rows at;
+    q->theta = bw_four_first(v);
+    at.f = bw_hygro_rows(q->hygro, q->per_z, bw_four_second(v), at.row);
+    look_up_store(q, &at, slopes);
+    if (q->liquid)
+        look_up_flow(q, &at, slow, slopes);
+    for (size_t k = 0; q->suction && k < 4; k++)
+        if (q->hygro[k]->suction)
+            suction_phi(q, k, q->hygro[k]->reference, slopes);
+    derive(q, &at, humid, slopes);
 }
 
 BW_ALWAYS void all_cells(const bw_wall *wall, const double *v, bw_cells *c,
                          bool slow, bool slopes)
 {
-    const bw_humid *humid = wall->humid;
-    const size_t n = wall->n;
-    for (size_t i = 0; i < n; i++)
-        look_up(&c->quad[i / 4], i % 4, wall->hygro[i], humid, v[2 * i],
-                v[2 * i + 1], slow, slopes);
-    for (size_t j = 0; j < (n + 3) / 4; j++)
-        derive(&c->quad[j], slopes);
+    const size_t whole = wall->n / 4, rest = wall->n % 4;
+    for (size_t j = 0; j < whole; j++)
+        look_up(&c->quad[j], wall->humid, &v[8 * j], slow, slopes);
+    double last[8] = {0};
+    memcpy(last, &v[8 * whole], 2 * rest * sizeof *v);
+    if (rest > 0)
+        look_up(&c->quad[whole], wall->humid, last, slow, slopes);
 }
 
 void bw_cells_at(const bw_wall *wall, const double *v, bw_cells *c, bool slopes)

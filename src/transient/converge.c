@@ -7,9 +7,9 @@
 #include "fail.h"
 #include "watch.h"
 
-#define TIGHTER 0.1
-#define THETA 0.01 /* K, RH: the defaults of bw_transient */
-#define PHI 0.0005
+static const double TIGHTER = 0.1;
+static const double THETA = 0.01; /* K, RH: the defaults of bw_transient */
+static const double PHI = 0.0005;
 enum { FIRST_HOUR = 24 };
 
 /* Largest differences at every watched place but the outer face. */

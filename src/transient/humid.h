@@ -10,6 +10,7 @@
 
 #include "arena.h"
 #include "bothways/error.h"
+#include "wide.h"
 
 enum { BW_HUMID_ROWS = 460 };
 #define BW_HUMID_LOW (-80.0)  /* degC */
@@ -17,7 +18,7 @@ enum { BW_HUMID_ROWS = 460 };
 
 typedef struct bw_humid_row {
     double psat[4];  /* cubic in the fraction of the row */
-    double delta[2]; /* linear: kg/(m s Pa) */
+    double delta[4]; /* linear: kg/(m s Pa); its rest is not used */
 } bw_humid_row;
 
 typedef struct bw_humid {
@@ -34,12 +35,28 @@ void bw_humid_build(bw_humid *table, double (*psat)(double theta),
                     double (*delta)(double theta, double pressure),
                     double pressure);
 
+#define BW_HUMID_PER_KELVIN (BW_HUMID_ROWS / (BW_HUMID_HIGH - BW_HUMID_LOW))
+#define BW_HUMID_LAST (BW_HUMID_ROWS - 1e-9)
+
+/* The rows of four temperatures, and how far on in them these are. */
+BW_ALWAYS bw_four bw_humid_rows(const bw_humid *table, bw_four theta,
+                                const bw_humid_row *row[4])
+{
+    const bw_four none = {0, 0, 0, 0};
+    bw_four x = (theta - BW_HUMID_LOW) * BW_HUMID_PER_KELVIN;
+    x = bw_four_lesser(bw_four_larger(x, none), none + BW_HUMID_LAST);
+    const bw_index i = bw_four_below(x);
+    for (size_t k = 0; k < 4; k++)
+        row[k] = &table->row[i[k]];
+    return x - __builtin_convertvector(i, bw_four);
+}
+
 static inline bw_humid_at bw_humid_find(const bw_humid *table, double theta)
 {
-    const double per_kelvin = BW_HUMID_ROWS / (BW_HUMID_HIGH - BW_HUMID_LOW);
+    const double per_kelvin = BW_HUMID_PER_KELVIN;
     double x = (theta - BW_HUMID_LOW) * per_kelvin;
     x = x > 0 ? x : 0;
-    x = x < BW_HUMID_ROWS - 1e-9 ? x : BW_HUMID_ROWS - 1e-9;
+    x = x < BW_HUMID_LAST ? x : BW_HUMID_LAST;
     const int i = (int)x;
     const double t = x - i;
     const bw_humid_row *r = &table->row[i];

@@ -5,9 +5,9 @@
 #include "fail.h"
 
 /* phi gained from free to full saturation. */
-#define OVER_PHI 1e-4
+static const double OVER_PHI = 1e-4;
 /* beyond full: share of a rise in z that is phi, the rest is water */
-#define OVERFULL_PHI 0.9
+static const double OVERFULL_PHI = 0.9;
 
 static double z_at(const bw_hygro_law *law, double scale, double phi)
 {
@@ -48,6 +48,12 @@ static void hermite(double c[4], const double *y, int i)
     c[1] = a;
     c[2] = 3 * (y[i + 1] - y[i]) - 2 * a - b;
     c[3] = 2 * (y[i] - y[i + 1]) + a + b;
+}
+
+static void straight(double c[2], const double *y, int i)
+{
+    c[0] = y[i];
+    c[1] = y[i + 1] - y[i];
 }
 
 /* The values at the nodes. */
@@ -120,31 +126,23 @@ static void fill_rows(bw_hygro *t, const nodes *n)
 {
     for (int i = 0; i < BW_HYGRO_ROWS; i++) {
         bw_hygro_row *r = &t->row[i];
-        double phi[4], water[4];
-        hermite(phi, n->phi, i);
-        hermite(water, n->water, i);
-        for (int k = 0; k < 4; k++)
-            r->store[k] = (bw_pair){phi[k], water[k]};
+        hermite(r->phi, n->phi, i);
+        hermite(r->water, n->water, i);
         hermite(r->flow, n->flow, i);
-        r->pass[0] = (bw_pair){n->lambda[i], n->openness[i]};
-        r->pass[1] = (bw_pair){n->lambda[i + 1], n->openness[i + 1]} -
-                     r->pass[0];
-        r->kphi[0] = n->kphi[i];
-        r->kphi[1] = n->kphi[i + 1] - n->kphi[i];
         hermite(r->slow_flow, n->slow, i);
-        r->slow_kphi[0] = n->slow_kphi[i];
-        r->slow_kphi[1] = n->slow_kphi[i + 1] - n->slow_kphi[i];
+        straight(r->pass, n->lambda, i);
+        straight(r->pass + 2, n->openness, i);
+        straight(r->kphi, n->kphi, i);
+        straight(r->kphi + 2, n->slow_kphi, i);
     }
     const int last = BW_HYGRO_ROWS;
     t->row[last] = (bw_hygro_row){
-        .store = {{n->phi[last], n->water[last]},
-                  {OVERFULL_PHI / t->per_z,
-                   (1 - OVERFULL_PHI) * t->scale / t->per_z}},
-        .flow = {n->flow[last], n->flow[last] - n->flow[last - 1], 0, 0},
-        .pass = {{n->lambda[last], n->openness[last]}},
-        .kphi = {n->kphi[last], 0},
-        .slow_flow = {n->slow[last], n->slow[last] - n->slow[last - 1], 0, 0},
-        .slow_kphi = {n->slow_kphi[last], 0},
+        .phi = {n->phi[last], OVERFULL_PHI / t->per_z},
+        .water = {n->water[last], (1 - OVERFULL_PHI) * t->scale / t->per_z},
+        .flow = {n->flow[last], n->flow[last] - n->flow[last - 1]},
+        .slow_flow = {n->slow[last], n->slow[last] - n->slow[last - 1]},
+        .pass = {n->lambda[last], 0, n->openness[last], 0},
+        .kphi = {n->kphi[last], 0, n->slow_kphi[last], 0},
     };
 }
 
@@ -179,22 +177,27 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     return BW_OK;
 }
 
-static bw_pair store_at(const bw_hygro *t, double z)
+static const bw_hygro_row *row_at(const bw_hygro *t, double z, double *f)
 {
     double x = z * t->per_z;
     x = x > 0 ? x : 0;
     const int i = x < BW_HYGRO_ROWS ? (int)x : BW_HYGRO_ROWS;
-    return bw_hygro_store(&t->row[i], x - i);
+    *f = x - i;
+    return &t->row[i];
 }
 
 double bw_hygro_water(const bw_hygro *t, double z)
 {
-    return store_at(t, z)[1];
+    double f;
+    const bw_hygro_row *row = row_at(t, z, &f);
+    return bw_cubic(row->water, f);
 }
 
 double bw_hygro_phi(const bw_hygro *t, double z)
 {
-    return store_at(t, z)[0];
+    double f;
+    const bw_hygro_row *row = row_at(t, z, &f);
+    return bw_cubic(row->phi, f);
 }
 
 static double invert(const bw_hygro *t, double value,

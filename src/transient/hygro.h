@@ -29,7 +29,7 @@
 
 #include "arena.h"
 #include "bothways/error.h"
-#include "pair.h"
+#include "wide.h"
 
 enum { BW_HYGRO_ROWS = 512 };
 
@@ -51,17 +51,15 @@ typedef struct bw_hygro_law {
 } bw_hygro_law;
 
 typedef struct bw_hygro_row {
-    bw_pair store[4];                  /* phi and water: cubics */
-    bw_pair pass[2];                   /* lambda and openness: straight */
-    double flow[4], kphi[2];           /* cubic, straight */
-    double slow_flow[4], slow_kphi[2]; /* of redistribution */
+    double phi[4], water[4], flow[4], slow_flow[4]; /* cubics; slow: of
+                                                       redistribution */
+    double pass[4]; /* lambda, openness: first and rise of each, straight */
+    double kphi[4]; /* kphi, that of redistribution: likewise */
 } bw_hygro_row;
 
-/* phi and water in a row. */
-static inline bw_pair bw_hygro_store(const bw_hygro_row *r, double f)
+static inline double bw_cubic(const double c[4], double f)
 {
-    return r->store[0] +
-           f * (r->store[1] + f * (r->store[2] + f * r->store[3]));
+    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
 }
 
 typedef struct bw_hygro {
@@ -77,16 +75,16 @@ typedef struct bw_hygro {
     bw_hygro_row row[BW_HYGRO_ROWS + 1];
 } bw_hygro;
 
-/* Water content [kg/m3] at z. */
-static inline double bw_hygro_find_water(const bw_hygro *t, double z)
+/* The rows of four materials at their z, and how far on in them these are. */
+BW_ALWAYS bw_four bw_hygro_rows(const bw_hygro *const table[4], bw_four per_z,
+                                bw_four z, const bw_hygro_row *row[4])
 {
-    double x = z * t->per_z;
-    x = x > 0 ? x : 0;
-    const int i = (int)(x < BW_HYGRO_ROWS ? x : BW_HYGRO_ROWS);
-    const double f = x - i;
-    const bw_hygro_row *r = &t->row[i];
-    return r->store[0][1] +
-           f * (r->store[1][1] + f * (r->store[2][1] + f * r->store[3][1]));
+    const bw_four none = {0, 0, 0, 0};
+    const bw_four x = bw_four_larger(z * per_z, none);
+    const bw_index i = bw_four_below(bw_four_lesser(x, none + BW_HYGRO_ROWS));
+    for (size_t k = 0; k < 4; k++)
+        row[k] = &table[k]->row[i[k]];
+    return x - __builtin_convertvector(i, bw_four);
 }
 
 /* Makes the table; BW_ERR_DOMAIN if the storage curve does not rise. */

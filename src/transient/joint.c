@@ -1,10 +1,5 @@
 #include "joint.h"
 
-static double cubic(const double *c, double f)
-{
-    return c[0] + f * (c[1] + f * (c[2] + f * c[3]));
-}
-
 static const double *flow_of(const bw_hygro_row *row, bool slow)
 {
     return slow ? row->slow_flow : row->flow;
@@ -13,20 +8,20 @@ static const double *flow_of(const bw_hygro_row *row, bool slow)
 /* F of a material at phi; `row` is where the last, lower phi was found. */
 static double flow_at(const bw_hygro *m, double phi, int *row, bool slow)
 {
-    while (*row < BW_HYGRO_ROWS && m->row[*row + 1].store[0][0] <= phi)
+    while (*row < BW_HYGRO_ROWS && m->row[*row + 1].phi[0] <= phi)
         ++*row;
     const bw_hygro_row *r = &m->row[*row];
     if (*row == BW_HYGRO_ROWS)
-        return cubic(flow_of(r, slow), (phi - r->store[0][0]) / r->store[1][0]);
+        return bw_cubic(flow_of(r, slow), (phi - r->phi[0]) / r->phi[1]);
     double low = 0, high = 1;
     for (int i = 0; i < 40; i++) {
         const double mid = 0.5 * (low + high);
-        if (bw_hygro_store(r, mid)[0] < phi)
+        if (bw_cubic(r->phi, mid) < phi)
             low = mid;
         else
             high = mid;
     }
-    return cubic(flow_of(r, slow), 0.5 * (low + high));
+    return bw_cubic(flow_of(r, slow), 0.5 * (low + high));
 }
 
 void bw_joint_build(bw_joint *joint, const bw_hygro *outer,
@@ -38,12 +33,12 @@ void bw_joint_build(bw_joint *joint, const bw_hygro *outer,
     joint->count = 0;
     for (int n = 0; n < BW_JOINT_ROWS; n++) {
         /* the nodes of both tables in the order of phi, and one far beyond */
-        double phi = outer->row[end - 1].store[0][0] + 1;
-        if (i < end && (k == end ||
-                        outer->row[i].store[0][0] <= inner->row[k].store[0][0]))
-            phi = outer->row[i++].store[0][0];
+        double phi = outer->row[end - 1].phi[0] + 1;
+        if (i < end &&
+            (k == end || outer->row[i].phi[0] <= inner->row[k].phi[0]))
+            phi = outer->row[i++].phi[0];
         else if (k < end)
-            phi = inner->row[k++].store[0][0];
+            phi = inner->row[k++].phi[0];
         const double a = per_outer * flow_at(outer, phi, &row_outer, slow);
         const double sum = a +
                            per_inner * flow_at(inner, phi, &row_inner, slow);

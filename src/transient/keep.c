@@ -6,8 +6,9 @@
 
 #include "boundary.h"
 
-#define STANDING 0.01  /* kg/m2, estimate */
-#define SORBED_RH 0.98 /* the most humid point of sorption tests */
+static const double STANDING = 0.01; /* kg/m2, estimate */
+/* the most humid point of sorption tests */
+static const double SORBED_RH = 0.98;
 
 /* ---- what is laid out ---- */
 
@@ -94,7 +95,7 @@ static void gather(bw_keep *k, const bw_cells *cells)
 void bw_keep_hour(bw_keep *k, const bw_cells *cells, int hour_of_year)
 {
     bw_transient_result *r = k->result;
-    const int month = bw_hour_in_month(hour_of_year);
+    const int month = bw_hour_month(hour_of_year);
     gather(k, cells);
     for (size_t i = 0; i < r->monitor_count; i++) {
         bw_free_water *f = &r->monitor[i].last_free;
@@ -116,9 +117,9 @@ void bw_keep_hour(bw_keep *k, const bw_cells *cells, int hour_of_year)
 
 void bw_keep_state(bw_keep *k, const double *v, int hour_of_year)
 {
-    const int month = bw_hour_in_month(hour_of_year);
+    const int month = bw_hour_month(hour_of_year);
     const bool starts = hour_of_year == 0 ||
-                        bw_hour_in_month(hour_of_year - 1) != month;
+                        bw_hour_month(hour_of_year - 1) != month;
     const size_t size = 2 * k->model->wall.n;
     if (starts)
         memcpy(k->result->state + (size_t)month * size, v, size * sizeof *v);

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#define STEEPEST (BW_MESH_GROWTH + 0.01)
+static const double STEEPEST = BW_MESH_GROWTH + 0.01;
 enum { LEAST_HALF = 2, MOST_HALF = 20, MOST_EVEN = 26 };
 
 static double half_of(double finest, double ratio, int count)

@@ -8,46 +8,39 @@
 #include "fail.h"
 #include "mesh.h"
 
-/* Face cells: what a watched interface needs (measured, docs/methods.md). */
-#define FINEST 0.001       /* m */
-#define FINEST_RAIN 0.0005 /* m, where rain may be drawn in: at most */
-#define WETTED_SHARE 0.025 /* of the depth that an hour of rain can wet */
-#define LEAST_RAIN 5e-6    /* m */
+/* Face cells: what a monitor needs (measured, docs/methods.md). */
+static const double FINEST = 0.001; /* m */
+/* m, where rain may be drawn in: at most */
+static const double FINEST_RAIN = 0.0005;
+/* of the depth that an hour of rain can wet */
+static const double WETTED_SHARE = 0.025;
+static const double LEAST_RAIN = 5e-6; /* m */
 /* Into a layer thicker than this rain goes deep: there the cells of the outer
  * half grow less, or the water they hold runs ahead of itself. */
-#define DEEP 0.15 /* m */
-#define GROWTH_DEEP 1.2
+static const double DEEP = 0.15; /* m */
+static const double GROWTH_DEEP = 1.2;
 /* A solid thinner than this is a coat: no cells. */
-#define THINNEST 1e-4 /* m */
+static const double THINNEST = 1e-4; /* m */
 /* Of a paint that nothing is known of: the most that class W2 of EN 1062-3
  * allows, 0.5 kg/(m2 h^0.5) (memory hi). More rain behind the paint is the
  * worse side: vapour leaves by its sd alone. Class W1 has no upper limit; a
  * paint sold for outer walls that is worse than W2 is an estimate not made. */
-#define COAT_ABSORPTION (0.5 / 60) /* kg/(m2 s^0.5) */
+static const double COAT_ABSORPTION = 0.5 / 60; /* kg/(m2 s^0.5) */
 
 /* Air changes [1/h] of ventilated cavities, from the field ranges 1-10 behind
  * brick and 100-1000 behind siding: the end of each range that dries least
  * for siding, most for brick with openings top and bottom (slight: one tenth).
  */
-#define CHANGES_HEAVY 10.0
-#define CHANGES_LIGHT 100.0
-#define SLIGHT 0.1
-#define HEAVY 0.06 /* m: cladding at least this thick is masonry */
+static const double CHANGES_HEAVY = 10.0;
+static const double CHANGES_LIGHT = 100.0;
+static const double SLIGHT = 0.1;
+/* m: cladding at least this thick is masonry */
+static const double HEAVY = 0.06;
 
 static bool is_film(const bw_slab *slab)
 {
     return slab->kind == BW_LAYER_MEMBRANE ||
            (slab->kind == BW_LAYER_SOLID && slab->thickness < THINNEST);
-}
-
-static double film_sd(const bw_slab *slab, double phi)
-{
-    if (slab->sd_curve != NULL)
-        return bw_curve_log(slab->sd_curve, phi);
-    const double dry = fmax(slab->sd_dry, 1e-6);
-    const double wet = fmax(slab->sd_wet, 1e-6);
-    const double t = fmin(fmax((phi - 0.25) / (0.72 - 0.25), 0), 1);
-    return 1 / (1 / dry + t * (1 / wet - 1 / dry));
 }
 
 static bool add_film(bw_model *model, bw_face *face, const bw_slab *slab)
@@ -58,7 +51,7 @@ static bool add_film(bw_model *model, bw_face *face, const bw_slab *slab)
         return false;
     for (int i = 0; i <= BW_FILM_ROWS; i++)
         film->resistance[i] =
-            film_sd(slab, (double)i / BW_FILM_ROWS) / BW_DELTA_0 +
+            bw_slab_sd(slab, (double)i / BW_FILM_ROWS, 1e-6) / BW_DELTA_0 +
             (face->film != NULL ? face->film->resistance[i] : 0);
     film->resistance[BW_FILM_ROWS + 1] = film->resistance[BW_FILM_ROWS];
     face->film = film;

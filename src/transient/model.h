@@ -8,8 +8,8 @@
  * the other at the same mean RH. A cavity is one cell. */
 
 #include "bothways/transient.h"
-#include "core.h"
 #include "storage.h"
+#include "wall.h"
 
 /* Where a slab went: cells first .. first+count-1, or face `first` if count
  * is 0. */

@@ -6,25 +6,25 @@
 enum { MOST_ITERATIONS = 12, POLISHED_ENOUGH = 6 };
 /* The matrix is made anew when an iteration with it moves the cells by more
  * than this share of the move before. */
-#define CONTRACTS 0.2
+static const double CONTRACTS = 0.5;
 /* The stage is solved when what is left would move no cell by more than this
  * share of the tolerance. */
-#define LEFT 0.25
+static const double LEFT = 0.25;
 /* Sent back by more than this share of its last step, a value goes half way:
  * Newton's method near a solution is sent back by far less. */
-#define BACK 0.8
-#define LEFT_POLISHED 1e-8
+static const double BACK = 0.8;
+static const double LEFT_POLISHED = 1e-8;
 /* Most that may be left of the water a cell holds at 50 % RH: what is left is
  * carried on, and on the wet slope of metal or slate a small step of z is more
  * water than the cell holds dry. Carried into the dry it would be less than
  * none, which no state answers, however short the step. */
-#define LEFT_DRY 0.02
+static const double LEFT_DRY = 0.02;
 
 /* How the equations bend: the share by which their slopes change over a step.
  * The saturation pressure grows by 7 % per K, the diffusivity by ln 1000 per
  * w/w_f, which is most of z where water moves as a liquid (storage.h). */
-#define BEND_THETA 0.07 /* 1/K */
-#define BEND_Z 7.0
+static const double BEND_THETA = 0.07; /* 1/K */
+static const double BEND_Z = 7.0;
 
 /* The largest step of any cell. */
 typedef struct reach {
@@ -61,12 +61,14 @@ double bw_newton_bend(const double *a, const double *b, size_t m)
 
 /* v += x, held where the tables and the physics are: no step of Newton's
  * takes a humidity below 0. A value that is sent back as far as it came
- * (`last`, its last step) would go to and fro across a kink, such as where a
- * face stops taking up rain: it goes back half way, by bisection. Returns the
- * largest steps; not finite if one is not. *whole: no value went half way. */
+ * (`last`, its last step), and farther than `enough`, would go to and fro
+ * across a kink, such as where a face stops taking up rain: it goes back half
+ * way, by bisection. Returns the largest steps; not finite if one is not.
+ * *whole: no value went half way. */
 BW_WIDE static reach move(double *v, const double *x, double *last, size_t m,
-                          bool *whole)
+                          reach enough, bool *whole)
 {
+    const bw_four least_back = {enough.theta, enough.z, enough.theta, enough.z};
     const bw_four step = {30, 0.5, 30, 0.5};
     const bw_four low = {BW_HUMID_LOW, 0, BW_HUMID_LOW, 0};
     const bw_four high = {BW_HUMID_HIGH, HUGE_VAL, BW_HUMID_HIGH, HUGE_VAL};
@@ -79,7 +81,8 @@ BW_WIDE static reach move(double *v, const double *x, double *last, size_t m,
         const bw_four came = bw_four_get(&last[i]);
         const bw_four size = bw_four_size(all);
         const bw_which back = (all * came < nothing) &
-                              (size > BACK * bw_four_size(came));
+                              (size > BACK * bw_four_size(came)) &
+                              (size > least_back);
         const bw_four by = bw_four_choose(back, -0.5 * came, all);
         halved |= back;
         bw_four_put(&last[i], by);
@@ -139,7 +142,7 @@ static bool is_small(const bw_solver *s, double share)
     const double b = share * s->tolerance_z;
     const double *x = s->x;
     for (size_t i = 0; i < s->wall->n; i++) {
-        const double *d = s->factor[i].size;
+        const double *d = bw_blocks_size(s->factor, i, s->wall->n);
         const double water = fabs(x[2 * i + 1]);
         if (!(fabs(x[2 * i]) <= a * d[0]) || !(water <= b * d[1]) ||
             !(water <=
@@ -147,6 +150,14 @@ static bool is_small(const bw_solver *s, double share)
             return false;
     }
     return true;
+}
+
+BW_ALWAYS bw_four water_at(const bw_quad *q, bw_four z)
+{
+    const bw_hygro_row *row[4];
+    const bw_four f = bw_hygro_rows(q->hygro, q->per_z, z, row);
+    const bw_sixteen water = BW_ROWS(row, water);
+    return bw_four_cubic(&water, f);
 }
 
 /* The solution where the equations were taken as straight from the last v to
@@ -161,16 +172,12 @@ BW_WIDE static bool straight(bw_solver *s, double a, double share,
                              double *restrict rate)
 {
     const size_t n = s->wall->n;
-    const bw_hygro *const *hygro = s->wall->hygro;
     const double per_a = 1 / a;
     const double u = share * s->tolerance_theta, w = share * s->tolerance_z;
-    bw_quad *quad = s->cells.quad;
-    for (size_t i = 0; i < n; i++)
-        quad[i / 4].water[i % 4] = bw_hygro_find_water(hygro[i],
-                                                       s->v[2 * i + 1]);
     bw_which fine = {-1, -1, -1, -1};
     for (size_t i = 0; i < n; i += 4) {
-        const bw_quad *c = &quad[i / 4];
+        bw_quad *c = &s->cells.quad[i / 4];
+        c->water = water_at(c, bw_four_second(&s->v[2 * i]));
         const double *x = &s->x[2 * i], *held = &s->held[2 * i];
         const double *target = &s->target[2 * i];
         const bw_four theta = bw_four_first(x), z = bw_four_second(x);
@@ -224,6 +231,7 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
                double *crossing)
 {
     const double share = s->polish ? LEFT_POLISHED : LEFT;
+    const reach enough = {share * s->tolerance_theta, share * s->tolerance_z};
     bool stale = !s->factored;
     double last = HUGE_VAL;
     memset(s->last, 0, s->length * sizeof *s->last);
@@ -234,7 +242,7 @@ bool bw_newton(bw_solver *s, double a, const bw_edge *edge, double *rate,
             return false;
         bw_blocks_solve(s->factor, s->x, s->wall->n);
         bool whole = true;
-        const reach most = move(s->v, s->x, s->last, s->length, &whole);
+        const reach most = move(s->v, s->x, s->last, s->length, enough, &whole);
         const double size = most.theta / s->tolerance_theta +
                             most.z / s->tolerance_z;
         s->iterations++;

@@ -7,10 +7,11 @@
 
 /* One simulation: hours into years until a year repeats the last. */
 
-#define RISE 0.005 /* kg/(m2 a), what a year that repeats may differ by */
-#define TOLERANCE_THETA 0.01
-#define TOLERANCE_PHI 0.0005
-#define STEP_TO_INTERFACE 10
+/* kg/(m2 a), what a year that repeats may differ by */
+static const double RISE = 0.005;
+static const double TOLERANCE_THETA = 0.01;
+static const double TOLERANCE_PHI = 0.0005;
+enum { STEP_TO_INTERFACE = 10 };
 enum { YEARS = 10, PROGRESS_HOURS = 73, DAY_HOURS = 24 };
 
 /* ---- years ---- */
@@ -26,20 +27,17 @@ static void add_crossing(bw_run *r, const double crossing[BW_X_COUNT])
 bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
-    const bw_hour_span span = {
-        .year = r->year,
-        .hour = (r->first_hour + hour_of_run) % BW_YEAR_HOURS,
-        .from = s->t,
-    };
+    const bw_window span = bw_window_from(
+        r->year, (r->first_hour + hour_of_run) % BW_YEAR_HOURS, 1, s->t);
     double crossing[BW_X_COUNT] = {0};
     /* the last hour of a year is solved to the last digits, so that the
      * balances compare states, not what an iteration left over */
     s->polish = hour_of_run % BW_YEAR_HOURS == BW_YEAR_HOURS - 1;
-    BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + 1), bw_hour_edge, &span,
-                             crossing, err));
+    BW_TRY(bw_solver_advance(s, 3600.0 * (hour_of_run + 1), bw_window_edge,
+                             &span, crossing, err));
     add_crossing(r, crossing);
     bw_edge edge;
-    bw_hour_edge(&span, s->t, &edge);
+    bw_window_edge(&span, s->t, &edge);
     bw_watch_hour(&r->watch, s, &edge, span.hour, keep);
     return BW_OK;
 }
@@ -59,7 +57,7 @@ bw_status bw_run_window(bw_run *r, int hour_of_run, int most, bool watch,
     add_crossing(r, crossing);
     if (!watch) {
         for (int k = 0; k < *hours; k++)
-            bw_wood_hour(&r->watch.wood, s, bw_hour_in_month(hour));
+            bw_wood_hour(&r->watch.wood, s, bw_hour_month(hour));
         return BW_OK;
     }
     bw_edge edge;
@@ -129,6 +127,21 @@ static bw_status run_some(bw_run *r, int hour_of_run, int *hours, bw_error *err)
     return bw_run_hour(r, hour_of_run, r->options->keep_hours, err);
 }
 
+/* What the run was asked to wait for, at the end of a day of its first year. */
+static bool is_dry(const bw_run *r)
+{
+    const bw_until_dry *until = &r->options->until;
+    const bw_slab_moisture *slab = &r->result->slab[until->slab];
+    const size_t days = r->watch.wood.day_of_year;
+    if (until->days <= 0 || days < (size_t)until->days || !slab->is_wood ||
+        r->result->years > 0)
+        return false;
+    for (size_t d = days - (size_t)until->days; d < days; d++)
+        if (slab->last_days[d].moisture > until->moisture)
+            return false;
+    return true;
+}
+
 static bw_status run_year(bw_run *r, bw_error *err)
 {
     const int base = r->result->years * BW_YEAR_HOURS;
@@ -142,6 +155,11 @@ static bw_status run_year(bw_run *r, bw_error *err)
         bw_keep_state(&r->watch.keep, r->solver.v,
                       (r->first_hour + hour) % BW_YEAR_HOURS);
         BW_TRY(run_some(r, base + hour, &hours, err));
+        r->dry = (hour + hours) % DAY_HOURS == 0 && is_dry(r);
+        if (r->dry) {
+            bw_wood_first(&r->watch.wood);
+            return BW_OK;
+        }
         const double done = (double)(base + hour + hours) /
                             (r->years * BW_YEAR_HOURS);
         if (hour < told)
@@ -202,6 +220,8 @@ static bw_status run_years(bw_run *r, bw_error *err)
         r->slab_before[k] = out->slab[k].initial;
     for (;;) {
         BW_TRY(run_year(r, err));
+        if (r->dry)
+            return BW_OK;
         out->periodic = repeats(r);
         if (is_enough(r))
             break;
@@ -221,7 +241,7 @@ static bw_status run_years(bw_run *r, bw_error *err)
 
 /* ---- the whole ---- */
 
-/* The options say what error is wanted at an interface; the solver holds the
+/* The options say what error is wanted at a face; the solver holds the
  * error of a step in the norm of solver.c. That they keep this ratio is
  * measured (docs/methods.md). */
 static void set_tolerances(bw_solver *s, const bw_transient_options *options)
@@ -329,12 +349,16 @@ void bw_transient_free(bw_transient_result *result)
     free(result->slab);
     free(result->last_hours);
     free(result->state);
+    free(result->cell);
+    free(result->mould_course);
     free(result->hour);
     free(result->hour_total_water);
     result->monitor = NULL;
     result->slab = NULL;
     result->last_hours = NULL;
     result->state = NULL;
+    result->cell = NULL;
+    result->mould_course = NULL;
     result->hour = NULL;
     result->hour_total_water = NULL;
     result->monitor_count = result->slab_count = result->hour_count = 0;

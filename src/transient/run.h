@@ -17,6 +17,7 @@ typedef struct bw_run {
     const bw_transient_options *options;
     bw_carry carry;
     int first_hour, years;
+    bool dry;            /* what it was asked to wait for (options->until) */
     double *slab_before; /* water per slab at the start of the year */
     double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
 } bw_run;

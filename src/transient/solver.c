@@ -9,8 +9,8 @@ static const double GAMMA = 0.58578643762690495; /* 2 - sqrt 2 */
 static const double D = 0.29289321881345248;     /* gamma/2 */
 static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 
-#define DEPTH 0.02    /* m */
-#define SHORTEST 1e-4 /* s */
+static const double DEPTH = 0.02;    /* m */
+static const double SHORTEST = 1e-4; /* s */
 
 bool bw_solver_init(bw_solver *s, const bw_wall *wall, bw_arena *arena)
 {
@@ -206,10 +206,12 @@ static bool is_break(const bw_edge *a, const bw_edge *b)
            differ(a->rain, b->rain) || differ(a->rain_leak, b->rain_leak);
 }
 
-/* F at the start of a run of steps; of later ones it is that of the last. */
-static void rates_here(bw_solver *s)
+/* F at the start of a run of steps; of later ones it is that of the last. The
+ * cells are those of v, of the diffusivity before. */
+static void rates_here(bw_solver *s, bool redistributed)
 {
-    bw_cells_under(s->wall, &s->edge, s->v, &s->cells, false);
+    if (s->edge.redistributes != redistributed)
+        bw_cells_under(s->wall, &s->edge, s->v, &s->cells, false);
     bw_wall_rates(s->wall, &s->edge, s->v, &s->cells, s->rate0, s->crossing,
                   NULL);
 }
@@ -224,7 +226,7 @@ bw_status bw_solver_advance(bw_solver *s, double end, bw_edge_at *edge_at,
     edge_at(ctx, s->t, &s->edge);
     bool first = is_break(&before, &s->edge);
     if (first || differ(before.air_flow, s->edge.air_flow))
-        rates_here(s);
+        rates_here(s, before.redistributes);
     while (s->t < end) {
         memcpy(s->v0, s->v, size);
         memcpy(crossing[0], s->crossing, sizeof s->crossing);

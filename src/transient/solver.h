@@ -15,7 +15,7 @@
  * error of Newton's method never accumulates. */
 
 #include "blocks.h"
-#include "core.h"
+#include "wall.h"
 
 /* Conditions at time t [s]; smooth between two calls of bw_solver_advance. A
  * jump from one call to the next is seen and stepped over with care. */

@@ -6,7 +6,8 @@
 #include "fail.h"
 #include "number.h"
 
-#define CLOSED 1e30 /* m2 s Pa/kg: nothing passes in any number of years */
+/* m2 s Pa/kg: nothing passes in any number of years */
+static const double CLOSED = 1e30;
 
 /* ---- moisture as given ---- */
 

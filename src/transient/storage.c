@@ -7,14 +7,13 @@
 #include "bothways/mould.h"
 #include "fail.h"
 
-#define INERT_WATER 0.05 /* kg/m3 at 90 % RH, estimate */
-#define AIR_WATER 0.0173 /* kg/m3 in saturated air at 20 degC, ISO 13788 */
-#define LAST_FITTED 0.95 /* RH to which a fit is trusted */
-#define FREE_OF_PORES 0.9
-#define CUP_DRY 0.25
-#define CUP_WET 0.72
-#define REDISTRIBUTION 0.1 /* D_ww/D_ws at w_f */
-#define WATER_LAMBDA 0.6   /* W/(m K) */
+static const double INERT_WATER = 0.05; /* kg/m3 at 90 % RH, estimate */
+/* kg/m3 in saturated air at 20 degC, ISO 13788 */
+static const double AIR_WATER = 0.0173;
+static const double LAST_FITTED = 0.95; /* RH to which a fit is trusted */
+static const double FREE_OF_PORES = 0.9;
+static const double REDISTRIBUTION = 0.1; /* D_ww/D_ws at w_f */
+static const double WATER_LAMBDA = 0.6;   /* W/(m K) */
 
 /* ---- the curve ---- */
 
@@ -172,14 +171,7 @@ static void add_transport(bw_storage *s, const bw_slab *slab)
     s->rule = m->conductivity_factor.known ? m->conductivity_rule
                                            : BW_CONDUCTIVITY_CONSTANT;
     s->factor = m->conductivity_factor.value;
-    s->open_dry = d / fmax(slab->sd_dry, 1e-6 * d);
-    s->open_wet = d / fmax(slab->sd_wet, 1e-6 * d);
-    s->sd_curve = slab->sd_curve;
-    const bool as_library = m->mu_dry.known &&
-                            fabs(slab->sd_dry - m->mu_dry.value * d) <
-                                1e-6 * slab->sd_dry;
-    if (m->mu_curve.count >= 2 && (as_library || !m->mu_dry.known))
-        s->mu_curve = &m->mu_curve;
+    s->least_sd = 1e-6 * d;
     if (m->water_absorption.known && m->water_absorption.value > 0) {
         const double a = m->water_absorption.value / s->free_water;
         s->d_saturated = BW_DIFFUSIVITY_FACTOR * a * a;
@@ -196,9 +188,9 @@ static void cavity(bw_storage *s, const bw_slab *slab)
     s->free_water = 900;
     s->full_water = 1000;
     add_ending(s);
-    const double d = slab->thickness;
-    s->conductivity = d / fmax(slab->resistance, 1e-3);
-    s->open_dry = s->open_wet = d / fmax(slab->sd_dry, 1e-4);
+    s->conductivity = slab->thickness / fmax(slab->resistance, 1e-3);
+    s->slab.sd_wet = slab->sd_dry;
+    s->least_sd = 1e-4;
 }
 
 bw_status bw_storage_of_slab(bw_storage *s, const bw_slab *slab,
@@ -206,7 +198,7 @@ bw_status bw_storage_of_slab(bw_storage *s, const bw_slab *slab,
 {
     const bw_material *m = slab->material;
     memset(s, 0, sizeof *s);
-    s->thickness = slab->thickness;
+    s->slab = *slab;
     if (slab->kind == BW_LAYER_CAVITY) {
         cavity(s, slab);
         return BW_OK;
@@ -253,12 +245,7 @@ static double law_openness(const void *ctx, double phi, double w)
 {
     (void)w;
     const bw_storage *s = ctx;
-    if (s->mu_curve != NULL)
-        return 1 / bw_curve_log(s->mu_curve, phi);
-    if (s->sd_curve != NULL)
-        return s->thickness / bw_curve_log(s->sd_curve, phi);
-    const double t = fmin(fmax((phi - CUP_DRY) / (CUP_WET - CUP_DRY), 0), 1);
-    return s->open_dry + t * (s->open_wet - s->open_dry);
+    return s->slab.thickness / bw_slab_sd(&s->slab, phi, s->least_sd);
 }
 
 static double law_conductivity(const void *ctx, double phi, double w)

@@ -26,14 +26,13 @@
  * same up to w_80, the water held at 80 % RH, then falling off to a tenth of it
  * at w_f, straight over w in logarithms (ibid., memory med).
  *
- * 1/mu: straight between dry cup at 25 % and wet cup at 72 % RH, the mean RH
- * of the two cup tests (derived); or the material's curve at the local RH.
+ * 1/mu: thickness over the sd of the local RH (vapour.h).
  *
  * lambda(w): the rule of ISO 10456 from 50 % RH on, and no more than 0.6
  * W/(m K), that of water, above the design value. */
 
-#include "bothways/assembly.h"
 #include "hygro.h"
+#include "vapour.h"
 
 enum { BW_STORAGE_POINTS = 64 };
 #define BW_DIFFUSIVITY_FACTOR 3.8 /* D_w(w_f) (w_f/A_w)^2 */
@@ -50,10 +49,9 @@ typedef struct bw_storage {
     double d_saturated; /* m2/s at w_f; 0: no liquid transport */
     double conductivity;
     bw_conductivity_rule rule;
-    double factor; /* of the rule */
-    double open_dry, open_wet;
-    double thickness;
-    const bw_curve *mu_curve, *sd_curve; /* NULL: none */
+    double factor;   /* of the rule */
+    bw_slab slab;    /* whose vapour resistance is read, */
+    double least_sd; /* m, that of a cup no lower than this */
     /* what was done, for the notes */
     bool henderson, estimated_free, missing_sorption;
 } bw_storage;

@@ -36,6 +36,13 @@ static void tell_climate(bw_run *r, const bw_climate *climate)
                       ? "EN 15026 equations, hours generated from monthly "
                         "means (synthetic)"
                       : "EN 15026 equations, hourly climate";
+    if (y->against != NULL) {
+        note(out,
+             "outer face against %s: its temperature and humidity, no "
+             "sun, rain, wind or sky; no liquid water enters from it",
+             y->against);
+        return;
+    }
     if (y->missing_sun)
         note(out, "no sun: the climate or the facing to compute it is "
                   "missing, as allowed");
@@ -47,6 +54,13 @@ static void tell_climate(bw_run *r, const bw_climate *climate)
                   "temperature, no cooling to the sky");
     if (!y->wind)
         note(out, "no wind column: 2 m/s taken for the outer surface");
+    if (climate->kind == BW_CLIMATE_HOURLY &&
+        !(climate->columns.solar && y->sky && y->wind))
+        note(out,
+             "what this climate lacks, bothways climate %s OTHER.csv --output "
+             "joined.csv takes from another file of hours; its global sun, if "
+             "it has it, is parted into direct and diffuse",
+             climate->file);
     if (y->missing_rain)
         note(out, "no driving rain: data for it is missing, as allowed");
 }

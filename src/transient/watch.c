@@ -4,7 +4,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define HOURS 3600.0
+/* w = sum of w_i dx_i over the cells [kg/m2]. What is kept of an hour: of
+ * faces their mean theta and phi, of wood the wettest 10 mm, of the section
+ * its water.
+ *
+ * Invariant: watching changes nothing that is simulated. */
+
+static const double HOURS = 3600.0;
 
 double bw_water_slab(const bw_model *model, size_t slab, const double *v)
 {
@@ -65,6 +71,7 @@ bool bw_watch_init(bw_watch *w, bw_model *model, bw_transient_result *result)
         return false;
     lay_monitors(w);
     return bw_keep_init(&w->keep, model, result) &&
+           bw_course_init(&w->course, model, result) &&
            bw_wood_init(&w->wood, model, result);
 }
 
@@ -87,6 +94,7 @@ void bw_watch_year(bw_watch *w)
         memset(s->month_mean, 0, sizeof s->month_mean);
     }
     bw_keep_year(&w->keep);
+    bw_course_year(&w->course);
     bw_wood_year(&w->wood);
 }
 
@@ -160,6 +168,7 @@ static void see(bw_watch *w, size_t k, double theta, double p, double content,
     m->month_rh[month] += phi;
     m->month_theta[month] += theta;
     bw_keep_monitor(&w->keep, k, theta, phi, month);
+    w->course.pressure[k] = p;
     bw_mould_step(&w->mould[k], m->mould_class, theta, phi, 1);
     m->final_mould = w->mould[k].index;
     m->mould_end = w->mould[k];
@@ -191,7 +200,7 @@ static void see_monitors(bw_watch *w, const bw_solver *s, const bw_edge *edge,
 
 static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
 {
-    const int month = bw_hour_in_month(hour_of_year);
+    const int month = bw_hour_month(hour_of_year);
     for (size_t k = 0; k < w->result->slab_count; k++) {
         const bw_range r = w->model->range[k];
         bw_slab_moisture *m = &w->result->slab[k];
@@ -211,10 +220,11 @@ static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
 void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,
                    int hour_of_year, bool keep)
 {
-    const int month = bw_hour_in_month(hour_of_year);
+    const int month = bw_hour_month(hour_of_year);
     w->seconds[month] += HOURS;
     see_monitors(w, s, edge, month, keep);
     see_slabs(w, s, hour_of_year);
+    bw_course_hour(&w->course, &s->cells, edge->gain > 0, w->mould);
     if (keep) {
         double total = 0;
         for (size_t i = 0; i < s->wall->n; i++)
@@ -237,12 +247,13 @@ void bw_watch_end_year(bw_watch *w)
             r->slab[k].month_mean[m] /= hours;
     }
     bw_keep_end_year(&w->keep, w->seconds);
+    bw_course_end_year(&w->course);
     bw_wood_end_year(&w->wood);
 }
 
 /* ---- years that nobody saw ---- */
 
-static void repeat_mould(bw_watch *w, size_t monitor)
+static void repeat_mould(bw_watch *w, int year, size_t monitor)
 {
     const bw_transient_result *r = w->result;
     bw_monitor *m = &w->result->monitor[monitor];
@@ -253,6 +264,7 @@ static void repeat_mould(bw_watch *w, size_t monitor)
         bw_mould_step(state, m->mould_class, (double)row->theta,
                       (double)row->phi, 1);
         m->highest_mould = fmax(m->highest_mould, state->index);
+        bw_course_mould(&w->course, year, h, monitor, state->index);
     }
     m->final_mould = state->index;
     m->mould_end = *state;
@@ -262,9 +274,14 @@ void bw_watch_carry(bw_watch *w, int years)
 {
     for (size_t k = 0; k < w->result->monitor_count; k++) {
         double before = -1;
-        for (int n = 0; n < years && w->mould[k].index != before; n++) {
+        for (int n = 0; n < years; n++) {
+            const int year = w->result->years + n;
+            if (w->mould[k].index == before) {
+                bw_course_repeat(&w->course, year, k);
+                continue;
+            }
             before = w->mould[k].index;
-            repeat_mould(w, k);
+            repeat_mould(w, year, k);
         }
     }
     bw_wood_carry(&w->wood, years);

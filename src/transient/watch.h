@@ -9,6 +9,7 @@
  * faces, one for each slab it ends. */
 
 #include "boundary.h"
+#include "course.h"
 #include "keep.h"
 #include "model.h"
 #include "solver.h"
@@ -20,6 +21,7 @@ typedef struct bw_watch {
     bw_mould_state *mould; /* per monitor */
     double *seconds;       /* per month, of the running year */
     bw_keep keep;
+    bw_course course;
     bw_wood wood;
     size_t hour; /* kept rows */
 } bw_watch;

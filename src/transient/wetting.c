@@ -12,11 +12,12 @@
 #include "fail.h"
 #include "run.h"
 
-#define SHARE 0.10
-#define LIMIT_RH 0.80   /* below it no mould grows, Hukka & Viitanen 1999 */
-#define SAME_RH 0.01    /* estimate: what is no longer told apart */
-#define SAME_WOOD 0.005 /* kg/kg, estimate */
-#define MONTH_DAYS (365.0 / 12)
+static const double SHARE = 0.10;
+/* below it no mould grows, Hukka & Viitanen 1999 */
+static const double LIMIT_RH = 0.80;
+static const double SAME_RH = 0.01; /* estimate: what is no longer told apart */
+static const double SAME_WOOD = 0.005; /* kg/kg, estimate */
+static const double MONTH_DAYS = 365.0 / 12;
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
 /* Hours that are taken as one. */
 enum { WINDOW = 3 };

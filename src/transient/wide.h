@@ -98,18 +98,59 @@ BW_ALWAYS void bw_four_in_turn(double *x, bw_four a, bw_four b, size_t count)
     memcpy(x, all, 2 * count * sizeof *x);
 }
 
-/* The transpose: the elements k of a, b, c and d to x + k stride. */
-BW_ALWAYS void bw_four_across(double *x, size_t stride, bw_four a, bw_four b,
-                              bw_four c, bw_four d)
+typedef struct bw_sixteen {
+    bw_four at[4];
+} bw_sixteen;
+
+/* The transpose: the elements k of a, b, c and d are those of at[k]. */
+BW_ALWAYS bw_sixteen bw_four_turned(bw_four a, bw_four b, bw_four c, bw_four d)
 {
     const bw_four ab = __builtin_shufflevector(a, b, 0, 4, 2, 6);
     const bw_four ba = __builtin_shufflevector(a, b, 1, 5, 3, 7);
     const bw_four cd = __builtin_shufflevector(c, d, 0, 4, 2, 6);
     const bw_four dc = __builtin_shufflevector(c, d, 1, 5, 3, 7);
-    bw_four_put(x, __builtin_shufflevector(ab, cd, 0, 1, 4, 5));
-    bw_four_put(x + stride, __builtin_shufflevector(ba, dc, 0, 1, 4, 5));
-    bw_four_put(x + 2 * stride, __builtin_shufflevector(ab, cd, 2, 3, 6, 7));
-    bw_four_put(x + 3 * stride, __builtin_shufflevector(ba, dc, 2, 3, 6, 7));
+    return (bw_sixteen){{__builtin_shufflevector(ab, cd, 0, 1, 4, 5),
+                         __builtin_shufflevector(ba, dc, 0, 1, 4, 5),
+                         __builtin_shufflevector(ab, cd, 2, 3, 6, 7),
+                         __builtin_shufflevector(ba, dc, 2, 3, 6, 7)}};
+}
+
+/* The elements k of a, b, c and d to x + 4 k. */
+BW_ALWAYS void bw_four_across(double *x, bw_four a, bw_four b, bw_four c,
+                              bw_four d)
+{
+    const bw_sixteen all = bw_four_turned(a, b, c, d);
+    for (size_t k = 0; k < 4; k++)
+        bw_four_put(x + 4 * k, all.at[k]);
+}
+
+/* A field of four rows of a table, by its columns. */
+#define BW_ROWS(row, what)                                                     \
+    bw_four_turned(bw_four_get((row)[0]->what), bw_four_get((row)[1]->what),   \
+                   bw_four_get((row)[2]->what), bw_four_get((row)[3]->what))
+
+/* Of these: a cubic and its slope, a line. */
+BW_ALWAYS bw_four bw_four_cubic(const bw_sixteen *c, bw_four f)
+{
+    return c->at[0] + f * (c->at[1] + f * (c->at[2] + f * c->at[3]));
+}
+
+BW_ALWAYS bw_four bw_four_cubic_slope(const bw_sixteen *c, bw_four f)
+{
+    return c->at[1] + f * (2 * c->at[2] + f * 3 * c->at[3]);
+}
+
+BW_ALWAYS bw_four bw_four_line(const bw_sixteen *c, size_t first, bw_four f)
+{
+    return c->at[first] + f * c->at[first + 1];
+}
+
+typedef int32_t bw_index __attribute__((vector_size(16)));
+
+/* Whole numbers below x, of 0 and more. */
+BW_ALWAYS bw_index bw_four_below(bw_four x)
+{
+    return __builtin_convertvector(x, bw_index);
 }
 
 #endif

@@ -4,9 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define WOOD_DEPTH 0.010 /* m, what the limits on moisture look at */
-#define WOOD_LIMIT 0.20  /* kg/kg, DIN 68800-2 */
-#define PANEL_LIMIT 0.18 /* kg/kg */
+/* m, what the limits on moisture look at */
+static const double WOOD_DEPTH = 0.010;
+static const double WOOD_LIMIT = 0.20;  /* kg/kg, DIN 68800-2 */
+static const double PANEL_LIMIT = 0.18; /* kg/kg */
 
 bool bw_wood_init(bw_wood *w, bw_model *model, bw_transient_result *result)
 {
@@ -109,10 +110,14 @@ static void end_day(bw_wood *w, int month)
 
 void bw_wood_hour(bw_wood *w, const bw_solver *solver, int month)
 {
-    for (size_t i = 0; i < solver->wall->n; i++) {
-        w->day[i].water += bw_cells_water(&solver->cells, i);
-        w->day[i].theta += solver->v[2 * i];
-        w->day[i].phi += bw_cells_phi(&solver->cells, i);
+    for (size_t k = 0; k < w->result->slab_count; k++) {
+        const bw_range r = w->model->range[k];
+        const size_t end = w->result->slab[k].is_wood ? r.first + r.count : 0;
+        for (size_t i = r.first; i < end; i++) {
+            w->day[i].water += bw_cells_water(&solver->cells, i);
+            w->day[i].theta += solver->v[2 * i];
+            w->day[i].phi += bw_cells_phi(&solver->cells, i);
+        }
     }
     if (++w->day_hours == 24)
         end_day(w, month);
@@ -129,8 +134,20 @@ static double weeks(const bw_wood *w, size_t slab)
     return last / 7;
 }
 
+void bw_wood_first(bw_wood *w)
+{
+    for (size_t k = 0; k < w->result->slab_count; k++) {
+        const bw_slab_moisture *s = &w->result->slab[k];
+        if (s->is_wood)
+            memcpy(s->first_days, s->last_days,
+                   BW_TRANSIENT_DAYS * sizeof *s->first_days);
+    }
+}
+
 void bw_wood_end_year(bw_wood *w)
 {
+    if (w->result->years == 0)
+        bw_wood_first(w);
     for (size_t k = 0; k < w->result->slab_count; k++) {
         bw_slab_moisture *s = &w->result->slab[k];
         if (!s->is_wood)
@@ -141,8 +158,6 @@ void bw_wood_end_year(bw_wood *w)
         s->first_highest_wood_moisture = s->highest_wood_moisture;
         s->first_highest_month = s->highest_month;
         s->first_hours_above_limit = s->hours_above_limit;
-        memcpy(s->first_days, s->last_days,
-               BW_TRANSIENT_DAYS * sizeof *s->first_days);
     }
 }
 

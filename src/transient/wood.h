@@ -29,6 +29,9 @@ void bw_wood_year(bw_wood *wood);
 void bw_wood_hour(bw_wood *wood, const bw_solver *solver, int month);
 void bw_wood_end_year(bw_wood *wood);
 
+/* The days so far are those of the first year. */
+void bw_wood_first(bw_wood *wood);
+
 /* So many years more of which no day was seen: what was above its limit in the
  * last one stays above it. */
 void bw_wood_carry(bw_wood *wood, int years);

@@ -77,14 +77,34 @@ static bw_status write_climates(bw_error *err)
     return written ? BW_OK : BW_ERR_IO;
 }
 
+static bool write_text(const char *path, const char *text)
+{
+    FILE *file = fopen(path, "w");
+    const bool put = file != NULL && fputs(text, file) >= 0;
+    return file != NULL && fclose(file) == 0 && put;
+}
+
+/* The digest of "abc" is FIPS 180-4's example. */
+static bw_status write_list(bw_error *err)
+{
+    if (write_text("fault-abc.txt", "abc") &&
+        write_text(HELD_LIST,
+                   "# bothways 0.0.0\n"
+                   "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20"
+                   "015ad  fault-abc.txt\n"))
+        return BW_OK;
+    *err = (bw_error){.status = BW_ERR_IO, .message = "cannot write here"};
+    return BW_ERR_IO;
+}
+
 static bw_status compute(held *h, bw_error *err)
 {
-    bw_assessment_options steady = {.no_transient = true};
+    bw_assessment_options steady = {.no_transient = true, .threads = 1};
     bw_assessment_options hourly = {
         .transient = {.max_years = 1, .keep_hours = true}};
-    bw_compare_options compare = {.assessment = steady, .threads = 1};
-    bw_margin_options margin = {.assessment = steady, .threads = 1};
-    bw_audit_options audit = {.assessment = steady, .threads = 1};
+    bw_compare_options compare = {.assessment = steady};
+    bw_margin_options margin = {.assessment = steady};
+    bw_audit_options audit = {.assessment = steady};
     const bw_climate *climates[3] = {h->climate, h->climate, h->climate};
     bw_status status = bw_climate_generate(&h->year, h->climate, err);
     if (status == BW_OK)
@@ -109,6 +129,8 @@ bw_status held_make(held *out, const char *source, bw_error *err)
 {
     *out = (held){.source = source};
     bw_status status = write_climates(err);
+    if (status == BW_OK)
+        status = write_list(err);
     if (status == BW_OK)
         status = read_files(out, err);
     return status == BW_OK ? compute(out, err) : status;

@@ -7,6 +7,7 @@
 #include <locale.h>
 #include <stdio.h>
 
+#include "../one_document.h"
 #include "bothways/bothways.h"
 
 static bool put(void *payload, const char *bytes, size_t length)
@@ -36,9 +37,9 @@ static bw_status run(char **argument, bw_error *err)
     if (status == BW_OK)
         status = bw_report_json(&results, put, stdout, err);
     if (status == BW_OK)
-        status = bw_report_text(assessment, NULL, put, stdout, err);
+        status = check_report(BW_FORM_TEXT, assessment, NULL, put, stdout, err);
     if (status == BW_OK)
-        status = bw_report_html(assessment, NULL, put, stdout, err);
+        status = check_report(BW_FORM_PAGE, assessment, NULL, put, stdout, err);
     bw_assessment_free(assessment);
     bw_climate_free(climate);
     bw_assembly_free(wall);

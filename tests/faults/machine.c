@@ -67,7 +67,7 @@ int linkat(int from_folder, const char *from, int to_folder, const char *to,
 
 int close(int fd)
 {
-    bool written = (fcntl(fd, F_GETFL) & O_ACCMODE) == O_WRONLY;
+    bool written = (fcntl(fd, F_GETFL) & O_ACCMODE) != O_RDONLY;
     int result = REAL(close)(fd);
     return written && fails("close") ? -1 : result;
 }

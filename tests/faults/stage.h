@@ -32,6 +32,8 @@ void held_free(held *h);
 /* Files that held_make writes: hours with a gap, and the public form. */
 #define HELD_HOURS "fault-hours.csv"
 #define HELD_PUBLIC "fault-public.csv"
+/* A list of digests, of one file that is as it was, by another version. */
+#define HELD_LIST "fault-list.sha256"
 
 /* Puts SOURCE/name into path, and returns it. */
 enum { PATH_ROOM = 1024 };

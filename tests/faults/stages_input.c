@@ -153,6 +153,27 @@ static bw_status climate_public(const held *h, bw_error *err)
     return read_climate(HELD_PUBLIC, err);
 }
 
+/* Hours, a typical year and months, joined, written and told. */
+static bw_status records(const held *h, bw_error *err)
+{
+    const char *const path[] = {HELD_HOURS, HELD_PUBLIC, h->climate->file};
+    bw_record *part[COUNT(path)] = {NULL}, *joined = NULL;
+    bw_status status = BW_OK;
+    for (size_t i = 0; i < COUNT(path) && status == BW_OK; i++)
+        status = bw_record_read(&part[i], path[i], NULL, err);
+    if (status == BW_OK)
+        status = bw_record_join(&joined, (const bw_record *const *)part,
+                                COUNT(path), err);
+    if (status == BW_OK)
+        status = bw_record_write(joined, stage_take, NULL, err);
+    if (status == BW_OK)
+        status = bw_record_describe(part[1], stage_take, NULL, err);
+    for (size_t i = 0; i < COUNT(path); i++)
+        bw_record_free(part[i]);
+    bw_record_free(joined);
+    return status;
+}
+
 static bw_status show_skeleton(const bw_gbxml *file, const char *construction,
                                bw_error *err)
 {
@@ -194,6 +215,7 @@ const stage input_stages[] = {
     {"climate-monthly", 0, climate_monthly},
     {"climate-hourly", 40, climate_hourly},
     {"climate-public", 40, climate_public},
+    {"records", 200, records},
     {"gbxml", 1000, gbxml},
 };
 const size_t input_stage_count = COUNT(input_stages);

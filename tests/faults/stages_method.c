@@ -1,11 +1,12 @@
 /* Stages that compute. */
 
+#include "../one_document.h"
 #include "stage.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const bw_assessment_options steady = {.no_transient = true,
-                                             .no_advice = true};
+static const bw_assessment_options steady = {
+    .no_transient = true, .no_advice = true, .threads = 1};
 
 static bw_status assess(const bw_assembly *wall, const bw_climate *climate,
                         const bw_assessment_options *options, bw_error *err)
@@ -49,7 +50,8 @@ static bw_status advice(const held *h, bw_error *err)
     bw_status status = bw_assess(&assessment, h->wall[3], h->climate, &options,
                                  err);
     if (status == BW_OK)
-        status = bw_report_text(assessment, NULL, stage_take, NULL, err);
+        status = check_report(BW_FORM_TEXT, assessment, NULL, stage_take, NULL,
+                              err);
     bw_assessment_free(assessment);
     return status;
 }
@@ -122,8 +124,8 @@ static bw_status simulation_threads(const held *h, bw_error *err)
 static bw_status compare(const held *h, int threads, bw_equal equal,
                          bw_error *err)
 {
-    const bw_compare_options options = {
-        .equal = equal, .assessment = steady, .threads = threads};
+    bw_compare_options options = {.equal = equal, .assessment = steady};
+    options.assessment.threads = threads;
     const bw_climate *climates[3] = {h->climate, h->climate, h->climate};
     bw_comparison *comparison = NULL;
     bw_status status = bw_compare(&comparison,
@@ -149,8 +151,8 @@ static bw_status compare_threads(const held *h, bw_error *err)
 static bw_status margin(const held *h, int threads, size_t ensemble,
                         bw_error *err)
 {
-    const bw_margin_options options = {
-        .assessment = steady, .ensemble = ensemble, .threads = threads};
+    bw_margin_options options = {.assessment = steady, .ensemble = ensemble};
+    options.assessment.threads = threads;
     bw_margin *made = NULL;
     bw_status status = bw_margin_make(&made, h->wall[3], h->climate, &options,
                                       err);
@@ -181,7 +183,8 @@ static bw_status audit(const held *h, bw_error *err)
         bw_audit *made = NULL;
         status = bw_audit_make(&made, h->wall[i], h->climate, &options, err);
         if (status == BW_OK)
-            status = bw_report_audit_text(made, NULL, stage_take, NULL, err);
+            status = audit_report(BW_FORM_TEXT, made, NULL, stage_take, NULL,
+                                  err);
         bw_audit_free(made);
     }
     return status;
@@ -189,7 +192,7 @@ static bw_status audit(const held *h, bw_error *err)
 
 static bw_status audit_with_margin(const held *h, bw_error *err)
 {
-    const bw_audit_options options = {.assessment = steady, .threads = 1};
+    const bw_audit_options options = {.assessment = steady};
     bw_audit *made = NULL;
     bw_status status = bw_audit_make(&made, h->wall[5], h->climate, &options,
                                      err);
@@ -197,6 +200,41 @@ static bw_status audit_with_margin(const held *h, bw_error *err)
         status = bw_report_table(&(bw_results){.audit = made}, BW_TABLE_AUDIT,
                                  stage_take, NULL, err);
     bw_audit_free(made);
+    return status;
+}
+
+static bw_status house(const held *h, bw_error *err)
+{
+    bw_audit_options options = {
+        .assessment = steady, .no_margin = true, .name = "house"};
+    const bw_assembly *const walls[] = {h->wall[5], h->wall[6]};
+    const bw_climate *const climates[] = {h->climate, h->climate};
+    bw_house *made = NULL;
+    bw_status status = bw_house_make(&made, walls, climates, 2, &options, err);
+    const bw_results of = {.house = made};
+    if (status == BW_OK)
+        status = bw_report(&of, BW_DOCUMENT_HOUSE, BW_FORM_TEXT, NULL,
+                           stage_take, NULL, err);
+    if (status == BW_OK)
+        status = bw_report(&of, BW_DOCUMENT_HOUSE, BW_FORM_PAGE, NULL,
+                           stage_take, NULL, err);
+    if (status == BW_OK)
+        status = bw_report_table(&of, BW_TABLE_AUDIT, stage_take, NULL, err);
+    if (status == BW_OK)
+        status = bw_report_digests(&of, "sheet.txt", "00", stage_take, NULL,
+                                   err);
+    bw_house_free(made);
+    return status;
+}
+
+static bw_status verify(const held *h, bw_error *err)
+{
+    (void)h;
+    bw_verification *made = NULL;
+    bw_status status = bw_audit_verify(&made, HELD_LIST, err);
+    if (status == BW_OK && made->changes != 1) /* the version, no file */
+        status = BW_ERR_NUMERIC;
+    bw_verification_free(made);
     return status;
 }
 
@@ -214,5 +252,7 @@ const stage method_stages[] = {
     {"margin-threads", 20, margin_threads},
     {"audit", 400, audit},
     {"audit-with-margin", 20, audit_with_margin},
+    {"house", 200, house},
+    {"verify", 0, verify},
 };
 const size_t method_stage_count = COUNT(method_stages);

@@ -1,15 +1,17 @@
 /* Stages that print what was computed before. */
 
+#include "../one_document.h"
 #include "stage.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static bw_status text(const held *h, bw_error *err)
 {
-    bw_status status = bw_report_text(h->hourly, NULL, stage_take, NULL, err);
-    return status == BW_OK
-               ? bw_report_text(h->steady, NULL, stage_take, NULL, err)
-               : status;
+    bw_status status = check_report(BW_FORM_TEXT, h->hourly, NULL, stage_take,
+                                    NULL, err);
+    return status == BW_OK ? check_report(BW_FORM_TEXT, h->steady, NULL,
+                                          stage_take, NULL, err)
+                           : status;
 }
 
 static bw_status tables(const held *h, bw_error *err)
@@ -29,42 +31,44 @@ static bw_status tables(const held *h, bw_error *err)
 
 static bw_status page(const held *h, bw_error *err)
 {
-    return bw_report_html(h->steady, NULL, stage_take, NULL, err);
+    return check_report(BW_FORM_PAGE, h->steady, NULL, stage_take, NULL, err);
 }
 
 static bw_status page_of_hours(const held *h, bw_error *err)
 {
-    return bw_report_html(h->hourly, NULL, stage_take, NULL, err);
+    return check_report(BW_FORM_PAGE, h->hourly, NULL, stage_take, NULL, err);
 }
 
 static bw_status compare_text(const held *h, bw_error *err)
 {
-    return bw_report_compare_text(h->comparison, NULL, stage_take, NULL, err);
+    return compare_report(BW_FORM_TEXT, h->comparison, NULL, stage_take, NULL,
+                          err);
 }
 
 static bw_status compare_page(const held *h, bw_error *err)
 {
-    return bw_report_compare_html(h->comparison, NULL, stage_take, NULL, err);
+    return compare_report(BW_FORM_PAGE, h->comparison, NULL, stage_take, NULL,
+                          err);
 }
 
 static bw_status margin_text(const held *h, bw_error *err)
 {
-    return bw_report_margin_text(h->margin, NULL, stage_take, NULL, err);
+    return margin_report(BW_FORM_TEXT, h->margin, NULL, stage_take, NULL, err);
 }
 
 static bw_status margin_page(const held *h, bw_error *err)
 {
-    return bw_report_margin_html(h->margin, NULL, stage_take, NULL, err);
+    return margin_report(BW_FORM_PAGE, h->margin, NULL, stage_take, NULL, err);
 }
 
 static bw_status audit_text(const held *h, bw_error *err)
 {
-    return bw_report_audit_text(h->audit, NULL, stage_take, NULL, err);
+    return audit_report(BW_FORM_TEXT, h->audit, NULL, stage_take, NULL, err);
 }
 
 static bw_status audit_page(const held *h, bw_error *err)
 {
-    return bw_report_audit_html(h->audit, NULL, stage_take, NULL, err);
+    return audit_report(BW_FORM_PAGE, h->audit, NULL, stage_take, NULL, err);
 }
 
 const stage report_stages[] = {

@@ -40,9 +40,8 @@ const char *fuzz_second_file(const void *data, size_t size)
     return fill(&file, data, size);
 }
 
-void fuzz_check_refusal(bw_status status, const bw_error *err)
+static void check_message(bw_status status, const bw_error *err)
 {
-    FUZZ_REQUIRE(status == BW_ERR_INPUT || status == BW_ERR_USAGE);
     FUZZ_REQUIRE(err->status == status);
     FUZZ_REQUIRE(err->line >= 0);
     FUZZ_REQUIRE(memchr(err->message, '\0', sizeof err->message) != NULL);
@@ -50,4 +49,17 @@ void fuzz_check_refusal(bw_status status, const bw_error *err)
     FUZZ_REQUIRE(err->message[0] != '\0');
     for (const char *c = err->message; *c != '\0'; c++)
         FUZZ_REQUIRE((unsigned char)*c >= ' ' && *c != 0x7f);
+}
+
+void fuzz_check_refusal(bw_status status, const bw_error *err)
+{
+    FUZZ_REQUIRE(status == BW_ERR_INPUT || status == BW_ERR_USAGE);
+    check_message(status, err);
+}
+
+void fuzz_check_machine(bw_status status, const bw_error *err)
+{
+    FUZZ_REQUIRE(status == BW_ERR_INPUT || status == BW_ERR_USAGE ||
+                 status == BW_ERR_DOMAIN);
+    check_message(status, err);
 }

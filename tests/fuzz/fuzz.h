@@ -32,4 +32,7 @@ const char *fuzz_second_file(const void *data, size_t size);
 /* A refusal says what is wrong in one line and is of an expected kind. */
 void fuzz_check_refusal(bw_status status, const bw_error *err);
 
+/* The same where a wall that was read may be beyond what is asked of it. */
+void fuzz_check_machine(bw_status status, const bw_error *err);
+
 #endif

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "criteria/rules.h"
+#include "criteria/rows.h"
 #include "fuzz.h"
 
 static void check_rule(const bw_profile_rule *rule)
@@ -18,15 +18,16 @@ static void check_rule(const bw_profile_rule *rule)
 /* Whatever it asks, no default limit is looser under it. */
 static void check_limits(const bw_profile *profile)
 {
-    const bw_limits *d = bw_limits_default();
-    const bw_limits under = bw_limits_under(profile);
-    FUZZ_REQUIRE(under.condensate <= d->condensate);
-    FUZZ_REQUIRE(under.non_absorbing <= d->non_absorbing);
-    FUZZ_REQUIRE(under.reserve_wall >= d->reserve_wall);
-    FUZZ_REQUIRE(under.reserve_roof >= d->reserve_roof);
-    FUZZ_REQUIRE(under.wood_moisture <= d->wood_moisture);
-    FUZZ_REQUIRE(under.mould_hidden <= d->mould_hidden);
-    FUZZ_REQUIRE(under.decay_dose <= d->decay_dose);
+    for (int i = 0; i < BW_C_COUNT; i++) {
+        const bw_criterion_id id = (bw_criterion_id)i;
+        const bw_criterion_facts *facts = bw_criterion_facts_of(id);
+        for (size_t k = 0; k < facts->limit_count; k++) {
+            const double limit = bw_limit_under(profile, id, k);
+            FUZZ_REQUIRE(bw_bound_least(facts->bound)
+                             ? limit >= facts->limit[k].value
+                             : limit <= facts->limit[k].value);
+        }
+    }
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

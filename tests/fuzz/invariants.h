@@ -13,8 +13,4 @@ void fuzz_check_monthly(const bw_monthly_result *result);
  * does not decide never fails, the overall verdict follows from the rows. */
 void fuzz_check_assessment(const bw_assessment *assessment);
 
-/* The text report and every table can be written; each row of a table has as
- * many fields as its header, the verdict column only words of the list. */
-void fuzz_check_reports(const bw_assessment *assessment);
-
 #endif

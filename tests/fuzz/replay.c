@@ -3,12 +3,24 @@
  * fixed pseudo-random bytes are run as well. */
 
 #include <dirent.h>
+#include <signal.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "fuzz.h"
 
 static size_t runs;
+static const char *current; /* the file that is run */
+
+static void name_it(int signal)
+{
+    (void)signal;
+    if (current != NULL) {
+        (void)!write(STDERR_FILENO, current, strlen(current));
+        (void)!write(STDERR_FILENO, "\n", 1);
+    }
+}
 
 static void run_file(const char *path)
 {
@@ -31,7 +43,9 @@ static void run_file(const char *path)
     FUZZ_REQUIRE(exact != NULL);
     memcpy(exact, data, size);
     free(data);
+    current = path;
     LLVMFuzzerTestOneInput(exact, size);
+    current = NULL;
     free(exact);
     runs++;
 }
@@ -78,6 +92,7 @@ static void run_random(long count)
 
 int main(int count, char **argument)
 {
+    signal(SIGABRT, name_it);
     for (int i = 1; i < count; i++) {
         if (argument[i][0] == '-')
             run_random(strtol(argument[i] + 1, NULL, 10));

@@ -6,10 +6,12 @@ set -eu
 
 source=$1 out=$2
 rm -rf "$out"
-for harness in assembly material profile monthly hourly tmy units gbxml wall; do
+for harness in assembly material profile monthly hourly tmy hours units gbxml junction \
+    sheet edit command verdict wall; do
     mkdir -p "$out/$harness"
 done
 cp "$source"/assemblies/*.xml "$source"/tests/bad/*.xml "$out/assembly"
+cp "$source"/assemblies/junctions/*.xml "$source"/tests/bad/*.xml "$out/junction"
 cp "$source"/materials/*.xml "$source"/tests/bad/*.xml "$out/material"
 for file in "$source"/tests/data/library/*.xml; do
     if [ -f "$file" ]; then cp "$file" "$out/material"; fi
@@ -68,6 +70,52 @@ Longitude (decimal degrees): 151.200
 time(UTC),T2m,RH,Gb(n),Gd(h),WS10m
 20070101:0000,21.5,70,0,0,3.1
 END
+# One invented seed for each form of published hours.
+cat >"$out/hours/reference" <<'END'
++Hoehenlage : 15 Meter
+RW HW MM DD HH t p WR WG N x RF B D A E IL
+***
+3936500 2449500 @M @D @E 5.1 1003 243 5.9 8 5.2 94 0 0 312 -327 1
+3936500 2449500 @M @D @E 9.1 1003 999 1.9 8 5.2 72 90 60 322 -327 1
+END
+cat >"$out/hours/dutch" <<'END'
++# 260:  5.180  52.100  1.90  A PLACE
+# STN,YYYYMMDD,   HH,   DD,   FH,    T,    Q,   RH,    P,    U
+  260,2017@M@D, @E,  990,   60,  105,   0,   -1, 10132, 87
+  260,2017@M@D, @E,  230,   60,   85,  72,   12, 10032, 97
+END
+cat >"$out/hours/irish" <<'END'
++Station Height: 9 M
+Latitude:51.938  ,Longitude: -10.241
+date,ind,rain,ind,temp,ind,wetb,dewpt,vappr,rhum,msl,ind,wdsp,ind,wddir
+2017-@M-@DT@H:00Z,0,0.1,0,6.7,0,5.4,4.0,8.1,83,1023.0,2,10,2,360
+2017-@M-@DT@H:00Z,0, ,0,6.7,0,5.4,4.0,8.1,83,1023.0,2,10,2,10
+END
+cat >"$out/hours/french" <<'END'
++NUM_POSTE;NOM_USUEL;LAT;LON;ALTI;AAAAMMJJHH;RR1;FF;DD;T;U;PSTAT;GLO
+29075001;A PLACE;48.4;-4.4;94;2017@M@D@H;0.2;3.1;230;9.2;91;1004.2;30
+END
+cat >"$out/hours/typical" <<'END'
++700000,"A PLACE",AK,-5.5,40.0,-80.0,300
+Date (MM/DD/YYYY),Time (HH:MM),DNI (W/m^2),DHI (W/m^2),Dry-bulb (C),RHum (%),Pressure (mbar),Wdir (degrees),Wspd (m/s)
+@M/@D/1988,@E:00,0,0,-3.0,60,980,180,4.1
+@M/@D/1988,@E:00,500,80,25.0,60,980,180,-9900
+END
+cat >"$out/hours/location" <<'END'
++LOCATION,A PLACE,-,NOWHERE,invented,999999,50.0,8.0,1.0,112.0
+DATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31
+1999,@M,@D,@E,60,?,2.5,1.0,90,99400,0,0,300,0,30,40,0,0,0,0,270,5.2
+1999,@M,@D,@E,60,?,99.9,1.0,999,99400,0,0,300,0,30,40,0,0,0,0,270,5.2
+END
+cat >"$out/hours/logger" <<'END'
++Date/Time;Temp (C);RH (%)
+@D.@M.2017 @H:00:00;5,5;80,0
+@D.@M.2017 @H:00;4,5;81,0
+END
+cp "$source"/assemblies/climates/*.csv "$out/hours"
+for file in year public; do
+    find "$out/hourly" "$out/tmy" -name "$file" -exec cp {} "$out/hours" \;
+done
 n=0
 for text in '12 mm' '0.035 W/(m.K)' '-5 degC' '55 %' '5 MN.s/g' '1e-3 m' \
     '0.4 usperm' '1.5 h-1' '0.05 m2.K/W' '3 m3/(m2.h)' '1000 mm2/m' \
@@ -88,6 +136,100 @@ for file in "$source"/assemblies/*.xml; do
     head -c 300 "$file" | tail -c 200 >>"$out/wall/$i"
 done
 
+# The whole way, likewise: what is asked stands in the first bytes.
+for asked in 0 1 2 3 4 5 6 7; do
+    for how in 0 6; do
+        # shellcheck disable=SC2059
+        { printf "\\00$asked\\00$how\\000\\030"
+            tail -c 220 "$out/wall/$((asked + 1))"; } >"$out/verdict/$asked-$how"
+    done
+done
+
+# Sheets, true and not.
+digest=$(printf one | sha256sum | cut -c 1-64)
+printf '+A sheet of walls.\n# bothways 0.1.0\n@one  /dev/null\n%s  nowhere\n# of all above: @own\n' \
+    "$digest" >"$out/sheet/sheet"
+printf '# bothways 0.1.0\n%s  LICENSE\n%s  a\n' "$digest" "$digest" \
+    >"$out/sheet/list"
+printf '# bothways 0.1.0\n%s  a\n%s  a\n' "$digest" "$digest" >"$out/sheet/twice"
+
+# Changes of a wall.
+printf '%s\n' 'retarder.sd=2 m' 'stud-bay.framing.width=60 mm' \
+    >"$out/edit/two"
+printf '%s\n' 'outdoors.driving-rain=none' 'indoors.humidity-class=4' \
+    'layers.listed=inside-to-outside' 'assembly.element=roof' \
+    'air-leakage.q50=3 m3/(m2.h)' 'drying-test.wetting=1 kg/m2' \
+    'rain-leak.fraction=1 %' 'rain-leak.after-layer=breather' \
+    >"$out/edit/around"
+printf '%s\n' 'layer-4.mu=12' 'layer-4.sd=' 'sheathing.material=osb-3' \
+    'lining.thickness=0.5 in' 'cavity.ventilation=none' 'nowhere.mu=1' \
+    >"$out/edit/layers"
+
+# Command lines with their files: harness `command`.
+n=0
+files() { # NAME...: each after its mark
+    for name in "$@"; do
+        printf '\n=== %s\n' "$name"
+        case $name in
+        climates/*) cat "$source/assemblies/$name" ;;
+        rules.xml) cat "$source/assemblies/profiles/se.xml" ;;
+        *) cat "$source/assemblies/$(basename "$name")" ;;
+        esac
+    done
+}
+for wall in estuary-fibre.xml upland-closing-released.xml; do
+    climate=climates/${wall%%-*}.csv
+    while read -r line; do
+        # shellcheck disable=SC2086
+        { printf '%s\n' $line; files "$wall" "$climate"; } \
+            >"$out/command/$n-$wall"
+        n=$((n + 1))
+    done <<END
+check $wall
+check --full $wall --set lining.thickness=25mm --set assembly.title=x
+check --format json --step 24 $wall --no-advice
+check -f html -o page.html $wall --no-synthetic-hours
+check --tables t --format csv $wall -q
+check $wall --from-readings --years 1 --cells 1 --start-month 2
+margin $wall --format json --profile no
+margin -q $wall --threads 1
+compare $wall $wall --equal u --scale-layer stud-bay
+compare $wall $wall --as-drawn --equal thickness --format html
+audit $wall --date 2024-05-12 -o sheet.txt
+audit --plan $wall --format csv
+audit --date 2024-13-40 $wall
+audit house $wall
+check nowhere.xml
+chek $wall
+END
+done
+{ printf 'audit\nhouse\n--date\n2024-05-12\n'
+    files house/upland-closing-released.xml house/upland-closing-refused.xml |
+        sed 's,"climates/,"../climates/,'
+    files climates/upland.csv; } >"$out/command/house"
+{ printf 'check\n-\n'; files estuary-fibre.xml climates/estuary.csv
+    printf '\n=== -\nestuary-fibre.xml\n# a remark\n'; } >"$out/command/list"
+{ printf 'check\n--profile\nrules.xml\nupland-open-outside.xml\n'
+    files upland-open-outside.xml climates/upland.csv rules.xml; } \
+    >"$out/command/rules"
+{ printf 'materials\nvalidate\nm\n'
+    printf '\n=== m/own.xml\n'; cat "$source"/tests/data/library/*.xml |
+        head -c 8000; } >"$out/command/validate"
+{ printf 'import\nhouse.xml\n--permeance-unit\nng/(Pa.s.m2)\n'
+    printf '\n=== house.xml\n'; cat "$out/gbxml/small"; } \
+    >"$out/command/import"
+{ printf 'climate\nlog.csv\n--position\n52,5\n--utc-offset\n1\n'
+    printf '\n=== log.csv\n'; tail -n +1 "$out/hours/logger"; } \
+    >"$out/command/climate"
+printf 'materials\nsearch\nhemp\n' >"$out/command/search"
+printf 'materials\nshow\nsoftwood\n--format\njson\n' >"$out/command/show"
+printf 'check\n--profile\nlist\n' >"$out/command/profiles"
+for verb in check compare margin audit climate import materials; do
+    printf '%s\n--help\n' "$verb" >"$out/command/help-$verb"
+done
+{ printf 'audit\n--verify\nsheet\n\n=== sheet\n'
+    cat "$out/sheet/list"; } >"$out/command/verify"
+
 # the words of the schemas
 {
     sed -n 's/.*<xs:\(attribute\|element\) name="\([^"]*\)".*/"\2"/p' \
@@ -107,3 +249,15 @@ done
         echo "\"$word\""
     done
 } | sort -u >"$out/xml.dict"
+# and those of the command line
+{
+    sed -n 's/.*"\(--[a-z-]*\)".*/"\1"/p; s/.*other_name = "\(-[^"]*\)".*/"\1"/p' \
+        "$source/src/command/every_option.h"
+    for word in check compare margin audit climate import materials '=== ' \
+        '\x0a=== ' '\x0a\x0a' '=== -\x0a' .framing layer-1 outdoors indoors \
+        air-leakage drying-test rain-leak assembly layers '# bothways 0.1.0' \
+        '# of all above: ' '@own' '@one'; do
+        echo "\"$word\""
+    done
+    cat "$out/xml.dict"
+} | sort -u >"$out/command.dict"

@@ -1,0 +1,27 @@
+#ifndef BW_INPUT_JUNCTION_READER_H
+#define BW_INPUT_JUNCTION_READER_H
+
+/* What the parts of the junction reader share. */
+
+#include "assembly_reader.h"
+#include "draw.h"
+
+enum { BW_MOST_RECTANGLES = 200, BW_MOST_ROOMS = 8 };
+
+typedef struct bw_junction_reader {
+    bw_reader r; /* its assembly holds what <outdoors> and <indoors> say */
+    bw_drawing *d;
+    bool walls; /* it is made of walls: no environment of its own */
+} bw_junction_reader;
+
+/* x=, y=, width=, height= in m. */
+bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
+                            const xmlNode *node);
+
+/* <drawing>: rectangles, films, spaces, cuts, spots. */
+bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node);
+
+/* kind= and the elements of a junction made of walls, read and drawn. */
+bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root);
+
+#endif

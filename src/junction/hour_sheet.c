@@ -1,0 +1,220 @@
+/* Flows through the faces of a drawing's cells and what they add to each, with
+ * the Jacobian: the equations of one dimension (flux.h) at every face, whose
+ * half cells are as thick as their way to it.
+ *
+ * Invariant: what leaves one cell enters the next, so the sums of rate[] are
+ * the flows that are counted. */
+
+#include <math.h>
+#include <string.h>
+
+#include "bothways/air.h"
+#include "fail.h"
+#include "flux.h"
+#include "hour_sheet.h"
+
+bw_status bw_sheet_prepare(bw_sheet *sheet, bw_arena *arena, bw_error *err)
+{
+    double *one = BW_NEW(arena, double, sheet->n);
+    bw_face *none = BW_NEW(arena, bw_face, sheet->n + 1);
+    if (one == NULL || none == NULL)
+        return bw_fail_memory(err);
+    for (size_t i = 0; i < sheet->n; ++i)
+        one[i] = 1.0; /* resistances of one metre */
+    sheet->cells = (bw_wall){.n = sheet->n,
+                             .dx = sheet->area,
+                             .per_half = one,
+                             .hygro = sheet->hygro,
+                             .face = none,
+                             .leak_cell = -1,
+                             .rain_cell = -1,
+                             .humid = sheet->humid,
+                             .latent = sheet->latent,
+                             .r_v = sheet->r_v};
+    return BW_OK;
+}
+
+size_t bw_sheet_reach(const bw_sheet *sheet)
+{
+    size_t most = 0;
+    for (size_t f = 0; f < sheet->face_count; ++f) {
+        const size_t a = sheet->face[f].a, b = sheet->face[f].b;
+        const size_t apart = a > b ? a - b : b - a;
+        most = apart > most ? apart : most;
+    }
+    return most;
+}
+
+/* Half of a cell towards a face. */
+static bw_cell half_of(const bw_cells *cells, size_t i, double half)
+{
+    const bw_quad *q = &cells->quad[i / 4];
+    const size_t k = i % 4;
+    return (bw_cell){.phi = q->phi[k],
+                     .phi_z = q->phi_z[k],
+                     .phi_t = q->phi_t[k],
+                     .p = q->p[k],
+                     .p_z = q->p_z[k],
+                     .p_t = q->p_t[k],
+                     .rt = half * q->rt[k],
+                     .rt_z = half * q->rt_z[k],
+                     .rv = half * q->rv[k],
+                     .rv_z = half * q->rv_z[k],
+                     .rv_t = half * q->rv_t[k],
+                     .flow = q->flow[k],
+                     .flow_z = q->flow_z[k],
+                     .kphi = q->kphi[k],
+                     .kphi_z = q->kphi_z[k]};
+}
+
+/* Adds -a times slopes (q by theta, by z; g by theta, by z) of what enters cell
+ * `row` by the state of cell `column`. */
+static void add_slopes(bw_band *m, size_t row, size_t column, double a,
+                       const double slope[4])
+{
+    if (m == NULL)
+        return;
+    double *heat = bw_band_at(m, 2 * row, 2 * column);
+    double *water = bw_band_at(m, 2 * row + 1, 2 * column);
+    heat[0] -= a * slope[0];
+    heat[1] -= a * slope[1];
+    water[0] -= a * slope[2];
+    water[1] -= a * slope[3];
+}
+
+static void pass_face(const bw_sheet *sheet, const bw_sheet_face *face,
+                      const double *v, const bw_cells *cells, bool slow,
+                      double *rate, bw_band *m, double a)
+{
+    const bw_cell l = half_of(cells, face->a, face->half_a);
+    const bw_cell r = half_of(cells, face->b, face->half_b);
+    const double length = face->length;
+    bw_flux f = {.q = 0};
+    bw_flux_through(&f, &face->face, sheet->latent, &l, &r, 1 / face->half_a,
+                    1 / face->half_b, v[2 * face->a], v[2 * face->b],
+                    face->face.liquid, slow, m != NULL);
+    rate[2 * face->a] -= length * f.q;
+    rate[2 * face->a + 1] -= length * f.g;
+    rate[2 * face->b] += length * f.q;
+    rate[2 * face->b + 1] += length * f.g;
+    if (m == NULL)
+        return;
+    const double by_a[4] = {f.q_l[0], f.q_l[1], f.g_l[0], f.g_l[1]};
+    const double by_b[4] = {f.q_r[0], f.q_r[1], f.g_r[0], f.g_r[1]};
+    add_slopes(m, face->a, face->a, -a * length, by_a);
+    add_slopes(m, face->a, face->b, -a * length, by_b);
+    add_slopes(m, face->b, face->a, a * length, by_a);
+    add_slopes(m, face->b, face->b, a * length, by_b);
+}
+
+/* Something enters a cell: q, g per metre. */
+static void enter(size_t cell, double q, double g, const double slope[4],
+                  double *rate, bw_sheet_flow *flow, bw_band *m, double a)
+{
+    rate[2 * cell] += q;
+    rate[2 * cell + 1] += g;
+    flow->heat += q;
+    add_slopes(m, cell, cell, a, slope);
+}
+
+/* Rain as in balance.c: no more than half the cell draws from free water. */
+static void rain_in(const bw_sheet *sheet, const bw_sheet_edge *edge,
+                    const bw_sheet_air *air, bool slow, const bw_cells *cells,
+                    double *rate, bw_sheet_flow *flow, bw_band *m, double a)
+{
+    const bw_hygro *hygro = sheet->hygro[edge->cell];
+    const bw_quad *q = &cells->quad[edge->cell / 4];
+    const size_t k = edge->cell % 4;
+    const double free = slow ? hygro->free_slow : hygro->free_flow;
+    const double most = (free - q->flow[k]) / edge->half;
+    double g = air->rain, slope = 0;
+    if (!(most > 0)) {
+        g = 0;
+    } else if (most < g) {
+        g = most;
+        slope = -q->flow_z[k] / edge->half;
+    }
+    const double heat = BW_WATER_HEAT * air->theta, l = edge->length;
+    flow->rain[edge->side] += l * g;
+    enter(edge->cell, l * heat * g, l * g,
+          (double[4]){0, l * heat * slope, 0, l * slope}, rate, flow, m, a);
+}
+
+static void pass_edge(const bw_sheet *sheet, const bw_sheet_edge *edge,
+                      const bw_sheet_weather *weather, const double *v,
+                      const bw_cells *cells, double *rate, bw_sheet_flow *flow,
+                      bw_band *m, double a)
+{
+    const bw_sheet_air *air = &weather->side[edge->side];
+    const bw_humid_at at = bw_humid_find(sheet->humid, air->theta);
+    const bw_cell outer = {.phi = air->p / at.psat,
+                           .p = air->p,
+                           .rt = 1 / air->h,
+                           .rv = 1 / air->beta};
+    const bw_cell inner = half_of(cells, edge->cell, edge->half);
+    const double l = edge->length;
+    bw_flux f = {.q = 0};
+    bw_flux_through(&f, &edge->face, sheet->latent, &outer, &inner, 1,
+                    1 / edge->half, air->theta + air->gain / air->h,
+                    v[2 * edge->cell], false, weather->redistributes,
+                    m != NULL);
+    double slope[4] = {0, 0, 0, 0};
+    if (m != NULL)
+        memcpy(
+            slope,
+            (double[4]){l * f.q_r[0], l * f.q_r[1], l * f.g_r[0], l * f.g_r[1]},
+            sizeof slope);
+    flow->vapour[edge->side] += l * f.g;
+    enter(edge->cell, l * f.q, l * f.g, slope, rate, flow, m, a);
+    if (edge->face.liquid)
+        rain_in(sheet, edge, air, weather->redistributes, cells, rate, flow, m,
+                a);
+}
+
+/* Water past a face into a cell, and room air that cools in it, as in
+ * balance.c. */
+static void leak_in(const bw_sheet *sheet, const bw_sheet_weather *weather,
+                    const double *v, double *rate, bw_sheet_flow *flow,
+                    bw_band *m, double a)
+{
+    const size_t i = (size_t)sheet->leak_cell;
+    const double width = 0.05; /* fades out before the pores are full */
+    double share = (sheet->hygro[i]->full_z - v[2 * i + 1]) / width;
+    double slope = share > 0 && share < 1 ? -1 / width : 0;
+    share = fmin(fmax(share, 0), 1);
+    double g = weather->leak * share;
+    double heat = BW_WATER_HEAT * weather->leak_theta;
+    flow->leak += g;
+    slope *= weather->leak;
+    enter(i, heat * g, g, (double[4]){0, heat * slope, 0, slope}, rate, flow, m,
+          a);
+    const double kelvin = v[2 * i] + BW_KELVIN;
+    const bw_humid_at at = bw_humid_find(sheet->humid, v[2 * i]);
+    const double per = weather->air_flow / sheet->r_v;
+    g = per * (weather->room_p / (weather->room_theta + BW_KELVIN) -
+               at.psat / kelvin);
+    if (!(g > 0))
+        return;
+    heat = sheet->latent + BW_WATER_HEAT * v[2 * i];
+    slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
+    flow->air += g;
+    enter(i, heat * g, g,
+          (double[4]){heat * slope + BW_WATER_HEAT * g, 0, slope, 0}, rate,
+          flow, m, a);
+}
+
+void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
+                    const double *v, const bw_cells *cells, double *rate,
+                    bw_sheet_flow *flow, bw_band *matrix, double a)
+{
+    memset(rate, 0, 2 * sheet->n * sizeof *rate);
+    memset(flow, 0, sizeof *flow);
+    for (size_t f = 0; f < sheet->face_count; ++f)
+        pass_face(sheet, &sheet->face[f], v, cells, weather->redistributes,
+                  rate, matrix, a);
+    for (size_t e = 0; e < sheet->edge_count; ++e)
+        pass_edge(sheet, &sheet->edge[e], weather, v, cells, rate, flow, matrix,
+                  a);
+    if (sheet->leak_cell >= 0)
+        leak_in(sheet, weather, v, rate, flow, matrix, a);
+}

@@ -1,0 +1,150 @@
+#ifndef BW_JUNCTION_HOUR_SHEET_H
+#define BW_JUNCTION_HOUR_SHEET_H
+
+/* Heat and moisture in the cells of a drawing: the equations of wall.h, per
+ * metre across it. State: v[2i] = theta [degC], v[2i+1] = z of cell i. */
+
+#include "arena.h"
+#include "bothways/junction.h"
+#include "boundary.h"
+#include "wall.h"
+
+enum { BW_SHEET_SIDES = 12 }; /* most kinds of surface: environment, facing */
+
+typedef struct bw_sheet_face {
+    size_t a, b;           /* cells */
+    double half_a, half_b; /* m, from their middles */
+    double length;         /* m */
+    bw_face face;
+} bw_sheet_face;
+
+typedef struct bw_sheet_edge {
+    size_t cell, side; /* side: which conditions it has */
+    double half, length;
+    bw_face face; /* liquid: it takes up rain */
+} bw_sheet_edge;
+
+/* Everything is borrowed. */
+typedef struct bw_sheet {
+    size_t n;
+    const double *area; /* m2 */
+    const bw_hygro *const *hygro;
+    size_t face_count, edge_count;
+    const bw_sheet_face *face;
+    const bw_sheet_edge *edge;
+    long leak_cell; /* gets leaking water and room air; -1: none */
+    const bw_humid *humid;
+    double latent, r_v;
+    bw_wall cells; /* what the tables of cells are asked with */
+} bw_sheet;
+
+/* Conditions at a kind of surface; all as in bw_edge. */
+typedef struct bw_sheet_air {
+    double theta, p, h, beta, gain;
+    double rain; /* kg/(m2 s) */
+} bw_sheet_air;
+
+typedef struct bw_sheet_weather {
+    bw_sheet_air side[BW_SHEET_SIDES];
+    bool redistributes;        /* no rain anywhere */
+    double leak, leak_theta;   /* kg/(m s) of water, degC */
+    double air_flow;           /* m3/(m s) of room air to the leak's cell */
+    double room_theta, room_p; /* of that air */
+} bw_sheet_weather;
+
+/* What came in, kg/(m s) and W/m, or summed. */
+typedef struct bw_sheet_flow {
+    double vapour[BW_SHEET_SIDES], rain[BW_SHEET_SIDES];
+    double leak, air;
+    double heat; /* all of it */
+} bw_sheet_flow;
+
+/* A banded matrix without exchange of rows. */
+typedef struct bw_band {
+    size_t n, w; /* rows; columns held on either side of the diagonal */
+    double *a;   /* [n][2 w + 1] */
+} bw_band;
+
+bw_status bw_band_make(bw_band *band, bw_arena *arena, size_t n, size_t w,
+                       bw_error *err);
+static inline double *bw_band_at(const bw_band *b, size_t row, size_t column)
+{
+    return b->a + row * (2 * b->w + 1) + (column + b->w - row);
+}
+bool bw_band_factor(bw_band *band); /* false: singular */
+void bw_band_solve(const bw_band *band, double *x);
+
+/* Fills sheet->cells from the rest. */
+bw_status bw_sheet_prepare(bw_sheet *sheet, bw_arena *arena, bw_error *err);
+
+/* The largest distance of two cells that exchange. */
+size_t bw_sheet_reach(const bw_sheet *sheet);
+
+/* Net inflow per cell, rate[2n], at the cells' values; matrix: less `a` times
+ * its slopes is added; NULL: none, cells without slopes. */
+void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
+                    const double *v, const bw_cells *cells, double *rate,
+                    bw_sheet_flow *flow, bw_band *matrix, double a);
+
+/* ---- of a drawing -------------------------------------------------------- */
+
+/* A raster as cells: everything it owns is the arena's. */
+typedef struct bw_sheet_model {
+    bw_sheet sheet;
+    size_t *cell;   /* [raster cells] cell of the sheet; SIZE_MAX: none */
+    size_t *raster; /* [sheet.n] the other way */
+} bw_sheet_model;
+
+/* side: of each face of the raster which conditions it has; NULL: its
+ * environment's number. pressure: Pa.
+ * BW_OK; BW_ERR_DOMAIN: a material that cannot be simulated, or more kinds of
+ * surface than BW_SHEET_SIDES; BW_ERR_MEMORY */
+bw_status bw_sheet_make(bw_sheet_model *out, bw_arena *arena,
+                        const bw_raster *raster, const size_t *side,
+                        double pressure, bw_error *err);
+
+/* An hour of the year: side k has the outdoor state of year[k], or the room's.
+ * Every year is of the same hours. */
+typedef struct bw_sheet_hour {
+    size_t sides;
+    const bw_year *year[BW_SHEET_SIDES];
+    bool room[BW_SHEET_SIDES];
+    double leak_height; /* m of face whose leaking rain comes to the leak's
+                           cell, of side 0's year */
+    double leak_air;    /* the same of its leaking room air */
+    int hour;
+    double from; /* s, when the hour begins */
+} bw_sheet_hour;
+
+void bw_sheet_hour_at(const void *hour, double t, bw_sheet_weather *weather);
+
+/* ---- in time ------------------------------------------------------------- */
+
+/* Conditions at t [s], smooth between two calls of bw_sheet_advance. */
+typedef void bw_sheet_at(const void *ctx, double t, bw_sheet_weather *weather);
+
+/* TR-BDF2 as in solver.h, its matrix kept from step to step while it serves. */
+typedef struct bw_sheet_solver {
+    const bw_sheet *sheet;
+    double tolerance_theta, tolerance_z; /* local error of a step */
+    double extent; /* m along the drawing over which errors are summed */
+    double t, h;
+    double *v, *stored; /* 2n */
+    double *v0, *v1, *rate0, *rate1, *rate2, *target, *held, *x;
+    double *slope; /* dv/dt with which the last step ended: a guess */
+    double (*slopes)[3];
+    bw_cells cells;
+    bw_band matrix;
+    double matrix_a; /* that it was made for; 0: none */
+    size_t steps, rejected, matrices, iterations;
+} bw_sheet_solver;
+
+bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
+                               bw_arena *arena, bw_error *err);
+void bw_sheet_start(bw_sheet_solver *s, const double *v, double t);
+
+/* Steps to `end` exactly; flow gains what came in. BW_ERR_NUMERIC */
+bw_status bw_sheet_advance(bw_sheet_solver *s, double end, bw_sheet_at *at,
+                           const void *ctx, bw_sheet_flow *flow, bw_error *err);
+
+#endif

@@ -1,0 +1,466 @@
+/* Which parts each document holds, in their order, and how soon a reader needs
+ * them: a brief part stands in the shortest report, too. */
+
+#include "bothways/audit.h"
+#include "bothways/bothways.h"
+#include "digests.h"
+#include "fail.h"
+#include "html.h"
+#include "names.h"
+#include "part.h"
+#include "sha256.h"
+
+/* clang-format off */
+
+#define CHECK(LEAST, SCREEN, FULL) \
+    LEAST(title)            \
+    LEAST(verdict)          \
+    SCREEN(simulated)       \
+    SCREEN(asked)           \
+    SCREEN(by_months)       \
+    LEAST(mind)             \
+    SCREEN(advice)          \
+    FULL(criteria)          \
+    FULL(cross_check)       \
+    FULL(scope)             \
+    FULL(layers)            \
+    FULL(thermal)           \
+    FULL(transient)         \
+    FULL(months)            \
+    FULL(directions)        \
+    FULL(surface)           \
+    FULL(assumptions)       \
+    FULL(sources)           \
+    FULL(cautions)          \
+    SCREEN(where)           \
+    LEAST(caution)          \
+    LEAST(verdict_again)
+
+/* A page has its picture on the first sheet, then courses, then figures; the
+ * method that does not decide is drawn last. */
+#define CHECK_PAGE(LEAST, SCREEN, FULL) \
+    LEAST(title)            \
+    LEAST(verdict)          \
+    LEAST(figures)          \
+    FULL(year)              \
+    FULL(care)              \
+    FULL(contents)          \
+    SCREEN(simulated)       \
+    SCREEN(asked)           \
+    SCREEN(by_months)       \
+    LEAST(mind)             \
+    SCREEN(advice)          \
+    FULL(place)             \
+    FULL(wood)              \
+    FULL(mould)             \
+    FULL(years)             \
+    FULL(wetting)           \
+    FULL(other_years)       \
+    FULL(criteria)          \
+    FULL(cross_check)       \
+    FULL(scope)             \
+    FULL(layers)            \
+    FULL(thermal)           \
+    FULL(transient)         \
+    FULL(water)             \
+    FULL(months)            \
+    FULL(directions)        \
+    FULL(drying)            \
+    FULL(membranes)         \
+    FULL(surface)           \
+    FULL(hours)             \
+    FULL(vapour)            \
+    FULL(drawing)           \
+    FULL(assumptions)       \
+    FULL(sources)           \
+    FULL(cautions)          \
+    SCREEN(where)           \
+    LEAST(caution)          \
+    LEAST(verdict_again)
+
+#define WALLS(LEAST, SCREEN, FULL) \
+    LEAST(each_wall)
+
+#define AUDIT(LEAST, SCREEN, FULL) \
+    LEAST(audit_title)      \
+    LEAST(release)          \
+    LEAST(verdict)          \
+    SCREEN(simulated)       \
+    SCREEN(identity)        \
+    SCREEN(methods)         \
+    SCREEN(scope)           \
+    SCREEN(layers)          \
+    SCREEN(values)          \
+    SCREEN(thermal)         \
+    SCREEN(climate)         \
+    SCREEN(moisture)        \
+    SCREEN(months)          \
+    SCREEN(criteria)        \
+    SCREEN(cross_check)     \
+    SCREEN(directions)      \
+    SCREEN(sensitivity)     \
+    SCREEN(bars)            \
+    SCREEN(map)             \
+    SCREEN(map_drawn)       \
+    SCREEN(surface)         \
+    SCREEN(transient)       \
+    SCREEN(air_test)        \
+    SCREEN(readings)        \
+    SCREEN(readings_drawn)  \
+    SCREEN(forecast)        \
+    SCREEN(as_built)        \
+    SCREEN(needed)          \
+    SCREEN(hold_point)      \
+    SCREEN(assumptions)     \
+    SCREEN(working)         \
+    SCREEN(sources)         \
+    SCREEN(cautions)        \
+    SCREEN(year)            \
+    SCREEN(place)           \
+    SCREEN(wood)            \
+    SCREEN(mould)           \
+    SCREEN(years)           \
+    SCREEN(wetting)         \
+    SCREEN(other_years)     \
+    SCREEN(water)           \
+    SCREEN(drying)          \
+    SCREEN(membranes)       \
+    SCREEN(hours)           \
+    SCREEN(vapour)          \
+    SCREEN(drawing)         \
+    SCREEN(digests)
+
+#define PLAN(LEAST, SCREEN, FULL) \
+    LEAST(plan_title)       \
+    LEAST(plan)             \
+    SCREEN(plan_wanted)     \
+    SCREEN(plan_form)       \
+    SCREEN(cautions)
+
+#define HOUSE(LEAST, SCREEN, FULL) \
+    LEAST(house_title)      \
+    LEAST(house_release)    \
+    LEAST(house_walls)      \
+    SCREEN(house_open)      \
+    SCREEN(house_identity)  \
+    SCREEN(house_sign)      \
+    SCREEN(cautions)        \
+    SCREEN(digests)
+
+#define COMPARE(LEAST, SCREEN, FULL) \
+    LEAST(compare_title)    \
+    LEAST(which)            \
+    LEAST(compare_unlike)   \
+    SCREEN(compare_equal)   \
+    SCREEN(compare_brief)   \
+    SCREEN(stresses)        \
+    LEAST(compare_mind)     \
+    FULL(compare_years)     \
+    FULL(compare_drying)    \
+    FULL(compare_table)     \
+    FULL(sentences)         \
+    FULL(compare_bars)      \
+    FULL(cautions)          \
+    SCREEN(where)           \
+    LEAST(caution)          \
+    LEAST(which_again)
+
+#define MARGIN(LEAST, SCREEN, FULL) \
+    LEAST(margin_title)     \
+    LEAST(margin_answer)    \
+    SCREEN(telling)         \
+    LEAST(mind)             \
+    FULL(cases)             \
+    FULL(bars)              \
+    FULL(unknowns)          \
+    FULL(combination)       \
+    FULL(map)               \
+    FULL(map_drawn)         \
+    FULL(ensemble)          \
+    FULL(cautions)          \
+    SCREEN(where)           \
+    LEAST(caution)          \
+    LEAST(verdict_again)
+
+#define JUNCTION(LEAST, SCREEN, FULL) \
+    LEAST(junction_title)    \
+    LEAST(junction_verdict)  \
+    SCREEN(junction_drawn)   \
+    SCREEN(junction_surface) \
+    SCREEN(junction_water)   \
+    SCREEN(junction_heat)    \
+    SCREEN(junction_spots)   \
+    FULL(junction_materials) \
+    FULL(junction_criteria)  \
+    SCREEN(junction_mind)    \
+    FULL(cautions)           \
+    LEAST(caution)
+
+/* clang-format on */
+
+#define DECLARE(name) extern const bw_part bw_part_##name;
+CHECK(DECLARE, DECLARE, DECLARE)
+CHECK_PAGE(DECLARE, DECLARE, DECLARE)
+WALLS(DECLARE, DECLARE, DECLARE)
+AUDIT(DECLARE, DECLARE, DECLARE)
+PLAN(DECLARE, DECLARE, DECLARE)
+HOUSE(DECLARE, DECLARE, DECLARE)
+COMPARE(DECLARE, DECLARE, DECLARE)
+MARGIN(DECLARE, DECLARE, DECLARE)
+JUNCTION(DECLARE, DECLARE, DECLARE)
+
+#define LEAST(name) {&bw_part_##name, BW_LEAST},
+#define SCREEN(name) {&bw_part_##name, BW_SCREEN},
+#define FULL(name) {&bw_part_##name, BW_FULL},
+#define LISTED(document)                                                       \
+    document(LEAST, SCREEN, FULL)                                              \
+    {                                                                          \
+        NULL, BW_FULL                                                          \
+    }
+
+static const bw_listed check[] = {LISTED(CHECK)};
+static const bw_listed check_page[] = {LISTED(CHECK_PAGE)};
+static const bw_listed walls[] = {LISTED(WALLS)};
+static const bw_listed audit[] = {LISTED(AUDIT)};
+static const bw_listed plan[] = {LISTED(PLAN)};
+static const bw_listed house[] = {LISTED(HOUSE)};
+static const bw_listed compare[] = {LISTED(COMPARE)};
+static const bw_listed margin[] = {LISTED(MARGIN)};
+static const bw_listed junction[] = {LISTED(JUNCTION)};
+
+/* What a document is called where it cannot be written, and on its page. */
+static const struct document {
+    const bw_listed *parts, *drawn; /* as text, as a page */
+    const char *what, *kind;
+    bool sealed; /* its text ends with a digest of what stands above */
+} documents[BW_DOCUMENT_COUNT] = {
+    [BW_DOCUMENT_CHECK] = {check, check_page, "the report", "Moisture check",
+                           false},
+    [BW_DOCUMENT_WALLS] = {walls, walls, "the list of walls", "Moisture check",
+                           false},
+    [BW_DOCUMENT_AUDIT] = {audit, audit, "the audit sheet", "Audit sheet",
+                           true},
+    [BW_DOCUMENT_PLAN] = {plan, plan, "the plan", "Plan of evidence", false},
+    [BW_DOCUMENT_HOUSE] = {house, house, "the cover sheet", "Audit of a house",
+                           true},
+    [BW_DOCUMENT_COMPARE] = {compare, compare, "the comparison", "Comparison",
+                             false},
+    [BW_DOCUMENT_MARGIN] = {margin, margin, "the margin", "Margin", false},
+    [BW_DOCUMENT_JUNCTION] = {junction, junction, "the report", "Junction",
+                              false},
+};
+
+const bw_listed *bw_document_parts(bw_document document, bw_form form)
+{
+    return form == BW_FORM_PAGE ? documents[document].drawn
+                                : documents[document].parts;
+}
+
+void bw_part_put(bw_page *page, const bw_part *part, const bw_results *of)
+{
+    bw_page_open(page, part->title);
+    part->build(page, of);
+}
+
+static void put_parts(bw_page *page, const bw_listed *listed, bool drawn,
+                      const bw_results *of)
+{
+    static const bw_level most[] = {[BW_EXTENT_FULL] = BW_FULL,
+                                    [BW_EXTENT_SCREEN] = BW_SCREEN,
+                                    [BW_EXTENT_LEAST] = BW_LEAST};
+    for (; listed->part != NULL; listed++)
+        if ((drawn || !listed->part->drawn) &&
+            listed->level <= most[page->options->extent])
+            bw_part_put(page, listed->part, of);
+}
+
+/* ---- what fits a screen ------------------------------------------------- */
+
+enum { SCREEN_LINES = 45, WIDE = 100 };
+
+static bool count_lines(void *payload, const char *bytes, size_t length)
+{
+    size_t *lines = payload;
+    for (size_t i = 0; i < length; i++)
+        *lines += bytes[i] == '\n';
+    return true;
+}
+
+static size_t lines_of(const bw_listed *listed, const bw_results *of,
+                       const bw_report_options *options, size_t cut)
+{
+    size_t lines = 0;
+    bw_page page;
+    bw_text_start(&page, options->width, false, count_lines, &lines);
+    page.options = options;
+    page.cut = cut;
+    put_parts(&page, listed, false, of);
+    return bw_page_finish(&page, "", NULL) == BW_OK ? lines : 0;
+}
+
+/* How many items a check has to do without to fit, on a narrow page as much as
+ * on a wide one. Such a text is short, so that it is tried. */
+static size_t find_cut(const bw_listed *listed, const bw_results *of,
+                       const bw_report_options *options)
+{
+    const size_t width = options->width > 0 ? (size_t)options->width : WIDE;
+    const size_t most = width < WIDE ? (size_t)SCREEN_LINES * WIDE / width
+                                     : SCREEN_LINES;
+    size_t cut = 0;
+    while (cut < BW_CUT_MOST && lines_of(listed, of, options, cut) > most)
+        cut++;
+    return cut;
+}
+
+/* Whether the results hold what the document is of. */
+static bool are_of(const bw_results *of, bw_document document)
+{
+    const bool wall = of->wall_count > 0;
+    const bool hold[BW_DOCUMENT_COUNT] = {
+        [BW_DOCUMENT_CHECK] = wall,
+        [BW_DOCUMENT_WALLS] = wall,
+        [BW_DOCUMENT_AUDIT] = wall && of->audit != NULL,
+        [BW_DOCUMENT_PLAN] = wall && of->audit != NULL,
+        [BW_DOCUMENT_HOUSE] = of->house != NULL,
+        [BW_DOCUMENT_COMPARE] = of->comparison != NULL,
+        [BW_DOCUMENT_MARGIN] = wall && of->margin != NULL,
+        [BW_DOCUMENT_JUNCTION] = of->junction != NULL,
+    };
+    return (size_t)document < BW_DOCUMENT_COUNT && hold[document];
+}
+
+static bool ignore(void *payload, const char *bytes, size_t length)
+{
+    (void)payload;
+    (void)bytes;
+    (void)length;
+    return true;
+}
+
+/* The day that the document is of; "": none. */
+static const char *date_of(const bw_report_options *options,
+                           const bw_results *of)
+{
+    return of->audit != NULL       ? of->audit->date
+           : of->house != NULL     ? of->house->date
+           : options->date != NULL ? options->date
+                                   : "";
+}
+
+/* ", SHA-256 1a2b..." of the file of one wall; of several the first digits
+ * each.
+ */
+static const char *digests_of(bw_page *page, const bw_report_options *options,
+                              const bw_results *of)
+{
+    enum { ONE = 16, EACH = 8 };
+    const char *text = "";
+    if (of->audit != NULL)
+        return of->audit->file_count > 0
+                   ? bw_phrase(page, ", SHA-256 %.*s...", ONE,
+                               of->audit->file[0].sha256)
+                   : "";
+    for (size_t i = 0; i < options->digest_count; i++)
+        if (options->digest[i] != NULL)
+            text = bw_phrase(page, "%s%s%.*s...", text,
+                             text[0] == '\0' ? ", SHA-256 " : ", ",
+                             options->digest_count > 1 ? EACH : ONE,
+                             options->digest[i]);
+    return text;
+}
+
+/* What stands below each sheet: the walls, the day and the digests of their
+ * files where they are known, and by what it was made. */
+static const char *foot_of(bw_page *page, const char *title,
+                           const bw_report_options *options,
+                           const bw_results *of)
+{
+    const bw_comparison *c = of->comparison;
+    enum { NAMED = 3 };
+    const bool named = c != NULL && c->wall_count <= NAMED;
+    const char *foot = named ? "" : title, *date = date_of(options, of);
+    for (size_t i = 0; named && i < c->wall_count; i++)
+        foot = bw_phrase(page, "%s%s%s", foot, i > 0 ? ", " : "",
+                         c->wall[i].label);
+    return bw_phrase(page, "%s%s%s%s, bothways %s", foot,
+                     date[0] != '\0' ? ", " : "", date,
+                     digests_of(page, options, of), bw_version());
+}
+
+/* Written twice: what stands on it is known when all of it was. */
+static bw_status put_page(const struct document *d, const char *title,
+                          const bw_report_options *options,
+                          const bw_results *of, bw_sink *sink, void *payload,
+                          bw_error *err)
+{
+    bw_page words = {.width = 0};
+    bw_html draft, html;
+    const char *foot = foot_of(&words, title, options, of);
+    bw_html_start(&draft, ignore, NULL, title, d->kind, foot);
+    bw_html_start(&html, sink, payload, title, d->kind, foot);
+    draft.page.options = html.page.options = options;
+    put_parts(&draft.page, d->drawn, true, of);
+    html.contents = draft.heading;
+    html.contents_count = (size_t)draft.page.headings;
+    if (html.contents_count > BW_HTML_HEADINGS)
+        html.contents_count = BW_HTML_HEADINGS;
+    html.page.arena.failed = html.page.arena.failed || words.arena.failed ||
+                             draft.page.arena.failed || draft.out.no_memory;
+    put_parts(&html.page, d->drawn, true, of);
+    const bw_status status = html.page.form->finish(&html.page, d->what, err);
+    draft.page.form->finish(&draft.page, d->what, NULL);
+    bw_arena_release(&words.arena);
+    return status;
+}
+
+/* The text, and where it is sealed the digest of what was sent. */
+static bw_status put_text(const struct document *d, size_t cut,
+                          const bw_report_options *options,
+                          const bw_results *of, bw_sink *sink, void *payload,
+                          bw_error *err)
+{
+    static const char above[] = BW_DIGESTS_ABOVE;
+    char digest[BW_SHA256_TEXT];
+    bw_sha256_tee tee;
+    bw_page page;
+    bw_sha256_tee_start(&tee, sink, payload);
+    bw_text_start(&page, options->width, options->colour, bw_sha256_pass, &tee);
+    page.options = options;
+    page.cut = cut;
+    put_parts(&page, d->parts, false, of);
+    BW_TRY(page.form->finish(&page, d->what, err));
+    if (!d->sealed || options->extent == BW_EXTENT_LEAST)
+        return BW_OK;
+    bw_sha256_finish(&tee.hash, digest);
+    if (sink(payload, above, sizeof above - 1) &&
+        sink(payload, digest, sizeof digest - 1) && sink(payload, "\n", 1))
+        return BW_OK;
+    return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written", d->what);
+}
+
+bw_status bw_report(const bw_results *results, bw_document document,
+                    bw_form form, const bw_report_options *options,
+                    bw_sink *sink, void *payload, bw_error *err)
+{
+    static const bw_report_options plain = {0};
+    if (!are_of(results, document))
+        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
+                       "these results hold no document %d", (int)document);
+    const struct document *d = &documents[document];
+    if (options == NULL)
+        options = &plain;
+    if (form == BW_FORM_PAGE)
+        return put_page(d,
+                        document == BW_DOCUMENT_COMPARE ? "Walls side by side"
+                        : document == BW_DOCUMENT_HOUSE ? results->house->name
+                        : document == BW_DOCUMENT_JUNCTION
+                            ? results->junction->junction->title
+                            : bw_wall_name(results->wall[0]->assembly),
+                        options, results, sink, payload, err);
+    const bool fits = options->extent == BW_EXTENT_SCREEN &&
+                      (document == BW_DOCUMENT_CHECK ||
+                       document == BW_DOCUMENT_COMPARE ||
+                       document == BW_DOCUMENT_MARGIN);
+    return put_text(d, fits ? find_cut(d->parts, results, options) : 0, options,
+                    results, sink, payload, err);
+}

@@ -1,0 +1,472 @@
+/* Junction files: what is refused and where, and that junctions made of walls
+ * are the drawings they are meant to be. */
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "bothways/junction.h"
+#include "suite.h"
+
+static const char FILE_NAME[] = "./junction-read-test.xml";
+static const char WALL_NAME[] = "./junction-read-wall.xml";
+
+static bw_library *library;
+
+static void write_file(const char *path, const char *text)
+{
+    FILE *file = fopen(path, "w");
+    ck_assert_ptr_nonnull(file);
+    fputs(text, file);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+static void start(void)
+{
+    const char *paths[] = {BW_SOURCE_DIR "/materials"};
+    bw_error err;
+    ck_assert(bw_library_read(&library, paths, 1, &err) == BW_OK);
+}
+
+static void end(void)
+{
+    bw_library_free(library);
+    remove(FILE_NAME);
+    remove(WALL_NAME);
+}
+
+/* ---- refusals ---------------------------------------------------------------
+ */
+
+static const char sound[] =
+    "<junction xmlns=\"urn:bothways:junction:1\" id=\"test\">\n" /* 1 */
+    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>\n"      /* 2 */
+    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>\n"  /* 3 */
+    "<drawing>\n"                                                /* 4 */
+    "<rectangle material=\"softwood\" x=\"0 mm\" y=\"0 mm\" "    /* 5 */
+    "width=\"600 mm\" height=\"100 mm\"/>\n"
+    "<rectangle material=\"hemp-batt\" x=\"0 mm\" y=\"100 mm\" " /* 6 */
+    "width=\"600 mm\" height=\"100 mm\"/>\n"
+    "<space of=\"outside\" x=\"0 mm\" y=\"-50 mm\" width=\"600 mm\" " /* 7 */
+    "height=\"50 mm\"/>\n"
+    "<space of=\"room\" x=\"0 mm\" y=\"200 mm\" width=\"600 mm\" " /* 8 */
+    "height=\"50 mm\"/>\n"
+    "<symmetry side=\"left\"/>\n"                        /* 9 */
+    "<symmetry side=\"right\"/>\n"                       /* 10 */
+    "<spot name=\"joint\" x=\"300 mm\" y=\"100 mm\"/>\n" /* 11 */
+    "</drawing>\n"
+    "</junction>\n";
+
+static const struct {
+    const char *from, *to;
+    long line;
+    const char *says;
+} refusals[] = {
+    {"height=\"100 mm\"/>\n<rectangle", "height=\"90 mm\"/>\n<rectangle", 5,
+     "edge to nothing at x 0 to 600 mm, y 90 mm: a gap"},
+    {"y=\"100 mm\" width", "y=\"90 mm\" width", 6, "overlaps \"Softwood"},
+    {"y=\"100 mm\" width", "y=\"90 mm\" width", 6,
+     "at x 0 to 600 mm, y 90 to 100 mm"},
+    {"y=\"200 mm\" width", "y=\"150 mm\" width", 6, "a room inside a wall"},
+    {"<symmetry side=\"right\"/>", "", 5,
+     "the side of the drawing called right"},
+    {"<space of=\"room\"", "<space of=\"outside\"", 0,
+     "\"room\" touches no material"},
+    {"of=\"room\"", "of=\"rom\"", 8, "did you mean room?"},
+    {"material=\"hemp-batt\"", "material=\"hemp-bat\"", 6,
+     "did you mean hemp-batt"},
+    {"side=\"right\"", "side=\"rigth\"", 10, "did you mean right?"},
+    {"x=\"300 mm\"", "x=\"300\"", 11, "has no unit"},
+    {"x=\"300 mm\"", "x=\"700 mm\"", 11, "lies in no material"},
+    {"width=\"600 mm\" height=\"100 mm\"/>\n<rectangle",
+     "width=\"0 mm\" height=\"100 mm\"/>\n<rectangle", 5,
+     "outside what is possible"},
+    {"height=\"100 mm\"/>\n<rectangle", "height=\"1e308 mm\"/>\n<rectangle", 5,
+     "outside what is possible"},
+    {"<drawing>", "<drawing colour=\"red\">", 4, "colour"},
+    {"id=\"test\"", "id=\"test\" kind=\"inner-corer\"", 1,
+     "did you mean inner-corner?"},
+    {"id=\"test\"", "id=\"test\" kind=\"stud\"", 2,
+     "<outdoors> is not an element of <junction>"},
+    {"<space of=\"room\"",
+     "<rectangle material=\"softwood\" x=\"0 mm\" y=\"0 mm\" width=\"600 mm\" "
+     "height=\"200 mm\" over=\"yes\"/><space of=\"room\"",
+     5, "lies wholly below others"},
+    {"<space of=\"room\"",
+     "<space of=\"outside\" x=\"0 mm\" y=\"200 mm\" width=\"60 mm\" "
+     "height=\"50 mm\"/><space of=\"room\"",
+     8, "a place has one air"},
+    {"urn:bothways:junction:1", "urn:bothways:junction:9", 1, "junction"},
+    /* a hole through the wall, drawn as the room's air */
+    {"<symmetry side=\"left\"/>",
+     "<space of=\"room\" x=\"300 mm\" y=\"-50 mm\" width=\"100 mm\" "
+     "height=\"250 mm\" over=\"yes\"/><symmetry side=\"left\"/>",
+     9, "lie open to each other at x 300 mm, y -50 to 0 mm"},
+    {"width=\"600 mm\" height=\"50 mm\"/>\n<space of=\"room\"",
+     "width=\"600 mm\" height=\"50 mm\"/>\n<space of=\"room\" x=\"300 mm\" "
+     "y=\"-50 mm\" width=\"300 mm\" height=\"50 mm\" over=\"yes\"/>\n"
+     "<space of=\"room\"",
+     8, "lie open to each other at x 300 mm, y -50 to 0 mm"},
+    {"<symmetry side=\"left\"/>",
+     "<film material=\"pe-foil-0-15mm\" x=\"0 mm\" y=\"220 mm\" "
+     "width=\"600 mm\"/><symmetry side=\"left\"/>",
+     9, "x 0 to 600 mm, y 220 mm lies on no material"},
+};
+
+static void replaced(char *out, size_t size, const char *from, const char *to)
+{
+    const char *at = strstr(sound, from);
+    ck_assert_msg(at != NULL, "no %s", from);
+    snprintf(out, size, "%.*s%s%s", (int)(at - sound), sound, to,
+             at + strlen(from));
+}
+
+START_TEST(a_wrong_drawing_is_refused_with_line_and_place)
+{
+    char text[4096];
+    bw_junction *j = NULL;
+    bw_error err = {0};
+    replaced(text, sizeof text, refusals[_i].from, refusals[_i].to);
+    write_file(FILE_NAME, text);
+    ck_assert(bw_junction_read(&j, FILE_NAME, library, &err) == BW_ERR_INPUT);
+    ck_assert_ptr_null(j);
+    ck_assert_msg(strstr(err.message, refusals[_i].says) != NULL, "%s",
+                  err.message);
+    ck_assert_int_eq(err.line, refusals[_i].line);
+}
+END_TEST
+
+static bw_junction *read_text(const char *text)
+{
+    bw_junction *j = NULL;
+    bw_error err = {0};
+    write_file(FILE_NAME, text);
+    ck_assert_msg(bw_junction_read(&j, FILE_NAME, library, &err) == BW_OK,
+                  "%ld: %s", err.line, err.message);
+    return j;
+}
+
+START_TEST(a_sound_drawing_is_read_as_it_stands)
+{
+    bw_junction *j = read_text(sound);
+    ck_assert_uint_eq(j->filling_count, 2);
+    ck_assert_double_eq_tol(j->filling[1].at.y0, 0.1, 1e-12);
+    ck_assert_double_eq_tol(j->filling[1].at.x1, 0.6, 1e-12);
+    ck_assert_str_eq(j->environment[j->space[1].environment].id, "room");
+    ck_assert(j->symmetry[BW_EDGE_LEFT] && j->symmetry[BW_EDGE_RIGHT]);
+    ck_assert(!j->symmetry[BW_EDGE_ABOVE]);
+    ck_assert_str_eq(j->spot[0].name, "joint");
+    bw_junction_free(j);
+}
+END_TEST
+
+/* ---- made of walls: beside ../shared/reference/junctions.md, section 7
+ * --------- */
+
+#define WALL(layers)                                                           \
+    "<assembly xmlns=\"urn:bothways:assembly:1\" id=\"w\">"                    \
+    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"                      \
+    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>"                  \
+    "<layers listed=\"outside-to-inside\">" layers "</layers></assembly>"
+#define BRICK                                                                  \
+    "<layer id=\"brick\" thickness=\"330 mm\" lambda=\"0.77 W/(m.K)\" "        \
+    "mu=\"10\" kind=\"mineral\"/>"
+#define INSIDE                                                                 \
+    "<layer id=\"ins\" thickness=\"80 mm\" lambda=\"0.04 W/(m.K)\" mu=\"1\" "  \
+    "kind=\"mineral\"/>"                                                       \
+    "<layer id=\"board\" thickness=\"12.5 mm\" lambda=\"0.25 W/(m.K)\" "       \
+    "mu=\"8\" kind=\"mineral\"/>"
+#define FRAMED                                                                 \
+    "<layer id=\"osb\" thickness=\"9 mm\" lambda=\"0.13 W/(m.K)\" mu=\"50\" "  \
+    "kind=\"mineral\"/>"                                                       \
+    "<layer id=\"bay\" thickness=\"140 mm\" lambda=\"0.035 W/(m.K)\" "         \
+    "mu=\"1\" "                                                                \
+    "kind=\"mineral\"><framing material=\"softwood\" width=\"45 mm\" "         \
+    "spacing=\"600 mm\"/></layer>"                                             \
+    "<layer id=\"board\" thickness=\"12.5 mm\" lambda=\"0.25 W/(m.K)\" "       \
+    "mu=\"8\" kind=\"mineral\"/>"
+#define JUNCTION(kind, parts)                                                  \
+    "<junction xmlns=\"urn:bothways:junction:1\" id=\"t\" kind=\"" kind "\">"  \
+    "<wall file=\"junction-read-wall.xml\"/>" parts "</junction>"
+
+/* f_Rsi at Rsi 0.25, psi by inner dimensions [W/(m K)] of another program; NAN:
+ * its flow is over other lengths, or not given. */
+static const struct {
+    const char *wall, *junction;
+    double frsi, psi_inner, psi_outer;
+} made[] = {
+    {WALL(BRICK), JUNCTION("outer-corner", ""), 0.4995, 0.233, -0.869},
+    {WALL(BRICK INSIDE),
+     JUNCTION("window-jamb",
+              "<frame material=\"softwood\" width=\"70 mm\" depth=\"70 mm\" "
+              "setback=\"100 mm\"/>"),
+     /* its 0.487 leaves the frame's own flow in: 0.070 m of
+      * 1/(0.17 + 0.07/0.13) W/(m2 K) */
+     0.4139, 0.487 - 0.07 / (0.17 + 0.07 / 0.13), NAN},
+    /* its walls reach 1.2 m, outside on through the partition */
+    {WALL(BRICK INSIDE),
+     JUNCTION("partition", "<partition material=\"brick-old-soft\" "
+                           "thickness=\"110 mm\" up-to=\"brick\"/>"),
+     0.7427, NAN, 0.216},
+    {WALL(FRAMED), JUNCTION("stud", ""), 0.8848, 0.024, 0.024},
+    {WALL(BRICK),
+     JUNCTION("joist-end", "<joist material=\"softwood\" height=\"225 mm\" "
+                           "bearing=\"120 mm\" in=\"brick\"/>"),
+     0.6346, NAN, NAN},
+};
+
+/* The details have softwood of 0.13 and brick of 0.77 W/(m K). */
+static void set_conductivities(bw_junction *j)
+{
+    for (size_t k = 0; k < j->material_count; k++) {
+        bw_drawn_material *m = (bw_drawn_material *)&j->material[k];
+        if (strcmp(m->material->id, "softwood") == 0)
+            m->conductivity = 0.13;
+        if (strcmp(m->material->id, "brick-old-soft") == 0)
+            m->conductivity = 0.77;
+    }
+}
+
+static bw_junction_heat *heat_of(const bw_junction *j)
+{
+    bw_junction_heat *h = NULL;
+    bw_error err = {0};
+    ck_assert_msg(bw_junction_heat_make(&h, j, NULL, &err) == BW_OK, "%s",
+                  err.message);
+    return h;
+}
+
+START_TEST(a_junction_made_of_walls_is_the_detail_meant)
+{
+    write_file(WALL_NAME, made[_i].wall);
+    bw_junction *j = read_text(made[_i].junction);
+    set_conductivities(j);
+    bw_junction_heat *h = heat_of(j);
+    ck_assert_double_eq_tol(h->coldest[0].frsi.value, made[_i].frsi, 0.003);
+    if (!isnan(made[_i].psi_inner))
+        ck_assert_double_eq_tol(h->psi_inner, made[_i].psi_inner, 0.003);
+    if (!isnan(made[_i].psi_outer))
+        ck_assert_double_eq_tol(h->psi_outer, made[_i].psi_outer, 0.003);
+    bw_junction_heat_free(h);
+    bw_junction_free(j);
+}
+END_TEST
+
+/* The room of a junction made of walls is one: a damper one beside it would be
+ * left out unseen. */
+START_TEST(a_second_wall_of_another_room_is_refused)
+{
+    static const char other[] =
+        "<assembly xmlns=\"urn:bothways:assembly:1\" id=\"bath\">"
+        "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"
+        "<indoors temperature=\"20 degC\" relative-humidity=\"85 %\"/>"
+        "<layers listed=\"outside-to-inside\">" BRICK "</layers></assembly>";
+    static const char other_name[] = "./junction-read-other.xml";
+    bw_junction *j = NULL;
+    bw_error err = {0};
+    write_file(WALL_NAME, WALL(BRICK));
+    write_file(other_name, other);
+    write_file(
+        FILE_NAME,
+        JUNCTION("outer-corner", "\n<wall file=\"junction-read-other.xml\"/>"));
+    ck_assert(bw_junction_read(&j, FILE_NAME, library, &err) == BW_ERR_INPUT);
+    ck_assert_int_eq(err.line, 2);
+    ck_assert_msg(strstr(err.message, "has other <indoors> than \"w\"") != NULL,
+                  "%s", err.message);
+    bw_junction_free(j);
+    remove(other_name);
+}
+END_TEST
+
+/* A niche for a pipe, drawn over a wall that exists: the wall is thinner there,
+ * and colder than where it is whole. */
+START_TEST(a_niche_drawn_over_a_wall_is_cut_out_of_it)
+{
+    static const char *const text[] = {
+        JUNCTION("filled-opening", "<wall file=\"junction-read-wall.xml\"/>"),
+        JUNCTION("filled-opening",
+                 "<wall file=\"junction-read-wall.xml\"/>\n<drawing>\n"
+                 "<space of=\"room\" x=\"200 mm\" y=\"110 mm\" "
+                 "width=\"200 mm\" height=\"220 mm\"/></drawing>")};
+    double frsi[2];
+    write_file(WALL_NAME, WALL(BRICK));
+    for (int k = 0; k < 2; k++) {
+        bw_junction *j = read_text(text[k]);
+        bw_junction_heat *h = heat_of(j);
+        frsi[k] = h->coldest[0].frsi.value;
+        if (k == 1)
+            ck_assert_double_lt(h->coldest[0].y, 0.12);
+        bw_junction_heat_free(h);
+        bw_junction_free(j);
+    }
+    /* of one dimension: (0.04 + 0.33/0.77)/(0.29 + 0.33/0.77) */
+    ck_assert_double_eq_tol(frsi[0],
+                            (0.04 + 0.33 / 0.77) / (0.29 + 0.33 / 0.77), 1e-6);
+    ck_assert_double_lt(frsi[1], frsi[0] - 0.1);
+}
+END_TEST
+
+/* What stands before a surface only adds to the resistance stated of it. */
+START_TEST(a_stated_surface_resistance_is_not_that_of_a_cupboard)
+{
+    write_file(WALL_NAME, WALL(BRICK));
+    bw_junction *j = read_text(JUNCTION("outer-corner", ""));
+    double frsi[BW_SURFACES_FLOW][2];
+    for (int stated = 0; stated < 2; stated++) {
+        bw_environment *at = (bw_environment *)&j->environment[1];
+        at->has_surface_resistance = stated != 0;
+        at->surface_resistance = 0.1;
+        bw_junction_heat *h = heat_of(j);
+        for (int k = 0; k < BW_SURFACES_FLOW; k++)
+            frsi[k][stated] = h->coldest[k].frsi.value;
+        bw_junction_heat_free(h);
+    }
+    ck_assert_double_gt(frsi[0][1], frsi[0][0] + 0.1);
+    ck_assert_double_eq_tol(frsi[1][1], frsi[1][0], 1e-12);
+    ck_assert_double_eq_tol(frsi[2][1], frsi[2][0], 1e-12);
+    bw_junction_free(j);
+}
+END_TEST
+
+/* Seen from the other side a corner is the other corner: of one material, with
+ * the surface resistances changed round, as much heat flows. */
+START_TEST(an_inner_corner_is_the_outer_one_seen_from_outside)
+{
+    double l2d[2];
+    static const char *const text[] = {JUNCTION("outer-corner", ""),
+                                       JUNCTION("inner-corner", "")};
+    write_file(WALL_NAME, WALL(BRICK));
+    for (int k = 0; k < 2; k++) {
+        bw_junction *j = read_text(text[k]);
+        for (size_t e = 0; e < 2; e++) {
+            bw_environment *at = (bw_environment *)&j->environment[e];
+            at->has_surface_resistance = true;
+            at->surface_resistance =
+                (at->kind == BW_ENVIRONMENT_ROOM) == (k == 0) ? 0.13 : 0.04;
+        }
+        bw_junction_heat *h = heat_of(j);
+        l2d[k] = h->l2d.value;
+        bw_junction_heat_free(h);
+        bw_junction_free(j);
+    }
+    ck_assert_double_eq_tol(l2d[1], l2d[0], 1e-8);
+}
+END_TEST
+
+/* Head and sill are the jamb, turned. */
+START_TEST(head_and_sill_conduct_as_the_jamb)
+{
+    static const char *const text[] = {
+        JUNCTION("window-jamb", "<frame material=\"softwood\" width=\"70 mm\" "
+                                "depth=\"70 mm\" setback=\"100 mm\"/>"
+                                "<lining material=\"hemp-batt\" "
+                                "thickness=\"20 mm\"/>"),
+        JUNCTION("window-head", "<frame material=\"softwood\" width=\"70 mm\" "
+                                "depth=\"70 mm\" setback=\"100 mm\"/>"
+                                "<lining material=\"hemp-batt\" "
+                                "thickness=\"20 mm\"/>"),
+        JUNCTION("window-sill", "<frame material=\"softwood\" width=\"70 mm\" "
+                                "depth=\"70 mm\" setback=\"100 mm\"/>"
+                                "<lining material=\"hemp-batt\" "
+                                "thickness=\"20 mm\"/>")};
+    double l2d[3];
+    write_file(WALL_NAME, WALL(BRICK INSIDE));
+    for (int k = 0; k < 3; k++) {
+        bw_junction *j = read_text(text[k]);
+        bw_junction_heat *h = heat_of(j);
+        l2d[k] = h->l2d.value;
+        /* outside lies left of head and sill */
+        if (k > 0)
+            ck_assert_double_gt(h->coldest[0].x, 0.1);
+        /* the wall above a head, below a sill; the lining is 20 mm */
+        if (k > 0)
+            ck_assert_double_eq_tol(h->coldest[0].y, k == 1 ? -0.02 : 0.02,
+                                    0.001);
+        bw_junction_heat_free(h);
+        bw_junction_free(j);
+    }
+    ck_assert_double_eq_tol(l2d[1], l2d[0], 1e-4);
+    ck_assert_double_eq_tol(l2d[2], l2d[0], 1e-4);
+}
+END_TEST
+
+START_TEST(an_opening_filled_with_the_same_wall_is_no_junction)
+{
+    write_file(WALL_NAME, WALL(BRICK INSIDE));
+    bw_junction *j = read_text(
+        JUNCTION("filled-opening", "<wall file=\"junction-read-wall.xml\"/>"));
+    bw_junction_heat *h = heat_of(j);
+    ck_assert_double_eq_tol(h->psi_inner, 0.0, 1e-7);
+    ck_assert_uint_eq(h->flank_count, 2);
+    bw_junction_heat_free(h);
+    bw_junction_free(j);
+}
+END_TEST
+
+/* A slab as thick as it likes of the wall's own material: what it loses is that
+ * of a fin. Without resistance along it, psi is between nothing and that of its
+ * whole surface at the room's temperature. */
+START_TEST(a_balcony_loses_more_than_the_wall_and_less_than_a_heated_fin)
+{
+    write_file(WALL_NAME, WALL(BRICK INSIDE));
+    bw_junction *j = read_text(
+        JUNCTION("balcony", "<slab material=\"dense-block\" "
+                            "thickness=\"200 mm\" reach=\"1200 mm\"/>"));
+    bw_junction_heat *h = heat_of(j);
+    ck_assert_double_gt(h->psi_outer, 0.1);
+    ck_assert_double_lt(h->psi_outer, (2 * 1.2 + 0.2) / 0.04);
+    ck_assert_double_lt(h->balance, 1e-8);
+    bw_junction_heat_free(h);
+    bw_junction_free(j);
+}
+END_TEST
+
+START_TEST(what_a_kind_needs_is_asked_for)
+{
+    static const struct {
+        const char *junction, *says;
+    } wrong[] = {
+        {JUNCTION("partition", ""), "partition"},
+        {JUNCTION("stud", ""), "has no framing"},
+        {JUNCTION("window-jamb",
+                  "<frame material=\"softwood\" width=\"70 mm\" depth=\"70 "
+                  "mm\" setback=\"900 mm\"/>"),
+         "stands out of the wall"},
+        {JUNCTION("joist-end", "<joist material=\"softwood\" height=\"2 dm\" "
+                               "bearing=\"120 mm\" in=\"brick\"/>"),
+         "height=\"2 dm\""},
+        {JUNCTION("joist-end", "<joist material=\"softwood\" height=\"200 mm\" "
+                               "bearing=\"400 mm\" in=\"brick\"/>"),
+         "runs through its layer"},
+        {JUNCTION("joist-end", "<joist material=\"softwood\" height=\"200 mm\" "
+                               "bearing=\"100 mm\" in=\"bric\"/>"),
+         "is no layer of the wall"},
+        {JUNCTION("outer-corner", "<frame/>"), "frame"},
+        {JUNCTION("filled-opening", ""), "takes two"},
+    };
+    write_file(WALL_NAME, WALL(BRICK INSIDE));
+    for (size_t k = 0; k < COUNT(wrong); k++) {
+        bw_junction *j = NULL;
+        bw_error err = {0};
+        write_file(FILE_NAME, wrong[k].junction);
+        ck_assert(bw_junction_read(&j, FILE_NAME, library, &err) ==
+                  BW_ERR_INPUT);
+        ck_assert_msg(strstr(err.message, wrong[k].says) != NULL, "%s",
+                      err.message);
+    }
+}
+END_TEST
+
+SUITE_AROUND(
+    "junction_read", start, end,
+    EACH(a_wrong_drawing_is_refused_with_line_and_place, COUNT(refusals)),
+    FACT(a_sound_drawing_is_read_as_it_stands),
+    EACH(a_junction_made_of_walls_is_the_detail_meant, COUNT(made)),
+    FACT(a_second_wall_of_another_room_is_refused),
+    FACT(a_niche_drawn_over_a_wall_is_cut_out_of_it),
+    FACT(a_stated_surface_resistance_is_not_that_of_a_cupboard),
+    FACT(an_inner_corner_is_the_outer_one_seen_from_outside),
+    FACT(head_and_sill_conduct_as_the_jamb),
+    FACT(an_opening_filled_with_the_same_wall_is_no_junction),
+    FACT(a_balcony_loses_more_than_the_wall_and_less_than_a_heated_fin),
+    FACT(what_a_kind_needs_is_asked_for))

@@ -1,0 +1,324 @@
+/* The picture of a junction: to scale both ways, its isotherms where the
+ * temperature is theirs and within it, the coldest places where they are. The
+ * temperatures are linear in x and y, so that an isotherm is a straight line
+ * known beforehand. */
+
+#include <math.h>
+
+#include "bothways/report.h"
+#include "drawing.h"
+#include "full_junction.h"
+
+static const double mesh = 0.05; /* m, of the cells */
+
+/* theta = at0 + by_x x + by_y y, degC and m */
+static double at0, by_x, by_y;
+
+/* Of the picture: place = origin + scale * m, y downwards. */
+static double scale, origin_x, origin_y;
+
+static void setup(void)
+{
+    dice die = {.state = 1181783497276652981u};
+    page_setup();
+    full_junction_make(&meeting, &die);
+    for (size_t k = 0; k <= 24; k++)
+        meeting.x[k] = -0.3 + mesh * (double)k; /* to 0.9 */
+    for (size_t k = 0; k <= 16; k++)
+        meeting.y[k] = -0.2 + mesh * (double)k; /* to 0.6 */
+    full_mesh(&meeting, 24, 16);
+    for (size_t r = 0; r < FULL_ROOMS; r++)
+        meeting.coldest[r * BW_SURFACES_FLOW].y = 0.1 + 0.3 * (double)r;
+}
+
+static double theta_at(double x, double y)
+{
+    return at0 + by_x * x + by_y * y;
+}
+
+static void linear(double constant, double along_x, double along_y)
+{
+    const bw_raster *g = &meeting.heat.raster;
+    at0 = constant;
+    by_x = along_x;
+    by_y = along_y;
+    for (size_t k = 0; k < g->nx * g->ny; k++) {
+        const size_t i = k % g->nx, j = k / g->nx;
+        meeting.weight[0][k] = theta_at(0.5 * (g->x[i] + g->x[i + 1]),
+                                        0.5 * (g->y[j] + g->y[j + 1]));
+        meeting.weight[1][k] = meeting.weight[2][k] = 0.0;
+    }
+    meeting.theta[FULL_COLDEST_MONTH] = 1.0;
+}
+
+/* The scale from the first filling's paper, which is known to stand within. */
+static void print(void)
+{
+    const bw_results of = {.junction = &meeting.assessment};
+    paper_clear(&page);
+    ck_assert_int_eq(bw_report(&of, BW_DOCUMENT_JUNCTION, BW_FORM_PAGE, NULL,
+                               paper_take, &page, NULL),
+                     BW_OK);
+    parse();
+    must_read_chart("//*[@data-chart='junction']", 0);
+}
+
+static void read_scale(void)
+{
+    const bw_rectangle *r = &meeting.filling[0].at;
+    const drawn *m = mark_of(DRAWN_RECT, "paper", 0);
+    ck_assert_ptr_nonnull(m);
+    scale = m->width / (r->x1 - r->x0);
+    origin_x = m->x - scale * r->x0;
+    origin_y = m->y + scale * r->y1;
+}
+
+static double place_x(double x)
+{
+    return origin_x + scale * x;
+}
+
+static double place_y(double y)
+{
+    return origin_y - scale * y;
+}
+
+START_TEST(one_scale_holds_both_ways)
+{
+    linear(3.0, 11.0, 5.0);
+    print();
+    read_scale();
+    for (size_t k = 0; k < 2; k++) {
+        const bw_rectangle *r = &meeting.filling[k].at;
+        rect_is(mark_of(DRAWN_RECT, "paper", k), place_x(r->x0), place_y(r->y1),
+                scale * (r->x1 - r->x0), scale * (r->y1 - r->y0));
+    }
+    ck_assert_double_eq_tol(place_x(-0.3) - 34.0, 0.06 * scale, 0.2);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "paper"), 2);
+}
+END_TEST
+
+/* Temperatures that span from little to more than a climate can. */
+static const struct {
+    double constant, along_x, along_y, step;
+} fields[] = {
+    {3.0, 11.0, 5.0, 1.0}, {-7.25, 25.0, 11.0, 2.0}, {12.1, 2.0, -1.0, 0.5},
+    {4.3, 0.0, 9.0, 1.0},  {-30.0, 49.0, 12.0, 4.0}, {20.2, -21.0, 3.0, 2.0},
+};
+
+static void within(double x, double y)
+{
+    const bool upright = x >= place_x(-0.3) - PAPER &&
+                         x <= place_x(0.0) + PAPER &&
+                         y >= place_y(0.6) - PAPER &&
+                         y <= place_y(-0.2) + PAPER;
+    const bool level = x >= place_x(0.0) - PAPER && x <= place_x(0.9) + PAPER &&
+                       y >= place_y(0.0) - PAPER && y <= place_y(-0.2) + PAPER;
+    ck_assert_msg(upright || level, "%.1f %.1f is in no material", x, y);
+}
+
+/* Levels that lie between the least and the most of all cells. */
+static size_t levels(double step)
+{
+    double low = HUGE_VAL, high = -HUGE_VAL;
+    const bw_raster *g = &meeting.heat.raster;
+    for (size_t k = 0; k < g->nx * g->ny; k++) {
+        if (g->material[k] == BW_NOT_THERE)
+            continue;
+        low = fmin(low, meeting.weight[0][k]);
+        high = fmax(high, meeting.weight[0][k]);
+    }
+    return (size_t)(ceil(high / step) - ceil(low / step));
+}
+
+START_TEST(an_isotherm_lies_where_its_temperature_is)
+{
+    const double step = fields[_i].step;
+    linear(fields[_i].constant, fields[_i].along_x, fields[_i].along_y);
+    print();
+    read_scale();
+    const size_t lines = marks_of(DRAWN_PATH, "mean");
+    ck_assert_uint_eq(lines, levels(step));
+    /* a place on paper is a tenth: this much of a degree */
+    const double slack = (fabs(by_x) + fabs(by_y)) * 2.0 * PAPER / scale;
+    double last = -HUGE_VAL;
+    for (size_t n = 0; n < lines; n++) {
+        read_outline("mean", n);
+        ck_assert_uint_ge(outline.count, 2);
+        const double first = theta_at((outline.point[0].x - origin_x) / scale,
+                                      (origin_y - outline.point[0].y) / scale);
+        const double level = step * round(first / step);
+        ck_assert_double_eq_tol(level, n > 0 ? last + step : level, 1e-9);
+        last = level;
+        for (size_t k = 0; k < outline.count; k++) {
+            const svg_point *p = &outline.point[k];
+            within(p->x, p->y);
+            ck_assert_double_eq_tol(
+                theta_at((p->x - origin_x) / scale, (origin_y - p->y) / scale),
+                level, slack);
+        }
+    }
+    char says[64];
+    snprintf(says, sizeof says, "isotherms every %.1f K", step);
+    HAS(chart.caption, says);
+}
+END_TEST
+
+/* As long as the level is, but for what is cut off by half a cell at each
+ * edge: theta by y alone, in the upright leg from x -0.3 to 0 m. */
+START_TEST(an_isotherm_goes_from_edge_to_edge)
+{
+    linear(4.3, 0.0, 9.0);
+    print();
+    read_scale();
+    const size_t lines = marks_of(DRAWN_PATH, "mean");
+    for (size_t n = 0; n < lines; n++) {
+        double length = 0.0;
+        read_outline("mean", n);
+        for (size_t k = 0; k + 1 < outline.count; k += 2)
+            length += fabs(outline.point[k + 1].x - outline.point[k].x);
+        const double y = (origin_y - outline.point[0].y) / scale;
+        /* the last middles of the level leg are half a cell below its face */
+        const double right = y < -0.5 * mesh ? 0.9 : 0.0;
+        ck_assert_double_eq_tol(length / scale, right + 0.3 - mesh,
+                                0.02 * right + 0.01);
+    }
+}
+END_TEST
+
+START_TEST(a_coldest_place_is_marked_where_it_is)
+{
+    linear(3.0, 11.0, 5.0);
+    print();
+    read_scale();
+    ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, ""), FULL_ROOMS);
+    for (size_t r = 0; r < FULL_ROOMS; r++) {
+        const bw_coldest *c = &meeting.coldest[r * BW_SURFACES_FLOW];
+        const bw_surface_month *m =
+            &meeting.room[r].surface[0].month[FULL_COLDEST_MONTH];
+        char says[64];
+        circle_is("", r, place_x(c->x), place_y(c->y));
+        snprintf(says, sizeof says, "%.1f \u00b0C", m->theta_si);
+        const drawn *label = text_of("halo", says);
+        ck_assert_msg(label != NULL, "no '%s'", says);
+        ck_assert_double_eq_tol(label->x, place_x(c->x) + 7.0, PAPER);
+        ck_assert_double_eq_tol(label->y, place_y(c->y) - 7.0, PAPER);
+        snprintf(says, sizeof says, "%s %.1f", r == 0 ? "kitchen" : "loft",
+                 m->theta_si);
+        HAS(chart.caption, says);
+        snprintf(says, sizeof says, "and %.0f", 100.0 * m->rh_si);
+        HAS(chart.caption, says);
+        snprintf(says, sizeof says, "%s x %.0f mm, y %.0f mm",
+                 r == 0 ? "kitchen" : "loft", 1e3 * c->x, 1e3 * c->y);
+        HAS(page.text, says);
+    }
+    HAS(chart.caption, "Feb");
+}
+END_TEST
+
+START_TEST(a_room_is_named_in_its_middle)
+{
+    linear(3.0, 11.0, 5.0);
+    print();
+    read_scale();
+    static const char *const name[] = {"kitchen", "loft"};
+    /* what is seen of it: 0.06 m of air around the materials */
+    const double right = 0.9, top[] = {0.3, 0.6};
+    for (size_t r = 0; r < FULL_ROOMS; r++) {
+        const drawn *m = text_of("soft", name[r]);
+        ck_assert_msg(m != NULL, "no %s", name[r]);
+        ck_assert_str_eq(m->anchor, "middle");
+        ck_assert_double_eq_tol(m->x, place_x(0.5 * right), PAPER);
+        ck_assert_double_eq_tol(m->y - 4.0, place_y(top[r] - 0.15), PAPER);
+    }
+}
+END_TEST
+
+/* ---- walls that go on to a cut ------------------------------------------- */
+
+/* One wall alone, 12 m of it from cut to cut, no line across it. */
+static void plane_wall(bool upright)
+{
+    bw_rectangle *at = &meeting.filling[0].at;
+    for (size_t k = 0; k <= 24; k++)
+        (upright ? meeting.y : meeting.x)[k] = -6.0 + 0.5 * (double)k;
+    for (size_t k = 0; k <= 8; k++)
+        (upright ? meeting.x : meeting.y)[k] = 0.05 * (double)k;
+    *at = upright ? (bw_rectangle){0.0, 0.4, -6.0, 6.0}
+                  : (bw_rectangle){-6.0, 6.0, 0.0, 0.4};
+    meeting.junction.filling_count = 1;
+    meeting.junction.space_count = 0;
+    full_mesh(&meeting, upright ? 8 : 24, upright ? 24 : 8);
+    for (size_t e = 0; e < BW_EDGES; e++)
+        meeting.junction.symmetry[e] = upright == (e >= BW_EDGE_BELOW);
+    meeting.assessment.room_count = meeting.heat.coldest_count = 1;
+    meeting.coldest[0].x = upright ? 0.4 : -2.0;
+    meeting.coldest[0].y = upright ? -2.0 : 0.4;
+    linear(3.0, upright ? 30.0 : 0.0, upright ? 0.0 : 30.0);
+}
+
+/* By its paper: 0.4 m thick and, on either side of its coldest place, half a
+ * metre long. */
+START_TEST(a_plane_wall_is_shown_around_its_coldest_place)
+{
+    const bool upright = _i == 0;
+    plane_wall(upright);
+    print();
+    const drawn *m = mark_of(DRAWN_RECT, "paper", 0);
+    ck_assert_ptr_nonnull(m);
+    const double thick = upright ? m->width : m->height;
+    const double length = upright ? m->height : m->width;
+    ck_assert_double_gt(thick, 20.0);
+    ck_assert_double_eq_tol(length / thick, 1.0 / 0.4, 0.01);
+    circle_is("", 0, upright ? m->x + m->width : m->x + 0.5 * m->width,
+              upright ? m->y + 0.5 * m->height : m->y);
+}
+END_TEST
+
+/* The coldest place of a room far from where the walls meet, on a leg that
+ * goes on to a cut. */
+START_TEST(a_coldest_place_far_off_is_in_the_picture)
+{
+    meeting.x[24] = 5.0; /* the last cell goes on */
+    meeting.filling[1].at.x1 = 5.0;
+    meeting.space[0].at.x1 = meeting.space[1].at.x1 = 5.0;
+    full_mesh(&meeting, 24, 16);
+    meeting.junction.symmetry[BW_EDGE_RIGHT] = true;
+    meeting.coldest[0].x = 3.0;
+    meeting.coldest[0].y = 0.0;
+    meeting.coldest[BW_SURFACES_FLOW].x = 0.0;
+    linear(3.0, 2.0, 5.0);
+    print();
+    read_scale();
+    /* ten times as far as the scale was read over */
+    const drawn *dot = mark_of(DRAWN_CIRCLE, "", 0);
+    ck_assert_double_eq_tol(dot->x, place_x(3.0), 10.0 * PAPER);
+    ck_assert_double_eq_tol(dot->y, place_y(0.0), PAPER);
+    const drawn *m = mark_of(DRAWN_RECT, "paper", 1);
+    ck_assert_double_eq_tol(m->x + m->width - dot->x, 0.5 * scale, 2.0);
+}
+END_TEST
+
+/* Ground and air side by side on a wall that is the same throughout. */
+START_TEST(where_spaces_meet_is_in_the_picture)
+{
+    plane_wall(true);
+    meeting.junction.space_count = 2;
+    meeting.space[0].at = (bw_rectangle){-1.0, 0.0, -6.0, 3.0};
+    meeting.space[1].at = (bw_rectangle){-1.0, 0.0, 3.0, 6.0};
+    print();
+    const drawn *m = mark_of(DRAWN_RECT, "paper", 0);
+    /* from -2.5 m to 3.5 m */
+    ck_assert_double_eq_tol(m->height / m->width, 6.0 / 0.4, 0.1);
+}
+END_TEST
+
+SUITE_AROUND("marks of a junction", setup, page_teardown,
+             FACT(one_scale_holds_both_ways),
+             EACH(an_isotherm_lies_where_its_temperature_is, COUNT(fields)),
+             FACT(an_isotherm_goes_from_edge_to_edge),
+             FACT(a_coldest_place_is_marked_where_it_is),
+             FACT(a_room_is_named_in_its_middle),
+             EACH(a_plane_wall_is_shown_around_its_coldest_place, 2),
+             FACT(a_coldest_place_far_off_is_in_the_picture),
+             FACT(where_spaces_meet_is_in_the_picture))
