@@ -4,6 +4,8 @@
 #   sh tests/fuzz.sh            about four minutes in all (CI)
 #   sh tests/fuzz.sh 3600       an hour each: the long run
 #   sh tests/fuzz.sh 600 wall   one harness
+#   sh tests/fuzz.sh same       a fixed number of fixed inputs each (CI): a find
+#                               is of the change, not of the day
 # Corpora stay in build-fuzz/corpus, or in the folder BOTHWAYS_CORPUS names, and
 # grow from run to run. An input that fails is made small and kept in
 # build-fuzz/failed/NAME; every later run begins with it and fails as long as it
@@ -40,11 +42,32 @@ keep() { # NAME
     done
 }
 
+# How long, or how many inputs of one fixed sequence: some ten seconds' worth.
+effort() { # NAME
+    if [ "$seconds" != same ]; then
+        echo "-max_total_time=$seconds"
+        return
+    fi
+    case $1 in
+    verdict) inputs=12 ;;
+    assembly) inputs=60 ;;
+    wall | command) inputs=300 ;;
+    edit) inputs=2000 ;;
+    *) inputs=10000 ;;
+    esac
+    echo "-seed=1 -runs=$inputs"
+}
+
 printf '%-10s %12s %8s %8s %8s  %s\n' harness executions a_second edges corpus \
     result
 for name in $harnesses; do
     log=$build/log/$name
-    mkdir -p "$corpora/$name" "$build/failed/$name"
+    corpus=$corpora/$name
+    if [ "$seconds" = same ]; then
+        corpus=$build/same/$name
+        rm -rf "$corpus"
+    fi
+    mkdir -p "$corpus" "$build/failed/$name"
     dictionary=xml
     case $name in
     wall | verdict) longest=600 ;;
@@ -58,12 +81,12 @@ for name in $harnesses; do
         ! "$build/tests/fuzz/fuzz_$name" -timeout=100 "$build/failed/$name"/* \
             >"$log" 2>&1; then
         result="FAILS STILL, see build-fuzz/log/$name"
-    elif ! "$build/tests/fuzz/fuzz_$name" -max_total_time="$seconds" \
+    elif ! "$build/tests/fuzz/fuzz_$name" $(effort "$name") \
         -timeout=100 -report_slow_units=100 -rss_limit_mb=2048 \
         -max_len=$longest -print_final_stats=1 \
         -dict="$build/tests/fuzz/seeds/$dictionary.dict" \
         -artifact_prefix="$build/failed/$name/" \
-        "$corpora/$name" "$build/tests/fuzz/seeds/$name" >"$log" 2>&1; then
+        "$corpus" "$build/tests/fuzz/seeds/$name" >"$log" 2>&1; then
         result="FAILED, see build-fuzz/log/$name"
         keep "$name"
     fi
