@@ -24,6 +24,7 @@
 #include "bothways/mould.h"
 #include "bothways/profile.h"
 #include "bothways/record.h"
+#include "bothways/replay.h"
 #include "bothways/report.h"
 #include "bothways/sink.h"
 #include "bothways/thermal.h"
