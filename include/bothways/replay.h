@@ -163,7 +163,7 @@ typedef struct bw_replay {
     bool tried;           /**< inputs were moved */
     size_t trial_count;   /**< those that change anything, best first */
     const bw_replay_trial *trial;
-    size_t unmoved;       /**< inputs that change nothing at these places */
+    size_t unmoved;       /**< inputs that move it by less than 0.5 % */
     bool suggests;        /**< trial[0] explains the difference */
     const char *suggestion; /**< a sentence either way, or "" */
     size_t doubt_count;

@@ -46,9 +46,9 @@ static void note_sides(bw_replay_core *core)
             core,
             bw_arena_say(arena,
                          "the air of the cavity (%s) is the outer side: it and "
-                         "the %zu layers outside it are not simulated; the "
-                         "surface there has 0.13 m2.K/W",
-                         a->layer[core->cavity].name, (size_t)core->cavity));
+                         "the layers outside it (%zu) are left out of the "
+                         "simulation; the surface there has 0.13 m2.K/W",
+                         a->layer[core->cavity].id, (size_t)core->cavity));
     else
         bw_replay_note(core,
                        "outdoor air is the outer side: sun, sky, wind and rain "

@@ -15,12 +15,13 @@
 
 #include "fail.h"
 #include "meter.h"
+#include "number.h"
 #include "replaying.h"
 #include "study.h"
 
 enum { STEPS = 3, POINTS = 3 + STEPS };
 static const double WIDE = 3.0;   /* by its logarithm, as the margin does */
-static const double SAME = 1e-4;  /* of the misfit: it changes nothing */
+static const double SAME = 0.005; /* of the misfit: it changes nothing */
 static const double BETTER = 0.8; /* of the misfit: it explains something */
 
 typedef struct input {
@@ -244,19 +245,35 @@ static int by_misfit(const void *a, const void *b)
     return strcmp(x->name, y->name);
 }
 
+/* To three digits, to be said; what was simulated stays. */
+static double rounded(double value)
+{
+    char text[32];
+    const char *end;
+    bw_number_read(bw_number_g(text, sizeof text, value, 3), &value, &end);
+    return value;
+}
+
 static bw_replay_trial trial_of(bw_replay_core *core, const input *in)
 {
     const bw_source *s = in->source;
     const bw_unknown *u = &s->shown;
-    const bw_change best = change_at(in, in->value[in->best]);
     const bw_change_facts facts = bw_change_facts_of(&s->high);
+    bw_change best = change_at(in, in->value[in->best]);
+    best.whence = NULL;
+    if (in->range)
+        best.value = rounded(best.value);
     const bool number = in->range && !isnan(in->drawn);
     return (bw_replay_trial){
-        .name = u->name,
+        .name = in->range ? bw_change_subject(&core->arena,
+                                              core->replay.assembly, &best)
+                          : u->name,
         .words = bw_change_words(&core->arena, core->replay.assembly, &best),
-        .drawn = number ? bw_arena_say(&core->arena, "%.3g %s",
-                                       u->as_drawn, u->unit)
-                        : "",
+        .drawn = !number ? ""
+                 : strcmp(u->unit, "-") == 0
+                     ? bw_arena_say(&core->arena, "%.3g", u->as_drawn)
+                     : bw_arena_say(&core->arena, "%.3g %s", u->as_drawn,
+                                    u->unit),
         .layer = u->layer,
         .unit = in->range ? u->unit : "",
         .value = in->range ? in->value[in->best] * facts.per_si : (double)NAN,

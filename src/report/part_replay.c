@@ -72,13 +72,20 @@ static void say_place(bw_page *page, const bw_replay_place *place)
 BW_PART(replay_answer, NULL)
 {
     const bw_replay *r = of->replay;
-    if (r->not_assessed[0] != '\0')
+    if (r->not_assessed[0] != '\0') {
         bw_lead(page, "Not assessed: %s", r->not_assessed);
+        return;
+    }
+    if (r->misfit <= 1.0)
+        bw_lead(page, "They agree within what such loggers tell: misfit %.2f",
+                r->misfit);
     else
-        bw_lead(page, "Computed less measured: misfit %.2f", r->misfit);
-    if (r->not_assessed[0] == '\0')
-        bw_text(page, "1 is what such loggers tell: 0.5 K and 3 %% RH, rms.");
-    for (size_t p = 0; p < r->place_count && r->assessed; p++)
+        bw_lead(page, "They differ by %.1f times what such loggers tell",
+                r->misfit);
+    bw_text(page, "Misfit: rms of the differences over 0.5 K and 3 %% RH, the "
+                  "accuracy taken for such loggers; all places and both "
+                  "quantities count alike.");
+    for (size_t p = 0; p < r->place_count; p++)
         say_place(page, &r->place[p]);
     if (r->suggestion[0] != '\0')
         bw_text(page, "%s: %s.",
@@ -164,47 +171,50 @@ BW_PART(replay_months, "By month")
 /* ---- inputs ---------------------------------------------------------------
  */
 
-static void put_trials(bw_page *page, const bw_replay *r, size_t most)
+enum { FEW = 5 }; /* on a screen */
+
+static void put_trials(bw_page *page, const bw_replay *r, size_t from,
+                       size_t most)
 {
     bw_grid grid;
     bw_grid_start(&grid, page);
-    for (size_t i = 0; i < r->trial_count && i < most; i++) {
+    for (size_t i = from; i < r->trial_count && i < most; i++) {
         const bw_replay_trial *t = &r->trial[i];
         bw_grid_row_start(&grid);
         bw_words(&grid, "Input moved, at its best", t->words);
         bw_name(&grid, "As drawn", t->drawn);
         bw_name(&grid, "Range",
-                isnan(t->low) ? "a switch"
-                              : bw_phrase(page, "%.3g to %.3g %s", t->low,
-                                          t->high, t->unit));
+                isnan(t->low)
+                    ? "a switch"
+                    : bw_phrase(page, "%.3g to %s%s", t->low,
+                                bw_with_unit(page, t->high, 3, t->unit),
+                                t->at_end ? ", at its end" : ""));
         bw_number(&grid, "Misfit", "%.2f", t->misfit);
-        bw_name(&grid, "", t->at_end ? "end of range" : "");
     }
     bw_grid_print(&grid);
 }
 
 BW_PART(replay_input, "Which one input would explain it")
 {
-    enum { FEW = 5 };
     const bw_replay *r = of->replay;
     if (!r->tried)
         return;
-    bw_text(page, "%s (as drawn %.2f).", bw_capital(page, r->suggestion),
-            r->misfit);
-    put_trials(page, r, FEW);
+    bw_text(page, "%s.", bw_capital(page, r->suggestion));
+    put_trials(page, r, 0, FEW);
     bw_text(page,
             "Each moved alone within the range that the file or the library "
             "gives. A record cannot tell apart what fits alike: look at the "
             "wall before the input is believed.");
 }
 
-BW_PART(replay_inputs, "All inputs moved")
+BW_PART(replay_inputs, "Further inputs moved")
 {
     const bw_replay *r = of->replay;
     if (!r->tried)
         return;
-    put_trials(page, r, r->trial_count);
-    bw_text(page, "%zu more change nothing at these places.", r->unmoved);
+    put_trials(page, r, FEW, r->trial_count);
+    bw_text(page, "%zu more change next to nothing at these places.",
+            r->unmoved);
 }
 
 /* ---- what was assumed ------------------------------------------------------
@@ -220,8 +230,11 @@ BW_PART(replay_notes, "What was assumed")
                 r->log->note[i].file, r->log->note[i].line);
     for (size_t i = 0; i < r->assembly->note_count; i++)
         if (r->assembly->note[i].kind == BW_NOTE_WARNING)
-            bw_item(page, "Warning: %s (%s:%ld)", r->assembly->note[i].message,
-                    r->assembly->note[i].file, r->assembly->note[i].line);
+            bw_item(page, "Warning: %s (%s)", r->assembly->note[i].message,
+                    r->assembly->note[i].line > 0
+                        ? bw_phrase(page, "%s:%ld", r->assembly->note[i].file,
+                                    r->assembly->note[i].line)
+                        : r->assembly->note[i].file);
     if (r->log->source[0] != '\0')
         bw_item(page, "Source of the log: %s", r->log->source);
     if (r->log->licence[0] != '\0')
