@@ -52,8 +52,9 @@ static bw_status write_report(int *code, const bw_replay *result,
 static bw_status replay(int *code, const walls *all, const settings *given,
                         bw_error *err)
 {
-    const bw_log_options options = {.has_utc_offset = given->hours.has_utc_offset,
-                                    .utc_offset = given->hours.utc_offset};
+    const bw_log_options options = {
+        .has_utc_offset = given->hours.has_utc_offset,
+        .utc_offset = given->hours.utc_offset};
     bw_log *log = NULL;
     bw_replay *result = NULL;
     bw_status status = bw_log_read(&log, log_of(given), &options, err);

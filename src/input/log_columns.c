@@ -174,12 +174,11 @@ static bw_status find_channel(bw_log_reader *r, int *index, size_t kind,
     if (copy == NULL)
         return bw_fail_memory(r->err);
     *index = (int)log->channel_count++;
-    r->channel[*index] = (bw_log_channel){.kind = (bw_log_kind)kind,
-                                          .name = copy,
-                                          .at = colon == NULL
-                                                    ? ""
-                                                    : copy + (colon - name) + 1,
-                                          .over_ice = r->over_ice};
+    r->channel[*index] = (bw_log_channel){
+        .kind = (bw_log_kind)kind,
+        .name = copy,
+        .at = colon == NULL ? "" : copy + (colon - name) + 1,
+        .over_ice = r->over_ice};
     return BW_OK;
 }
 
@@ -214,10 +213,9 @@ static bw_status read_name(bw_log_reader *r, size_t field)
     bool *has = column->humidity ? &channel->has_humidity
                                  : &channel->has_temperature;
     if (*has)
-        return BW_LOG_REFUSE(r, "two columns are the %s of '%.80s'",
-                             column->humidity ? "relative humidity"
-                                              : "temperature",
-                             name);
+        return BW_LOG_REFUSE(
+            r, "two columns are the %s of '%.80s'",
+            column->humidity ? "relative humidity" : "temperature", name);
     *has = true;
     return BW_OK;
 }

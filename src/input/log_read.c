@@ -96,8 +96,9 @@ static bw_status check_time(bw_log_reader *r, double time)
                   "log in UTC or in winter time)"
                 : "");
     if (time - r->times[0] > LONGEST)
-        return BW_LOG_REFUSE(r, "'%.40s' is more than 20 years after the first "
-                                "reading",
+        return BW_LOG_REFUSE(r,
+                             "'%.40s' is more than 20 years after the first "
+                             "reading",
                              r->field[r->time]);
     r->apart += time - last > STEP;
     return BW_OK;

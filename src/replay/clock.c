@@ -29,7 +29,8 @@ static const bw_log_channel *channel_of(const bw_log *log, bw_log_kind kind)
     return NULL;
 }
 
-/* ---- the day -------------------------------------------------------------- */
+/* ---- the day --------------------------------------------------------------
+ */
 
 typedef struct harmonic {
     double peak, amplitude; /* h UTC, K */

@@ -28,7 +28,7 @@ void bw_replay_doubt(bw_replay_core *core, bw_doubt_kind kind,
 const char *bw_doubt_text(bw_doubt_kind kind)
 {
     static const char *const text[BW_DOUBT_KINDS] = {
-        "swapped-columns", "swapped-sides", "clock", "saturated", "stuck",
+        "swapped-columns", "swapped-sides", "clock", "saturated",  "stuck",
         "over-ice",        "jump",          "gap",   "not-between"};
     return (size_t)kind < BW_DOUBT_KINDS ? text[kind] : "";
 }
@@ -142,9 +142,8 @@ static double longest(const bw_log *log, const double *v, double full,
     bool in = false;
     for (size_t i = 0; i < log->count; i++) {
         const bool full_now = v[i] >= full;
-        const bool go_on = in && (full < HUGE_VAL
-                                      ? full_now
-                                      : fabs(v[i] - v[begin]) <= 1e-9);
+        const bool go_on =
+            in && (full < HUGE_VAL ? full_now : fabs(v[i] - v[begin]) <= 1e-9);
         const bool near = i > 0 && log->time[i] - log->time[i - 1] <=
                                        HOUR * BW_REPLAY_BRIDGED;
         if (!(go_on && near)) {
@@ -202,7 +201,8 @@ static void stuck(bw_replay_core *core, const bw_log_channel *c, bool humidity)
                      bw_replay_when(core, log->time[from])));
 }
 
-/* ---- humidity below 0 degC ------------------------------------------------ */
+/* ---- humidity below 0 degC ------------------------------------------------
+ */
 
 /* Air in frost does not hold more than is saturated over ice for long: RH over
  * water stays below p_ice/p_water, RH over ice goes up to 1. */
@@ -230,14 +230,16 @@ static void over_ice(bw_replay_core *core, const bw_log_channel *c)
     if (beyond >= HOURS && beyond >= PART * cold)
         bw_replay_doubt(
             core, BW_DOUBT_ICE, c, line,
-            bw_arena_say(&core->arena,
-                         "%s: in %.0f of %.0f hours below -3 degC more than "
-                         "air can hold over ice: is its RH over ice? Then write "
-                         "'# humidity-reference: ice' at the head",
-                         c->name, beyond, cold));
+            bw_arena_say(
+                &core->arena,
+                "%s: in %.0f of %.0f hours below -3 degC more than "
+                "air can hold over ice: is its RH over ice? Then write "
+                "'# humidity-reference: ice' at the head",
+                c->name, beyond, cold));
 }
 
-/* ---- jumps ---------------------------------------------------------------- */
+/* ---- jumps ----------------------------------------------------------------
+ */
 
 static double most_of(const bw_log_channel *c, bool humidity)
 {
@@ -282,7 +284,8 @@ static void jumps(bw_replay_core *core, const bw_log_channel *c, bool humidity)
                                : ""));
 }
 
-/* ---- gaps ----------------------------------------------------------------- */
+/* ---- gaps -----------------------------------------------------------------
+ */
 
 static void gaps(bw_replay_core *core)
 {
@@ -304,7 +307,8 @@ static void gaps(bw_replay_core *core)
                 core, BW_DOUBT_GAP, NULL, r->log->line[i],
                 bw_arena_say(
                     &core->arena,
-                    "a gap of %zu hours in the air on a side from %s, more than "
+                    "a gap of %zu hours in the air on a side from %s, more "
+                    "than "
                     "%d: the simulation goes on straight through it; it and "
                     "%zu hours behind it are left out of all figures",
                     end - h, bw_replay_when(core, r->start + HOUR * (double)h),
@@ -313,9 +317,8 @@ static void gaps(bw_replay_core *core)
     }
     if (count > TOLD)
         bw_replay_note(core,
-                       bw_arena_say(&core->arena,
-                                    "%zu gaps in all, %zu hours", count,
-                                    hours));
+                       bw_arena_say(&core->arena, "%zu gaps in all, %zu hours",
+                                    count, hours));
 }
 
 bw_status bw_replay_doubts(bw_replay_core *core, bw_error *err)

@@ -57,7 +57,8 @@ static void fill(const bw_replay_core *core, bw_hours *out, const double *value)
         const double at = core->replay.start + HOUR * (double)h;
         while (near < log->count && log->time[near] < at - HALF)
             near++;
-        for (; next < log->count && (isnan(value[next]) || log->time[next] < at);
+        for (;
+             next < log->count && (isnan(value[next]) || log->time[next] < at);
              next++)
             if (!isnan(value[next]))
                 last = next;
@@ -151,11 +152,11 @@ static bw_status drive(bw_replay_core *core, bw_error *err)
         const double theta_e = out[0].value[h], theta_i = in[0].value[h];
         boundary[h] = (bw_boundary){
             .theta_e = theta_e,
-            .p_e = fmax(1, bw_replay_pressure(r->outer, theta_e,
-                                              out[1].value[h])),
+            .p_e = fmax(1,
+                        bw_replay_pressure(r->outer, theta_e, out[1].value[h])),
             .theta_i = theta_i,
-            .p_i = fmax(1, bw_replay_pressure(r->room, theta_i,
-                                              in[1].value[h]))};
+            .p_i = fmax(1,
+                        bw_replay_pressure(r->room, theta_i, in[1].value[h]))};
         core->gap[h] = far_apart(&in[0], h) || far_apart(&in[1], h) ||
                        far_apart(&out[0], h) || far_apart(&out[1], h);
     }
@@ -179,7 +180,7 @@ static void measured(const bw_replay_core *core, const bw_log_channel *c,
                      : theta ? bw_replay_rh(c, of[0].value[h], of[1].value[h])
                              : of[1].value[h];
         if (core->gap[h])
-            left = r->run_in;
+            left = r->run_in + 1;
         hour[h].compared = left == 0 && !core->gap[h];
         left -= left > 0;
     }

@@ -1,6 +1,6 @@
 /* Where a place of a record lies: 'outer|inner' by layer ids, in either order,
- * 'outside' and 'room' being the air; 'layer@20mm' so far from the layer's outer
- * face.
+ * 'outside' and 'room' being the air; 'layer@20mm' so far from the layer's
+ * outer face.
  *
  * Invariant: a place is in the part that is simulated, or the record is
  * refused. */
@@ -137,9 +137,8 @@ static bw_status find_within(const bw_replay_part *part,
         if (a == core->replay.assembly &&
             !(depth >= 0 && depth <= slab->thickness && slab->thickness > 0))
             return no_place(core, c, "the layer is not so thick", err);
-        *place = (bw_follow_place){.slab = k,
-                                   .within = true,
-                                   .depth = fmin(depth, slab->thickness)};
+        *place = (bw_follow_place){
+            .slab = k, .within = true, .depth = fmin(depth, slab->thickness)};
         return BW_OK;
     }
     return no_place(core, c,

@@ -14,8 +14,8 @@
 void bw_replay_note(bw_replay_core *core, const char *note)
 {
     const char **more = bw_arena_more(&core->arena, core->notes,
-                                      core->replay.note_count,
-                                      &core->note_room, sizeof *more);
+                                      core->replay.note_count, &core->note_room,
+                                      sizeof *more);
     if (more == NULL)
         return;
     core->notes = more;
@@ -126,7 +126,8 @@ static bw_status simulate(bw_replay_core *core, bw_error *err)
                               r->hour_count * r->place_count + 1);
     if (run == NULL)
         return bw_fail_memory(err);
-    BW_TRY(bw_replay_run(run, core, r->assembly, &core->arena, NULL, NULL, err));
+    BW_TRY(
+        bw_replay_run(run, core, r->assembly, &core->arena, NULL, NULL, err));
     BW_TRY(bw_replay_figure(core, run, err));
     judge(core);
     if (r->assessed && !core->options->no_trials)
@@ -155,15 +156,15 @@ bw_status bw_replay_make(bw_replay **out, const bw_assembly *assembly,
         return bw_fail_memory(err);
     core->options = options != NULL ? options : &defaults;
     core->climate = climate;
-    core->replay = (bw_replay){
-        .assembly = assembly,
-        .log = log,
-        .run_in = core->options->run_in < 0 ? BW_REPLAY_RUN_IN
-                                            : (size_t)core->options->run_in,
-        .gap_limit = BW_REPLAY_BRIDGED,
-        .misfit = NAN,
-        .not_assessed = "",
-        .suggestion = ""};
+    core->replay = (bw_replay){.assembly = assembly,
+                               .log = log,
+                               .run_in = core->options->run_in < 0
+                                             ? BW_REPLAY_RUN_IN
+                                             : (size_t)core->options->run_in,
+                               .gap_limit = BW_REPLAY_BRIDGED,
+                               .misfit = NAN,
+                               .not_assessed = "",
+                               .suggestion = ""};
     bw_pool_open(&core->pool, core->options->threads);
     const bw_status status = make(core, err);
     bw_pool_close(&core->pool);

@@ -58,11 +58,11 @@ bw_status bw_replay_hours(bw_replay_core *core, bw_error *err);
 typedef struct bw_replay_part {
     bw_section section; /* of `of`, the layers left out taken off */
     bw_sections *of;
-    double thickness;   /* m */
+    double thickness; /* m */
     size_t count;
-    size_t *which;      /* places of the replay */
+    size_t *which; /* places of the replay */
     bw_follow_place *place;
-    double *depth;      /* m from the outer face */
+    double *depth; /* m from the outer face */
 } bw_replay_part;
 
 /* Between studs, or through one. To be closed whatever is returned.

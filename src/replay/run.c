@@ -24,8 +24,7 @@ static double mean_rh(const bw_replay_core *core, const bw_log_channel *c)
     for (size_t h = from; c->has_humidity && h < n; h++) {
         if (h >= from + BW_REPLAY_DAY && count > 0)
             break;
-        const double theta = c->has_temperature ? of[0].value[h]
-                                               : (double)NAN;
+        const double theta = c->has_temperature ? of[0].value[h] : (double)NAN;
         const double rh = of[1].value[h];
         if (isnan(rh) || isnan(theta))
             continue;
@@ -121,7 +120,7 @@ bw_status bw_replay_run(bw_followed *out, const bw_replay_core *core,
         any[core->place[p].channel->kind == BW_LOG_STUD] = true;
     for (int stud = 0; stud < 2; stud++)
         if (any[stud])
-            BW_TRY(run_part(out, core, assembly, arena, stud == 1, &options,
-                            err));
+            BW_TRY(
+                run_part(out, core, assembly, arena, stud == 1, &options, err));
     return BW_OK;
 }

@@ -45,13 +45,13 @@ static bw_status find_cavity(bw_replay_core *core,
         }
     if (found == 1)
         return BW_OK;
-    return bw_fail(err, BW_ERR_INPUT, log->file, log->header_line,
-                   found > 1 ? "'%s' is in a wall of several cavities; name the "
-                               "one by its layer id, as in cavity:ID%s"
-                   : at[0] == '\0'
-                       ? "'%s' was measured, but the wall has no cavity%s"
-                       : "'%s': the wall has no cavity with the id '%s'",
-                   channel->name, found > 1 || at[0] == '\0' ? "" : at);
+    return bw_fail(
+        err, BW_ERR_INPUT, log->file, log->header_line,
+        found > 1       ? "'%s' is in a wall of several cavities; name the "
+                          "one by its layer id, as in cavity:ID%s"
+        : at[0] == '\0' ? "'%s' was measured, but the wall has no cavity%s"
+                        : "'%s': the wall has no cavity with the id '%s'",
+        channel->name, found > 1 || at[0] == '\0' ? "" : at);
 }
 
 static bool is_air(const bw_log_channel *c)

@@ -66,8 +66,8 @@ static bool is_idle(const bw_replay_core *core, const bw_change *c)
 static bool is_range(const bw_source *s)
 {
     static const bw_change_kind kinds[] = {
-        BW_CHANGE_PROPERTY,   BW_CHANGE_AIR_LEAKAGE, BW_CHANGE_ABSORPTION,
-        BW_CHANGE_SORPTION,   BW_CHANGE_AIR_CHANGE,  BW_CHANGE_START};
+        BW_CHANGE_PROPERTY, BW_CHANGE_AIR_LEAKAGE, BW_CHANGE_ABSORPTION,
+        BW_CHANGE_SORPTION, BW_CHANGE_AIR_CHANGE,  BW_CHANGE_START};
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (s->high.kind == kinds[i])
             return s->low.kind == s->high.kind;
@@ -93,8 +93,7 @@ static input input_of(const bw_source *s)
 
 static bw_change change_at(const input *in, double value)
 {
-    bw_change c = in->range || value > 0.5 ? in->source->high
-                                           : in->source->low;
+    bw_change c = in->range || value > 0.5 ? in->source->high : in->source->low;
     if (in->range)
         c.value = value;
     return c;
@@ -115,8 +114,8 @@ static bw_status misfit_at(double *out, const work *w, const input *in,
     bw_status status = wall == NULL || run == NULL
                            ? bw_fail_memory(err)
                            : bw_replay_run(run, w->core, wall, &arena,
-                                           bw_meter_alive,
-                                           (void *)&w->meter, err);
+                                           bw_meter_alive, (void *)&w->meter,
+                                           err);
     if (status == BW_OK)
         *out = bw_replay_misfit(w->core, run);
     bw_arena_release(&arena);
@@ -176,9 +175,9 @@ static bool is_new(const input *in, double share)
 {
     static const double NEAR = 0.01; /* of the range */
     for (size_t i = 0; i < in->count; i++)
-        if (fabs(bw_scale_share(in->geometric, in->low, in->high,
-                                in->value[i]) -
-                 share) < NEAR)
+        if (fabs(
+                bw_scale_share(in->geometric, in->low, in->high, in->value[i]) -
+                share) < NEAR)
             return false;
     return true;
 }
@@ -199,19 +198,18 @@ static bw_status move(input *in, const work *w, bw_error *err)
     if (!in->range || !moves(in, drawn) || !(in->high > in->low))
         return BW_OK;
     const bool inside = in->drawn > in->low && in->drawn < in->high;
-    BW_TRY(add_point(in, w,
-                     inside ? in->drawn
-                            : bw_scale_value(in->geometric, in->low, in->high,
-                                             0.5),
-                     err));
+    BW_TRY(add_point(
+        in, w,
+        inside ? in->drawn
+               : bw_scale_value(in->geometric, in->low, in->high, 0.5),
+        err));
     for (int i = 0; i < STEPS; i++) {
         const double share = next_share(in);
         if (!is_new(in, share))
             break;
-        BW_TRY(add_point(in, w,
-                         bw_scale_value(in->geometric, in->low, in->high,
-                                        share),
-                         err));
+        BW_TRY(add_point(
+            in, w, bw_scale_value(in->geometric, in->low, in->high, share),
+            err));
     }
     return BW_OK;
 }
@@ -280,8 +278,7 @@ static bw_replay_trial trial_of(bw_replay_core *core, const input *in)
         .low = in->range ? in->low * facts.per_si : (double)NAN,
         .high = in->range ? in->high * facts.per_si : (double)NAN,
         .misfit = in->misfit[in->best],
-        .at_end = in->range &&
-                  (in->best == 0 || in->best + 1 == in->count)};
+        .at_end = in->range && (in->best == 0 || in->best + 1 == in->count)};
 }
 
 static void suggest(bw_replay_core *core)
@@ -340,9 +337,8 @@ static bw_status collect(bw_replay_core *core, const input *in, size_t count,
 
 bw_status bw_replay_trials(bw_replay_core *core, bw_error *err)
 {
-    bw_study study = {.assembly = core->replay.assembly,
-                      .arena = &core->arena,
-                      .wide = true};
+    bw_study study = {
+        .assembly = core->replay.assembly, .arena = &core->arena, .wide = true};
     BW_TRY(bw_unknowns_find(&study, err));
     work w = {.core = core,
               .input = BW_NEW(&core->arena, input, study.count + 1)};

@@ -120,8 +120,8 @@ static void time_axis(bw_chart *chart, bw_page *page, const bw_replay *r)
     bw_chart_range_x(chart, 0.0, days);
     bw_chart_stroke(chart, "axis", chart->left, chart->bottom, chart->right,
                     chart->bottom);
-    for (long d = begun > 0.0 ? 1 : 0, months = 0;
-         (double)d - begun <= days; d++) {
+    for (long d = begun > 0.0 ? 1 : 0, months = 0; (double)d - begun <= days;
+         d++) {
         char text[BW_DAY_TEXT];
         bw_day_text(text, first + d);
         const int month = 10 * (text[5] - '0') + text[6] - '0' - 1;
@@ -142,7 +142,8 @@ static void legend(bw_chart *chart)
     bw_chart_text(chart, "num", 220.0, 12.5, BW_START, "computed");
 }
 
-/* ---- charts --------------------------------------------------------------- */
+/* ---- charts ---------------------------------------------------------------
+ */
 
 static void tag(bw_page *page, const bw_replay_place *place, bool humidity)
 {

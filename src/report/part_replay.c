@@ -61,12 +61,11 @@ static void say_place(bw_page *page, const bw_replay_place *place)
     const char *rh = isnan(f->rh_bias)
                          ? "humidity not assessed"
                          : bw_phrase(page, "%s (rms %.1f %%)",
-                                     apart(page, 100.0 * f->rh_bias, 1,
-                                           "% RH", "damper", "drier",
-                                           "as damp"),
+                                     apart(page, 100.0 * f->rh_bias, 1, "% RH",
+                                           "damper", "drier", "as damp"),
                                      100.0 * f->rh_rms);
-    bw_item(page, "%s: computed %s, %s",
-            bw_capital(page, place->words), theta, rh);
+    bw_item(page, "%s: computed %s, %s", bw_capital(page, place->words), theta,
+            rh);
 }
 
 BW_PART(replay_answer, NULL)
@@ -122,12 +121,13 @@ static void put_figures(bw_grid *grid, const bw_replay_figures *f)
 static void say_drops(bw_page *page, const bw_replay *r)
 {
     const bw_replay_figures *f = &r->place[0].all;
-    bw_text(page,
-            "Shares: of the mean drop from the room to the %s (%.1f K, %.0f Pa) "
-            "the part reached at the place; \"-\": not assessed, the drop is "
-            "below 5 K or 200 Pa, or less than 24 hours were measured.",
-            r->cavity ? "cavity's air" : "outdoor air", f->theta_drop,
-            f->pressure_drop);
+    bw_text(
+        page,
+        "Shares: of the mean drop from the room to the %s (%.1f K, %.0f Pa) "
+        "the part reached at the place; \"-\": not assessed, the drop is "
+        "below 5 K or 200 Pa, or less than 24 hours were measured.",
+        r->cavity ? "cavity's air" : "outdoor air", f->theta_drop,
+        f->pressure_drop);
 }
 
 BW_PART(replay_figures, "Figures, computed less measured")
@@ -157,8 +157,7 @@ BW_PART(replay_months, "By month")
             const bw_replay_figures *f = &place->month[m];
             bw_grid_row_start(&grid);
             bw_name(&grid, "Month",
-                    bw_phrase(page, "%s %d", bw_month_name(f->month),
-                              f->year));
+                    bw_phrase(page, "%s %d", bw_month_name(f->month), f->year));
             bw_number(&grid, "Hours", "%.0f",
                       (double)(f->theta_hours > f->rh_hours ? f->theta_hours
                                                             : f->rh_hours));

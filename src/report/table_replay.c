@@ -196,6 +196,5 @@ static void hour_rows(bw_cells *c)
 }
 
 const bw_table_facts bw_table_replay_hours = {
-    "replay-hours.csv",
-    "An hour at a place that was measured (`replay`).", hour_columns,
-    hour_rows, BW_BY_RESULTS};
+    "replay-hours.csv", "An hour at a place that was measured (`replay`).",
+    hour_columns, hour_rows, BW_BY_RESULTS};

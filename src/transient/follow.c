@@ -51,8 +51,8 @@ void bw_follow_room(bw_follow *follow, const bw_indoors *indoors)
 typedef struct span {
     const bw_follow *follow;
     const bw_boundary *a, *b;
-    double from;       /* s */
-    double flow[2];    /* m3/(m2 s) of room air at both */
+    double from;    /* s */
+    double flow[2]; /* m3/(m2 s) of room air at both */
 } span;
 
 static double straight(double a, double b, double f)
@@ -115,10 +115,10 @@ static bool start(double *v, bw_model *model, const bw_assembly *assembly,
                               bw_start_given(&given, model, assembly, k);
         for (size_t i = range.first; i < range.first + range.count; i++) {
             const double middle = depth + 0.5 * model->wall.dx[i];
-            v[2 * i + 1] = is_given ? given
-                                    : bw_hygro_z_of_phi(
-                                          &model->hygro[k],
-                                          start_phi(follow, middle));
+            v[2 * i + 1] = is_given
+                               ? given
+                               : bw_hygro_z_of_phi(&model->hygro[k],
+                                                   start_phi(follow, middle));
             depth += model->wall.dx[i];
         }
     }
@@ -204,12 +204,12 @@ static bw_status run(bw_followed *out, bw_model *model,
     for (size_t k = 0; k < follow->hours; k++) {
         const size_t from = k > 0 ? k - 1 : 0;
         const bw_boundary *a = &follow->hour[from], *b = &follow->hour[k];
-        const span now = {follow,
-                          a,
-                          b,
-                          HOUR * (double)from,
-                          {air_flow(assembly, follow, a),
-                           air_flow(assembly, follow, b)}};
+        const span now = {
+            follow,
+            a,
+            b,
+            HOUR * (double)from,
+            {air_flow(assembly, follow, a), air_flow(assembly, follow, b)}};
         if (k > 0)
             BW_TRY(bw_solver_advance(&solver, HOUR * (double)k, edge_at, &now,
                                      crossing, err));
@@ -231,9 +231,8 @@ bw_status bw_follow_run(bw_followed *out, const bw_assembly *assembly,
                         bw_error *err)
 {
     bw_model model;
-    bw_status status = bw_model_make(&model, assembly, section,
-                                     BW_STANDARD_PRESSURE, follow->options,
-                                     err);
+    bw_status status = bw_model_make(
+        &model, assembly, section, BW_STANDARD_PRESSURE, follow->options, err);
     if (status == BW_OK)
         status = check(&model, follow, err);
     if (status == BW_OK)

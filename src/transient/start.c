@@ -37,9 +37,9 @@ bool bw_start_given(double *z, const bw_model *model,
     const given g = moisture_of(assembly, s);
     if (!g.is_given)
         return false;
-    *z = g.is_rh ? bw_hygro_z_of_phi(h, fmin(g.moisture, 1))
-                 : bw_hygro_z_of_water(h, g.moisture *
-                                              s->material->density.value);
+    *z = g.is_rh
+             ? bw_hygro_z_of_phi(h, fmin(g.moisture, 1))
+             : bw_hygro_z_of_water(h, g.moisture * s->material->density.value);
     return true;
 }
 
@@ -89,9 +89,9 @@ static bool by_layers(bw_start *start, bw_model *model,
         for (size_t i = range.first; i < range.first + range.count; i++)
             v[2 * i + 1] = z;
     }
-    return bw_start_straight(v, model,
-                             &(bw_start_sides){now->theta_e, now->h_e,
-                                               now->theta_i, year->h_i});
+    return bw_start_straight(
+        v, model,
+        &(bw_start_sides){now->theta_e, now->h_e, now->theta_i, year->h_i});
 }
 
 /* ---- water put at a face ---- */
