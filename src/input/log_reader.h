@@ -4,7 +4,7 @@
 /* Parts of the reader of logs. The form: docs/input.md, "Logs". */
 
 #include "arena.h"
-#include "bothways/replay.h"
+#include "bothways/log.h"
 #include "csv.h"
 #include "number.h"
 

@@ -11,28 +11,6 @@
 static const double HOUR = 3600.0, STEP = 3660.0;
 enum { TOLD = 8 }; /* gaps, one by one */
 
-void bw_replay_doubt(bw_replay_core *core, bw_doubt_kind kind,
-                     const bw_log_channel *channel, long line,
-                     const char *message)
-{
-    bw_replay *r = &core->replay;
-    bw_doubt *more = bw_arena_more(&core->arena, core->doubts, r->doubt_count,
-                                   &core->doubt_room, sizeof *more);
-    if (more == NULL)
-        return;
-    core->doubts = more;
-    more[r->doubt_count++] = (bw_doubt){kind, channel, line, message};
-    r->doubt = more;
-}
-
-const char *bw_doubt_text(bw_doubt_kind kind)
-{
-    static const char *const text[BW_DOUBT_KINDS] = {
-        "swapped-columns", "swapped-sides", "clock", "saturated",  "stuck",
-        "over-ice",        "jump",          "gap",   "not-between"};
-    return (size_t)kind < BW_DOUBT_KINDS ? text[kind] : "";
-}
-
 /* ---- values -------------------------------------------------------------- */
 
 typedef struct spread {

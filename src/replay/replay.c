@@ -7,32 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "day.h"
 #include "fail.h"
 #include "replaying.h"
-
-void bw_replay_note(bw_replay_core *core, const char *note)
-{
-    const char **more = bw_arena_more(&core->arena, core->notes,
-                                      core->replay.note_count, &core->note_room,
-                                      sizeof *more);
-    if (more == NULL)
-        return;
-    core->notes = more;
-    more[core->replay.note_count++] = note;
-    core->replay.note = more;
-}
-
-const char *bw_replay_when(bw_replay_core *core, double time)
-{
-    char day[BW_DAY_TEXT];
-    const double at = floor(time / 86400.0);
-    const int minutes = (int)floor((time - 86400.0 * at) / 60.0);
-    bw_day_text(day, (long)at);
-    return bw_arena_say(&core->arena, "%s %d%d:%d%d UTC", day,
-                        minutes / 60 / 10, minutes / 60 % 10, minutes % 60 / 10,
-                        minutes % 10);
-}
 
 /* ---- notes --------------------------------------------------------------- */
 

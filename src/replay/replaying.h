@@ -98,7 +98,8 @@ void bw_replay_month(double time, int *year, int *month);
 
 bw_status bw_replay_trials(bw_replay_core *core, bw_error *err);
 
-/* ---- doubts.c, clock.c --------------------------------------------------- */
+/* ---- doubts.c, clock.c; say.c
+ * --------------------------------------------------- */
 
 bw_status bw_replay_doubts(bw_replay_core *core, bw_error *err);
 void bw_replay_clock(bw_replay_core *core);
