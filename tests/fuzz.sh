@@ -17,7 +17,7 @@ seconds=${1:-15}
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build-fuzz
 corpora=${BOTHWAYS_CORPUS:-$build/corpus}
-harnesses=${2:-'units material profile assembly edit monthly hourly tmy hours
+harnesses=${2:-'units material profile assembly edit monthly hourly tmy hours log
 gbxml junction sheet command wall verdict'}
 
 # A harness that does not build ends this here.

@@ -50,6 +50,17 @@ for junction in assemblies/junctions/*.xml; do
         failures=$((failures + 1))
     fi
 done
+for replay in assemblies/measured/*.xml; do
+    name=replay-$(basename "$replay" .xml)
+    "$program" replay "$replay" "${replay%.xml}-log.csv" --full \
+        >"$work/$name.txt" 2>"$work/err"
+    echo "exit status $?" >>"$work/$name.txt"
+    compare "$name.txt"
+    if [ -s "$work/err" ]; then
+        cat "$work/err"
+        failures=$((failures + 1))
+    fi
+done
 # A timber wall that rain wets, with framing, and masonry insulated inside.
 for name in estuary-fibre upland-masonry-inside; do
     mkdir "$work/tables"

@@ -26,7 +26,7 @@ owner() { # FOLDER HEADER, as included
     bothways/constants.h | bothways/error.h | bothways/export.h | bothways/sink.h) echo base ;;
     bothways/assessment.h) echo criteria ;;
     bothways/edit.h) echo input ;;
-    bothways/record.h) echo climate ;;
+    bothways/record.h | bothways/log.h) echo climate ;;
     bothways/geography.h) echo assembly ;;
     bothways/*.h) name=${1#bothways/} && echo "${name%.h}" ;;
     *) for other in $(tr '\n' ' ' <"$source/src/$from/sources.cmake" |

@@ -4,6 +4,7 @@
 /** @file Reports: they print results, they compute none. */
 
 #include "bothways/assessment.h"
+#include "bothways/replay.h"
 #include "bothways/sink.h"
 
 BW_BEGIN_C
@@ -42,6 +43,9 @@ typedef enum bw_table {
     /* of a junction */
     BW_TABLE_JUNCTION, BW_TABLE_JUNCTION_HEAT, BW_TABLE_JUNCTION_FIELD,
     BW_TABLE_JUNCTION_WATER,
+    /* of a replay */
+    BW_TABLE_REPLAY, BW_TABLE_REPLAY_INPUTS, BW_TABLE_REPLAY_DOUBTS,
+    BW_TABLE_REPLAY_HOURS,
     BW_TABLE_COUNT,
 } bw_table;
 
@@ -95,6 +99,7 @@ typedef struct bw_results {
     size_t material_count;
     const bw_material *const *material;
     const bw_junction_assessment *junction;
+    const bw_replay *replay;
 } bw_results;
 
 /** Whether these results have rows for a table, or could have; the convergence
@@ -120,6 +125,7 @@ typedef enum bw_document {
     BW_DOCUMENT_COMPARE, /**< of comparison */
     BW_DOCUMENT_MARGIN,  /**< of margin; its assessment is wall[0] */
     BW_DOCUMENT_JUNCTION, /**< of junction */
+    BW_DOCUMENT_REPLAY,  /**< of replay */
     BW_DOCUMENT_COUNT,
 } bw_document;
 
@@ -185,7 +191,7 @@ BW_API bw_status bw_report_json_parts(bw_verdict verdict,
                                       bw_error *err);
 
 /** Whether that document holds a table of these results: hours are many, and
- *  there only by a step. */
+ *  there only by a step (those of a replay as they are). */
 BW_API bool bw_report_json_has(const bw_results *results, bw_table table);
 
 BW_END_C

@@ -5,16 +5,16 @@
  * the table; man page and completions are written from the help. */
 
 /* clang-format off */
-OPTION(TEXT, climate, WALLS | JUNCTION, "--climate", "FILE",
+OPTION(TEXT, climate, WALLS | JUNCTION | REPLAY, "--climate", "FILE",
     "use this climate instead of the one the file names")
-OPTION(FORMAT, format, WALLS | JUNCTION, "--format", "text|csv|json|html",
+OPTION(FORMAT, format, WALLS | JUNCTION | REPLAY, "--format", "text|csv|json|html",
     "a report to read, a table (csv), all tables (json), a page with charts "
     "(html)", .other_name = "-f")
 INTO(FORMAT, format, MATERIALS, "--format", "text|csv|json",
     "a list to read, or a table (csv, json)", .other_name = "-f")
 OPTION(TEXT, output, EVERY_VERB, "--output", "FILE",
     "write there instead of to standard output", .other_name = "-o")
-OPTION(TEXT, tables, WALLS | JUNCTION, "--tables", "DIR",
+OPTION(TEXT, tables, WALLS | JUNCTION | REPLAY, "--tables", "DIR",
     "also write every result table there as CSV")
 OPTION(TEXT, verify, AUDIT, "--verify", "SHEET",
     "say what has changed since this sheet, or the list beside one, was made")
@@ -24,10 +24,10 @@ OPTION(COUNT, step, CHECK | COMPARE | AUDIT, "--step", "HOURS",
 OPTION(RULES, profile, WALLS | JUNCTION, "--profile", "NAME|FILE",
     "national rule set, shipped or a file; \"list\" shows them and the "
     "default criteria")
-OPTION(LIST, materials, WALLS | JUNCTION | IMPORT | MATERIALS, "--materials", "DIR",
+OPTION(LIST, materials, WALLS | JUNCTION | REPLAY | IMPORT | MATERIALS, "--materials", "DIR",
     "materials that add to and override the shipped ones; may be repeated",
     .most = MATERIAL_DIRS)
-OPTION(LIST, change, WALLS, "--set", "PLACE.ATTRIBUTE=VALUE",
+OPTION(LIST, change, WALLS | REPLAY, "--set", "PLACE.ATTRIBUTE=VALUE",
     "change the wall as it is read, the file stays; may be repeated",
     .most = CHANGES)
 OPTION(FLAG, monthly_only, WALLS, "--monthly-only", NULL,
@@ -38,9 +38,14 @@ OPTION(FLAG, from_readings, CHECK, "--from-readings", NULL,
     "start the simulation from the moisture readings of <closing-up>")
 OPTION(FLAG, no_advice, CHECK, "--no-advice", NULL,
     "do not look for changes that would help: sooner done")
-OPTION(COUNT, cells, SIMULATED, "--cells", "N",
+OPTION(COUNT, run_in, REPLAY, "--run-in", "HOURS",
+    "hours at the start left out of every figure, 1 to 8760 (48)",
+    .least = 1, .most = 8760)
+OPTION(FLAG, no_inputs, REPLAY, "--no-inputs", NULL,
+    "do not look for the input that explains the difference: sooner done")
+OPTION(COUNT, cells, SIMULATED | REPLAY, "--cells", "N",
     "simulation: every cell in N parts, 1 to 8 (1)", .least = 1, .most = 8)
-OPTION(KELVIN, tolerance, SIMULATED, "--tolerance", "KELVIN",
+OPTION(KELVIN, tolerance, SIMULATED | REPLAY, "--tolerance", "KELVIN",
     "simulation: error in time aimed at, as in \"0.01 K\"")
 OPTION(COUNT, years, SIMULATED, "--years", "N",
     "simulation: most years, 1 to 30 (10)", .least = 1, .most = 30)
@@ -56,7 +61,7 @@ OPTION(FLAG, scale_studs, COMPARE, "--scale-studs", NULL,
     "with the rescaled layer its studs get deeper; else they stay")
 OPTION(FLAG, as_drawn, COMPARE, "--as-drawn", NULL,
     "compare walls in different climates or rooms all the same")
-OPTION(TEXT, date, WALLS, "--date", "DAY",
+OPTION(TEXT, date, WALLS | REPLAY, "--date", "DAY",
     "date of the sheet, or at the foot of a page, year-month-day; without it "
     "today")
 OPTION(FLAG, plan, AUDIT, "--plan", NULL,
@@ -69,22 +74,22 @@ INTO(COUNT, hours.year, CLIMATE, "--year", "YEAR",
     "which year of a file with several", .least = 1800, .most = 2200)
 INTO(PLACE, hours, CLIMATE, "--position", "LATITUDE,LONGITUDE",
     "degrees, for files that do not say where they are")
-INTO(CLOCK, hours, CLIMATE, "--utc-offset", "HOURS",
+INTO(CLOCK, hours, CLIMATE | REPLAY, "--utc-offset", "HOURS",
     "clock of a file that does not say it, east of UTC positive")
 OPTION(COUNT, ensemble, MARGIN, "--ensemble", "N",
     "also N cases with all unknowns at once, quasi-random",
     .least = 1, .most = 1000000)
-OPTION(COUNT, threads, WALLS, "--threads", "N",
+OPTION(COUNT, threads, WALLS | REPLAY, "--threads", "N",
     "threads to compute on; without it one a core", .least = 1, .most = 64)
 OPTION(FLAG, transient, MARGIN, "--transient", NULL,
     "simulate every case hour by hour (slow)")
-OPTION(FLAG, full, CHECK | COMPARE | MARGIN | JUNCTION, "--full", NULL,
+OPTION(FLAG, full, CHECK | COMPARE | MARGIN | JUNCTION | REPLAY, "--full", NULL,
     "every figure, layer, source and assumption, not one screen")
-OPTION(FLAG, quiet, WALLS | JUNCTION, "--quiet", NULL,
+OPTION(FLAG, quiet, WALLS | JUNCTION | REPLAY, "--quiet", NULL,
     "verdict, warnings and cautions alone, no progress bar", .other_name = "-q")
 INTO(FLAG, quiet, IMPORT | CLIMATE | MATERIALS, "--quiet", NULL,
     "no progress bar, the result alone", .other_name = "-q")
-OPTION(FLAG, no_colour, WALLS | JUNCTION | MATERIALS, "--no-colour", NULL,
+OPTION(FLAG, no_colour, WALLS | JUNCTION | REPLAY | MATERIALS, "--no-colour", NULL,
     "no bold type on a terminal (NO_COLOR does the same)",
     .other_name = "--no-color")
 OPTION(FLAG, help, EVERY_VERB, "--help", NULL,

@@ -83,6 +83,7 @@ typedef struct settings {
     VERB(MARGIN, margin)                                                       \
     VERB(AUDIT, audit)                                                         \
     VERB(JUNCTION, junction)                                                   \
+    VERB(REPLAY, replay)                                                       \
     VERB(IMPORT, import)                                                       \
     VERB(CLIMATE, climate)                                                     \
     VERB(MATERIALS, materials)

@@ -9,6 +9,7 @@ add_executable(bothways
   command/cmd_import.c
   command/cmd_margin.c
   command/cmd_materials.c
+  command/cmd_replay.c
   command/command_line.c
   command/dated.c
   command/emit.c

@@ -18,7 +18,9 @@ enum { KEPT = 32 };
 static bw_status start(walls *all, size_t count, bool passing, bw_error *err)
 {
     const size_t room = passing ? 0 : count;
-    *all = (walls){.count = count, .passing = passing};
+    *all = (walls){.count = count,
+                   .passing = passing,
+                   .spare_climate = all->spare_climate};
     all->assembly = calloc(room + 1, sizeof(bw_assembly *));
     all->climate = calloc(room + 1, sizeof(bw_climate *));
     all->kept = calloc(passing ? KEPT : count + 1, sizeof(bw_climate *));
@@ -98,6 +100,8 @@ static bw_status find_climate(bw_climate **out, const walls *all,
     const char *path = assembly->outdoors.climate_path;
     *out = all->shared;
     if (*out != NULL)
+        return BW_OK;
+    if (path[0] == '\0' && all->spare_climate)
         return BW_OK;
     if (path[0] == '\0')
         return bw_fail(err, BW_ERR_INPUT, wall, 0,
@@ -274,6 +278,12 @@ static int run(walls all, const settings *given, walls_check *check,
 int walls_run(const settings *given, walls_check *check, walls_work *work)
 {
     return run((walls){.passing = false}, given, check, work);
+}
+
+int walls_run_anywhere(const settings *given, walls_check *check,
+                       walls_work *work)
+{
+    return run((walls){.spare_climate = true}, given, check, work);
 }
 
 int walls_pass(const settings *given, walls_check *check, walls_work *work)

@@ -20,6 +20,7 @@ typedef struct walls {
     bw_edit edit[CHANGES];
     size_t count;
     bool passing;               /* none is kept: read again by their number */
+    bool spare_climate;         /* one that names none has none: NULL */
     bw_assembly **assembly;     /* [count] if kept */
     const bw_climate **climate; /* of each: shared or one of those kept */
     bw_climate **kept;
@@ -37,6 +38,10 @@ typedef bw_status walls_work(int *code, const walls *all, const settings *given,
 /* A verb on walls from its options to its exit status; what fails is printed.
  */
 int walls_run(const settings *given, walls_check *check, walls_work *work);
+
+/* The same of walls that need no climate. */
+int walls_run_anywhere(const settings *given, walls_check *check,
+                       walls_work *work);
 
 /* The same where there may be many: every wall is read, so that a fault of one
  * is told before anything is written, and given back. The work reads each

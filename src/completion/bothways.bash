@@ -8,6 +8,7 @@ _bothways_options() { # VERB
     margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --date --ensemble --threads --transient --full -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --verify --step --profile --materials --set --monthly-only --no-synthetic-hours --date --plan --threads -q --quiet --no-colour -h --help --version' ;;
     junction) echo '--climate -f --format -o --output --tables --profile --materials --full -q --quiet --no-colour -h --help --version' ;;
+    replay) echo '--climate -f --format -o --output --tables --materials --set --run-in --no-inputs --cells --tolerance --date --utc-offset --threads --full -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --materials --construction --permeance-unit -q --quiet -h --help --version' ;;
     climate) echo '-o --output --year --position --utc-offset -q --quiet -h --help --version' ;;
     materials) echo '-f --format -o --output --materials -q --quiet --no-colour -h --help --version' ;;
@@ -35,11 +36,12 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' --scale-layer') echo 'text' ;;
     *' --ensemble') echo 'text' ;;
     *' --verify') echo 'text' ;;
+    *' --run-in') echo 'text' ;;
+    *' --utc-offset') echo 'text' ;;
     *' --construction') echo 'text' ;;
     *' --permeance-unit') echo 'text' ;;
     *' --year') echo 'text' ;;
     *' --position') echo 'text' ;;
-    *' --utc-offset') echo 'text' ;;
     esac
 }
 
@@ -50,6 +52,7 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
     margin | 'margin '*) echo 'xml' ;;
     audit | 'audit '*) echo 'xml text' ;;
     junction | 'junction '*) echo 'xml' ;;
+    replay | 'replay '*) echo 'xml' ;;
     import | 'import '*) echo 'xml' ;;
     climate | 'climate '*) echo 'text' ;;
     materials) echo 'name words list show search validate' ;;
@@ -61,7 +64,7 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
 }
 
 _bothways_profiles='list default au-ncc ca-obc de-din4108 dk fr-2011 fr-2019 no se uk-nhbc us-irc'
-_bothways_verbs='check compare margin audit junction import climate materials'
+_bothways_verbs='check compare margin audit junction replay import climate materials'
 
 _bothways_offer() { # COMMAND WORD KIND...: adds what fits to COMPREPLY
     local command=$1 word=$2 list= line

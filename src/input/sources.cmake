@@ -33,6 +33,8 @@ bw_folder(input
     junction_drawing.c
     junction_read.c
     junction_shape.c
+    log_columns.c
+    log_read.c
     material_library.c
     material_origin.c
     material_pick.c

@@ -72,7 +72,8 @@ static void put_walls(bw_writer *out, const bw_results *results)
 bool bw_report_json_has(const bw_results *results, bw_table table)
 {
     return bw_results_have(results, table) &&
-           (table != BW_TABLE_HOURLY || results->step > 0);
+           ((table != BW_TABLE_HOURLY && table != BW_TABLE_REPLAY_HOURS) ||
+            results->step > 0);
 }
 
 bw_status bw_report_json_part(const bw_results *results, bw_table table,

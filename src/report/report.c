@@ -196,6 +196,20 @@
     FULL(cautions)           \
     LEAST(caution)
 
+#define REPLAY(LEAST, SCREEN, FULL) \
+    LEAST(replay_title)     \
+    LEAST(replay_answer)    \
+    LEAST(replay_doubts)    \
+    SCREEN(replay_figures)  \
+    SCREEN(replay_drawn)    \
+    SCREEN(replay_months)   \
+    SCREEN(replay_input)    \
+    FULL(replay_inputs)     \
+    SCREEN(replay_notes)    \
+    FULL(replay_wall)       \
+    FULL(cautions)          \
+    LEAST(caution)
+
 /* clang-format on */
 
 #define DECLARE(name) extern const bw_part bw_part_##name;
@@ -208,6 +222,7 @@ HOUSE(DECLARE, DECLARE, DECLARE)
 COMPARE(DECLARE, DECLARE, DECLARE)
 MARGIN(DECLARE, DECLARE, DECLARE)
 JUNCTION(DECLARE, DECLARE, DECLARE)
+REPLAY(DECLARE, DECLARE, DECLARE)
 
 #define LEAST(name) {&bw_part_##name, BW_LEAST},
 #define SCREEN(name) {&bw_part_##name, BW_SCREEN},
@@ -227,6 +242,7 @@ static const bw_listed house[] = {LISTED(HOUSE)};
 static const bw_listed compare[] = {LISTED(COMPARE)};
 static const bw_listed margin[] = {LISTED(MARGIN)};
 static const bw_listed junction[] = {LISTED(JUNCTION)};
+static const bw_listed replay[] = {LISTED(REPLAY)};
 
 /* What a document is called where it cannot be written, and on its page. */
 static const struct document {
@@ -248,6 +264,7 @@ static const struct document {
     [BW_DOCUMENT_MARGIN] = {margin, margin, "the margin", "Margin", false},
     [BW_DOCUMENT_JUNCTION] = {junction, junction, "the report", "Junction",
                               false},
+    [BW_DOCUMENT_REPLAY] = {replay, replay, "the report", "Replay", false},
 };
 
 const bw_listed *bw_document_parts(bw_document document, bw_form form)
@@ -325,6 +342,7 @@ static bool are_of(const bw_results *of, bw_document document)
         [BW_DOCUMENT_COMPARE] = of->comparison != NULL,
         [BW_DOCUMENT_MARGIN] = wall && of->margin != NULL,
         [BW_DOCUMENT_JUNCTION] = of->junction != NULL,
+        [BW_DOCUMENT_REPLAY] = of->replay != NULL,
     };
     return (size_t)document < BW_DOCUMENT_COUNT && hold[document];
 }
@@ -455,6 +473,8 @@ bw_status bw_report(const bw_results *results, bw_document document,
                         : document == BW_DOCUMENT_HOUSE ? results->house->name
                         : document == BW_DOCUMENT_JUNCTION
                             ? results->junction->junction->title
+                        : document == BW_DOCUMENT_REPLAY
+                            ? bw_wall_name(results->replay->assembly)
                             : bw_wall_name(results->wall[0]->assembly),
                         options, results, sink, payload, err);
     const bool fits = options->extent == BW_EXTENT_SCREEN &&

@@ -30,6 +30,10 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_JUNCTION_HEAT] = &bw_table_junction_heat,
     [BW_TABLE_JUNCTION_FIELD] = &bw_table_junction_field,
     [BW_TABLE_JUNCTION_WATER] = &bw_table_junction_water,
+    [BW_TABLE_REPLAY] = &bw_table_replay,
+    [BW_TABLE_REPLAY_INPUTS] = &bw_table_replay_inputs,
+    [BW_TABLE_REPLAY_DOUBTS] = &bw_table_replay_doubts,
+    [BW_TABLE_REPLAY_HOURS] = &bw_table_replay_hours,
 };
 
 /* ---- rows --------------------------------------------------------------- */
@@ -109,6 +113,11 @@ bool bw_results_have(const bw_results *results, bw_table table)
     case BW_TABLE_JUNCTION_FIELD:
     case BW_TABLE_JUNCTION_WATER:
         return results->junction != NULL;
+    case BW_TABLE_REPLAY:
+    case BW_TABLE_REPLAY_INPUTS:
+    case BW_TABLE_REPLAY_DOUBTS:
+    case BW_TABLE_REPLAY_HOURS:
+        return results->replay != NULL;
     default:
         break;
     }

@@ -244,7 +244,7 @@ static bw_status run_years(bw_run *r, bw_error *err)
 /* The options say what error is wanted at a face; the solver holds the
  * error of a step in the norm of solver.c. That they keep this ratio is
  * measured (docs/methods.md). */
-static void set_tolerances(bw_solver *s, const bw_transient_options *options)
+void bw_run_tolerances(bw_solver *s, const bw_transient_options *options)
 {
     const double theta = options->temperature_tolerance;
     const double phi = options->humidity_tolerance;
@@ -303,7 +303,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
         !bw_watch_init(&r->watch, &r->model, r->result) ||
         (o->keep_hours && !keep_room(r->result)))
         return bw_fail_memory(err);
-    set_tolerances(&r->solver, o);
+    bw_run_tolerances(&r->solver, o);
     BW_TRY(begin(r, assembly, err));
     bw_run_tell(r, climate, &assembly->outdoors);
     return BW_OK;

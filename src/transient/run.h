@@ -38,6 +38,9 @@ bw_status bw_run_window(bw_run *run, int hour_of_run, int most, bool watch,
 /* The next hour; keep: its row is kept. */
 bw_status bw_run_hour(bw_run *run, int hour_of_run, bool keep, bw_error *err);
 
+/* The errors that the solver is to keep to, by the options. */
+void bw_run_tolerances(bw_solver *solver, const bw_transient_options *options);
+
 /* Puts into the result what was assumed, and its method. */
 void bw_run_tell(bw_run *run, const bw_climate *climate,
                  const bw_outdoors *outdoors);

@@ -29,19 +29,50 @@ static given moisture_of(const bw_assembly *assembly, const bw_slab *s)
                    l->initial_moisture};
 }
 
-static double start_z(bw_start *start, const bw_model *model,
-                      const bw_assembly *assembly, size_t slab)
+bool bw_start_given(double *z, const bw_model *model,
+                    const bw_assembly *assembly, size_t slab)
 {
     const bw_slab *s = &model->section->slab[slab];
     const bw_hygro *h = &model->hygro[slab];
     const given g = moisture_of(assembly, s);
-    if (!g.is_given) {
-        start->by_rule = true;
-        return bw_hygro_z_of_phi(h, BW_START_RH);
+    if (!g.is_given)
+        return false;
+    *z = g.is_rh
+             ? bw_hygro_z_of_phi(h, fmin(g.moisture, 1))
+             : bw_hygro_z_of_water(h, g.moisture * s->material->density.value);
+    return true;
+}
+
+static double start_z(bw_start *start, const bw_model *model,
+                      const bw_assembly *assembly, size_t slab)
+{
+    double z;
+    if (bw_start_given(&z, model, assembly, slab))
+        return z;
+    start->by_rule = true;
+    return bw_hygro_z_of_phi(&model->hygro[slab], BW_START_RH);
+}
+
+bool bw_start_straight(double *v, bw_model *model, const bw_start_sides *sides)
+{
+    const bw_wall *wall = &model->wall;
+    bw_cells cells;
+    if (!bw_cells_init(&cells, wall, &model->arena))
+        return false;
+    bw_cells_at(wall, v, &cells, false);
+    double sum = 1 / sides->h_e;
+    for (size_t i = 0; i < wall->n; i++)
+        sum += wall->face[i].heat_resistance + 2 * bw_cells_get(&cells, i).rt;
+    const double all = sum + 1 / sides->h_i;
+    sum = 1 / sides->h_e;
+    for (size_t i = 0; i < wall->n; i++) {
+        const double half = bw_cells_get(&cells, i).rt;
+        sum += wall->face[i].heat_resistance + half;
+        v[2 * i] = sides->theta_e +
+                   (sides->theta_i - sides->theta_e) * sum / all;
+        sum += half;
     }
-    if (g.is_rh)
-        return bw_hygro_z_of_phi(h, fmin(g.moisture, 1));
-    return bw_hygro_z_of_water(h, g.moisture * s->material->density.value);
+    return true;
 }
 
 /* Moisture by slab; temperature straight over resistance. */
@@ -49,11 +80,7 @@ static bool by_layers(bw_start *start, bw_model *model,
                       const bw_assembly *assembly, const bw_year *year,
                       const bw_hourly *now)
 {
-    const bw_wall *wall = &model->wall;
     double *v = start->v;
-    bw_cells cells;
-    if (!bw_cells_init(&cells, wall, &model->arena))
-        return false;
     for (size_t k = 0; k < model->section->slab_count; k++) {
         const bw_range range = model->range[k];
         if (range.count == 0)
@@ -62,19 +89,9 @@ static bool by_layers(bw_start *start, bw_model *model,
         for (size_t i = range.first; i < range.first + range.count; i++)
             v[2 * i + 1] = z;
     }
-    bw_cells_at(wall, v, &cells, false);
-    double sum = 1 / now->h_e;
-    for (size_t i = 0; i < wall->n; i++)
-        sum += wall->face[i].heat_resistance + 2 * bw_cells_get(&cells, i).rt;
-    const double all = sum + 1 / year->h_i;
-    sum = 1 / now->h_e;
-    for (size_t i = 0; i < wall->n; i++) {
-        const double half = bw_cells_get(&cells, i).rt;
-        sum += wall->face[i].heat_resistance + half;
-        v[2 * i] = now->theta_e + (now->theta_i - now->theta_e) * sum / all;
-        sum += half;
-    }
-    return true;
+    return bw_start_straight(
+        v, model,
+        &(bw_start_sides){now->theta_e, now->h_e, now->theta_i, year->h_i});
 }
 
 /* ---- water put at a face ---- */

@@ -19,6 +19,19 @@ typedef struct bw_start {
     size_t place;    /* of these the one at the face */
 } bw_start;
 
+/* z of a slab's moisture as the assembly gives it; false: it does not. */
+bool bw_start_given(double *z, const bw_model *model,
+                    const bw_assembly *assembly, size_t slab);
+
+/* Air [degC] and heat surface coefficients [W/(m2 K)] on both sides. */
+typedef struct bw_start_sides {
+    double theta_e, h_e, theta_i, h_i;
+} bw_start_sides;
+
+/* Temperatures of a state whose moisture is there, straight over resistance.
+ * False: out of memory. */
+bool bw_start_straight(double *v, bw_model *model, const bw_start_sides *sides);
+
 /* Fills start->v, from the arena of the model, for the instant `now`. Where the
  * options close a side, model->wall gets other faces. BW_ERR_DOMAIN: a state of
  * another wall; water that is put nowhere, or more than there is room for;

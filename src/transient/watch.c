@@ -114,10 +114,9 @@ static half half_cell(const bw_solver *s, size_t i)
     return (half){s->v[2 * i], c.p, 1 / c.rt, water, c.water};
 }
 
-/* theta and p on both sides of what lies in face f; surfaces are halves with
- * the surface coefficients. */
-static void face_state(const bw_solver *s, const bw_edge *edge, size_t f,
-                       double theta[2], double p[2], double content[2])
+/* Surfaces are halves with the surface coefficients. */
+void bw_watch_face(const bw_solver *s, const bw_edge *edge, size_t f,
+                   double theta[2], double p[2], double content[2])
 {
     const size_t n = s->wall->n;
     half l, r;
@@ -183,14 +182,14 @@ static void see_monitors(bw_watch *w, const bw_solver *s, const bw_edge *edge,
 {
     const bw_model *model = w->model;
     double theta[2], p[2], content[2];
-    face_state(s, edge, 0, theta, p, content);
+    bw_watch_face(s, edge, 0, theta, p, content);
     see(w, 0, theta[0], p[0], content[1], month, keep);
     for (size_t k = 0; k < w->result->slab_count; k++) {
         const bw_range r = model->range[k];
         /* the inner face of a slab with cells is the outer side of what lies
          * in the face, that of a membrane the inner side */
         const int side = r.count == 0;
-        face_state(s, edge, r.first + r.count, theta, p, content);
+        bw_watch_face(s, edge, r.first + r.count, theta, p, content);
         see(w, k + 1, theta[side], p[side],
             content[side] > 0 ? content[side] : content[1 - side], month, keep);
     }

@@ -46,6 +46,12 @@ void bw_watch_end_year(bw_watch *watch);
  * wetter the year that follows is wetter. */
 void bw_watch_carry(bw_watch *watch, int years);
 
+/* theta [degC] and p [Pa] on the outer (0) and the inner side of what lies in
+ * face f, and the water [kg/m3] in the cells beside it, at the solver's state.
+ */
+void bw_watch_face(const bw_solver *solver, const bw_edge *edge, size_t face,
+                   double theta[2], double p[2], double content[2]);
+
 /* Total water and that of one slab [kg/m2] at the solver's state. */
 double bw_water_total(const bw_wall *wall, const double *v);
 double bw_water_slab(const bw_model *model, size_t slab, const double *v);

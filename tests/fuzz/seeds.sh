@@ -6,7 +6,7 @@ set -eu
 
 source=$1 out=$2
 rm -rf "$out"
-for harness in assembly material profile monthly hourly tmy hours units gbxml junction \
+for harness in assembly material profile monthly hourly tmy hours log units gbxml junction \
     sheet edit command verdict wall; do
     mkdir -p "$out/$harness"
 done
@@ -116,6 +116,19 @@ cp "$source"/assemblies/climates/*.csv "$out/hours"
 for file in year public; do
     find "$out/hourly" "$out/tmy" -name "$file" -exec cp {} "$out/hours" \;
 done
+head -n 40 "$source/assemblies/measured/north-wall-log.csv" >"$out/log/measured"
+cat >"$out/log/days" <<'END'
++# utc-offset: 2 h
+# humidity-reference: ice
+time;room_temperature_C;room_relative_humidity_pct;cavity:gap_temperature_C;cavity:gap_relative_humidity_pct;place:a|b_temperature_C;place:a@20mm_relative_humidity_pct;battery
+2031-01-@D @H:00;20,5;45;-8,5;88;9;71;3
+2031-01-@DT@H:05:00+02:00;NA;46;-9;;8,5;72;3
+END
+cat >"$out/log/outdoors" <<'END'
++time_utc,room_temperature_F,room_relative_humidity_pct,outdoor_temperature_C,outdoor_relative_humidity_pct,place:outside|face_temperature_C,place:b|room_relative_humidity_pct
+2031-01-@DT@H:00Z,68,45,1,100,1,50
+2031-01-@DT@H:30Z,90,45,1,100,1,50
+END
 n=0
 for text in '12 mm' '0.035 W/(m.K)' '-5 degC' '55 %' '5 MN.s/g' '1e-3 m' \
     '0.4 usperm' '1.5 h-1' '0.05 m2.K/W' '3 m3/(m2.h)' '1000 mm2/m' \
@@ -221,10 +234,15 @@ done
 { printf 'climate\nlog.csv\n--position\n52,5\n--utc-offset\n1\n'
     printf '\n=== log.csv\n'; tail -n +1 "$out/hours/logger"; } \
     >"$out/command/climate"
+{ printf 'replay\nwall.xml\nlog.csv\n--no-inputs\n'
+    printf '\n=== wall.xml\n'; cat "$source/assemblies/measured/north-wall.xml"
+    printf '\n=== log.csv\n'
+    head -n 60 "$source/assemblies/measured/north-wall-log.csv"; } \
+    >"$out/command/replay"
 printf 'materials\nsearch\nhemp\n' >"$out/command/search"
 printf 'materials\nshow\nsoftwood\n--format\njson\n' >"$out/command/show"
 printf 'check\n--profile\nlist\n' >"$out/command/profiles"
-for verb in check compare margin audit climate import materials; do
+for verb in check compare margin audit climate import materials replay; do
     printf '%s\n--help\n' "$verb" >"$out/command/help-$verb"
 done
 { printf 'audit\n--verify\nsheet\n\n=== sheet\n'
@@ -253,7 +271,7 @@ done
 {
     sed -n 's/.*"\(--[a-z-]*\)".*/"\1"/p; s/.*other_name = "\(-[^"]*\)".*/"\1"/p' \
         "$source/src/command/every_option.h"
-    for word in check compare margin audit climate import materials '=== ' \
+    for word in check compare margin audit climate import materials replay '=== ' \
         '\x0a=== ' '\x0a\x0a' '=== -\x0a' .framing layer-1 outdoors indoors \
         air-leakage drying-test rain-leak assembly layers '# bothways 0.1.0' \
         '# of all above: ' '@own' '@one'; do
