@@ -1,6 +1,7 @@
 #!/bin/sh
-# The same input gives the same bytes: gcc and clang, -O0 and -O2, any number
-# of threads, twice in a row. Tables of the demo walls by the monthly method,
+# The same input gives the same bytes: gcc and clang, -O0 and -O2, as the set-up
+# of the command builds it (src/unity.cmake), any number of threads, twice in a
+# row. Tables of the demo walls by the monthly method,
 # and the hourly simulation of one of them, if asked for. With arm64 another
 # machine, emulated, and the simulation of every demo wall instead (packages
 # gcc-aarch64-linux-gnu and qemu-user, and after `dpkg --add-architecture arm64`
@@ -32,7 +33,7 @@ tables() { # PROGRAM OUTPUT THREADS
 
 hourly=${1:-}
 ls assemblies/*.xml >"$work/list"
-variants='gcc-O2 gcc-O0 clang-O2 clang-O0'
+variants='gcc-O2 gcc-O0 clang-O2 clang-O0 cc-quick'
 if [ "$hourly" = arm64 ]; then
     variants='gcc-O2 aarch64-linux-gnu-gcc-O2'
     for need in aarch64-linux-gnu-gcc qemu-aarch64; do
@@ -51,9 +52,10 @@ for variant in $variants; do
         run="qemu-aarch64 $run" # its libraries are found by /etc/ld.so.conf.d
         export BOTHWAYS_DATA="$root"
     fi
+    flags="-DCMAKE_BUILD_TYPE=None -DCMAKE_C_FLAGS=-${variant#*-}"
+    [ "$variant" != cc-quick ] || flags=-DBOTHWAYS_QUICK=ON
     # shellcheck disable=SC2086
-    cmake -S . -B "$build" $machine -DCMAKE_C_COMPILER="$compiler" \
-        -DCMAKE_BUILD_TYPE=None -DCMAKE_C_FLAGS="-${variant#*-}" \
+    cmake -S . -B "$build" $machine -DCMAKE_C_COMPILER="$compiler" $flags \
         -DBOTHWAYS_TESTS=OFF >"$work/log"
     cmake --build "$build" -j "$(nproc)" --target bothways >"$work/log" 2>&1 ||
         { tail "$work/log"; exit 1; }
