@@ -249,6 +249,8 @@ typedef struct bw_assessment_options {
                                 on its cells and steps: three years more */
     bool no_one_way;       /**< the wetting test dries both ways only; the
                                 one-way rows decide nothing */
+    bool no_frost;         /**< frost of masonry is not counted, nor the bare
+                                wall simulated: those rows decide nothing */
     int threads;           /**< 0: as many as there are cores; 1: the caller's
                                 alone, no other is started. No figure depends
                                 on it */

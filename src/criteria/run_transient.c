@@ -228,7 +228,7 @@ static bw_status run_sections(bw_pool *pool, bw_assessment *assessment,
                             .how = {.options = asked->transient,
                                     .one_way = !asked->no_one_way,
                                     .converge = asked->converge,
-                                    .frost = i == 0},
+                                    .frost = i == 0 && !asked->no_frost},
                             .metered = {.meter = &meter, .share = 1.0}};
         s[i].how.options.progress = bw_meter_tell;
         s[i].how.options.payload = &s[i].metered;
