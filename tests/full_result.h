@@ -2,10 +2,10 @@
 #define BW_TESTS_FULL_RESULT_H
 
 /* Results in which everything that can be told is there: the wall of
- * report_wall.h simulated, wetted, converged, with mould and wood; a margin
- * with a simulated case, a map, the dampest room and an ensemble; a comparison
- * with a stress. Every number is random and its own, so that one printed in
- * place of another is seen. */
+ * report_wall.h simulated, wetted, converged, with mould, wood and frost; a
+ * margin with a simulated case, a map, the dampest room and an ensemble; a
+ * comparison with a stress. Every number is random and its own, so that one
+ * printed in place of another is seen. */
 
 #include "bothways/compare.h"
 #include "bothways/margin.h"
@@ -48,6 +48,8 @@ static inline void full_simulation(void)
     report_simulate(&wall);
     c->mould = full_mould;
     c->wood = full_wood;
+    c->frost.ran = true;
+    c->frost.count = 1;
     c->has_convergence = true;
     c->wetting_test.ran = c->wetting_test.one_way = true;
     c->wetting_test.place = (bw_plane_at){1, 0.09, true};

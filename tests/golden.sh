@@ -68,7 +68,7 @@ for name in estuary-fibre upland-masonry-inside; do
         --step 8760 --tables "$work/tables" >"$work/$name-simulated.txt" 2>"$work/err"
     echo "exit status $?" >>"$work/$name-simulated.txt"
     compare "$name-simulated.txt"
-    for table in verdict damage wetting; do
+    for table in verdict damage wetting frost; do
         mv "$work/tables/$table.csv" "$work/$name-simulated-$table.csv"
         compare "$name-simulated-$table.csv"
     done

@@ -41,6 +41,7 @@ typedef struct field {
 #define PLANE wall.plane[2].month[4]
 #define SURFACE wall.checked.surface[0].month[7]
 #define WETTING wall.checked.wetting_test
+#define FROST_AT CHECKED.frost.at[0]
 #define CONVERGED wall.checked.convergence
 #define HEAT meeting.heat
 
@@ -96,6 +97,8 @@ static const field fields[] = {
      12.0 / 365.0, 0.0, ""},
     REAL(DAMAGE, "mould_index", full_mould[1].highest, 1.0),
     REAL(DAMAGE, "mould_index_slow_decline", full_mould[1].highest_slow, 1.0),
+    REAL(DAMAGE, "mould_dose_d", full_mould[1].dose, 1.0),
+    WHOLE(SIZE, DAMAGE, "wetness_hours", full_mould[1].wetness_hours, 0.0),
     REAL(DAMAGE, "hours_above_80", wall.monitor[1].hours_above_80, 1.0),
     REAL(DAMAGE, "hours_above_90", wall.monitor[1].hours_above_90, 1.0),
     REAL(DAMAGE, "hours_above_95", wall.monitor[1].hours_above_95, 1.0),
@@ -122,6 +125,17 @@ static const field fields[] = {
     REAL(DAMAGE, "first_year_decay_dose_d", full_wood[0].first_dose, 1.0),
     REAL(DAMAGE, "decay_dose_d", full_wood[0].dose, 1.0),
     REAL(DAMAGE, "service_decay_dose_d", full_wood[0].service_dose, 1.0),
+    REAL(FROST, "depth_m", FROST_AT.depth, 1.0),
+    WHOLE(SIZE, FROST, "crossings_0", FROST_AT.as_built.crossings_0, 0.0),
+    WHOLE(SIZE, FROST, "crossings_2", FROST_AT.bare.crossings_2, 0.0),
+    WHOLE(SIZE, FROST, "cycles_above_30_of_free", FROST_AT.bare.wet_cycles[0],
+          0.0),
+    WHOLE(SIZE, FROST, "cycles_above_25", FROST_AT.as_built.wet_cycles[1], 0.0),
+    WHOLE(SIZE, FROST, "cycles_above_50", FROST_AT.as_built.wet_cycles[2], 0.0),
+    WHOLE(SIZE, FROST, "cycles_above_70", FROST_AT.as_built.wet_cycles[3], 0.0),
+    WHOLE(SIZE, FROST, "cycles_above_90", FROST_AT.as_built.wet_cycles[4], 0.0),
+    REAL(FROST, "wettest_pct", FROST_AT.bare.wettest, 100.0),
+    REAL(FROST, "ice_index", FROST_AT.as_built.ice_index, 1.0),
     REAL(HOURLY, "temperature_C", wall.hour[2].theta, 1.0),
     REAL(HOURLY, "relative_humidity_pct", wall.hour[2].phi, 100.0),
     REAL(HOURLY, "water_content_kg_m3", wall.hour[2].water_content, 1.0),

@@ -64,6 +64,11 @@ START_TEST(what_decides_and_what_a_limit_means_is_as_the_methods_say)
                                              "wetting-inwards",
                                              "surface-mould-corner",
                                              "surface-mould-cupboard",
+                                             "mould-dose",
+                                             "fixings-wetness",
+                                             "frost-crossings",
+                                             "frost-wet-cycles",
+                                             "ice-index",
                                              NULL};
     static const char *const strict[] = {
         "reserve-with-leakage", "surface-condensation", "wood-moisture",

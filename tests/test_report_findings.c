@@ -20,7 +20,10 @@ static void simulate_with_findings(void)
     report_simulate(&wall);
     bw_section_assessment *c = &wall.checked;
     mould[0] = (bw_place_mould){.highest = 4.5, .highest_slow = 4.5};
-    mould[1] = (bw_place_mould){.highest = 2.25, .highest_slow = 3.5};
+    mould[1] = (bw_place_mould){.highest = 2.25,
+                                .highest_slow = 3.5,
+                                .dose = 21.5,
+                                .wetness_hours = 987};
     wood[0] = (bw_wood_damage){.line = {.days_above = 12},
                                .first_line = {.days_above = 30},
                                .dose = 1.5,
@@ -271,9 +274,10 @@ START_TEST(damage_has_a_row_for_each_place_and_each_wood)
     const char *text = table_of(BW_TABLE_DAMAGE);
     ck_assert_uint_eq(count_lines(text), 1 + 2 + 1);
     HAS(text, "demo,whole,outside|board,,");
-    HAS(text, "demo,whole,board|batt,,sensitive,2.25,3.5,1234,0,0,0.125,2,40,"
+    HAS(text, "demo,whole,board|batt,,sensitive,2.25,3.5,21.5,987,1234,0,0,0."
+              "125,2,40,"
               ",,,,,,,,,\n");
-    HAS(text, "demo,whole,,board,,,,,,,,,,24.3,21.3,18,345,14.2,30,12,2.5,1.5,"
+    HAS(text, "demo,whole,,board,,,,,,,,,,,,24.3,21.3,18,345,14.2,30,12,2.5,1.5,"
               "76\n");
 }
 END_TEST

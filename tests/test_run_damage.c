@@ -221,6 +221,34 @@ START_TEST(a_soaked_cavity_excuses_no_mould)
 }
 END_TEST
 
+/* ---- beside the index ---------------------------------------------------- */
+
+/* Wet for 16 hours of a week: 16/168 of the hours, of which 8760 are 52 weeks
+ * and a day, wet to its 16th hour. Dry days take back 0.5, so the most is that
+ * of two wet days running: the last of the year and the first of the next. */
+START_TEST(dose_and_wetness_are_of_the_hours_of_the_place)
+{
+    weeks(2, 16, 20.0, 0.95);
+    weeks(1, 168, -1.0, 0.99);
+    damage();
+    ck_assert_uint_eq(sim.part.mould[2].wetness_hours, 53 * 16);
+    ck_assert_uint_eq(sim.part.mould[1].wetness_hours, 0);
+    ck_assert_double_eq(sim.part.mould[1].dose, 0.0);
+    const double day = bw_mould_dose_of_day(20.0, (16 * .95 + 8 * .40) / 24);
+    ck_assert_double_gt(day, 0.0);
+    ck_assert_double_eq_tol(sim.part.mould[2].dose, 2 * day, 1e-6);
+}
+END_TEST
+
+/* Damp without a break: the last year twice over. */
+START_TEST(a_dose_that_never_falls_is_of_two_years)
+{
+    weeks(2, 168, 20.0, 0.90);
+    damage();
+    ck_assert_double_eq_tol(sim.part.mould[2].dose, 2 * 365, 0.01);
+}
+END_TEST
+
 /* ---- wood -----------------------------------------------------------------
  */
 
@@ -284,6 +312,8 @@ SUITE_AROUND(
     FACT(mould_is_read_to_its_own_end), FACT(the_years_simulated_count),
     FACT(the_slower_decline_never_gives_less),
     FACT(the_room_face_passes_its_own_limit),
+    FACT(dose_and_wetness_are_of_the_hours_of_the_place),
+    FACT(a_dose_that_never_falls_is_of_two_years),
     FACT(only_a_well_ventilated_cavity_opens_a_wall_to_the_air),
     FACT(a_wet_start_or_a_rain_leak_is_no_outdoor_air),
     FACT(a_soaked_cavity_excuses_no_mould),

@@ -26,7 +26,12 @@ BW_API double bw_saturation_pressure(double theta);
 /** Saturation pressure over liquid water [Pa], continued below 0 degC. */
 BW_API double bw_saturation_pressure_water(double theta);
 
-/** Its derivative d(psat)/d(theta) [Pa/K]; has a step at 0 degC. */
+/** Humidity over liquid water [-] at which ice stands beside it: their saturation
+ *  pressures, ice over water; 1 from 0 degC on. Pores hold liquid below 0 degC
+ *  only as far as they bind it at this humidity. */
+BW_API double bw_freezing_humidity(double theta);
+
+/** d(psat)/d(theta) [Pa/K] of bw_saturation_pressure; has a step at 0 degC. */
 BW_API double bw_saturation_pressure_slope(double theta);
 
 /** Dew (or frost) point [degC] of a vapour pressure p [Pa], p > 0. */

@@ -89,7 +89,32 @@ typedef struct bw_place_mould {
     double highest;            /**< index, by bw_mould_rule_by_class */
     double highest_slow;       /**< by bw_mould_rule_ashrae160, never less */
     bw_mould_outcome by_class, slow; /**< of the years repeated */
+    double dose;               /**< d, highest mould dose of the last year
+                                    twice over (bw_mould_dose_highest) */
+    size_t wetness_hours;      /**< of the last year (bw_wetness_hours) */
 } bw_place_mould;
+
+/** Frost of masonry at the weather at one depth, as it is and bare. */
+typedef struct bw_frost_at {
+    double depth;              /**< m from the outer face */
+    size_t slab;               /**< in transient_section */
+    bw_frost_counts as_built, bare;
+} bw_frost_at;
+
+/** Frost of masonry, or another porous mineral layer, at the weather: counts of
+ *  the last year, always beside those of the same masonry without the
+ *  insulation and the lining inside it, as it stood in the same climate, room
+ *  and rain. */
+typedef struct bw_section_frost {
+    bool ran;
+    const char *reason;        /**< NULL, or why it did not; NULL too where
+                                    no masonry stands at the weather */
+    bool is_bare;              /**< nothing stands inside the masonry: both
+                                    are one */
+    double bare_thickness;     /**< m, of the bare wall */
+    size_t count;
+    bw_frost_at at[BW_DEPTHS_MOST];
+} bw_section_frost;
 
 /** What a simulation did to a slab of wood: the wettest 10 mm by days. */
 typedef struct bw_wood_damage {
@@ -182,6 +207,7 @@ typedef struct bw_section_assessment {
     bw_wood_damage *wood;        /**< [slab_count] of transient, zero where not
                                       wood; or NULL */
     bw_section_wetting wetting_test;
+    bw_section_frost frost;      /**< of the first section alone */
 } bw_section_assessment;
 
 typedef struct bw_assessment {
@@ -223,6 +249,8 @@ typedef struct bw_assessment_options {
                                 on its cells and steps: three years more */
     bool no_one_way;       /**< the wetting test dries both ways only; the
                                 one-way rows decide nothing */
+    bool no_frost;         /**< frost of masonry is not counted, nor the bare
+                                wall simulated: those rows decide nothing */
     int threads;           /**< 0: as many as there are cores; 1: the caller's
                                 alone, no other is started. No figure depends
                                 on it */

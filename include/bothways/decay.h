@@ -4,7 +4,7 @@
 /** @file
  * Decay of wood, corrosion and frost from hours or daily means of temperature
  * and humidity: the criterion line for embedded timber, the daily decay dose,
- * the empirical mass loss, wetness hours and frost crossings. Pure functions
+ * the empirical mass loss, wetness hours and frost counts. Pure functions
  * of their arguments; equations, sources and confidence: docs/methods.md.
  *
  * Every series is finite and of one year that repeats: theta in degC, phi
@@ -100,7 +100,7 @@ typedef struct bw_decay_result {
 BW_API bw_decay_result bw_decay_years(const double *theta, const double *phi,
                                       size_t hours, int years);
 
-/* ---- metal and frost: counts ---- */
+/* ---- metal and frost: counts; none of them judges ---- */
 
 /** Hours with theta > 0 degC and phi > 0.80: ISO 9223, time of wetness (from
  *  memory, medium). */
@@ -111,6 +111,46 @@ BW_API size_t bw_wetness_hours(const double *theta, const double *phi,
  *  from the last hour to the first counts. */
 BW_API size_t bw_frost_crossings(const double *theta, size_t hours,
                                  double level);
+
+/** The waters [of the pores, or of what they take up freely] above which a
+ *  cycle is counted, BW_FROST_LEVELS of them. */
+typedef struct bw_frost_level {
+    double share;        /**< -, 0..1 */
+    bool of_free;        /**< of the free saturation; else of the whole pores */
+} bw_frost_level;
+
+enum { BW_FROST_LEVELS = 5 };
+
+/** Level i: 0.30 of free saturation (screening of insulated brick after WTA
+ *  6-5, from memory, medium), then 0.25, 0.5, 0.7 and 0.9 of the pores, as the
+ *  critical degree of a brick is seldom known (0.9: damage certain, Fagerlund,
+ *  from memory, high). */
+BW_API bw_frost_level bw_frost_level_of(size_t i);
+
+/** Frost at one spot of a porous mineral material in a year that repeats. */
+typedef struct bw_frost_hours {
+    const double *theta; /**< degC, `hours` values; borrowed */
+    const double *water; /**< kg/m3, likewise */
+    const double *ice;   /**< kg/m3 of it, likewise */
+    size_t hours;        /**< >= 1 */
+    double free_water;   /**< kg/m3, > 0, at free saturation */
+    double full_water;   /**< kg/m3, > 0, all pores */
+} bw_frost_hours;
+
+/** No count of frost is agreed: all three are given, and none is a limit. */
+typedef struct bw_frost_counts {
+    size_t crossings_0, crossings_2; /**< bw_frost_crossings of 0, -2 degC */
+    size_t wet_cycles[BW_FROST_LEVELS]; /**< crossings of 0 degC at which the
+                                             water is above the level */
+    double ice_index;    /**< -, ice over pores: sum over the cycles of its
+                              highest less its lowest (after Zhou, Derome &
+                              Carmeliet 2017, from memory, medium) */
+    double wettest;      /**< -, water over pores, highest at a crossing of
+                              0 degC; 0 without one */
+} bw_frost_counts;
+
+/** The counts of one spot. */
+BW_API bw_frost_counts bw_frost_year(const bw_frost_hours *year);
 
 BW_END_C
 

@@ -99,6 +99,11 @@ BW_API bw_mould_place bw_mould_class_between(const bw_slab *outer,
  *  2013 (from memory, medium). */
 BW_API double bw_mould_dose_of_day(double theta, double phi);
 
+/** Days of dose at which growth is seen on spruce, sawn and planed (from memory,
+ *  low). */
+#define BW_MOULD_DOSE_SAWN 17.0
+#define BW_MOULD_DOSE_PLANED 38.0
+
 /** The highest dose, summed day by day and never below 0, of a year of daily
  *  means repeated `years` >= 1 times. Over the days to onset at 20 degC and
  *  90 % (about 17 sawn, 38 planed spruce; from memory, low) growth is seen. */

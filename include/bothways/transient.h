@@ -58,7 +58,9 @@ typedef enum bw_redistribution {
     BW_REDISTRIBUTION_SUCTION,  /**< that of suction at all times: dries sooner */
 } bw_redistribution;
 
-/** Options; zero-initialise for the defaults. */
+/** Depths of a run at which the water of every hour is kept. */
+enum { BW_DEPTHS_MOST = 4 };
+
 /** That a slab of wood has dried: the wettest 10 mm, in the mean of each of so
  *  many days running. A run that ends with it tells its first_days, zero for
  *  days that it did not see, and nothing else of its year. */
@@ -68,6 +70,7 @@ typedef struct bw_until_dry {
     double moisture;        /**< kg/kg, at most */
 } bw_until_dry;
 
+/** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
     int start_month;        /**< 0..11; default 0 is taken as October (9)
@@ -87,6 +90,9 @@ typedef struct bw_transient_options {
                                  their sums are kept, a place is seen at the
                                  end of them. Not with keep_hours */
     bool keep_hours;        /**< keep hourly series of the last year */
+    size_t depth_count;     /**< of `depth`, at most BW_DEPTHS_MOST */
+    double depth[BW_DEPTHS_MOST]; /**< m from the outer face, within a layer
+                                 with thickness: keep the hours there */
     bool cavities_blocked;
     double rain_leak;       /**< fraction 0..1 of the rain on the wall; 0 (or
                                  below): as the assembly says */
@@ -203,6 +209,21 @@ typedef struct bw_hour_row {
     double theta, phi, water_content, mould; /**< degC, -, kg/m3, - */
 } bw_hour_row;
 
+/** A depth whose hours are kept: the cell it lies in. */
+typedef struct bw_depth {
+    double depth;           /**< m from the outer face of the wall, as asked */
+    size_t slab;
+    double free_water;      /**< kg/m3, at free saturation */
+    double full_water;      /**< kg/m3, all pores */
+} bw_depth;
+
+/** One hour of it. Of the water what is not bound at the humidity of ice
+ *  (bw_freezing_humidity) is ice below 0 degC: no supercooling, no hysteresis,
+ *  and the run itself knows no ice. */
+typedef struct bw_depth_hour {
+    float theta, water, ice; /**< degC, kg/m3, kg/m3 of it */
+} bw_depth_hour;
+
 typedef struct bw_transient_result {
     const char *method;          /**< what was left out or synthetic, one line */
     bool synthetic_climate;
@@ -237,6 +258,10 @@ typedef struct bw_transient_result {
     int first_month;             /**< 0..11, in which every year of the run
                                       and every series of a year begins */
     bw_monitor_hour *last_hours; /**< [BW_TRANSIENT_HOURS][monitor_count] */
+    size_t depth_count;
+    bw_depth depth[BW_DEPTHS_MOST];
+    bw_depth_hour *depth_hours;  /**< [BW_TRANSIENT_HOURS][depth_count] of the
+                                      last year, or NULL */
     double first_month_water[BW_MONTHS]; /**< kg/m2, total, month means */
     double month_water[BW_MONTHS];
     double *state;               /**< [BW_MONTHS][2 * cells], opaque: the state

@@ -42,6 +42,12 @@ double bw_saturation_pressure_water(double theta)
     return pressure(over_water, theta);
 }
 
+double bw_freezing_humidity(double theta)
+{
+    return theta < 0.0 ? pressure(over_ice, theta) / pressure(over_water, theta)
+                       : 1.0;
+}
+
 double bw_saturation_pressure_slope(double theta)
 {
     branch c = branch_at(theta);

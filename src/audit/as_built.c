@@ -148,7 +148,7 @@ static bw_status run(bw_assessment **out, service *s, bool all,
     bw_assessment_options options = *asked;
     bw_change *change = BW_NEW(arena, bw_change, s->count + 1);
     size_t count = 0;
-    options.no_advice = options.no_one_way = true;
+    options.no_advice = options.no_one_way = options.no_frost = true;
     options.converge = options.transient.keep_hours = false;
     for (size_t i = 0; change != NULL && i < s->count; i++)
         if (all || s->said[i].decides)

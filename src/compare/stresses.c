@@ -52,7 +52,8 @@ bw_study bw_compare_study(bw_compare_core *core, size_t wall)
                       .pool = &core->pool,
                       .tally = &core->tally,
                       .wide = true};
-    study.options.no_advice = study.options.no_one_way = true;
+    study.options.no_advice = study.options.no_one_way =
+        study.options.no_frost = true;
     study.options.transient.keep_hours = false;
     study.options.transient.progress = bw_meter_alive;
     study.options.transient.payload = &core->tally.meter;

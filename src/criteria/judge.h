@@ -133,6 +133,10 @@ void bw_judge_wood(bw_rows *rows, const bw_section_assessment *part,
                    const bw_geography *geography);
 void bw_judge_wetting(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part);
+/* What informs and never decides: mould dose, fixings, frost. */
+void bw_judge_damage(bw_rows *rows, const bw_assembly *assembly,
+                     const bw_section_assessment *part,
+                     const bw_wall_judged *of);
 /* Condensate by months where the simulation stays near saturation. */
 void bw_judge_both(bw_rows *rows, const bw_section_assessment *part,
                    const bw_geography *geography);

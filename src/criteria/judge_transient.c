@@ -183,4 +183,5 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
     bw_judge_wood(rows, part, &of.geography);
     bw_judge_mould(rows, part, &of);
     bw_judge_wetting(rows, assembly, part);
+    bw_judge_damage(rows, assembly, part, &of);
 }

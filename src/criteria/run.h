@@ -27,6 +27,7 @@ typedef struct bw_run_how {
     bool no_wetting;
     bool one_way; /* the wetting test each way alone, too */
     bool converge;
+    bool frost; /* counts frost, where masonry stands at the weather */
 } bw_run_how;
 
 /* No monthly run was made yet (`reason` ""), or why none can be. */
@@ -73,6 +74,17 @@ bool bw_brings_water(const bw_assembly *assembly);
 /* The last year of a simulated section, repeated through mould and wood. */
 bw_status bw_run_damage(bw_section_assessment *part,
                         const bw_assembly *assembly, bw_error *err);
+
+/* Asks the simulation of a section for the depths at which frost is counted;
+ * none where no masonry stands at the weather. */
+void bw_frost_watch(bw_transient_options *options, const bw_assembly *assembly,
+                    const bw_section *section);
+
+/* Frost of a section that was simulated so, and of the wall bare, which is
+ * simulated here; `options` as it was run with. */
+bw_status bw_run_frost(bw_section_assessment *part, const bw_assembly *assembly,
+                       const bw_climate *climate,
+                       const bw_transient_options *options, bw_error *err);
 
 /* The wetting test of a simulated section; `options` as it was run with. */
 bw_status bw_run_wetting(bw_pool *pool, bw_section_assessment *part,

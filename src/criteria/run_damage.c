@@ -1,6 +1,7 @@
-/* What the hours of a simulation mean for wood and mould: the index with the
- * last year repeated until it repeats itself, the criterion line and the decay
- * dose of the wettest 10 mm. Results without judgement. */
+/* What the hours of a simulation mean for wood, mould and metal: the index with
+ * the last year repeated until it repeats itself, the dose beside it, the
+ * wetness of fixings, the criterion line and the decay dose of the wettest 10
+ * mm. Results without judgement. */
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,6 +12,9 @@
 #include "scope.h"
 
 /* ---- mould ---- */
+
+/* A winter is one run: the last year twice over. */
+enum { DOSE_YEARS = 2 };
 
 static void hours_at(const bw_transient_result *result, size_t monitor,
                      double *theta, double *phi)
@@ -45,6 +49,12 @@ static bw_status mould_at(bw_place_mould *out, const bw_monitor *monitor,
     BW_TRY(bw_mould_repeat(&out->by_class, &year, err));
     out->highest = fmax(monitor->highest_mould, out->by_class.highest);
     out->highest_slow = fmax(monitor->highest_mould, out->slow.highest);
+    double day_theta[BW_TRANSIENT_DAYS], day_phi[BW_TRANSIENT_DAYS];
+    bw_day_means(day_theta, theta, BW_TRANSIENT_DAYS);
+    bw_day_means(day_phi, phi, BW_TRANSIENT_DAYS);
+    out->dose = bw_mould_dose_highest(day_theta, day_phi, BW_TRANSIENT_DAYS,
+                                      DOSE_YEARS);
+    out->wetness_hours = bw_wetness_hours(theta, phi, BW_TRANSIENT_HOURS);
     return BW_OK;
 }
 

@@ -29,10 +29,12 @@ typedef struct simulation {
     bw_error fault;
     bw_status wetted;
     bw_error wetting_fault;
+    bw_status frozen;
+    bw_error frost_fault;
 } simulation;
 
-/* During the wetting test: it takes no part in the fraction, but may be
- * stopped. */
+/* During the wetting test and of the bare wall: they take no part in the
+ * fraction, but may be stopped. */
 static bool report_still(void *payload, double fraction_done)
 {
     (void)fraction_done;
@@ -40,21 +42,47 @@ static bool report_still(void *payload, double fraction_done)
     return run->progress == NULL || run->progress(run->payload, 1.0);
 }
 
-static void wet(simulation *s)
+static bw_transient_options still(simulation *s)
 {
     bw_transient_options options = s->how.options;
     options.progress = report_still;
     options.payload = &s->how.options;
+    return options;
+}
+
+static bool stops(bw_status status)
+{
+    return status == BW_ERR_MEMORY || status == BW_ERR_CANCELLED;
+}
+
+static void wet(simulation *s)
+{
+    bw_transient_options options = still(s);
+    options.depth_count = 0;
     s->wetted = bw_run_wetting(s->pool, s->part, s->assembly, s->climate,
                                &options, s->how.one_way, &s->wetting_fault);
-    if (s->wetted == BW_ERR_MEMORY || s->wetted == BW_ERR_CANCELLED) {
+    if (stops(s->wetted)) {
         s->status = s->wetted;
         s->fault = s->wetting_fault;
     }
 }
 
+static void freeze(simulation *s)
+{
+    const bw_transient_options options = still(s);
+    s->frozen = bw_run_frost(s->part, s->assembly, s->climate, &options,
+                             &s->frost_fault);
+    if (stops(s->frozen)) {
+        s->status = s->frozen;
+        s->fault = s->frost_fault;
+    }
+}
+
 static void simulate(simulation *s)
 {
+    if (s->how.frost)
+        bw_frost_watch(&s->how.options, s->assembly,
+                       s->part->transient_section);
     s->status = bw_transient(&s->part->transient, s->assembly,
                              s->part->transient_section, s->climate,
                              &s->how.options, &s->fault);
@@ -64,6 +92,8 @@ static void simulate(simulation *s)
     s->status = bw_run_damage(s->part, s->assembly, &s->fault);
     if (s->status == BW_OK && !s->how.no_wetting)
         wet(s);
+    if (s->status == BW_OK && s->how.frost)
+        freeze(s);
     if (s->status != BW_OK || !s->how.converge)
         return;
     bw_transient_options quiet = s->how.options;
@@ -93,7 +123,7 @@ void bw_run_free_transient(bw_section_assessment *part)
     bw_wetting_free(&part->wetting_test.both);
     bw_wetting_free(&part->wetting_test.outwards);
     bw_wetting_free(&part->wetting_test.inwards);
-    part->wetting_test.ran = false;
+    part->wetting_test.ran = part->frost.ran = false;
 }
 
 /* The same path with every layer: framing of dropped layers may have given it
@@ -134,6 +164,8 @@ static bw_status settle(bw_rows *rows, simulation *s, bw_error *err)
     if (s->wetted != BW_OK)
         part->wetting_test.reason = say_fault(rows, s->wetted,
                                               &s->wetting_fault);
+    if (s->frozen != BW_OK)
+        part->frost.reason = say_fault(rows, s->frozen, &s->frost_fault);
     if (s->status == BW_OK) {
         part->transient_reason = "";
         bw_run_refuse_unclosed(part);
@@ -195,7 +227,8 @@ static bw_status run_sections(bw_pool *pool, bw_assessment *assessment,
                             .climate = climate,
                             .how = {.options = asked->transient,
                                     .one_way = !asked->no_one_way,
-                                    .converge = asked->converge},
+                                    .converge = asked->converge,
+                                    .frost = i == 0 && !asked->no_frost},
                             .metered = {.meter = &meter, .share = 1.0}};
         s[i].how.options.progress = bw_meter_tell;
         s[i].how.options.payload = &s[i].metered;

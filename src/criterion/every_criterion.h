@@ -393,6 +393,39 @@ CRITERION(BW_C_WETTING_INWARDS,
     .method = "transient", .unit = "months", .informative = true, NO_LIMIT,
     .rule = "shown beside the wetting test, " NO_SOURCE)
 
+/* ---- what informs beside them; never decides ----------------------------- */
+
+CRITERION(BW_C_MOULD_DOSE,
+    .name = "mould-dose",
+    .title = "Mould dose at hidden faces, beside the index",
+    .method = "transient", .unit = "d", .informative = true, NO_LIMIT,
+    .rule = "second opinion, Thelandersson & Isaksson 2013 [M-med]; sawn spruce "
+            "shows growth at about 17 d, planed at 38 d [M-lo]; no class of "
+            "other materials")
+CRITERION(BW_C_FIXINGS,
+    .name = "fixings-wetness",
+    .title = "Wet hours a year of fixings at timber",
+    .method = "transient", .unit = "h/a", .informative = true, NO_LIMIT,
+    .rule = "ISO 9223, time of wetness: above 0 degC and 80 % RH [M-med]; no "
+            "rate of corrosion follows from it")
+#define FROST "; no count of frost is agreed, compare with the bare wall alone"
+CRITERION(BW_C_FROST_CROSSINGS, /* the three: masonry at the weather alone */
+    .name = "frost-crossings",
+    .title = "Frost in masonry at the weather: falls to 0 degC",
+    .method = "transient", .unit = "1/a", .informative = true, NO_LIMIT,
+    .rule = "counted at 5 to 50 mm, " NO_SOURCE FROST)
+CRITERION(BW_C_FROST_CYCLES,
+    .name = "frost-wet-cycles",
+    .title = "Frost in masonry at the weather: falls with over 30 % of free "
+             "saturation",
+    .method = "transient", .unit = "1/a", .informative = true, NO_LIMIT,
+    .rule = "screening of insulated brick after WTA 6-5 [M-med]" FROST)
+CRITERION(BW_C_ICE_INDEX,
+    .name = "ice-index",
+    .title = "Frost in masonry at the weather: ice index",
+    .method = "transient", .unit = "1/a", .informative = true, NO_LIMIT,
+    .rule = "Zhou, Derome & Carmeliet 2017 [M-med]" FROST)
+
 /* ---- the audit ----------------------------------------------------------- */
 
 CRITERION(BW_C_CLOSING, /* no row of a check: readings before closing up */

@@ -60,7 +60,7 @@ static bw_status set_base(making *m)
 {
     bw_margin *out = &m->own->margin;
     m->base = m->as_drawn;
-    m->study.options.no_one_way = true;
+    m->study.options.no_one_way = m->study.options.no_frost = true;
     m->study.options.transient.keep_hours = false;
     if (m->budget > 0) {
         m->study.options.no_transient = true;

@@ -42,10 +42,14 @@ double bw_mould_dose_highest(const double *theta, const double *phi,
 {
     double sum = 0.0, highest = 0.0;
     assert(years >= 1);
-    for (int year = 0; year < years; year++)
+    for (int year = 0; year < years; year++) {
+        const double before = sum;
         for (size_t d = 0; d < days; d++) {
             sum = fmax(0.0, sum + bw_mould_dose_of_day(theta[d], phi[d]));
             highest = fmax(highest, sum);
         }
+        if (!(sum > before))
+            break; /* all years to come are like this one, or lower */
+    }
     return highest;
 }

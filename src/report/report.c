@@ -26,6 +26,7 @@
     FULL(layers)            \
     FULL(thermal)           \
     FULL(transient)         \
+    FULL(frost)             \
     FULL(months)            \
     FULL(directions)        \
     FULL(surface)           \
@@ -62,6 +63,7 @@
     FULL(layers)            \
     FULL(thermal)           \
     FULL(transient)         \
+    FULL(frost)             \
     FULL(water)             \
     FULL(months)            \
     FULL(directions)        \
@@ -104,6 +106,7 @@
     SCREEN(map_drawn)       \
     SCREEN(surface)         \
     SCREEN(transient)       \
+    SCREEN(frost)           \
     SCREEN(air_test)        \
     SCREEN(readings)        \
     SCREEN(readings_drawn)  \

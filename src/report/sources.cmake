@@ -15,6 +15,6 @@ bw_folder(report
           part_cover.c part_margin.c part_cases.c part_map.c
           figure_year.c figure_drawing.c figure_hours.c figure_course.c figure_vapour.c figure_water.c
           figure_membrane.c figure_compare.c figure_margin.c figure_readings.c
-          table.c cells.c json.c table_audit.c table_check.c table_compare.c
+          part_frost.c table_frost.c table.c cells.c json.c table_audit.c table_check.c table_compare.c
           table_margin.c table_materials.c table_simulated.c
   USES base chart material assembly)

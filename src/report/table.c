@@ -16,6 +16,7 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_CONVERGENCE] = &bw_table_convergence,
     [BW_TABLE_WETTING] = &bw_table_wetting,
     [BW_TABLE_DAMAGE] = &bw_table_damage,
+    [BW_TABLE_FROST] = &bw_table_frost,
     [BW_TABLE_HOURLY] = &bw_table_hourly,
     [BW_TABLE_COMPARE] = &bw_table_compare,
     [BW_TABLE_STRESSES] = &bw_table_stresses,

@@ -105,6 +105,7 @@ extern const bw_table_facts bw_table_verdict, bw_table_layers, bw_table_monthly,
     bw_table_surface, bw_table_period, bw_table_convergence; /* table_check.c */
 extern const bw_table_facts bw_table_wetting, bw_table_damage,
     bw_table_hourly; /* table_simulated.c */
+extern const bw_table_facts bw_table_frost;
 extern const bw_table_facts bw_table_compare, bw_table_stresses, bw_table_audit,
     bw_table_materials; /* table_VERB.c */
 extern const bw_table_facts bw_table_margin, bw_table_margin_samples,

@@ -136,6 +136,15 @@ static void damage_of_place(bw_cells *c, const damage_row *r)
     BW_NUMBER_IF(c, "mould_index_slow_decline", "-",
                  "the same by the slow decline of ASHRAE 160", r->mould != NULL,
                  r->mould->highest_slow);
+    BW_NUMBER_IF(
+        c, "mould_dose_d", "d",
+        "highest mould dose of the last year twice over, in days of 20 "
+        "degC and 90 % RH; of spruce, decides nothing",
+        r->mould != NULL, r->mould->dose);
+    BW_NUMBER_IF(c, "wetness_hours", "h",
+                 "of the last year above 0 degC and 80 % RH, ISO 9223; decides "
+                 "nothing",
+                 r->mould != NULL, (double)r->mould->wetness_hours);
     BW_NUMBER_IF(c, "hours_above_80", "h", "of the last year above 80 % RH",
                  r->monitor != NULL, r->monitor->hours_above_80);
     BW_NUMBER_IF(c, "hours_above_90", "h", "above 90 % RH", r->monitor != NULL,

@@ -146,6 +146,16 @@ static void fill_rows(bw_hygro *t, const nodes *n)
     };
 }
 
+/* The flow at free saturation, which lies between two rows. */
+static double flow_to(const bw_hygro_law *law, bool slow, double flow,
+                      double water)
+{
+    const double free_water = law->water(law->ctx, 1);
+    return law->diffusivity == NULL
+               ? 0
+               : flow + flow_over(law, slow, water, free_water);
+}
+
 bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
 {
     const double free_water = law->water(law->ctx, 1);
@@ -171,8 +181,9 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     nodes n;
     fill_nodes(&n, t, law);
     fill_rows(t, &n);
-    t->free_flow = n.flow[(int)floor(t->free_z * t->per_z)];
-    t->free_slow = n.slow[(int)floor(t->free_z * t->per_z)];
+    const int below = (int)floor(t->free_z * t->per_z);
+    t->free_flow = flow_to(law, false, n.flow[below], n.water[below]);
+    t->free_slow = flow_to(law, true, n.slow[below], n.water[below]);
     t->dry_water = law->water(law->ctx, 0.5);
     return BW_OK;
 }

@@ -304,6 +304,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
         (o->keep_hours && !keep_room(r->result)))
         return bw_fail_memory(err);
     bw_run_tolerances(&r->solver, o);
+    BW_TRY(bw_depths_init(&r->watch.depths, &r->model, r->result, o, err));
     BW_TRY(begin(r, assembly, err));
     bw_run_tell(r, climate, &assembly->outdoors);
     return BW_OK;
@@ -353,6 +354,7 @@ void bw_transient_free(bw_transient_result *result)
     free(result->mould_course);
     free(result->hour);
     free(result->hour_total_water);
+    free(result->depth_hours);
     result->monitor = NULL;
     result->slab = NULL;
     result->last_hours = NULL;
@@ -361,5 +363,7 @@ void bw_transient_free(bw_transient_result *result)
     result->mould_course = NULL;
     result->hour = NULL;
     result->hour_total_water = NULL;
+    result->depth_hours = NULL;
+    result->depth_count = 0;
     result->monitor_count = result->slab_count = result->hour_count = 0;
 }

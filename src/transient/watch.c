@@ -96,6 +96,7 @@ void bw_watch_year(bw_watch *w)
     bw_keep_year(&w->keep);
     bw_course_year(&w->course);
     bw_wood_year(&w->wood);
+    bw_depths_year(&w->depths);
 }
 
 /* ---- the state at a face ---- */
@@ -214,6 +215,7 @@ static void see_slabs(bw_watch *w, const bw_solver *s, int hour_of_year)
     }
     bw_wood_hour(&w->wood, s, month);
     bw_keep_hour(&w->keep, &s->cells, hour_of_year);
+    bw_depths_hour(&w->depths, s);
 }
 
 void bw_watch_hour(bw_watch *w, const bw_solver *s, const bw_edge *edge,

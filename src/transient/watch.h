@@ -10,6 +10,7 @@
 
 #include "boundary.h"
 #include "course.h"
+#include "depth.h"
 #include "keep.h"
 #include "model.h"
 #include "solver.h"
@@ -23,6 +24,7 @@ typedef struct bw_watch {
     bw_keep keep;
     bw_course course;
     bw_wood wood;
+    bw_depths depths; /* laid out apart: bw_depths_init */
     size_t hour; /* kept rows */
 } bw_watch;
 
