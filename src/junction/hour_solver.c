@@ -19,10 +19,12 @@ static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 static const double DEPTH = 0.02;    /* m, as in one dimension */
 static const double SHORTEST = 1e-3; /* s */
 /* Of the tolerance, what may be left when a stage is solved. */
-static const double LEFT = 0.05;
-static const double CONTRACTS = 0.4;
+static const double LEFT = 0.1;
+static const double CONTRACTS = 0.5;
+/* A matrix made for another length of step serves within this share. */
+static const double SAME = 0.3;
 /* A step is lengthened where that pays for a new matrix. */
-static const double LONGER = 1.6;
+static const double LONGER = 1.2;
 enum { MOST_ITERATIONS = 16 };
 
 bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
@@ -71,17 +73,16 @@ static bool make_matrix(bw_sheet_solver *s, const bw_sheet_weather *weather,
 {
     const size_t n = s->sheet->n;
     bw_sheet_flow flow;
-    memset(s->matrix.a, 0,
-           s->matrix.n * (2 * s->matrix.w + 1) * sizeof *s->matrix.a);
+    bw_band_clear(&s->matrix);
     look_up(s, weather, true);
     bw_sheet_rates(s->sheet, weather, s->v, &s->cells, s->held, &flow,
                    &s->matrix, a);
     bw_wall_stored(&s->sheet->cells, &s->cells, s->held, s->slopes);
     for (size_t i = 0; i < n; ++i) {
-        double *heat = bw_band_at(&s->matrix, 2 * i, 2 * i);
-        heat[0] += s->slopes[i][0];
-        heat[1] += s->slopes[i][1];
-        *bw_band_at(&s->matrix, 2 * i + 1, 2 * i + 1) += s->slopes[i][2];
+        float *heat = bw_band_at(&s->matrix, 2 * i, 2 * i);
+        heat[0] += (float)s->slopes[i][0];
+        heat[1] += (float)s->slopes[i][1];
+        *bw_band_at(&s->matrix, 2 * i + 1, 2 * i + 1) += (float)s->slopes[i][2];
     }
     s->matrix_a = bw_band_factor(&s->matrix) ? a : 0.0;
     ++s->matrices;
@@ -113,7 +114,7 @@ static bool newton(bw_sheet_solver *s, const bw_sheet_weather *weather,
     const size_t m = 2 * s->sheet->n;
     double last = (double)INFINITY, left = last;
     bool fresh = false;
-    if (s->matrix_a != a) {
+    if (!(fabs(s->matrix_a - a) <= SAME * a)) {
         if (!make_matrix(s, weather, a))
             return false;
         fresh = true;

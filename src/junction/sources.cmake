@@ -12,6 +12,7 @@ bw_folder(junction
     patches.c
     solve.c
     hour_band.c
+    hour_fours.c
     hour_make.c
     hour_sheet.c
     hour_solver.c
