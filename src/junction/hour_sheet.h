@@ -115,7 +115,13 @@ typedef struct bw_sheet_model {
     bw_sheet sheet;
     size_t *cell;   /* [raster cells] cell of the sheet; SIZE_MAX: none */
     size_t *raster; /* [sheet.n] the other way */
+    double *bound;  /* [materials] kg/m3, more stands free: keep.h */
 } bw_sheet_model;
+
+/* A metre of a material, and a film, as the tables of one dimension know them.
+ */
+bw_slab bw_sheet_slab(const bw_drawn_material *drawn);
+bw_slab bw_sheet_film_slab(const bw_drawn_film *drawn);
 
 /* side: of each face of the raster which conditions it has; NULL: its
  * environment's number. pressure: Pa.
