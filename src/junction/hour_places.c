@@ -72,31 +72,66 @@ static void describe(bw_hour_watch *w, bw_hour_place *p, const bw_sheet_face *f)
     }
 }
 
-/* The cells beside a face up to the middle of their run of one material. */
-static bool add_half(bw_hour_watch *w, size_t cell, size_t other)
+/* Cells of one material in a row from one on. */
+typedef struct row {
+    const double *line;
+    size_t first, lines, cell;
+    long step; /* to the next cell of the raster; the sign is the way */
+} row;
+
+static row row_of(const bw_hour_watch *w, size_t cell, long step)
 {
     const bw_raster *r = w->raster;
+    const size_t c = w->model->raster[cell];
+    const bool along_x = labs(step) == 1;
+    return (row){.line = along_x ? r->x : r->y,
+                 .first = along_x ? c % r->nx : c / r->nx,
+                 .lines = along_x ? r->nx : r->ny,
+                 .cell = c,
+                 .step = step};
+}
+
+/* The k-th of them; false: the row has ended. */
+static bool row_at(const bw_hour_watch *w, const row *of, size_t k, size_t *cell,
+                   double *wide)
+{
+    const long way = of->step > 0 ? 1 : -1;
+    const long at = (long)of->first + way * (long)k;
+    if (at < 0 || at >= (long)of->lines)
+        return false;
+    *cell = (size_t)((long)of->cell + of->step * (long)k);
+    *wide = of->line[at + 1] - of->line[at];
+    return w->raster->material[*cell] == w->raster->material[of->cell];
+}
+
+static double length_of(const bw_hour_watch *w, size_t cell, long step)
+{
+    const row of = row_of(w, cell, step);
+    double sum = 0.0, wide;
+    size_t at;
+    for (size_t k = 0; row_at(w, &of, k, &at, &wide); ++k)
+        sum += wide;
+    return sum;
+}
+
+/* The cells beside a face up to the middle of their run of one material, as in
+ * one dimension, but no farther than what one sees of water at a face: a thin
+ * row of cells along a stud is no slab. */
+static bool add_half(bw_hour_watch *w, size_t cell, size_t other)
+{
+    static const double AT_FACE = 0.02; /* m, choice */
     const size_t *of = w->model->raster;
     const long step = (long)of[cell] - (long)of[other];
-    const bool along_x = labs(step) == 1;
-    const size_t lines = along_x ? r->nx : r->ny;
-    const double *line = along_x ? r->x : r->y;
-    const size_t first = along_x ? of[cell] % r->nx : of[cell] / r->nx;
-    size_t at = first, c = of[cell];
-    double run = 0.0;
-    while (at < lines && r->material[c] == r->material[of[cell]]) {
-        run += line[at + 1] - line[at];
-        at = step > 0 ? at + 1 : at - 1; /* below 0: very large */
-        c = (size_t)((long)c + step);
-    }
-    double depth = 0.0;
-    c = of[cell];
-    for (at = first; depth < 0.5 * run - 1e-9;
-         at = step > 0 ? at + 1 : at - 1, c = (size_t)((long)c + step)) {
-        const double wide = line[at + 1] - line[at];
+    const double run = length_of(w, cell, step);
+    const double most = fmin(0.5 * run, AT_FACE);
+    const row cells = row_of(w, cell, step);
+    double depth = 0.0, wide;
+    size_t at;
+    for (size_t k = 0; depth < most - 1e-9 && row_at(w, &cells, k, &at, &wide);
+         ++k) {
         const bool alone = wide > run - 1e-9;
-        const double by = alone ? wide : fmin(wide, 0.5 * run - depth);
-        if (!bw_hour_part_add(&w->halves, w->arena, w->model->cell[c], by))
+        const double by = alone ? wide : fmin(wide, most - depth);
+        if (!bw_hour_part_add(&w->halves, w->arena, w->model->cell[at], by))
             return false;
         depth += wide;
     }

@@ -113,6 +113,7 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
                                .model = &r->model,
                                .keep = keep,
                                .arena = &r->arena,
+                               .sheltered = r->sides.sheltered,
                                .out = r->out};
     BW_TRY(bw_hour_watch_make(&r->watch, err));
     r->out->unseen_count = bw_hour_unseen(unseen, &r->sides, &r->raster);

@@ -159,6 +159,7 @@ typedef struct bw_sheet_solver {
     double t, h;
     double *v, *stored; /* 2n */
     double *v0, *v1, *rate0, *rate1, *rate2, *target, *held, *x;
+    double *last;  /* of an iteration: the last step of each value */
     double *slope; /* dv/dt with which the last step ended: a guess */
     double (*slopes)[3];
     bw_cells cells;

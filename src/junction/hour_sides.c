@@ -3,7 +3,9 @@
  *
  * Sun and rain strike the faces outside that look the way most of them do, by
  * length; of the others nobody has said which way they face. Where a ventilated
- * cavity is the weather line, what is drawn ends at it.
+ * cavity is the weather line, what is drawn ends at it: its face there has the
+ * hours that the wall's own simulation in one dimension has there, sun, rain and
+ * cladding and all.
  *
  * Invariant: what is left out here, or anywhere in the hours of a drawing, and
  * could rot a junction is a reason of bw_hour_unseen. */
@@ -13,8 +15,13 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "bothways/air.h"
 #include "bothways/geography.h"
+#include "bothways/transient.h"
+#include "climate_make.h"
 #include "fail.h"
+
+enum { CLADDING_MONTH = 9 }; /* 0..11 with which its simulation begins */
 
 static bool is_outside(const bw_junction *j, const bw_raster_face *face)
 {
@@ -92,6 +99,67 @@ static bw_status add_side(bw_hour_sides *s, bw_arena *arena,
     return BW_OK;
 }
 
+/* ---- behind a ventilated cladding ----------------------------------------- */
+
+static bw_status simulate(bw_transient_result *out, size_t *face,
+                          const bw_assembly *wall, const bw_climate *climate,
+                          bw_error *err)
+{
+    enum { WALL_YEARS = 3 };
+    const bw_section_options all = {.keep_all_layers = true};
+    const bw_transient_options options = {
+        .max_years = WALL_YEARS,
+        .start_month = CLADDING_MONTH,
+        .start_month_given = true,
+        .keep_hours = true,
+    };
+    bw_sections *sections = NULL;
+    bw_geography geography;
+    BW_TRY(bw_sections_make(&sections, wall, &all, err));
+    bw_geography_find(&geography, wall, &sections->section[0]);
+    *face = geography.first;
+    const bw_status status = bw_transient(out, wall, &sections->section[0],
+                                          climate, &options, err);
+    bw_sections_free(sections);
+    return status;
+}
+
+/* The hours of a side as they were at a face; each row is of an hour's end. */
+static void take_hours(bw_year *year, const bw_transient_result *from,
+                       size_t face)
+{
+    static const double CONTACT = 1e3;   /* W/(m2 K): the face has that state */
+    static const double EXCHANGE = 1e-5; /* kg/(m2 s Pa): likewise */
+    const size_t first = (size_t)bw_month_first_hour(CLADDING_MONTH);
+    for (size_t h = 0; h < BW_YEAR_HOURS; ++h) {
+        const bw_hour_row *row = &from->hour[h * from->monitor_count + face];
+        bw_hourly *to = &year->hour[(first + h + 1) % BW_YEAR_HOURS];
+        to->theta_e = row->theta;
+        to->p_e = row->phi * bw_saturation_pressure(row->theta);
+        to->h_e = to->h_e_0 = CONTACT;
+        to->beta_e = to->beta_e_0 = EXCHANGE;
+        to->gain = to->gain_0 = to->rain = to->rain_leak = 0.0;
+    }
+}
+
+/* Of a side that is there: it becomes that of the faces outside. */
+static bw_status shelter(bw_year *year, const bw_junction *j,
+                         const bw_climate *climate, bw_error *err)
+{
+    bw_transient_result result = {0};
+    size_t face = 0;
+    for (size_t k = 0; k < j->wall_count; ++k)
+        if (bw_layers_outside(j->wall[k], BW_VENT_WELL) == 0)
+            return bw_fail(err, BW_ERR_DOMAIN, j->file, 0,
+                           "one of the walls has a ventilated cladding and one "
+                           "has none: nobody can tell what the weather is at "
+                           "which face");
+    BW_TRY(simulate(&result, &face, j->wall[0], climate, err));
+    take_hours(year, &result, face);
+    bw_transient_free(&result);
+    return BW_OK;
+}
+
 bw_status bw_hour_sides_make(bw_hour_sides *out, bw_arena *arena,
                              const bw_raster *raster, const bw_climate *climate,
                              bw_error *err)
@@ -121,13 +189,16 @@ bw_status bw_hour_sides_make(bw_hour_sides *out, bw_arena *arena,
             continue;
         outside = face->environment;
         out->turned = out->turned || face->side != most;
-        if (face->side == most && !out->sheltered)
+        if (face->side == most || out->sheltered)
             out->side[f] = j->environment_count;
     }
-    if (outside == SIZE_MAX || out->sheltered)
+    if (outside == SIZE_MAX)
         return BW_OK;
-    const bw_assembly wall = wall_of(j, &j->environment[outside], true);
+    const bw_assembly wall = wall_of(j, &j->environment[outside],
+                                     !out->sheltered);
     BW_TRY(add_side(out, arena, &wall, false, climate, err));
+    if (out->sheltered)
+        return shelter(out->year[out->count - 1], j, climate, err);
     out->weather = out->year[out->count - 1]->sun ||
                    out->year[out->count - 1]->rain;
     return BW_OK;
@@ -137,7 +208,8 @@ void bw_hour_sides_at(bw_sheet_hour *out, const bw_hour_sides *sides, int hour,
                       double from)
 {
     *out = (bw_sheet_hour){.sides = sides->count, .hour = hour, .from = from};
-    memcpy(out->year, sides->year, sizeof out->year);
+    for (size_t k = 0; k < sides->count; ++k)
+        out->year[k] = sides->year[k];
     memcpy(out->room, sides->room, sizeof out->room);
 }
 
@@ -187,7 +259,7 @@ size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
         bool is;
         const char *words;
     } all[BW_HOUR_UNSEEN] = {
-        {sides->turned && !sides->sheltered,
+        {sides->turned,
          "sun and rain on outer faces that look another way than most"},
         {strncmp(kind, "window-", strlen("window-")) == 0,
          "rain and air through the joint of the frame"},

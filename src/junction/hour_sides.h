@@ -7,15 +7,14 @@
 
 typedef struct bw_hour_sides {
     size_t count;
-    const bw_year *year[BW_SHEET_SIDES];
+    bw_year *year[BW_SHEET_SIDES];
     bool room[BW_SHEET_SIDES];
     size_t *side; /* of each face of the raster */
     double pressure;
     bool turned;    /* outside faces that look another way than most do: they
                        have neither sun nor rain here */
     bool weather;   /* sun or rain there is on the others */
-    bool sheltered; /* what is outside of a ventilated cavity is not drawn: no
-                       sun, no rain */
+    bool sheltered; /* what is outside of a ventilated cavity is not drawn */
 } bw_hour_sides;
 
 /* BW_ERR_DOMAIN: the climate or the room cannot be, or too many environments;

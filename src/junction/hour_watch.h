@@ -46,6 +46,7 @@ typedef struct bw_hour_watch {
     bw_arena *keep; /* of what is told */
     bw_arena *arena;
     bw_junction_hours *out;
+    bool sheltered; /* nothing that is drawn shows a face to the weather */
     int hour; /* of the running year, from its start */
     /* faces */
     bw_hour_place *place;

@@ -91,7 +91,8 @@ static bw_status find_pieces(bw_hour_watch *w, bw_error *err)
     for (size_t e = 0; e < s->edge_count; ++e) {
         const size_t piece = w->wood_of[s->edge[e].cell];
         const size_t at = w->raster->face[e].environment;
-        if (piece != SIZE_MAX && w->raster->junction->environment[at].kind ==
+        if (!w->sheltered && piece != SIZE_MAX &&
+            w->raster->junction->environment[at].kind ==
                                      BW_ENVIRONMENT_OUTSIDE)
             w->wood[piece].exposed = true;
     }

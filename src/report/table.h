@@ -112,5 +112,7 @@ extern const bw_table_facts bw_table_margin, bw_table_margin_samples,
     bw_table_sd_map; /* table_margin.c */
 extern const bw_table_facts bw_table_junction, bw_table_junction_heat,
     bw_table_junction_field, bw_table_junction_water; /* table_junction.c */
+extern const bw_table_facts bw_table_junction_faces,
+    bw_table_junction_year; /* table_junction_hours.c */
 
 #endif
