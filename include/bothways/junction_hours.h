@@ -92,8 +92,8 @@ typedef struct bw_junction_hours {
 /** How it is run; zeros: the defaults. */
 typedef struct bw_hour_options {
     int most_years;      /**< 5; ends sooner where a year repeats the last */
-    double smallest;     /**< m, cells at the lines of the drawing; 0.005 */
-    size_t most_cells;   /**< 2000; made coarser until it is kept */
+    double smallest;     /**< m, cells at the lines of the drawing; 0.002 */
+    size_t most_cells;   /**< 1000; made coarser until it is kept */
     bool no_synthetic;   /**< only with a climate that has hours */
     bw_progress *progress; /**< may be NULL */
     void *payload;

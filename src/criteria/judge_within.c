@@ -27,7 +27,8 @@ static const char *say_wood(bw_rows *rows, const bw_hour_wood *w)
                   1e3 * w->y);
 }
 
-/* ---- water ---------------------------------------------------------------- */
+/* ---- water ----------------------------------------------------------------
+ */
 
 static void judge_periodic(bw_rows *rows, const bw_junction_hours *h)
 {
@@ -85,13 +86,13 @@ static void judge_humid_hours(bw_rows *rows, const bw_junction_hours *h)
             worst = &h->place[k];
     if (worst != NULL)
         bw_rows_judge(rows, BW_C_HUMID_HOURS, worst->above_95,
-                      bw_say(rows,
-                             "%.0f h of the last year %s, dampest in %s",
+                      bw_say(rows, "%.0f h of the last year %s, dampest in %s",
                              worst->above_95, say_place(rows, worst),
                              bw_month_name(worst->dampest)));
 }
 
-/* ---- wood ----------------------------------------------------------------- */
+/* ---- wood -----------------------------------------------------------------
+ */
 
 /* Wood of wool boards is none of a structure, as in walls. */
 static bool is_hidden(const bw_hour_wood *w)
@@ -169,7 +170,8 @@ static void judge_decay(bw_rows *rows, const bw_junction_hours *h)
               "where this dose begins");
 }
 
-/* ---- mould ---------------------------------------------------------------- */
+/* ---- mould ----------------------------------------------------------------
+ */
 
 /* 2: fails, 1: marginal, 0: neither. */
 static int badness(const bw_hour_place *p, double limit)
@@ -210,7 +212,8 @@ static void judge_mould(bw_rows *rows, bw_criterion_id id, bool room,
         bw_row_at_best(row, BW_MARGINAL);
 }
 
-/* ---- what is not seen ----------------------------------------------------- */
+/* ---- what is not seen -----------------------------------------------------
+ */
 
 static const char *join(bw_rows *rows, const char *text, const char *more)
 {
@@ -225,8 +228,8 @@ static bool any_exposed(const bw_junction_hours *h)
     return false;
 }
 
-/* A wetting is followed by months alone: where it does not dry there, or was not
- * run, nobody knows. */
+/* A wetting is followed by months alone: where it does not dry there, or was
+ * not run, nobody knows. */
 static bool dries(const bw_rows *rows, const bw_junction_water *water)
 {
     const bw_row *row = bw_rows_find(rows, rows->section, BW_C_DRYING);

@@ -16,7 +16,8 @@
 /* No index grows below it (critical humidity is 80 % and more). */
 static const double NO_MOULD_RH = 0.79;
 
-/* ---- where ---------------------------------------------------------------- */
+/* ---- where ----------------------------------------------------------------
+ */
 
 static int material_of(const bw_hour_watch *w, size_t cell)
 {
@@ -34,15 +35,14 @@ static int film_of(const bw_hour_watch *w, const bw_sheet_face *f)
     const bw_raster *r = w->raster;
     const size_t a = w->model->raster[f->a], b = w->model->raster[f->b];
     const size_t later = a > b ? a : b, before = a > b ? b : a;
-    return later - before == 1 ? r->film_x[later / r->nx * (r->nx + 1) +
-                                           later % r->nx]
-                               : r->film_y[later];
+    return later - before == 1
+               ? r->film_x[later / r->nx * (r->nx + 1) + later % r->nx]
+               : r->film_y[later];
 }
 
 static bool is_watched(const bw_hour_watch *w, const bw_sheet_face *f)
 {
-    return material_of(w, f->a) != material_of(w, f->b) ||
-           f->face.film != NULL;
+    return material_of(w, f->a) != material_of(w, f->b) || f->face.film != NULL;
 }
 
 static bw_mould_class more_sensitive(bw_mould_class a, bw_mould_class b)
@@ -92,8 +92,8 @@ static row row_of(const bw_hour_watch *w, size_t cell, long step)
 }
 
 /* The k-th of them; false: the row has ended. */
-static bool row_at(const bw_hour_watch *w, const row *of, size_t k, size_t *cell,
-                   double *wide)
+static bool row_at(const bw_hour_watch *w, const row *of, size_t k,
+                   size_t *cell, double *wide)
 {
     const long way = of->step > 0 ? 1 : -1;
     const long at = (long)of->first + way * (long)k;
@@ -222,7 +222,8 @@ bw_status bw_hour_places_make(bw_hour_watch *w, bw_error *err)
     return BW_OK;
 }
 
-/* ---- its state ------------------------------------------------------------ */
+/* ---- its state ------------------------------------------------------------
+ */
 
 typedef struct half {
     double theta, p, heat, water; /* conductances */
@@ -285,7 +286,8 @@ static void see_face(const bw_hour_watch *w, size_t k, const bw_sheet_solver *s,
              half_of(s, f->b, f->half_b), film_between(f->face.film, mean));
 }
 
-/* ---- hours ---------------------------------------------------------------- */
+/* ---- hours ----------------------------------------------------------------
+ */
 
 void bw_hour_places_year(bw_hour_watch *w)
 {
@@ -361,7 +363,8 @@ void bw_hour_places_end_year(bw_hour_watch *w)
     }
 }
 
-/* ---- the last year repeated ----------------------------------------------- */
+/* ---- the last year repeated -----------------------------------------------
+ */
 
 static bw_status repeat(bw_hour_watch *w, size_t k, double *theta, double *phi,
                         bw_error *err)

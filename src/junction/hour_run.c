@@ -17,8 +17,8 @@
 #include "hours.h"
 #include "raster.h"
 
-enum { OCTOBER = 273 * 24, YEARS = 5, CELLS = 2000, COARSER = 8, TOLD = 73 };
-static const double SMALLEST = 0.005, GROWTH = 2.0; /* m, - */
+enum { OCTOBER = 273 * 24, YEARS = 5, CELLS = 1000, COARSER = 8, TOLD = 73 };
+static const double SMALLEST = 0.002, GROWTH = 2.0; /* m, - */
 static const double SAME = 0.01;
 static const double RISE = 0.005;    /* kg/(m2 a), as in one dimension */
 static const double BALANCE = 1e-3;  /* likewise */
@@ -44,7 +44,8 @@ typedef struct running {
     int years;          /* at most */
 } running;
 
-/* ---- what is run ---------------------------------------------------------- */
+/* ---- what is run ----------------------------------------------------------
+ */
 
 static bw_status make_grid(running *r, bw_error *err)
 {
@@ -127,7 +128,8 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
     return start(r, err);
 }
 
-/* ---- years ---------------------------------------------------------------- */
+/* ---- years ----------------------------------------------------------------
+ */
 
 static double water_of(const running *r)
 {
@@ -141,8 +143,8 @@ static bw_status run_hour(running *r, int hour, bw_error *err)
 {
     bw_sheet_solver *s = &r->solver;
     const int at = (OCTOBER + hour) % BW_YEAR_HOURS;
-    const double end = 3600.0 * (r->out->years * (double)BW_YEAR_HOURS + hour +
-                                 1);
+    const double end = 3600.0 *
+                       (r->out->years * (double)BW_YEAR_HOURS + hour + 1);
     bw_sheet_hour of;
     bw_sheet_weather weather;
     bw_hour_sides_at(&of, &r->sides, at, s->t);
@@ -160,7 +162,8 @@ static bw_status tell(const running *r, int hour, bw_error *err)
     if (o->progress == NULL || hour % TOLD != 0 ||
         o->progress(o->payload, done / all))
         return BW_OK;
-    return bw_fail(err, BW_ERR_CANCELLED, NULL, 0, "the simulation was stopped");
+    return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                   "the simulation was stopped");
 }
 
 /* What came in against what is there, of what went through. */
@@ -193,8 +196,7 @@ static bw_status run_year(running *r, bw_error *err)
     balance(r, water);
     double most = 0.0;
     for (size_t i = 0; i < n; i++)
-        most = fmax(most,
-                    fabs(r->solver.v[2 * i + 1] - r->before[2 * i + 1]));
+        most = fmax(most, fabs(r->solver.v[2 * i + 1] - r->before[2 * i + 1]));
     r->out->state_change = most;
     r->out->yearly_change = r->change[1];
     r->out->years++;

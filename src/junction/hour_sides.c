@@ -4,8 +4,8 @@
  * Sun and rain strike the faces outside that look the way most of them do, by
  * length; of the others nobody has said which way they face. Where a ventilated
  * cavity is the weather line, what is drawn ends at it: its face there has the
- * hours that the wall's own simulation in one dimension has there, sun, rain and
- * cladding and all.
+ * hours that the wall's own simulation in one dimension has there, sun, rain
+ * and cladding and all.
  *
  * Invariant: what is left out here, or anywhere in the hours of a drawing, and
  * could rot a junction is a reason of bw_hour_unseen. */
@@ -99,7 +99,8 @@ static bw_status add_side(bw_hour_sides *s, bw_arena *arena,
     return BW_OK;
 }
 
-/* ---- behind a ventilated cladding ----------------------------------------- */
+/* ---- behind a ventilated cladding -----------------------------------------
+ */
 
 static bw_status simulate(bw_transient_result *out, size_t *face,
                           const bw_assembly *wall, const bw_climate *climate,

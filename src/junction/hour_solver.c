@@ -35,8 +35,7 @@ bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
         .sheet = sheet, .tolerance_theta = 0.02, .tolerance_z = 0.001};
     double **part[] = {&s->v,     &s->stored, &s->v0,    &s->v1,
                        &s->rate0, &s->rate1,  &s->rate2, &s->target,
-                       &s->held,  &s->x,      &s->slope,
-                       &s->last};
+                       &s->held,  &s->x,      &s->slope, &s->last};
     enum { PARTS = sizeof part / sizeof *part };
     double *all = BW_NEW(arena, double, PARTS *m);
     s->slopes = bw_arena_get(arena, sheet->n, sizeof *s->slopes);
@@ -90,8 +89,8 @@ static bool make_matrix(bw_sheet_solver *s, const bw_sheet_weather *weather,
     return s->matrix_a > 0.0;
 }
 
-/* A value that is sent back as far as it came would go to and fro across a kink,
- * such as where a face stops taking up rain: it goes back half way, as in
+/* A value that is sent back as far as it came would go to and fro across a
+ * kink, such as where a face stops taking up rain: it goes back half way, as in
  * newton.c of the folder transient. */
 static double step_of(double x, double *last, double enough, bool *whole)
 {

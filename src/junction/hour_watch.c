@@ -37,7 +37,8 @@ bool bw_hour_part_add(bw_hour_parts *parts, bw_arena *arena, size_t cell,
     return true;
 }
 
-/* ---- places with a name --------------------------------------------------- */
+/* ---- places with a name ---------------------------------------------------
+ */
 
 /* m from a point to a cell; 0 within it. */
 static double away_from(const bw_hour_watch *w, size_t cell, double x, double y)
@@ -110,7 +111,8 @@ static void see_spots(bw_hour_watch *w, const bw_sheet_solver *s)
     }
 }
 
-/* ---- together ------------------------------------------------------------- */
+/* ---- together -------------------------------------------------------------
+ */
 
 bw_status bw_hour_watch_make(bw_hour_watch *w, bw_error *err)
 {

@@ -22,8 +22,8 @@ typedef struct bw_hour_parts {
 } bw_hour_parts;
 
 typedef struct bw_hour_face {
-    size_t at;  /* of the sheet's faces, or edges */
-    bool room;  /* an edge */
+    size_t at;               /* of the sheet's faces, or edges */
+    bool room;               /* an edge */
     size_t from, middle, to; /* parts of the halves beside it */
 } bw_hour_face;
 
@@ -47,7 +47,7 @@ typedef struct bw_hour_watch {
     bw_arena *arena;
     bw_junction_hours *out;
     bool sheltered; /* nothing that is drawn shows a face to the weather */
-    int hour; /* of the running year, from its start */
+    int hour;       /* of the running year, from its start */
     /* faces */
     bw_hour_place *place;
     bw_hour_face *face;

@@ -18,7 +18,8 @@ static const double WOOD_LIMIT = 0.20;  /* kg/kg, DIN 68800-2 */
 static const double PANEL_LIMIT = 0.18; /* kg/kg */
 enum { DAYS = BW_TRANSIENT_DAYS, QUADRANTS = 4, DAY = 24 };
 
-/* ---- pieces --------------------------------------------------------------- */
+/* ---- pieces ---------------------------------------------------------------
+ */
 
 static const bw_drawn_material *drawn_at(const bw_hour_watch *w, size_t cell)
 {
@@ -92,14 +93,14 @@ static bw_status find_pieces(bw_hour_watch *w, bw_error *err)
         const size_t piece = w->wood_of[s->edge[e].cell];
         const size_t at = w->raster->face[e].environment;
         if (!w->sheltered && piece != SIZE_MAX &&
-            w->raster->junction->environment[at].kind ==
-                                     BW_ENVIRONMENT_OUTSIDE)
+            w->raster->junction->environment[at].kind == BW_ENVIRONMENT_OUTSIDE)
             w->wood[piece].exposed = true;
     }
     return BW_OK;
 }
 
-/* ---- blocks --------------------------------------------------------------- */
+/* ---- blocks ---------------------------------------------------------------
+ */
 
 /* The sheet's cell of a raster's, if it is of that piece. */
 static bool of_piece(const bw_hour_watch *w, size_t i, size_t j, size_t piece)
@@ -184,7 +185,8 @@ bw_status bw_hour_wood_make(bw_hour_watch *w, bw_error *err)
     return BW_OK;
 }
 
-/* ---- days ----------------------------------------------------------------- */
+/* ---- days -----------------------------------------------------------------
+ */
 
 void bw_hour_wood_year(bw_hour_watch *w)
 {

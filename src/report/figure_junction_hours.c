@@ -104,9 +104,10 @@ BW_DRAWN(junction_year, "Named places through the year")
     const bw_junction_hours *h = &of->junction->hours;
     if (!h->ran || h->spot_count == 0)
         return;
-    bw_text(page, "The last simulated year, means of five days at the nearest "
-                  "face. Broken lines: 80 %%, above which mould may grow, 95 %%, "
-                  "frost, and the limit of wood.");
+    bw_text(page,
+            "The last simulated year, means of five days at the nearest "
+            "face. Broken lines: 80 %%, above which mould may grow, 95 %%, "
+            "frost, and the limit of wood.");
     bw_plates(page, "plates");
     bw_figure_begin(page);
     for (size_t k = 0; k < h->spot_count; k++) {

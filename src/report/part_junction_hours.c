@@ -62,9 +62,9 @@ static const bw_hour_place *next_place(const bw_junction_hours *h,
         for (size_t i = 0; i < count; i++)
             apart = apart &&
                     hypot(p->x - shown[i]->x, p->y - shown[i]->y) > APART;
-        if (apart && (worst == NULL || p->mould > worst->mould ||
-                      (!(p->mould < worst->mould) &&
-                       p->above_80 > worst->above_80)))
+        if (apart &&
+            (worst == NULL || p->mould > worst->mould ||
+             (!(p->mould < worst->mould) && p->above_80 > worst->above_80)))
             worst = p;
     }
     return worst;
@@ -94,14 +94,13 @@ static void put_wood(bw_page *page, const bw_junction_hours *h)
 {
     for (size_t k = 0; k < h->wood_count; k++) {
         const bw_hour_wood *w = &h->wood[k];
-        bw_item(page,
-                "%s: wettest 10 mm %.1f %% by mass in %s (x %.0f mm, y %.0f "
-                "mm), %.0f h above %.0f %%; decay dose of that year %.1f d%s",
-                w->name, 100.0 * w->highest, bw_month_name(w->month),
-                1e3 * w->x, 1e3 * w->y, w->hours_above, 100.0 * w->limit,
-                w->dose,
-                w->exposed ? "; it shows a face to the outside, not judged"
-                           : "");
+        bw_item(
+            page,
+            "%s: wettest 10 mm %.1f %% by mass in %s (x %.0f mm, y %.0f "
+            "mm), %.0f h above %.0f %%; decay dose of that year %.1f d%s",
+            w->name, 100.0 * w->highest, bw_month_name(w->month), 1e3 * w->x,
+            1e3 * w->y, w->hours_above, 100.0 * w->limit, w->dose,
+            w->exposed ? "; it shows a face to the outside, not judged" : "");
     }
 }
 

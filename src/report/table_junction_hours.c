@@ -14,7 +14,8 @@ static const char *id_of(const bw_cells *c)
     return c->results->junction->junction->id;
 }
 
-/* ---- faces ---------------------------------------------------------------- */
+/* ---- faces ----------------------------------------------------------------
+ */
 
 static void face_columns(bw_cells *c, const void *row)
 {
@@ -31,7 +32,8 @@ static void face_columns(bw_cells *c, const void *row)
     BW_NUMBER(c, "hours_above_80_pct", "h/a", "of the last year", r->above_80);
     BW_NUMBER(c, "hours_above_90_pct", "h/a", "likewise", r->above_90);
     BW_NUMBER(c, "hours_above_95_pct", "h/a", "likewise", r->above_95);
-    BW_NUMBER(c, "dampest_month", "-", "1 to 12, by its mean", r->dampest + 1.0);
+    BW_NUMBER(c, "dampest_month", "-", "1 to 12, by its mean",
+              r->dampest + 1.0);
     BW_NUMBER(c, "dampest_rh_pct", "%", "that mean",
               100.0 * r->month_rh[r->dampest]);
     BW_NUMBER(c, "mould_index", "-",
@@ -55,7 +57,8 @@ const bw_table_facts bw_table_junction_faces = {
     "(`junction --simulate`).",
     face_columns, face_rows, BW_BY_RESULTS};
 
-/* ---- the year ------------------------------------------------------------- */
+/* ---- the year -------------------------------------------------------------
+ */
 
 typedef struct span {
     const bw_hour_spot *spot;
