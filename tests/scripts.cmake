@@ -75,6 +75,14 @@ add_custom_target(bench_walls
   COMMAND bench_parts ${PROJECT_SOURCE_DIR}/materials ${walls}
   DEPENDS bench_parts USES_TERMINAL)
 
+# What the hours of a junction cost.
+add_executable(bench_junction_hours EXCLUDE_FROM_ALL bench_junction_hours.c)
+target_include_directories(bench_junction_hours PRIVATE
+  ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src
+  ${PROJECT_SOURCE_DIR}/src/base ${PROJECT_SOURCE_DIR}/src/climate
+  ${PROJECT_SOURCE_DIR}/src/assembly ${PROJECT_SOURCE_DIR}/src/transient)
+target_link_libraries(bench_junction_hours PRIVATE bothways_static bw_compile)
+
 # Random walls through the hourly method: none may end without an answer.
 add_executable(answer_all EXCLUDE_FROM_ALL answer_all.c)
 target_include_directories(answer_all PRIVATE ${PROJECT_SOURCE_DIR}/include)

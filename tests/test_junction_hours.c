@@ -322,8 +322,7 @@ START_TEST(matrix_is_the_slope_of_the_flows)
         v[2 * i + 1] = bw_hygro_z_of_phi(d->sheet.hygro[i],
                                          0.6 + 1.5e-10 * (double)seed);
     }
-    memset(d->solver.matrix.a, 0,
-           d->solver.matrix.n * (2 * d->solver.matrix.w + 1) * sizeof(double));
+    bw_band_clear(&d->solver.matrix);
     bw_cells_under(&d->sheet.cells, &edge, v, &d->solver.cells, true);
     bw_sheet_rates(&d->sheet, &weather, v, &d->solver.cells, up, &flow,
                    &d->solver.matrix, -1.0);
@@ -343,7 +342,8 @@ START_TEST(matrix_is_the_slope_of_the_flows)
             const size_t w = d->solver.matrix.w;
             const double slope = (up[r] - down[r]) / (2 * by);
             const bool in = (r > k ? r - k : k - r) <= w;
-            const double a = in ? *bw_band_at(&d->solver.matrix, r, k) : 0;
+            const double a = in ? (double)*bw_band_at(&d->solver.matrix, r, k)
+                                : 0;
             largest[r % 2] = fmax(largest[r % 2], fabs(slope));
             off[r % 2] = fmax(off[r % 2], fabs(slope - a));
         }

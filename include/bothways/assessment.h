@@ -9,6 +9,7 @@
 #include "bothways/decay.h"
 #include "bothways/glaser.h"
 #include "bothways/junction.h"
+#include "bothways/junction_hours.h"
 #include "bothways/profile.h"
 #include "bothways/thermal.h"
 #include "bothways/transient.h"
@@ -336,6 +337,7 @@ typedef struct bw_junction_assessment {
     bw_junction_water water;       /**< by months, mu by humidity */
     bw_junction_water water_bound; /**< mu the other way round; `ran` where two
                                         cups differ */
+    bw_junction_hours hours;       /**< where asked for */
     size_t criterion_count;
     const bw_criterion *criterion; /**< their section is the room's id */
     const char *profile;           /**< name of the rule set */
@@ -356,6 +358,16 @@ BW_API bw_status bw_junction_assess(bw_junction_assessment **out,
                                     const bw_junction *junction,
                                     const bw_climate *climate,
                                     const bw_profile *profile, bw_error *err);
+
+/** The same with a simulation hour by hour, which decides what is within in the
+ *  place of the months. A junction of which it sees everything may hold then.
+ *  @return as bw_junction_assess; BW_ERR_CANCELLED */
+BW_API bw_status bw_junction_assess_hours(bw_junction_assessment **out,
+                                          const bw_junction *junction,
+                                          const bw_climate *climate,
+                                          const bw_profile *profile,
+                                          const bw_hour_options *options,
+                                          bw_error *err);
 
 /** Frees it; NULL is allowed. */
 BW_API void bw_junction_assessment_free(bw_junction_assessment *assessment);

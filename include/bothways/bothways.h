@@ -20,6 +20,7 @@
 #include "bothways/glaser.h"
 #include "bothways/junction.h"
 #include "bothways/log.h"
+#include "bothways/junction_hours.h"
 #include "bothways/margin.h"
 #include "bothways/material.h"
 #include "bothways/mould.h"

@@ -40,6 +40,20 @@ static bw_status spare_walls(const one_junction *one, const settings *given,
     return BW_OK;
 }
 
+static bw_status assess(one_junction *one, const settings *given, bw_error *err)
+{
+    progress_bar bar;
+    const bw_hour_options hours = {.no_synthetic = given->no_synthetic_hours,
+                                   .progress = progress_show,
+                                   .payload = &bar};
+    progress_start(&bar, one->junction->id, given);
+    const bw_status status = bw_junction_assess_hours(
+        &one->assessment, one->junction, one->climate, one->profile,
+        given->simulate ? &hours : NULL, err);
+    progress_end(&bar);
+    return status;
+}
+
 static bw_status run(one_junction *one, int *code, const settings *given,
                      bw_error *err)
 {
@@ -55,8 +69,7 @@ static bw_status run(one_junction *one, int *code, const settings *given,
         bw_junction_read(&one->junction, given->operand[0], one->library, err));
     BW_TRY(spare_walls(one, given, err));
     BW_TRY(read_climate(one, given, err));
-    BW_TRY(bw_junction_assess(&one->assessment, one->junction, one->climate,
-                              one->profile, err));
+    BW_TRY(assess(one, given, err));
     const bw_results results = {.junction = one->assessment};
     BW_TRY(emit_results(given, &results, BW_DOCUMENT_JUNCTION,
                         BW_TABLE_JUNCTION, one->library, err));
@@ -92,9 +105,11 @@ const verb verb_junction = {
         "reveal, partition, joist end, ...), and prints where its surface is\n"
         "coldest, whether mould is to be feared there, and what heat it "
         "costs.\n"
-        "Water within stands by months, a screening; wood is not assessed.\n\n"
+        "Water within stands by months, a screening; wood and mould within "
+        "are\nassessed with --simulate.\n\n"
         "  bothways junction corner.xml\n"
         "  bothways junction corner.xml --full\n"
+        "  bothways junction corner.xml --simulate\n"
         "  bothways junction corner.xml --format html --output corner.html\n"
         "  bothways junction corner.xml --tables results\n",
     .run = run_junction,

@@ -32,7 +32,9 @@ OPTION(LIST, change, WALLS | REPLAY, "--set", "PLACE.ATTRIBUTE=VALUE",
     .most = CHANGES)
 OPTION(FLAG, monthly_only, WALLS, "--monthly-only", NULL,
     "no hourly simulation, the monthly method alone")
-OPTION(FLAG, no_synthetic_hours, WALLS, "--no-synthetic-hours", NULL,
+OPTION(FLAG, simulate, JUNCTION, "--simulate", NULL,
+    "hour by hour, too: wood and mould within; takes a minute or so")
+OPTION(FLAG, no_synthetic_hours, WALLS | JUNCTION, "--no-synthetic-hours", NULL,
     "no simulation on hours generated from a monthly climate")
 OPTION(FLAG, from_readings, CHECK, "--from-readings", NULL,
     "start the simulation from the moisture readings of <closing-up>")

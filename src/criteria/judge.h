@@ -157,8 +157,12 @@ void bw_judge_profile(bw_rows *rows, const bw_assembly *assembly,
                       const bw_section_assessment *part);
 
 /* Water within a junction by months; `bound` where it ran. All that is judged
- * here is screening. */
+ * here is screening, which decides nothing where hours were simulated. */
 void bw_judge_water(bw_rows *rows, const bw_junction_water *water,
-                    const bw_junction_water *bound);
+                    const bw_junction_water *bound, bool simulated);
+
+/* What is within a junction hour by hour; after bw_judge_water. */
+void bw_judge_within(bw_rows *rows, const bw_junction_hours *hours,
+                     const bw_junction_water *water);
 
 #endif

@@ -125,7 +125,7 @@ static void judge_year(bw_rows *rows, const bw_junction_water *water)
 }
 
 void bw_judge_water(bw_rows *rows, const bw_junction_water *water,
-                    const bw_junction_water *bound)
+                    const bw_junction_water *bound, bool simulated)
 {
     if (!water->ran) {
         bw_rows_none(rows, BW_C_ANNUAL_BALANCE, water->reason);
@@ -140,5 +140,5 @@ void bw_judge_water(bw_rows *rows, const bw_junction_water *water,
         bw_verdict_bound(rows, &other);
     }
     judge_wetting(rows, &water->wetting);
-    bw_verdict_screen(rows, true, false);
+    bw_verdict_screen(rows, true, simulated);
 }

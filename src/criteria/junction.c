@@ -6,6 +6,8 @@
  * theta_e(month) f = (theta_si - theta_e)/(theta_i - theta_e) - what the grids
  * leave open
  *
+ * Asked for, a simulation by the hour judges what is within instead of months.
+ *
  * With rooms at one temperature f is the junction's f_Rsi in every month.
  * Invariant: heat and vapour by months alone never let a junction hold. */
 
@@ -14,6 +16,7 @@
 
 #include "bothways/assessment.h"
 #include "fail.h"
+#include "hours.h"
 #include "judge.h"
 #include "room.h"
 #include "verdict.h"
@@ -25,6 +28,7 @@ typedef struct judging {
     bw_rows rows;
     bw_junction_room *room;
     const bw_profile *profile;
+    const bw_hour_options *hours; /* NULL: not asked for */
 } judging;
 
 static const char *const where[BW_SURFACES_FLOW] = {"open-wall", "corner",
@@ -154,6 +158,22 @@ static bw_status find_rooms(judging *g, bw_error *err)
     return BW_OK;
 }
 
+static bw_status find_hours(judging *g, bw_error *err)
+{
+    bw_junction_assessment *a = &g->out;
+    a->hours.reason = "";
+    if (g->hours == NULL)
+        return BW_OK;
+    for (size_t r = 0; r < a->room_count; r++)
+        if (a->room[r].room_reason != NULL) {
+            a->hours.asked = true;
+            a->hours.reason = a->room[r].room_reason;
+            return BW_OK;
+        }
+    return bw_junction_hours_find(&a->hours, &g->arena, a->junction, a->climate,
+                                  g->hours, err);
+}
+
 static bool two_cups(const bw_junction *j)
 {
     for (size_t k = 0; k < j->material_count; k++)
@@ -222,6 +242,23 @@ static const char *sentence(judging *g, const bw_criterion *named)
                   stands(g), named->title, named->reason);
 }
 
+/* With a simulation: what decides; of a junction that is not assessed what is
+ * missing, and what was found. */
+static const char *reason_by_hours(judging *g)
+{
+    bw_rows *rows = &g->rows;
+    const bw_row *inside = bw_rows_find(rows, "junction", BW_C_JUNCTION_INSIDE);
+    if (g->out.verdict != BW_NOT_ASSESSED || inside == NULL)
+        return bw_verdict_reason(rows, NULL, 0);
+    bool marginal = false;
+    for (size_t i = 0; i < rows->count; i++)
+        marginal = marginal || (rows->row[i].row.decides &&
+                                rows->row[i].row.verdict == BW_MARGINAL);
+    return bw_say(rows, "Hour by hour nothing fails%s; but %s.",
+                  marginal ? ", though it is not all within its limits" : "",
+                  inside->row.reason);
+}
+
 /* The surfaces first; then what is within, which may fail and never holds. */
 static void judge_all(judging *g)
 {
@@ -236,10 +273,17 @@ static void judge_all(judging *g)
     a->verdict_reason = tell ? bw_verdict_reason(rows, NULL, 0)
                              : sentence(g, row != NULL ? &row->row : NULL);
     rows->section = "junction";
-    bw_judge_water(rows, &a->water, &a->water_bound);
-    bw_rows_none(rows, BW_C_JUNCTION_INSIDE, not_computed(g));
+    bw_judge_water(rows, &a->water, &a->water_bound, a->hours.ran);
+    if (a->hours.asked)
+        bw_judge_within(rows, &a->hours, &a->water);
+    if (!a->hours.ran)
+        bw_rows_none(rows, BW_C_JUNCTION_INSIDE, not_computed(g));
     bw_verdict_settle(rows);
     a->verdict = bw_verdict_overall(rows);
+    if (a->hours.ran) {
+        a->verdict_reason = reason_by_hours(g);
+        return;
+    }
     if (a->verdict == BW_FAILS && !fails)
         a->verdict_reason = bw_verdict_reason(rows, NULL, 0);
     for (size_t i = surfaces; fails && i < rows->count; i++)
@@ -277,6 +321,7 @@ static bw_status assess(judging *g, bw_error *err)
     BW_TRY(bw_junction_heat_make(&a->heat, a->junction, NULL, err));
     BW_TRY(find_rooms(g, err));
     BW_TRY(find_water(g, err));
+    BW_TRY(find_hours(g, err));
     return settle(g, err);
 }
 
@@ -285,12 +330,23 @@ bw_status bw_junction_assess(bw_junction_assessment **out,
                              const bw_climate *climate,
                              const bw_profile *profile, bw_error *err)
 {
+    return bw_junction_assess_hours(out, junction, climate, profile, NULL, err);
+}
+
+bw_status bw_junction_assess_hours(bw_junction_assessment **out,
+                                   const bw_junction *junction,
+                                   const bw_climate *climate,
+                                   const bw_profile *profile,
+                                   const bw_hour_options *options,
+                                   bw_error *err)
+{
     judging *g = calloc(1, sizeof *g);
     if (g == NULL)
         return bw_fail_memory(err);
     g->out.junction = junction;
     g->out.climate = climate;
     g->profile = profile;
+    g->hours = options;
     g->rows = (bw_rows){.arena = &g->arena, .profile = profile, .section = ""};
     const bw_status status = assess(g, err);
     if (status != BW_OK)

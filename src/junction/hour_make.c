@@ -12,6 +12,7 @@
 #include "bothways/geography.h"
 #include "fail.h"
 #include "hour_sheet.h"
+#include "keep.h"
 #include "storage.h"
 
 typedef struct maker {
@@ -37,7 +38,7 @@ static double height(const bw_raster *r, size_t j)
 }
 
 /* A metre of the material, or of its layer of air. */
-static bw_slab slab_of(const bw_drawn_material *drawn)
+bw_slab bw_sheet_slab(const bw_drawn_material *drawn)
 {
     bw_slab slab = {.label = drawn->name,
                     .material = drawn->material,
@@ -52,7 +53,7 @@ static bw_slab slab_of(const bw_drawn_material *drawn)
     return slab;
 }
 
-static bw_slab slab_of_film(const bw_drawn_film *drawn)
+bw_slab bw_sheet_film_slab(const bw_drawn_film *drawn)
 {
     return (bw_slab){.label = drawn->name,
                      .material = drawn->material,
@@ -71,14 +72,15 @@ static bw_status make_tables(maker *m, bw_error *err)
             used = used || m->raster->material[c] == (int)k;
         if (!used)
             continue;
-        const bw_slab slab = slab_of(&junction->material[k]);
+        const bw_slab slab = bw_sheet_slab(&junction->material[k]);
         bw_storage storage; /* read while the table is built */
         BW_TRY(bw_storage_of_slab(&storage, &slab, false, err));
         const bw_hygro_law law = bw_storage_law(&storage);
         BW_TRY(bw_hygro_build(&m->hygro[k], &law, err));
+        m->out->bound[k] = bw_bound_water(&slab, &storage);
     }
     for (size_t k = 0; k < junction->film_count; ++k) {
-        const bw_slab slab = slab_of_film(&junction->film[k]);
+        const bw_slab slab = bw_sheet_film_slab(&junction->film[k]);
         double *resistance = m->film[k].resistance;
         for (int i = 0; i <= BW_FILM_ROWS; ++i)
             resistance[i] = bw_slab_sd(&slab, (double)i / BW_FILM_ROWS, 1e-6) /
@@ -167,7 +169,7 @@ static bool takes_rain(const maker *m, size_t cell, int film)
 {
     if (film == BW_NOT_THERE)
         return m->of[cell]->liquid;
-    const bw_slab slab = slab_of_film(&m->raster->junction->film[film]);
+    const bw_slab slab = bw_sheet_film_slab(&m->raster->junction->film[film]);
     const bw_property *known = &slab.material->water_absorption;
     const bool sheds = known->known ? !(known->value > 0)
                                     : bw_film_sheds_rain(&slab);
@@ -211,6 +213,7 @@ static bool reserve(maker *m)
     m->edge = BW_NEW(m->arena, bw_sheet_edge, m->raster->face_count + 1);
     m->out->cell = BW_NEW(m->arena, size_t, all);
     m->out->raster = BW_NEW(m->arena, size_t, n + 1);
+    m->out->bound = BW_NEW(m->arena, double, junction->material_count + 1);
     return !m->arena->failed;
 }
 

@@ -13,27 +13,6 @@
 #include "flux.h"
 #include "hour_sheet.h"
 
-bw_status bw_sheet_prepare(bw_sheet *sheet, bw_arena *arena, bw_error *err)
-{
-    double *one = BW_NEW(arena, double, sheet->n);
-    bw_face *none = BW_NEW(arena, bw_face, sheet->n + 1);
-    if (one == NULL || none == NULL)
-        return bw_fail_memory(err);
-    for (size_t i = 0; i < sheet->n; ++i)
-        one[i] = 1.0; /* resistances of one metre */
-    sheet->cells = (bw_wall){.n = sheet->n,
-                             .dx = sheet->area,
-                             .per_half = one,
-                             .hygro = sheet->hygro,
-                             .face = none,
-                             .leak_cell = -1,
-                             .rain_cell = -1,
-                             .humid = sheet->humid,
-                             .latent = sheet->latent,
-                             .r_v = sheet->r_v};
-    return BW_OK;
-}
-
 size_t bw_sheet_reach(const bw_sheet *sheet)
 {
     size_t most = 0;
@@ -74,12 +53,12 @@ static void add_slopes(bw_band *m, size_t row, size_t column, double a,
 {
     if (m == NULL)
         return;
-    double *heat = bw_band_at(m, 2 * row, 2 * column);
-    double *water = bw_band_at(m, 2 * row + 1, 2 * column);
-    heat[0] -= a * slope[0];
-    heat[1] -= a * slope[1];
-    water[0] -= a * slope[2];
-    water[1] -= a * slope[3];
+    float *heat = bw_band_at(m, 2 * row, 2 * column);
+    float *water = bw_band_at(m, 2 * row + 1, 2 * column);
+    heat[0] -= (float)(a * slope[0]);
+    heat[1] -= (float)(a * slope[1]);
+    water[0] -= (float)(a * slope[2]);
+    water[1] -= (float)(a * slope[3]);
 }
 
 static void pass_face(const bw_sheet *sheet, const bw_sheet_face *face,
@@ -207,11 +186,17 @@ void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
                     const double *v, const bw_cells *cells, double *rate,
                     bw_sheet_flow *flow, bw_band *matrix, double a)
 {
-    memset(rate, 0, 2 * sheet->n * sizeof *rate);
+    const bool slow = weather->redistributes;
     memset(flow, 0, sizeof *flow);
-    for (size_t f = 0; f < sheet->face_count; ++f)
-        pass_face(sheet, &sheet->face[f], v, cells, weather->redistributes,
-                  rate, matrix, a);
+    if (matrix == NULL)
+        bw_sheet_pass_fours(sheet, cells, rate);
+    else
+        memset(rate, 0, 2 * sheet->n * sizeof *rate);
+    for (size_t f = 0; matrix != NULL && f < sheet->face_count; ++f)
+        pass_face(sheet, &sheet->face[f], v, cells, slow, rate, matrix, a);
+    for (size_t k = 0; matrix == NULL && k < sheet->single_count; ++k)
+        pass_face(sheet, &sheet->face[sheet->single[k]], v, cells, slow, rate,
+                  NULL, a);
     for (size_t e = 0; e < sheet->edge_count; ++e)
         pass_edge(sheet, &sheet->edge[e], weather, v, cells, rate, flow, matrix,
                   a);

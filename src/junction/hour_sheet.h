@@ -8,6 +8,7 @@
 #include "bothways/junction.h"
 #include "boundary.h"
 #include "wall.h"
+#include "wide.h"
 
 enum { BW_SHEET_SIDES = 12 }; /* most kinds of surface: environment, facing */
 
@@ -24,6 +25,14 @@ typedef struct bw_sheet_edge {
     bw_face face; /* liquid: it takes up rain */
 } bw_sheet_edge;
 
+/* Four faces at once: a + k to b + k, within one material or two that draw no
+ * water; one that is not there has the length 0. */
+typedef struct bw_sheet_four {
+    size_t a, b;
+    bw_four half_a, half_b, length;
+    bw_four per; /* of liquid: length by distance; 0: none passes */
+} bw_sheet_four;
+
 /* Everything is borrowed. */
 typedef struct bw_sheet {
     size_t n;
@@ -36,6 +45,10 @@ typedef struct bw_sheet {
     const bw_humid *humid;
     double latent, r_v;
     bw_wall cells; /* what the tables of cells are asked with */
+    size_t four_count, single_count;
+    bw_sheet_four *four;
+    size_t *single; /* the other faces */
+    double *flat;   /* work: values of the cells, and what enters them */
 } bw_sheet;
 
 /* Conditions at a kind of surface; all as in bw_edge. */
@@ -59,23 +72,32 @@ typedef struct bw_sheet_flow {
     double heat; /* all of it */
 } bw_sheet_flow;
 
-/* A banded matrix without exchange of rows. */
+/* A banded matrix without exchange of rows. Row i holds column j at lead + j -
+ * i: `window` of them before the diagonal and behind. */
 typedef struct bw_band {
-    size_t n, w; /* rows; columns held on either side of the diagonal */
-    double *a;   /* [n][2 w + 1] */
+    size_t n, w;         /* rows; columns that are used on either side */
+    size_t window, rows; /* more than w and n, by whole registers */
+    size_t lead, width;
+    float *a; /* [rows][width] */
+    float *x; /* work */
 } bw_band;
 
 bw_status bw_band_make(bw_band *band, bw_arena *arena, size_t n, size_t w,
                        bw_error *err);
-static inline double *bw_band_at(const bw_band *b, size_t row, size_t column)
+void bw_band_clear(bw_band *band);
+static inline float *bw_band_at(const bw_band *b, size_t row, size_t column)
 {
-    return b->a + row * (2 * b->w + 1) + (column + b->w - row);
+    return b->a + row * b->width + (b->lead + column - row);
 }
 bool bw_band_factor(bw_band *band); /* false: singular */
 void bw_band_solve(const bw_band *band, double *x);
 
 /* Fills sheet->cells from the rest. */
 bw_status bw_sheet_prepare(bw_sheet *sheet, bw_arena *arena, bw_error *err);
+
+/* rate[2n]: what enters the cells through the faces that go four at once. */
+void bw_sheet_pass_fours(const bw_sheet *sheet, const bw_cells *cells,
+                         double *rate);
 
 /* The largest distance of two cells that exchange. */
 size_t bw_sheet_reach(const bw_sheet *sheet);
@@ -93,7 +115,13 @@ typedef struct bw_sheet_model {
     bw_sheet sheet;
     size_t *cell;   /* [raster cells] cell of the sheet; SIZE_MAX: none */
     size_t *raster; /* [sheet.n] the other way */
+    double *bound;  /* [materials] kg/m3, more stands free: keep.h */
 } bw_sheet_model;
+
+/* A metre of a material, and a film, as the tables of one dimension know them.
+ */
+bw_slab bw_sheet_slab(const bw_drawn_material *drawn);
+bw_slab bw_sheet_film_slab(const bw_drawn_film *drawn);
 
 /* side: of each face of the raster which conditions it has; NULL: its
  * environment's number. pressure: Pa.
@@ -131,6 +159,7 @@ typedef struct bw_sheet_solver {
     double t, h;
     double *v, *stored; /* 2n */
     double *v0, *v1, *rate0, *rate1, *rate2, *target, *held, *x;
+    double *last;  /* of an iteration: the last step of each value */
     double *slope; /* dv/dt with which the last step ended: a guess */
     double (*slopes)[3];
     bw_cells cells;

@@ -19,11 +19,13 @@ static const double W = 0.35355339059327376;     /* sqrt(2)/4 */
 static const double DEPTH = 0.02;    /* m, as in one dimension */
 static const double SHORTEST = 1e-3; /* s */
 /* Of the tolerance, what may be left when a stage is solved. */
-static const double LEFT = 0.05;
-static const double CONTRACTS = 0.4;
+static const double LEFT = 0.1;
+static const double CONTRACTS = 0.5;
+/* A matrix made for another length of step serves within this share. */
+static const double SAME = 0.3;
 /* A step is lengthened where that pays for a new matrix. */
-static const double LONGER = 1.6;
-enum { MOST_ITERATIONS = 16 };
+static const double LONGER = 1.2;
+enum { MOST_ITERATIONS = 20 };
 
 bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
                                bw_arena *arena, bw_error *err)
@@ -33,7 +35,7 @@ bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
         .sheet = sheet, .tolerance_theta = 0.02, .tolerance_z = 0.001};
     double **part[] = {&s->v,     &s->stored, &s->v0,    &s->v1,
                        &s->rate0, &s->rate1,  &s->rate2, &s->target,
-                       &s->held,  &s->x,      &s->slope};
+                       &s->held,  &s->x,      &s->slope, &s->last};
     enum { PARTS = sizeof part / sizeof *part };
     double *all = BW_NEW(arena, double, PARTS *m);
     s->slopes = bw_arena_get(arena, sheet->n, sizeof *s->slopes);
@@ -71,26 +73,41 @@ static bool make_matrix(bw_sheet_solver *s, const bw_sheet_weather *weather,
 {
     const size_t n = s->sheet->n;
     bw_sheet_flow flow;
-    memset(s->matrix.a, 0,
-           s->matrix.n * (2 * s->matrix.w + 1) * sizeof *s->matrix.a);
+    bw_band_clear(&s->matrix);
     look_up(s, weather, true);
     bw_sheet_rates(s->sheet, weather, s->v, &s->cells, s->held, &flow,
                    &s->matrix, a);
     bw_wall_stored(&s->sheet->cells, &s->cells, s->held, s->slopes);
     for (size_t i = 0; i < n; ++i) {
-        double *heat = bw_band_at(&s->matrix, 2 * i, 2 * i);
-        heat[0] += s->slopes[i][0];
-        heat[1] += s->slopes[i][1];
-        *bw_band_at(&s->matrix, 2 * i + 1, 2 * i + 1) += s->slopes[i][2];
+        float *heat = bw_band_at(&s->matrix, 2 * i, 2 * i);
+        heat[0] += (float)s->slopes[i][0];
+        heat[1] += (float)s->slopes[i][1];
+        *bw_band_at(&s->matrix, 2 * i + 1, 2 * i + 1) += (float)s->slopes[i][2];
     }
     s->matrix_a = bw_band_factor(&s->matrix) ? a : 0.0;
     ++s->matrices;
     return s->matrix_a > 0.0;
 }
 
-/* v += x, held where the tables are; returns the largest step in tolerances. */
-static double move(bw_sheet_solver *s)
+/* A value that is sent back as far as it came would go to and fro across a
+ * kink, such as where a face stops taking up rain: it goes back half way, as in
+ * newton.c of the folder transient. */
+static double step_of(double x, double *last, double enough, bool *whole)
 {
+    static const double BACK = 0.8;
+    const double came = *last;
+    const bool back = x * came < 0.0 && fabs(x) > BACK * fabs(came) &&
+                      fabs(x) > enough;
+    *whole = *whole && !back;
+    *last = back ? -0.5 * came : x;
+    return *last;
+}
+
+/* v += x, held where the tables are; returns the largest step in tolerances.
+ * *whole: no value went half way. */
+static double move(bw_sheet_solver *s, bool *whole)
+{
+    const double few = LEFT * s->tolerance_theta, dry = LEFT * s->tolerance_z;
     double most = 0.0;
     for (size_t i = 0; i < s->sheet->n; ++i) {
         double *theta = &s->v[2 * i], *z = theta + 1;
@@ -98,12 +115,27 @@ static double move(bw_sheet_solver *s)
         const double size = fabs(x[0]) / s->tolerance_theta +
                             fabs(x[1]) / s->tolerance_z;
         most = size > most || !isfinite(size) ? size : most;
-        *theta += fmin(fmax(x[0], -30.0), 30.0);
+        const double heat = step_of(x[0], &s->last[2 * i], few, whole);
+        const double water = step_of(x[1], &s->last[2 * i + 1], dry, whole);
+        *theta += fmin(fmax(heat, -30.0), 30.0);
         *theta = fmin(fmax(*theta, BW_HUMID_LOW), BW_HUMID_HIGH);
-        const double next = *z + fmin(fmax(x[1], -0.5), 0.5);
+        const double next = *z + fmin(fmax(water, -0.5), 0.5);
         *z = next > 0.0 ? next : 0.1 * *z;
     }
     return isfinite(most) ? most : (double)INFINITY;
+}
+
+/* What is left, x, is carried on: more than a cell holds dry would be less than
+ * no water, which no state answers, however short the step. */
+static bool dries_nothing(const bw_sheet_solver *s)
+{
+    static const double LEFT_DRY = 0.02; /* as in one dimension */
+    const bw_sheet *sheet = s->sheet;
+    for (size_t i = 0; i < sheet->n; ++i)
+        if (!(fabs(s->x[2 * i + 1]) <=
+              LEFT_DRY * sheet->area[i] * sheet->hygro[i]->dry_water))
+            return false;
+    return true;
 }
 
 /* Solves M(v) - a F(v) = target; rate and flow hold F at the solution. */
@@ -113,7 +145,8 @@ static bool newton(bw_sheet_solver *s, const bw_sheet_weather *weather,
     const size_t m = 2 * s->sheet->n;
     double last = (double)INFINITY, left = last;
     bool fresh = false;
-    if (s->matrix_a != a) {
+    memset(s->last, 0, m * sizeof *s->last);
+    if (!(fabs(s->matrix_a - a) <= SAME * a)) {
         if (!make_matrix(s, weather, a))
             return false;
         fresh = true;
@@ -121,18 +154,20 @@ static bool newton(bw_sheet_solver *s, const bw_sheet_weather *weather,
     for (int k = 0; k < MOST_ITERATIONS; ++k) {
         look_up(s, weather, false);
         bw_sheet_rates(s->sheet, weather, s->v, &s->cells, rate, flow, NULL, 0);
-        if (left <= LEFT)
-            return true;
         bw_wall_stored(&s->sheet->cells, &s->cells, s->held, NULL);
         for (size_t i = 0; i < m; ++i)
             s->x[i] = s->target[i] + a * rate[i] - s->held[i];
+        if (left <= LEFT && dries_nothing(s))
+            return true;
         bw_band_solve(&s->matrix, s->x);
-        const double size = move(s);
+        bool whole = true;
+        const double size = move(s, &whole);
         ++s->iterations;
         if (!isfinite(size))
             return false;
         /* what comes after it, by how this one is to the last */
         left = size < 0.5 * last && k > 0 ? size * size / (last - size) : size;
+        left = whole ? left : HUGE_VAL;
         if (left > LEFT && size > CONTRACTS * last) {
             if (fresh && k > 3 && size > 2.0 * last)
                 return false;

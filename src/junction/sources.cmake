@@ -12,9 +12,15 @@ bw_folder(junction
     patches.c
     solve.c
     hour_band.c
+    hour_fours.c
     hour_make.c
+    hour_places.c
+    hour_run.c
     hour_sheet.c
+    hour_sides.c
     hour_solver.c
+    hour_watch.c
+    hour_wood.c
     stack.c
     vapour_choice.c
     vapour_film.c
@@ -29,4 +35,4 @@ bw_folder(junction
     vapour_year.c
     water.c
     water_wet.c
-  USES base air material climate assembly transient)
+  USES base air material climate assembly mould decay transient)

@@ -190,6 +190,8 @@
     LEAST(junction_verdict)  \
     SCREEN(junction_drawn)   \
     SCREEN(junction_surface) \
+    SCREEN(junction_hours)   \
+    SCREEN(junction_year)    \
     SCREEN(junction_water)   \
     SCREEN(junction_heat)    \
     SCREEN(junction_spots)   \

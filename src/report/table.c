@@ -35,6 +35,8 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_REPLAY_INPUTS] = &bw_table_replay_inputs,
     [BW_TABLE_REPLAY_DOUBTS] = &bw_table_replay_doubts,
     [BW_TABLE_REPLAY_HOURS] = &bw_table_replay_hours,
+    [BW_TABLE_JUNCTION_FACES] = &bw_table_junction_faces,
+    [BW_TABLE_JUNCTION_YEAR] = &bw_table_junction_year,
 };
 
 /* ---- rows --------------------------------------------------------------- */
@@ -113,6 +115,8 @@ bool bw_results_have(const bw_results *results, bw_table table)
     case BW_TABLE_JUNCTION_HEAT:
     case BW_TABLE_JUNCTION_FIELD:
     case BW_TABLE_JUNCTION_WATER:
+    case BW_TABLE_JUNCTION_FACES:
+    case BW_TABLE_JUNCTION_YEAR:
         return results->junction != NULL;
     case BW_TABLE_REPLAY:
     case BW_TABLE_REPLAY_INPUTS:

@@ -115,5 +115,7 @@ extern const bw_table_facts bw_table_junction, bw_table_junction_heat,
     bw_table_junction_field, bw_table_junction_water; /* table_junction.c */
 extern const bw_table_facts bw_table_replay, bw_table_replay_inputs,
     bw_table_replay_doubts, bw_table_replay_hours; /* table_replay.c */
+extern const bw_table_facts bw_table_junction_faces,
+    bw_table_junction_year; /* table_junction_hours.c */
 
 #endif

@@ -1,0 +1,250 @@
+/* The hours of a junction: a grid, its sheet of cells, years from October on
+ * until one ends as it began, as in one dimension (run.c of the folder
+ * transient).
+ *
+ * A year repeats where no cell's z (humidity, with its water by free
+ * saturation) moved by more than SAME from its beginning to its end.
+ *
+ * Invariant: what is not computed has a reason; water is accounted for. */
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fail.h"
+#include "hour_sides.h"
+#include "hour_watch.h"
+#include "hours.h"
+#include "raster.h"
+
+enum { OCTOBER = 273 * 24, YEARS = 5, CELLS = 1000, COARSER = 8, TOLD = 73 };
+static const double SMALLEST = 0.002, GROWTH = 2.0; /* m, - */
+static const double SAME = 0.01;
+static const double RISE = 0.005;    /* kg/(m2 a), as in one dimension */
+static const double BALANCE = 1e-3;  /* likewise */
+static const double START_RH = 0.80; /* likewise */
+/* Local errors of a step, as there. */
+static const double STEP_THETA = 0.1; /* K */
+static const double STEP_Z = 0.005;
+
+typedef struct running {
+    bw_arena arena; /* of all that is not kept */
+    const bw_junction *junction;
+    const bw_hour_options *options;
+    bw_junction_hours *out;
+    bw_climate *generated;
+    bw_raster raster;
+    bw_hour_sides sides;
+    bw_sheet_model model;
+    bw_sheet_solver solver;
+    bw_hour_watch watch;
+    bw_sheet_flow flow; /* of the year */
+    double *before;     /* the state with which the year began */
+    double change[2];   /* kg/m2, of the last two years */
+    int years;          /* at most */
+} running;
+
+/* ---- what is run ----------------------------------------------------------
+ */
+
+static bw_status make_grid(running *r, bw_error *err)
+{
+    const bw_hour_options *o = r->options;
+    const size_t most = o->most_cells > 0 ? o->most_cells : CELLS;
+    bw_raster_options grid = {.smallest = o->smallest > 0.0 ? o->smallest
+                                                            : SMALLEST,
+                              .growth = GROWTH};
+    for (int k = 0; k < COARSER; k++) {
+        BW_TRY(bw_raster_make(&r->raster, r->junction, &grid, &r->arena, err));
+        if (r->raster.filled <= most)
+            return BW_OK;
+        grid.smallest *= 1.5;
+        grid.growth *= 1.2;
+    }
+    return bw_fail(err, BW_ERR_DOMAIN, r->junction->file, 0,
+                   "the drawing has too many lines (%zu cells, %zu allowed) "
+                   "for an hourly calculation",
+                   r->raster.filled, most);
+}
+
+static bw_status hours_of(running *r, const bw_climate **climate, bw_error *err)
+{
+    if ((*climate)->hour_count > 0)
+        return BW_OK;
+    if (r->options->no_synthetic)
+        return bw_fail(err, BW_ERR_DOMAIN, (*climate)->file, 0,
+                       "the climate has no hours, and synthetic ones were "
+                       "declined; give a climate with hours, or leave "
+                       "--no-synthetic-hours out");
+    BW_TRY(bw_climate_generate(&r->generated, *climate, err));
+    *climate = r->generated;
+    r->out->synthetic = true;
+    return BW_OK;
+}
+
+static bw_status start(running *r, bw_error *err)
+{
+    const bw_sheet *s = &r->model.sheet;
+    const bw_hourly *first = &r->sides.year[0]->hour[OCTOBER];
+    double *v = BW_NEW(&r->arena, double, 2 * s->n);
+    r->before = BW_NEW(&r->arena, double, 2 * s->n);
+    if (v == NULL || r->before == NULL)
+        return bw_fail_memory(err);
+    for (size_t i = 0; i < s->n; i++) {
+        v[2 * i] = 0.5 * (first->theta_e + first->theta_i);
+        v[2 * i + 1] = bw_hygro_z_of_phi(s->hygro[i], START_RH);
+    }
+    BW_TRY(bw_sheet_solver_make(&r->solver, s, &r->arena, err));
+    r->solver.tolerance_theta = STEP_THETA;
+    r->solver.tolerance_z = STEP_Z;
+    bw_sheet_start(&r->solver, v, 0.0);
+    return BW_OK;
+}
+
+static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
+                      bw_error *err)
+{
+    const char *unseen[BW_HOUR_UNSEEN];
+    BW_TRY(hours_of(r, &climate, err));
+    BW_TRY(make_grid(r, err));
+    BW_TRY(bw_hour_sides_make(&r->sides, &r->arena, &r->raster, climate, err));
+    BW_TRY(bw_sheet_make(&r->model, &r->arena, &r->raster, r->sides.side,
+                         r->sides.pressure, err));
+    r->watch = (bw_hour_watch){.raster = &r->raster,
+                               .model = &r->model,
+                               .keep = keep,
+                               .arena = &r->arena,
+                               .sheltered = r->sides.sheltered,
+                               .out = r->out};
+    BW_TRY(bw_hour_watch_make(&r->watch, err));
+    r->out->unseen_count = bw_hour_unseen(unseen, &r->sides, &r->raster);
+    const char **kept = BW_NEW(keep, const char *, BW_HOUR_UNSEEN);
+    if (kept == NULL)
+        return bw_fail_memory(err);
+    memcpy(kept, unseen, r->out->unseen_count * sizeof *kept);
+    r->out->unseen = kept;
+    r->out->cells = r->model.sheet.n;
+    r->years = r->options->most_years > 0 ? r->options->most_years : YEARS;
+    return start(r, err);
+}
+
+/* ---- years ----------------------------------------------------------------
+ */
+
+static double water_of(const running *r)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < r->model.sheet.n; i++)
+        sum += r->model.sheet.area[i] * bw_cells_water(&r->solver.cells, i);
+    return sum;
+}
+
+static bw_status run_hour(running *r, int hour, bw_error *err)
+{
+    bw_sheet_solver *s = &r->solver;
+    const int at = (OCTOBER + hour) % BW_YEAR_HOURS;
+    const double end = 3600.0 *
+                       (r->out->years * (double)BW_YEAR_HOURS + hour + 1);
+    bw_sheet_hour of;
+    bw_sheet_weather weather;
+    bw_hour_sides_at(&of, &r->sides, at, s->t);
+    BW_TRY(bw_sheet_advance(s, end, bw_sheet_hour_at, &of, &r->flow, err));
+    bw_sheet_hour_at(&of, s->t, &weather);
+    bw_hour_watch_hour(&r->watch, s, &weather, at);
+    return BW_OK;
+}
+
+static bw_status tell(const running *r, int hour, bw_error *err)
+{
+    const bw_hour_options *o = r->options;
+    const double all = (double)r->years * BW_YEAR_HOURS;
+    const double done = r->out->years * (double)BW_YEAR_HOURS + hour;
+    if (o->progress == NULL || hour % TOLD != 0 ||
+        o->progress(o->payload, done / all))
+        return BW_OK;
+    return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
+                   "the simulation was stopped");
+}
+
+/* What came in against what is there, of what went through. */
+static void balance(running *r, double before)
+{
+    double in = 0.0, through = 0.0;
+    for (size_t k = 0; k < BW_SHEET_SIDES; k++) {
+        in += r->flow.vapour[k] + r->flow.rain[k];
+        through += fabs(r->flow.vapour[k]) + fabs(r->flow.rain[k]);
+    }
+    const double now = water_of(r), change = now - before;
+    r->out->balance = fmax(r->out->balance,
+                           fabs(change - in) / fmax(through, 1e-6 * now));
+    r->change[0] = r->change[1];
+    r->change[1] = change / r->solver.extent;
+}
+
+static bw_status run_year(running *r, bw_error *err)
+{
+    const size_t n = r->model.sheet.n;
+    const double water = water_of(r);
+    memcpy(r->before, r->solver.v, 2 * n * sizeof *r->before);
+    r->flow = (bw_sheet_flow){.heat = 0.0};
+    bw_hour_watch_year(&r->watch);
+    for (int hour = 0; hour < BW_YEAR_HOURS; hour++) {
+        BW_TRY(tell(r, hour, err));
+        BW_TRY(run_hour(r, hour, err));
+    }
+    bw_hour_watch_end_year(&r->watch);
+    balance(r, water);
+    double most = 0.0;
+    for (size_t i = 0; i < n; i++)
+        most = fmax(most, fabs(r->solver.v[2 * i + 1] - r->before[2 * i + 1]));
+    r->out->state_change = most;
+    r->out->yearly_change = r->change[1];
+    r->out->years++;
+    r->out->periodic = most <= SAME;
+    return BW_OK;
+}
+
+static bw_status run_years(running *r, bw_error *err)
+{
+    bw_junction_hours *out = r->out;
+    while (!out->periodic && out->years < r->years)
+        BW_TRY(run_year(r, err));
+    out->steps = r->solver.steps;
+    out->rising = !out->periodic && out->years > 1 && r->change[1] > RISE &&
+                  r->change[0] > RISE;
+    if (out->balance > BALANCE)
+        return bw_fail(err, BW_ERR_NUMERIC, NULL, 0,
+                       "the simulation's water balance did not close");
+    return bw_hour_watch_end(&r->watch, err);
+}
+
+bw_status bw_junction_hours_find(bw_junction_hours *out, bw_arena *arena,
+                                 const bw_junction *junction,
+                                 const bw_climate *climate,
+                                 const bw_hour_options *options, bw_error *err)
+{
+    running *r = calloc(1, sizeof *r);
+    if (r == NULL)
+        return bw_fail_memory(err);
+    bw_error fault = {0};
+    *out = (bw_junction_hours){.asked = true, .reason = ""};
+    r->junction = junction;
+    r->options = options;
+    r->out = out;
+    bw_status status = make(r, arena, climate, &fault);
+    if (status == BW_OK)
+        status = run_years(r, &fault);
+    out->ran = status == BW_OK;
+    bw_climate_free(r->generated);
+    bw_arena_release(&r->arena);
+    free(r);
+    if (status == BW_OK)
+        return BW_OK;
+    if (status == BW_ERR_MEMORY || status == BW_ERR_CANCELLED) {
+        if (err != NULL)
+            *err = fault;
+        return status;
+    }
+    out->reason = bw_arena_say(arena, "%s", fault.message);
+    return arena->failed ? bw_fail_memory(err) : BW_OK;
+}

@@ -1,0 +1,207 @@
+/* The hours of a junction at the limits of walls, and what keeps one from
+ * holding: results made by hand. */
+
+#include <math.h>
+#include <string.h>
+
+#include "criteria/judge.h"
+#include "criteria/verdict.h"
+#include "has_words.h"
+#include "suite.h"
+
+typedef struct made {
+    bw_arena arena;
+    bw_rows rows;
+    bw_material stuff;
+    bw_hour_place place[3];
+    bw_hour_wood wood[2];
+    const char *unseen[1];
+    bw_junction_hours hours;
+    bw_junction_water water;
+} made;
+
+static made m;
+
+static bw_hour_place face(double x, bool room)
+{
+    return (bw_hour_place){.x = x,
+                           .y = 0.05,
+                           .room = room,
+                           .beside = {"old brick", room ? "kitchen" : "fibre"},
+                           .at_risk = !room,
+                           .dampest = 1,
+                           .settled = true,
+                           .free_month = -1};
+}
+
+static void make(void)
+{
+    bw_arena_release(&m.arena);
+    memset(&m, 0, sizeof m);
+    m.stuff = (bw_material){.wood_kind = BW_SOLID_WOOD};
+    m.place[0] = face(0.1, false);
+    m.place[1] = face(0.2, false);
+    m.place[2] = face(0.3, true);
+    for (size_t k = 0; k < 2; k++)
+        m.wood[k] = (bw_hour_wood){.name = k == 0 ? "joist" : "plate",
+                                   .material = &m.stuff,
+                                   .limit = 0.2,
+                                   .highest = 0.1,
+                                   .month = 2};
+    m.hours = (bw_junction_hours){.asked = true,
+                                  .ran = true,
+                                  .reason = "",
+                                  .years = 2,
+                                  .periodic = true,
+                                  .place_count = 3,
+                                  .place = m.place,
+                                  .wood_count = 2,
+                                  .wood = m.wood,
+                                  .unseen = m.unseen};
+    m.water = (bw_junction_water){
+        .ran = true,
+        .reason = "",
+        .periodic = true,
+        .wetting = {.ran = true,
+                    .reason = "",
+                    .beside = {"a", "b"},
+                    .both = {.dried = true, .months = 3.0}}};
+}
+
+static bw_verdict judge(void)
+{
+    bw_arena_release(&m.arena);
+    m.rows = (bw_rows){.arena = &m.arena, .section = "junction"};
+    bw_judge_water(&m.rows, &m.water, &(bw_junction_water){.reason = ""},
+                   m.hours.ran);
+    bw_judge_within(&m.rows, &m.hours, &m.water);
+    bw_verdict_settle(&m.rows);
+    return bw_verdict_overall(&m.rows);
+}
+
+static const bw_criterion *row(bw_criterion_id id)
+{
+    const bw_row *r = bw_rows_find(&m.rows, "junction", id);
+    ck_assert_msg(r != NULL, "no row %d", (int)id);
+    return &r->row;
+}
+
+START_TEST(what_is_all_seen_and_dry_holds)
+{
+    make();
+    ck_assert_int_eq(judge(), BW_HOLDS);
+    ck_assert_ptr_null(bw_rows_find(&m.rows, "junction", BW_C_JUNCTION_INSIDE));
+}
+END_TEST
+
+/* Field, just within and beyond, and what comes of beyond. */
+static const struct {
+    bw_criterion_id id;
+    double *field;
+    double within, beyond;
+    bw_verdict verdict;
+    const char *where;
+} limits[] = {
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, 2.6, 3.0, BW_FAILS, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould_slow, 2.9, 3.0, BW_MARGINAL,
+     "x 200 mm"},
+    {BW_C_MOULD_ROOM, &m.place[2].mould, 0.8, 1.0, BW_FAILS, "kitchen"},
+    {BW_C_STANDING_WATER, &m.place[1].free_water, 0.17, 0.21, BW_FAILS,
+     "x 200 mm"},
+    {BW_C_HUMID_HOURS, &m.place[1].above_95, 640, 721, BW_MARGINAL, "x 200 mm"},
+    {BW_C_WOOD_MOISTURE, &m.wood[1].highest, 0.17, 0.2, BW_MARGINAL, "plate"},
+    {BW_C_TIMBER_LINE, &m.wood[1].days_above_line, 0, 1, BW_MARGINAL, "plate"},
+    {BW_C_DECAY, &m.wood[1].dose, 5.9, 6.7, BW_FAILS, "plate"},
+};
+
+START_TEST(limits_are_those_of_walls)
+{
+    make();
+    m.place[1].free_month = 3;
+    *limits[_i].field = limits[_i].within;
+    ck_assert_int_eq(judge(), BW_HOLDS);
+    *limits[_i].field = limits[_i].beyond;
+    ck_assert_int_eq(judge(), limits[_i].verdict);
+    ck_assert_int_eq(row(limits[_i].id)->verdict, limits[_i].verdict);
+    has(row(limits[_i].id)->reason, limits[_i].where);
+}
+END_TEST
+
+START_TEST(water_that_rises_fails_and_what_has_not_settled_is_not_assessed)
+{
+    make();
+    m.hours.periodic = false;
+    m.hours.yearly_change = -0.1;
+    ck_assert_int_eq(judge(), BW_HOLDS); /* dries */
+    m.hours.yearly_change = 0.001;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    m.hours.yearly_change = 0.01;
+    m.hours.rising = true;
+    ck_assert_int_eq(judge(), BW_FAILS);
+}
+END_TEST
+
+START_TEST(what_is_not_seen_keeps_a_junction_from_holding_not_from_failing)
+{
+    make();
+    m.unseen[0] = "air past the end";
+    m.hours.unseen_count = 1;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    has(row(BW_C_JUNCTION_INSIDE)->reason, "air past the end");
+    m.place[0].mould = 4;
+    ck_assert_int_eq(judge(), BW_FAILS);
+}
+END_TEST
+
+START_TEST(wood_in_the_weather_is_not_judged_and_not_held)
+{
+    make();
+    m.wood[0].exposed = true;
+    m.wood[0].highest = 0.4;
+    m.wood[0].dose = 300;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    ck_assert_int_eq(row(BW_C_WOOD_MOISTURE)->verdict, BW_HOLDS);
+    ck_assert_int_eq(row(BW_C_DECAY)->verdict, BW_HOLDS);
+    ck_assert_int_eq(row(BW_C_JUNCTION_INSIDE)->verdict, BW_NOT_ASSESSED);
+}
+END_TEST
+
+START_TEST(wood_that_no_block_fits_in_is_not_assessed)
+{
+    make();
+    m.wood[1].highest = (double)NAN;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    ck_assert_int_eq(row(BW_C_WOOD_MOISTURE)->verdict, BW_NOT_ASSESSED);
+}
+END_TEST
+
+/* Months decide nothing beside the hours; a wetting, which these do not try,
+ * is asked of the months all the same. */
+START_TEST(months_that_fail_are_lifted_but_for_the_wetting)
+{
+    const bw_water_place wet = {
+        .beside = {"a", "b"}, .most = 3, .most_by_area = 3, .left_by_area = 0};
+    make();
+    m.water.place_count = 1;
+    m.water.place = &wet;
+    ck_assert_int_eq(judge(), BW_HOLDS);
+    ck_assert_int_eq(row(BW_C_CONDENSATE)->outcome, BW_FAILS);
+    ck_assert(!row(BW_C_CONDENSATE)->decides);
+    m.hours.ran = false;
+    ck_assert_int_eq(judge(), BW_FAILS);
+    make();
+    m.water.wetting.both.months = 13.0;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    m.water.wetting.both.months = 3.0;
+    m.water.ran = false;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+}
+END_TEST
+
+SUITE("judge_within", FACT(what_is_all_seen_and_dry_holds),
+      EACH(limits_are_those_of_walls, COUNT(limits)),
+      FACT(water_that_rises_fails_and_what_has_not_settled_is_not_assessed),
+      FACT(what_is_not_seen_keeps_a_junction_from_holding_not_from_failing),
+      FACT(wood_in_the_weather_is_not_judged_and_not_held),
+      FACT(wood_that_no_block_fits_in_is_not_assessed),
+      FACT(months_that_fail_are_lifted_but_for_the_wetting))
