@@ -229,7 +229,15 @@ static size_t find_digests(char text[][BW_SHA256_TEXT], const char **digest,
                            const bw_results *results)
 {
     const bw_comparison *c = results->comparison;
+    const bw_replay *replay = results->replay;
     const size_t count = c != NULL ? c->wall_count : results->wall_count;
+    const char *const both[] = {replay != NULL ? replay->assembly->file : "",
+                                replay != NULL ? replay->log->file : ""};
+    for (size_t i = 0; replay != NULL && i < 2; i++)
+        digest[i] = bw_sha256_file(text[i], both[i], NULL) == BW_OK ? text[i]
+                                                                    : NULL;
+    if (replay != NULL)
+        return 2;
     for (size_t i = 0; i < count && i < BW_COMPARE_MOST; i++) {
         const bw_assessment *wall = c != NULL ? c->wall[i].assessment
                                               : results->wall[i];

@@ -79,7 +79,7 @@ BW_PART(replay_answer, NULL)
         bw_lead(page, "They agree within what such loggers tell: misfit %.2f",
                 r->misfit);
     else
-        bw_lead(page, "They differ by %.1f times what such loggers tell",
+        bw_lead(page, "They differ by %.2f times what such loggers tell",
                 r->misfit);
     bw_text(page, "Misfit: rms of the differences over 0.5 K and 3 %% RH, the "
                   "accuracy taken for such loggers; all places and both "

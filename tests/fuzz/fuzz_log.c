@@ -1,5 +1,5 @@
 /* A logger's record. A day has 24 rows and more, too many to mutate: with '+'
- * as first byte, the lines from the first that holds an '@' on are repeated for
+ * as first byte, the lines from the first that holds @D on are repeated for
  * three days, @D @H in them the day and the hour. What is read is replayed
  * against an invented wall, and every output of it holds numbers. */
 
@@ -136,7 +136,7 @@ static void run_days(const uint8_t *data, size_t size)
     text[size] = '\0';
     for (char *line = strtok(text, "\n"); line != NULL && rows < MOST_ROWS;
          line = strtok(NULL, "\n")) {
-        if (rows > 0 || strchr(line, '@') != NULL)
+        if (rows > 0 || strstr(line, "@D") != NULL)
             row[rows++] = line;
         else
             put_row(whole, &used, line, 0);
