@@ -3,9 +3,9 @@
 # from the names they define (unity.awk), anew at every configuration, so that a
 # source needs to know nothing of it. The folders make three parts, by how they
 # are compiled; which private headers a folder may see the usual build checks.
-# BOTHWAYS_QUICK, the set-up of the command, besides warns of nothing, optimises
-# what computes as far as pays within one check, and what reads and prints not at
-# all; docs/quality.md has the figures.
+# BOTHWAYS_QUICK, the set-up of the command, besides optimises what computes as far
+# as pays within one check, and what reads and prints not at all; docs/quality.md
+# has the figures.
 set(bw_computed ${BW_COMPUTED})
 set(bw_model base material climate assembly criterion profile)
 
@@ -31,9 +31,8 @@ function(bw_unity_groups target)
   endforeach()
   set_target_properties(${target} PROPERTIES
     UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
-  if(BOTHWAYS_QUICK)
-    target_compile_options(${target} PRIVATE -w)
-  endif()
+  # a name of one source shadows another's: warnings are the usual build's
+  target_compile_options(${target} PRIVATE -w)
 endfunction()
 
 # Checked calls need optimisation.
