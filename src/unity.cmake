@@ -2,9 +2,10 @@
 # the same headers again is more than half of a build. Which go together is found
 # from the names they define (unity.awk), anew at every configuration, so that a
 # source needs to know nothing of it. The folders make three parts, by how they
-# are compiled; the private headers a folder may see are checked by the usual
-# build alone. BOTHWAYS_QUICK, the set-up of the command, besides leaves what
-# neither computes nor is asked hour by hour as it is written, and warns of nothing.
+# are compiled; which private headers a folder may see the usual build checks.
+# BOTHWAYS_QUICK, the set-up of the command, besides optimises what computes as far
+# as pays within one check, and what reads and prints not at all; docs/quality.md
+# has the figures.
 set(bw_computed ${BW_COMPUTED})
 set(bw_model base material climate assembly criterion profile)
 
@@ -30,9 +31,8 @@ function(bw_unity_groups target)
   endforeach()
   set_target_properties(${target} PROPERTIES
     UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
-  if(BOTHWAYS_QUICK)
-    target_compile_options(${target} PRIVATE -w)
-  endif()
+  # a name of one source shadows another's: warnings are the usual build's
+  target_compile_options(${target} PRIVATE -w)
 endfunction()
 
 # Checked calls need optimisation.
@@ -76,6 +76,8 @@ bw_unity_part(rest ${rest})
 set_target_properties(bw_of_computed PROPERTIES BW_COMPUTES ON)
 set(folders bw_of_computed bw_of_model bw_of_rest)
 if(BOTHWAYS_QUICK)
+  target_compile_options(bw_of_computed PRIVATE -O2)
+  target_compile_options(bw_of_model PRIVATE -O1)
   bw_as_written(bw_of_rest)
 endif()
 

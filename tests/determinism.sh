@@ -53,7 +53,12 @@ for variant in $variants; do
         export BOTHWAYS_DATA="$root"
     fi
     flags="-DCMAKE_BUILD_TYPE=None -DCMAKE_C_FLAGS=-${variant#*-}"
-    [ "$variant" != cc-quick ] || flags=-DBOTHWAYS_QUICK=ON
+    # the first as every build, file by file, the others together
+    case $variant in
+    cc-quick) flags=-DBOTHWAYS_QUICK=ON ;;
+    gcc-O2) ;;
+    *) flags="$flags -DBOTHWAYS_UNITY=ON" ;;
+    esac
     # shellcheck disable=SC2086
     cmake -S . -B "$build" $machine -DCMAKE_C_COMPILER="$compiler" $flags \
         -DBOTHWAYS_TESTS=OFF >"$work/log"

@@ -94,7 +94,10 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
             'judge_wood judge_wetting judge_alone run_damage judging words' \
             'propose advice profile judge runs assess compare'
-        case $1 in # it takes as long as all of them
+        case $1 in # the long one takes as long as all of them
+        */junction.c | criteria) echo junction_judge junction_columns ;;
+        esac
+        case $1 in
         */advice.c | */propose.c | */trial.c | */score.c | criteria)
             echo counsel
             ;;

@@ -12,7 +12,7 @@ trap 'rm -rf "$work"' EXIT
 unset BOTHWAYS_DATA || true
 
 sh "$root/src/setup.sh" build-package -DCMAKE_INSTALL_PREFIX=/usr \
-    -DBOTHWAYS_TESTS=OFF
+    -DBOTHWAYS_TESTS=OFF -DBOTHWAYS_UNITY=ON
 rm -f "$build"/*.deb
 (cd "$build" && cpack >cpack.log 2>&1) || { cat "$build/cpack.log"; exit 1; }
 package=$(echo "$build"/*.deb)
