@@ -79,6 +79,8 @@ static bool compare_number(const case_request *q, const void *at)
     const double is = *(const double *)at;
     if (!read_tolerance(&tolerance, q, value))
         return false;
+    q->run->report->worst = fmax(q->run->report->worst,
+                                 fabs(is - value) / tolerance);
     return fabs(is - value) <= tolerance ||
            case_fault(q->run->report, q->run->file->name, row->line,
                       "%s%s%s%s%s is %.9g %s, not %s within %s", row->quantity,

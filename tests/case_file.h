@@ -15,6 +15,7 @@ enum { CASE_EDITS = 8, CASE_BLOCKS = 64, CASE_ROWS = 400, CASE_CELLS = 6 };
 /* What went wrong, "file:line: message" by lines, and how much was compared. */
 typedef struct case_report {
     size_t files, values, faults;
+    double worst; /* share of its tolerance, of the last file */
     size_t length;
     char text[16384];
 } case_report;

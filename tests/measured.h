@@ -25,10 +25,10 @@ static inline void measured(const char *id, double figure, double limit,
                   unit, limit);
 }
 
-/* A figure without a limit. */
+/* A count without a limit. */
 static inline void told(const char *id, double figure, const char *unit)
 {
-    printf("measured: %s|%.2g||%s\n", id, figure, unit);
+    printf("measured: %s|%.0f||%s\n", id, figure, unit);
 }
 
 #endif

@@ -155,5 +155,12 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
   set_tests_properties(field.walls PROPERTIES TIMEOUT 3600
     PROCESSORS ${cores})
 endif()
+# Suites a second time, of which one simulates junctions: not with a sanitizer.
+if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_COVERAGE)
+  add_test(NAME validation.figures COMMAND sh
+    ${CMAKE_CURRENT_SOURCE_DIR}/validation.sh ${CMAKE_CURRENT_BINARY_DIR}
+    ${PROJECT_SOURCE_DIR})
+  set_tests_properties(validation.figures PROPERTIES TIMEOUT 1800)
+endif()
 add_test(NAME recompute COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/recompute.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "case_quantity.h"
+#include "measured.h"
 #include "suite.h"
 
 enum { FILES_MOST = 500 };
@@ -32,6 +33,7 @@ static void check_case(case_report *report, const char *name, char *text)
 {
     static case_file file;
     report->files++;
+    report->worst = 0;
     if (!case_read(&file, name, text, report))
         return;
     for (size_t i = 0; i < file.block_count; i++) {
@@ -80,6 +82,11 @@ static void check_folder(case_report *report, const char *folder)
         snprintf(path, sizeof path, "%s/%s", folder, name[i]);
         char *text = contents(path);
         check_case(report, name[i], text);
+        if (report->worst > 0) {
+            name[i][strlen(name[i]) - strlen(".case")] = '\0';
+            printf("measured: %s|%.2g|100|%% of its tolerance\n", name[i],
+                   100 * report->worst);
+        }
         free(text);
         free(name[i]);
     }
@@ -89,7 +96,8 @@ START_TEST(every_case_comes_out_as_its_source_says)
 {
     static case_report report;
     check_folder(&report, BW_SOURCE_DIR "/tests/cases");
-    printf("%zu values of %zu cases compared\n", report.values, report.files);
+    told("cases", (double)report.files, "cases");
+    told("cases-values", (double)report.values, "values");
     ck_assert_msg(report.faults == 0, "%zu faults:\n%s", report.faults,
                   report.text);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "junction/hour_sheet.h"
+#include "measured.h"
 #include "suite.h"
 #include "transient_core.h"
 
@@ -131,6 +132,7 @@ START_TEST(beam_dries_as_the_product_of_two_plates)
     }
     s.tolerance_z = 2e-4;
     bw_sheet_start(&s, v, 0);
+    double worst = 0;
     for (size_t k = 0; k < COUNT(newman); k++) {
         ck_assert_int_eq(bw_sheet_advance(&s, newman[k].days * DAY, bone_dry,
                                           NULL, &flow, NULL),
@@ -139,14 +141,12 @@ START_TEST(beam_dries_as_the_product_of_two_plates)
         for (size_t c = 0; c < sheet.n; c++)
             mean += bw_hygro_water(&l->hygro[0], s.v[2 * c + 1]) /
                     (50 * beam_start * (double)sheet.n);
-        ck_assert_double_eq_tol(content(&s, 0.05, 0.1), newman[k].centre,
-                                0.001);
-        ck_assert_double_eq_tol(content(&s, 0.025, 0.025),
-                                newman[k].near_corner, 0.001);
-        ck_assert_double_eq_tol(content(&s, 0.025, 0.1), newman[k].near_face,
-                                0.001);
-        ck_assert_double_eq_tol(mean, newman[k].mean, 0.001);
+        farther(&worst, content(&s, 0.05, 0.1), newman[k].centre);
+        farther(&worst, content(&s, 0.025, 0.025), newman[k].near_corner);
+        farther(&worst, content(&s, 0.025, 0.1), newman[k].near_face);
+        farther(&worst, mean, newman[k].mean);
     }
+    measured("beam-drying", worst, 0.001, "of the start");
     bw_arena_release(&arena);
     lab_free(l);
 }

@@ -6,6 +6,7 @@
 
 #include "junction/hour_sheet.h"
 #include "junction_plan.h"
+#include "measured.h"
 #include "suite.h"
 #include "transient/boundary.h"
 #include "transient/model.h"
@@ -222,7 +223,7 @@ START_TEST(vapour_round_a_corner_comes_to_the_exact_constant)
     const double c = c8 + (c8 - c4) / (pow(2.0, 4.0 / 3.0) - 1.0);
     ck_assert_double_lt(c4, c8);
     ck_assert_double_lt(c8, 0.558729);
-    ck_assert_double_eq_tol(c, 0.558729, 0.005);
+    measured("hours-corner", fabs(c - 0.558729), 0.005, "-");
 }
 END_TEST
 
