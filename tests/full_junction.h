@@ -40,6 +40,9 @@ typedef struct full_junction {
     bw_criterion criterion[2];
     bw_junction_assessment assessment;
     bw_water_place water[1];
+    bw_hour_place face[1];
+    bw_hour_wood wood[1];
+    bw_hour_spot course[1];
 } full_junction;
 
 static full_junction meeting;
@@ -191,6 +194,50 @@ static inline void full_rooms(full_junction *f, dice *d)
                                          .rule = "some rule"};
 }
 
+static inline void full_hours(full_junction *f, dice *d)
+{
+    f->face[0] = (bw_hour_place){.x = -0.2,
+                                 .y = -0.1,
+                                 .beside = {"old brick", "wood fibre"},
+                                 .dampest = 4,
+                                 .highest_rh = 0.93,
+                                 .above_80 = 801,
+                                 .above_90 = 92,
+                                 .above_95 = 13,
+                                 .mould = 1.7,
+                                 .mould_slow = 2.3,
+                                 .free_water = 0.04,
+                                 .free_month = 3};
+    for (int m = 0; m < BW_MONTHS; m++)
+        f->face[0].month_rh[m] = 0.77;
+    f->wood[0] = (bw_hour_wood){.name = "joist",
+                                .material = &f->stuff[1],
+                                .limit = 0.2,
+                                .highest = 0.17,
+                                .first_highest = 0.18,
+                                .month = 2};
+    f->course[0] = (bw_hour_spot){.name = "plate end", .x = -0.2, .y = -0.1};
+    for (size_t i = 0; i < BW_SPANS; i++) {
+        f->course[0].theta[i] = between(d, 1.0, 19.0);
+        f->course[0].phi[i] = between(d, 0.5, 0.9);
+        f->course[0].moisture[i] = between(d, 0.1, 0.2);
+    }
+    f->assessment.hours = (bw_junction_hours){.asked = true,
+                                              .ran = true,
+                                              .reason = "",
+                                              .cells = 707,
+                                              .steps = 30303,
+                                              .years = 3,
+                                              .periodic = true,
+                                              .balance = 2e-9,
+                                              .place_count = 1,
+                                              .place = f->face,
+                                              .wood_count = 1,
+                                              .wood = f->wood,
+                                              .spot_count = 1,
+                                              .spot = f->course};
+}
+
 static inline void full_junction_make(full_junction *f, dice *d)
 {
     static const double x[] = {-0.3, -0.1, 0.0, 0.4, 0.9};
@@ -243,6 +290,7 @@ static inline void full_junction_make(full_junction *f, dice *d)
         .verdict = BW_NOT_ASSESSED,
         .surface_verdict = BW_MARGINAL,
         .verdict_reason = "It is made up."};
+    full_hours(f, d);
 }
 
 #endif

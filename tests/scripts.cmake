@@ -82,6 +82,10 @@ target_include_directories(bench_junction_hours PRIVATE
   ${PROJECT_SOURCE_DIR}/src/base ${PROJECT_SOURCE_DIR}/src/climate
   ${PROJECT_SOURCE_DIR}/src/assembly ${PROJECT_SOURCE_DIR}/src/transient)
 target_link_libraries(bench_junction_hours PRIVATE bothways_static bw_compile)
+add_custom_target(bench_hours
+  COMMAND bench_junction_hours ${PROJECT_SOURCE_DIR}/materials
+    ${PROJECT_SOURCE_DIR}/assemblies/junctions/upland-joist-end.xml 365
+  DEPENDS bench_junction_hours USES_TERMINAL)
 
 # Random walls through the hourly method: none may end without an answer.
 add_executable(answer_all EXCLUDE_FROM_ALL answer_all.c)

@@ -216,6 +216,21 @@ static const field fields[] = {
     REAL(JUNCTION_WATER, "most_kg_m2", meeting.water[0].most_by_area, 1.0),
     REAL(JUNCTION_WATER, "left_kg_m", meeting.water[0].left, 1.0),
     REAL(JUNCTION_WATER, "left_kg_m2", meeting.water[0].left_by_area, 1.0),
+    REAL(JUNCTION_FACES, "x_m", meeting.face[0].x, 1.0),
+    REAL(JUNCTION_FACES, "y_m", meeting.face[0].y, 1.0),
+    REAL(JUNCTION_FACES, "highest_rh_pct", meeting.face[0].highest_rh, 100.0),
+    REAL(JUNCTION_FACES, "hours_above_80", meeting.face[0].above_80, 1.0),
+    REAL(JUNCTION_FACES, "hours_above_90", meeting.face[0].above_90, 1.0),
+    REAL(JUNCTION_FACES, "hours_above_95", meeting.face[0].above_95, 1.0),
+    REAL(JUNCTION_FACES, "dampest_rh_pct", meeting.face[0].month_rh[4], 100.0),
+    REAL(JUNCTION_FACES, "mould_index", meeting.face[0].mould, 1.0),
+    REAL(JUNCTION_FACES, "mould_index_slow", meeting.face[0].mould_slow, 1.0),
+    REAL(JUNCTION_FACES, "free_water_kg_m2", meeting.face[0].free_water, 1.0),
+    REAL(JUNCTION_YEAR, "temperature_degC", meeting.course[0].theta[7], 1.0),
+    REAL(JUNCTION_YEAR, "relative_humidity_pct", meeting.course[0].phi[7],
+         100.0),
+    REAL(JUNCTION_YEAR, "wood_moisture_pct", meeting.course[0].moisture[72],
+         100.0),
     WHOLE(INT, JUNCTION_WATER, "month", meeting.water[0].month, 1.0),
 };
 
@@ -233,6 +248,8 @@ static const struct place {
     {BW_TABLE_PERIOD, "reserve_kg_m2"},
     {BW_TABLE_JUNCTION_FIELD, "month"},            /* test_junction_columns.c */
     {BW_TABLE_JUNCTION_FIELD, "temperature_degC"}, /* likewise */
+    {BW_TABLE_JUNCTION_YEAR, "from_day"},          /* likewise */
+    {BW_TABLE_JUNCTION_FACES, "dampest_month"},    /* likewise */
 };
 
 static void columns_setup(void)

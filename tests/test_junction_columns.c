@@ -203,10 +203,36 @@ START_TEST(the_field_is_that_of_the_coldest_month_alone)
 }
 END_TEST
 
+START_TEST(hours_stand_by_their_face_and_their_five_days)
+{
+    char *end;
+    table_of(BW_TABLE_JUNCTION_FACES);
+    ck_assert_uint_eq(rows(), 1);
+    meeting.face[0].month_rh[4] = 0.81;
+    const char *at = strstr(table_of(BW_TABLE_JUNCTION_FACES), ",13,5,");
+    ck_assert_ptr_nonnull(at); /* May, after the hours above 95 % */
+    ck_assert_double_eq_tol(strtod(at + 6, NULL), 81.0, 1e-6);
+    table_of(BW_TABLE_JUNCTION_YEAR);
+    ck_assert_uint_eq(rows(), BW_SPANS);
+    ck_assert_double_eq_tol(strtod(row_of("meeting,plate end,0,"), &end),
+                            meeting.course[0].theta[0], 1e-7);
+    ck_assert_double_eq_tol(strtod(row_of("meeting,plate end,360,"), &end),
+                            meeting.course[0].theta[72], 1e-7);
+    meeting.course[0].wood = -1;
+    table_of(BW_TABLE_JUNCTION_YEAR);
+    at = row_of("meeting,plate end,360,");
+    ck_assert_int_eq(at[strcspn(at, "\n") - 1], ','); /* no wood there */
+    meeting.assessment.hours.ran = false;
+    table_of(BW_TABLE_JUNCTION_YEAR);
+    ck_assert_uint_eq(rows(), 0);
+}
+END_TEST
+
 SUITE_AROUND("junction columns", start, NULL,
              FACT(a_flow_stands_between_its_places),
              FACT(a_factor_stands_beside_its_room_and_resistance),
              FACT(psi_stands_alone_and_only_if_there_is_one),
              FACT(a_criterion_without_value_or_limit_has_no_margin),
+             FACT(hours_stand_by_their_face_and_their_five_days),
              FACT(a_cell_of_the_field_stands_where_it_is_with_its_temperature),
              EACH(the_field_is_that_of_the_coldest_month_alone, BW_MONTHS))

@@ -9,7 +9,6 @@
 #include "bothways/decay.h"
 #include "bothways/glaser.h"
 #include "bothways/junction.h"
-#include "bothways/junction_hours.h"
 #include "bothways/profile.h"
 #include "bothways/thermal.h"
 #include "bothways/transient.h"

@@ -109,7 +109,6 @@ const verb verb_junction = {
         "are\nassessed with --simulate.\n\n"
         "  bothways junction corner.xml\n"
         "  bothways junction corner.xml --full\n"
-        "  bothways junction corner.xml --simulate\n"
         "  bothways junction corner.xml --format html --output corner.html\n"
         "  bothways junction corner.xml --tables results\n",
     .run = run_junction,

@@ -11,7 +11,7 @@
 #include "bothways/geography.h"
 #include "climate_make.h"
 #include "fail.h"
-#include "hour_watch.h"
+#include "hour_places.h"
 
 /* No index grows below it (critical humidity is 80 % and more). */
 static const double NO_MOULD_RH = 0.79;

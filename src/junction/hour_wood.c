@@ -11,7 +11,7 @@
 
 #include "bothways/decay.h"
 #include "fail.h"
-#include "hour_watch.h"
+#include "hour_wood.h"
 
 static const double WOOD_DEPTH = 0.010; /* m, as in one dimension */
 static const double WOOD_LIMIT = 0.20;  /* kg/kg, DIN 68800-2 */

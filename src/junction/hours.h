@@ -4,7 +4,7 @@
 /* The hours of a junction. */
 
 #include "arena.h"
-#include "bothways/junction_hours.h"
+#include "bothways/junction.h"
 
 /* climate: with hours, or months from which they are made. What cannot be
  * simulated is a reason, not a failure. Names are the junction's, all else the

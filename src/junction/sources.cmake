@@ -16,6 +16,7 @@ bw_folder(junction
     hour_make.c
     hour_places.c
     hour_run.c
+    hour_seen.c
     hour_sheet.c
     hour_sides.c
     hour_solver.c

@@ -29,9 +29,9 @@ static void face_columns(bw_cells *c, const void *row)
     BW_TEXT(c, "kind", "`within`, `surface`", r->room ? "surface" : "within");
     BW_NUMBER(c, "highest_rh_pct", "%", "of the last year",
               100.0 * r->highest_rh);
-    BW_NUMBER(c, "hours_above_80_pct", "h/a", "of the last year", r->above_80);
-    BW_NUMBER(c, "hours_above_90_pct", "h/a", "likewise", r->above_90);
-    BW_NUMBER(c, "hours_above_95_pct", "h/a", "likewise", r->above_95);
+    BW_NUMBER(c, "hours_above_80", "h/a", "of the last year", r->above_80);
+    BW_NUMBER(c, "hours_above_90", "h/a", "likewise", r->above_90);
+    BW_NUMBER(c, "hours_above_95", "h/a", "likewise", r->above_95);
     BW_NUMBER(c, "dampest_month", "-", "1 to 12, by its mean",
               r->dampest + 1.0);
     BW_NUMBER(c, "dampest_rh_pct", "%", "that mean",
