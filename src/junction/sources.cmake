@@ -2,9 +2,11 @@
 # by months.
 bw_folder(junction
   SOURCES
+    coarse.c
     draw.c
     find.c
     flanks.c
+    foot.c
     heat.c
     months.c
     raster.c
