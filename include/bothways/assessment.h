@@ -205,6 +205,8 @@ typedef struct bw_assessment {
     bool advice_mends;           /**< one of them leaves nothing that fails; of
                                       a wall that is marginal, nothing that is
                                       marginal either */
+    size_t junction_count;       /**< that the wall names, each with a row */
+    const struct bw_junction_assessment *const *junction; /**< its own */
     size_t assumed_count;        /**< layers whose evidence is assumed */
     const char *profile;         /**< name of the rule set */
     bw_verdict verdict;          /**< of all that decides */

@@ -210,8 +210,9 @@ static bw_status read_all(bw_junction_reader *j)
     return check(j);
 }
 
-bw_status bw_junction_read(bw_junction **out, const char *path,
-                           const bw_library *library, bw_error *err)
+bw_status bw_junction_read_of(bw_junction **out, const char *path,
+                              const bw_wall_origin *host,
+                              const bw_library *library, bw_error *err)
 {
     bw_drawing *d = calloc(1, sizeof *d);
     if (d == NULL)
@@ -221,7 +222,8 @@ bw_status bw_junction_read(bw_junction **out, const char *path,
                                   .arena = &d->arena,
                                   .assembly = &sides,
                                   .err = err},
-                            .d = d};
+                            .d = d,
+                            .host = host};
     sides.file = d->junction.file = bw_keep(&j.r, path);
     bw_status status = bw_xml_open(&j.r.xml, path, "junction", "junction",
                                    NAME_SPACE, err);
@@ -236,4 +238,10 @@ bw_status bw_junction_read(bw_junction **out, const char *path,
     else
         bw_junction_free(&d->junction);
     return status;
+}
+
+bw_status bw_junction_read(bw_junction **out, const char *path,
+                           const bw_library *library, bw_error *err)
+{
+    return bw_junction_read_of(out, path, NULL, library, err);
 }

@@ -151,8 +151,8 @@ static bw_status read_wall(bw_junction_reader *j, bw_shape_parts *parts,
                               "is for the second wall of a filled-opening: how "
                               "far its outer face lies behind that of the "
                               "first");
-    BW_TRY(bw_assembly_read(&wall, bw_resolve(&j->r, path), j->r.library,
-                            j->r.err));
+    BW_TRY(bw_assembly_read_alone(&wall, bw_resolve(&j->r, path), j->host,
+                                  j->r.library, j->r.err));
     bw_draw_wall(j->d, wall);
     return BW_OK;
 }

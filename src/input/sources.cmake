@@ -7,6 +7,7 @@ bw_folder(input
     assembly_edges.c
     assembly_events.c
     assembly_initial.c
+    assembly_junctions.c
     assembly_kind.c
     assembly_layer.c
     assembly_material.c

@@ -249,11 +249,10 @@ static const char *places_said(const picture *p, bool where)
     return said;
 }
 
-BW_DRAWN(junction_drawn, "Drawn to scale")
+static void draw(bw_page *page, const bw_junction_assessment *a,
+                 const char *name)
 {
-    picture p = {.page = page,
-                 .a = of->junction,
-                 .month = bw_junction_coldest(of->junction)};
+    picture p = {.page = page, .a = a, .month = bw_junction_coldest(a)};
     double step = 1.0;
     find_window(&p);
     const double margin = 0.06; /* m of air around */
@@ -264,9 +263,7 @@ BW_DRAWN(junction_drawn, "Drawn to scale")
     const double scale = fmin((wide - 2.0 * edge) / (p.x1 - p.x0),
                               (high - 2.0 * edge) / (p.y1 - p.y0));
     const double w = scale * (p.x1 - p.x0), h = scale * (p.y1 - p.y0);
-    bw_page_begin(page);
-    bw_plates(page, "plates");
-    bw_figure_start(page, "junction", "whole", "design");
+    bw_figure_start(page, "junction", name, "design");
     bw_tag_set_number(bw_page_markup(page), "data-month", p.month + 1.0, 3);
     bw_figure_chart(
         page, &p.chart, w + 2.0 * edge, h + 2.0 * edge, "Junction to scale",
@@ -290,5 +287,24 @@ BW_DRAWN(junction_drawn, "Drawn to scale")
                       ? " Drops: where water stands by the monthly method, "
                         "with the month of most."
                       : "");
+}
+
+BW_DRAWN(junction_drawn, "Drawn to scale")
+{
+    bw_page_begin(page);
+    bw_plates(page, "plates");
+    draw(page, of->junction, "whole");
+    bw_plates_end(page);
+}
+
+BW_DRAWN(junctions_drawn, "Junctions to scale")
+{
+    const bw_assessment *wall = of->wall[0];
+    if (wall->junction_count == 0)
+        return;
+    bw_page_begin(page);
+    bw_plates(page, "plates");
+    for (size_t i = 0; i < wall->junction_count; i++)
+        draw(page, wall->junction[i], wall->junction[i]->junction->id);
     bw_plates_end(page);
 }

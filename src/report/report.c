@@ -16,6 +16,7 @@
     LEAST(title)            \
     LEAST(verdict)          \
     SCREEN(simulated)       \
+    LEAST(junctions)        \
     SCREEN(asked)           \
     SCREEN(by_months)       \
     LEAST(mind)             \
@@ -46,6 +47,7 @@
     FULL(care)              \
     FULL(contents)          \
     SCREEN(simulated)       \
+    LEAST(junctions)        \
     SCREEN(asked)           \
     SCREEN(by_months)       \
     LEAST(mind)             \
@@ -71,6 +73,7 @@
     FULL(hours)             \
     FULL(vapour)            \
     FULL(drawing)           \
+    FULL(junctions_drawn)   \
     FULL(assumptions)       \
     FULL(sources)           \
     FULL(cautions)          \
@@ -96,6 +99,7 @@
     SCREEN(moisture)        \
     SCREEN(months)          \
     SCREEN(criteria)        \
+    SCREEN(junctions)       \
     SCREEN(cross_check)     \
     SCREEN(directions)      \
     SCREEN(sensitivity)     \
@@ -128,6 +132,7 @@
     SCREEN(hours)           \
     SCREEN(vapour)          \
     SCREEN(drawing)         \
+    SCREEN(junctions_drawn) \
     SCREEN(digests)
 
 #define PLAN(LEAST, SCREEN, FULL) \
