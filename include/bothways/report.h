@@ -42,6 +42,7 @@ typedef enum bw_table {
     /* of a junction */
     BW_TABLE_JUNCTION, BW_TABLE_JUNCTION_HEAT, BW_TABLE_JUNCTION_FIELD,
     BW_TABLE_JUNCTION_WATER,
+    BW_TABLE_JUNCTION_SPOTS,
     BW_TABLE_COUNT,
 } bw_table;
 

@@ -7,7 +7,7 @@ _bothways_options() { # VERB
     compare) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --scale-studs --as-drawn --date --threads --full -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --date --ensemble --threads --transient --full -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --verify --step --profile --materials --set --monthly-only --no-synthetic-hours --date --plan --threads -q --quiet --no-colour -h --help --version' ;;
-    junction) echo '--climate -f --format -o --output --tables --profile --materials --full -q --quiet --no-colour -h --help --version' ;;
+    junction) echo '--climate -f --format -o --output --tables --profile --materials --date --full -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --materials --construction --permeance-unit -q --quiet -h --help --version' ;;
     climate) echo '-o --output --year --position --utc-offset -q --quiet -h --help --version' ;;
     materials) echo '-f --format -o --output --materials -q --quiet --no-colour -h --help --version' ;;

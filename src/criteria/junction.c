@@ -15,6 +15,7 @@
 #include "bothways/assessment.h"
 #include "fail.h"
 #include "judge.h"
+#include "junction_spots.h"
 #include "room.h"
 #include "verdict.h"
 #include "water.h"
@@ -277,6 +278,8 @@ static bw_status assess(judging *g, bw_error *err)
     BW_TRY(bw_junction_heat_make(&a->heat, a->junction, NULL, err));
     BW_TRY(find_rooms(g, err));
     BW_TRY(find_water(g, err));
+    if (!bw_junction_spots_find(a, &g->arena))
+        return bw_fail_memory(err);
     return settle(g, err);
 }
 

@@ -192,8 +192,8 @@ static bw_status read_document(bw_reader *r, const bw_wall_origin *from)
     return r->out_of_memory ? bw_fail_memory(r->err) : status;
 }
 
-static bw_status read_from(bw_assembly **out, const bw_wall_origin *from,
-                           const bw_library *library, bw_error *err)
+bw_status bw_wall_read(bw_assembly **out, const bw_wall_origin *from,
+                       const bw_library *library, bw_error *err)
 {
     bw_assembly_owner *owner = calloc(1, sizeof *owner);
     if (owner == NULL)
@@ -205,8 +205,6 @@ static bw_status read_from(bw_assembly **out, const bw_wall_origin *from,
                         .faults = from->faults};
     owner->assembly.file = bw_keep(&reader, from->name);
     bw_status status = read_document(&reader, from);
-    if (status == BW_OK && !from->alone)
-        status = bw_read_junctions(owner, from, library, err);
     if (status != BW_OK) {
         bw_assembly_free(&owner->assembly);
         return status;
@@ -223,53 +221,6 @@ bw_status bw_assembly_read_alone(bw_assembly **out, const char *path,
     if (host != NULL &&
         (strcmp(host->name, path) == 0 || bw_file_same(host->name, path)))
         from = *host;
-    from.alone = true;
     from.faults = NULL;
-    return read_from(out, &from, library, err);
-}
-
-bw_status bw_assembly_read(bw_assembly **out, const char *path,
-                           const bw_library *library, bw_error *err)
-{
-    const bw_wall_origin from = {.name = path};
-    return read_from(out, &from, library, err);
-}
-
-bw_status bw_assembly_read_edited(bw_assembly **out, const char *path,
-                                  const bw_library *library,
-                                  const bw_edit *edit, size_t count,
-                                  bw_error *err)
-{
-    const bw_wall_origin from = {
-        .name = path, .edit = edit, .edit_count = count};
-    return read_from(out, &from, library, err);
-}
-
-bw_status bw_assembly_read_faults(bw_assembly **out, const char *path,
-                                  const bw_library *library,
-                                  const bw_edit *edit, size_t count,
-                                  bw_faults *faults, bw_error *err)
-{
-    const bw_wall_origin from = {
-        .name = path, .edit = edit, .edit_count = count, .faults = faults};
-    bw_error first = {0};
-    faults->count = faults->more = 0;
-    bw_status status = read_from(out, &from, library, &first);
-    if (first.status != BW_ERR_INPUT)
-        faults->count = faults->more = 0; /* the machine's, not the file's */
-    if (status != BW_OK && faults->count == 0)
-        faults->fault[faults->count++] = first;
-    if (err != NULL && status != BW_OK)
-        *err = first;
-    return status;
-}
-
-bw_status bw_assembly_read_text(bw_assembly **out, const char *text,
-                                const char *name, const bw_library *library,
-                                const bw_edit *edit, size_t count,
-                                bw_error *err)
-{
-    const bw_wall_origin from = {
-        .name = name, .text = text, .edit = edit, .edit_count = count};
-    return read_from(out, &from, library, err);
+    return bw_wall_read(out, &from, library, err);
 }

@@ -35,7 +35,6 @@ typedef struct bw_wall_origin {
     const bw_edit *edit;
     size_t edit_count;
     bw_faults *faults;
-    bool alone; /* without the junctions it names */
 } bw_wall_origin;
 
 /* What reads one element. */
@@ -149,6 +148,10 @@ bw_status bw_read_junction_names(bw_reader *r, const xmlNode *node);
 bw_status bw_read_junctions(struct bw_assembly_owner *owner,
                             const bw_wall_origin *from,
                             const bw_library *library, bw_error *err);
+
+/* A wall without the junctions it names. */
+bw_status bw_wall_read(bw_assembly **out, const bw_wall_origin *from,
+                       const bw_library *library, bw_error *err);
 
 /* A wall for a junction, without the junctions it names. host: NULL, or the
  * wall for which the junction is read: as that was read, changes and all. */

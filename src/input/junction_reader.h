@@ -25,6 +25,10 @@ bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node);
 /* kind= and the elements of a junction made of walls, read and drawn. */
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root);
 
+/* Warns of sides that are cut near a change of the drawing. */
+struct bw_patches;
+void bw_note_cuts(bw_junction_reader *j, const struct bw_patches *patches);
+
 /* A junction for a wall that names it. */
 bw_status bw_junction_read_of(bw_junction **out, const char *path,
                               const bw_wall_origin *host,

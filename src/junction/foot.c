@@ -12,7 +12,7 @@
 
 #include "beyond.h"
 #include "fail.h"
-#include "shaping.h"
+#include "foot.h"
 
 typedef struct foot {
     bw_shaping *s;
@@ -85,8 +85,9 @@ static bw_status draw_plate(foot *f)
     BW_TRY(bw_shaping_material(s, plate, &material));
     const double x0 = s->a.at[k], x1 = s->a.at[k + 1];
     bw_shaping_fill(s, material, x0, x1, 0.0, plate->height);
-    bw_draw_spot(s->d, "underside of the plate, outside", x0, 0.0);
-    bw_draw_spot(s->d, "underside of the plate, inside", x1, 0.0);
+    const double in = fmin(0.01, 0.25 * (x1 - x0)); /* m, well in the wood */
+    bw_draw_spot(s->d, "underside of the plate, outside", x0 + in, 0.0);
+    bw_draw_spot(s->d, "underside of the plate, inside", x1 - in, 0.0);
     bw_draw_spot(s->d, "middle of the plate", 0.5 * (x0 + x1),
                  0.5 * plate->height);
     return BW_OK;

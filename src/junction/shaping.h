@@ -39,7 +39,4 @@ bw_status bw_shaping_material(bw_shaping *s, const bw_member *m, size_t *out);
 bw_status bw_shaping_layer(bw_shaping *s, const bw_stack *w, const bw_member *m,
                            size_t *out);
 
-/* foot.c: a wall on its plinth, and the floor beside it. */
-bw_status bw_shaping_foot(bw_shaping *s);
-
 #endif

@@ -11,12 +11,14 @@ bw_folder(junction
     months.c
     raster.c
     shapes.c
+    shaping.c
     patches.c
     solve.c
     hour_band.c
     hour_make.c
     hour_sheet.c
     hour_solver.c
+    spots.c
     stack.c
     vapour_choice.c
     vapour_film.c

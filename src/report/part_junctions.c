@@ -39,10 +39,9 @@ BW_PART(junctions, NULL)
         bw_number(&grid, "Factor", "%s",
                   s != NULL ? bw_phrase(page, "%.3f", s->frsi) : "");
         bw_number(&grid, "degC", "%s",
-                  s != NULL
-                      ? bw_phrase(page, "%.1f",
-                                  s->month[s->critical_month].theta_si)
-                      : "");
+                  s != NULL ? bw_phrase(page, "%.1f",
+                                        s->month[s->critical_month].theta_si)
+                            : "");
         bw_number(&grid, "Cells", "%zu", h->cells[h->grids - 1]);
         bw_remark(&grid, "%s (%s)", a->verdict_reason, a->junction->file);
     }

@@ -10,7 +10,7 @@ bw_folder(report
           part_notes.c
           part_audit.c part_beside.c part_inputs.c part_evidence.c part_as_built.c evidence.c
           part_digests.c part_house.c part_working.c part_plan.c
-          part_compare.c part_which.c part_junction.c part_junctions.c figure_junction.c table_junction.c
+          part_compare.c part_which.c part_junction.c part_junctions.c isotherms.c figure_junction.c table_junction.c
           part_cover.c part_margin.c part_cases.c part_map.c
           figure_year.c figure_drawing.c figure_hours.c figure_course.c figure_vapour.c figure_water.c
           figure_membrane.c figure_compare.c figure_margin.c figure_readings.c

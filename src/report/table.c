@@ -30,6 +30,7 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_JUNCTION_HEAT] = &bw_table_junction_heat,
     [BW_TABLE_JUNCTION_FIELD] = &bw_table_junction_field,
     [BW_TABLE_JUNCTION_WATER] = &bw_table_junction_water,
+    [BW_TABLE_JUNCTION_SPOTS] = &bw_table_junction_spots,
 };
 
 /* ---- rows --------------------------------------------------------------- */
@@ -108,6 +109,7 @@ bool bw_results_have(const bw_results *results, bw_table table)
     case BW_TABLE_JUNCTION_HEAT:
     case BW_TABLE_JUNCTION_FIELD:
     case BW_TABLE_JUNCTION_WATER:
+    case BW_TABLE_JUNCTION_SPOTS:
         return results->junction != NULL;
     default:
         break;
