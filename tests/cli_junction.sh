@@ -49,6 +49,64 @@ XML
 run 4 junction plane.xml --format html --output plane.html
 ! grep -q 'viewBox="[^"]*-' plane.html || fail 'a picture without extent'
 
+# --- a wall that names its junctions is no better than the worst of them
+mkdir named
+wall() { # JUNCTIONS
+    sed -e 's#climates/#../assemblies/climates/#' -e '/<.assembly>/d' \
+        assemblies/upland-open-outside.xml
+    printf '  <junctions>\n%s\n  </junctions>\n</assembly>\n' "$1"
+}
+sed 's#\.\./upland-open-outside#wall#' "$stud" >named/stud.xml
+sed 's#assemblies/climates#../assemblies/climates#; s/300 mm/60 mm/' plane.xml >named/plane.xml
+wall '    <junction file="stud.xml"/>' >named/wall.xml
+run 4 check named/wall.xml --monthly-only --no-advice
+says out 'Junctions'
+says out 'Upland frame wall, a stud in its bay'
+wall '    <junction file="stud.xml"/>
+    <junction file="plane.xml"/>' >named/wall.xml
+run 1 check named/wall.xml --monthly-only --no-advice
+run 1 check named/wall.xml --monthly-only --no-advice --format csv
+says out 'upland-open-outside,upland-stud,junction,steady,,-,,,not assessed'
+says out 'upland-open-outside,plane,junction,steady,,-,,,fails'
+run 1 check named/wall.xml --monthly-only --no-advice --format json
+says out '"section": "plane", "criterion": "junction"'
+run 1 check named/wall.xml --monthly-only --no-advice --format html --output named/wall.html
+[ "$(grep -c 'data-month' named/wall.html)" -ge 1 ] || fail 'no picture of a junction'
+run 4 junction named/stud.xml   # which names the wall that names it
+# the wall's own changes are the junction's
+wall '    <junction file="stud.xml"/>' >named/wall.xml
+run 4 check named/wall.xml --monthly-only --no-advice --quiet
+before=$(grep 'Upland frame wall' out)
+run 4 check named/wall.xml --monthly-only --no-advice --quiet --set stud-bay.thickness='120 mm'
+[ "$before" != "$(grep 'Upland frame wall' out)" ] || fail 'a junction of the wall before it was changed'
+# one error each, with its line
+wall '    <junction file="missing.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'named/wall.xml:24: <junction file="named/missing.xml"> is not there'
+[ "$(wc -l <err)" -eq 1 ] || fail 'more than one line'
+sed 's#\.\./upland#../assemblies/upland#' "$corner" >named/other.xml
+wall '    <junction file="other.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'is made of "upland-masonry-inside", not of this wall'
+wall '    <junction file="stud.xml"/>
+    <junction file="stud.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'stands twice'
+wall '' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'names 0 junctions'
+sed 's/kind="stud"/kind="stut"/' named/stud.xml >named/wrong.xml
+wall '    <junction file="wrong.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'named/wrong.xml:4:'
+sed 's#upland.csv#estuary.csv#' named/plane.xml >named/plane2.xml
+wall '    <junction file="plane2.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only
+says err 'is in another climate'
+wall '    <junction file="stud.xml"/>' >named/wall.xml
+run 4 audit named/wall.xml --monthly-only --output named/audit.txt
+grep -q '^[0-9a-f]\{64\}  named/stud.xml' named/audit.txt || fail 'an input without its digest'
+
 # --- refusals write nothing
 run 2 junction
 says err 'junction takes one file'

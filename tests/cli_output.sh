@@ -126,7 +126,7 @@ run_any check "$wall" --monthly-only --tables to-folder --quiet
 mkdir -p blocked/monthly.csv
 run 2 check "$wall" --monthly-only --tables blocked
 says err 'blocked/monthly.csv'
-says err 'this is a directory; name a file to write'
+says err 'Is a directory; name a file to write'
 [ "$(ls -A blocked)" = monthly.csv ] || fail 'some tables were written'
 
 mkdir -p blocked/margin.csv

@@ -43,6 +43,7 @@ typedef struct full_junction {
     bw_hour_place face[1];
     bw_hour_wood wood[1];
     bw_hour_spot course[1];
+    bw_junction_spot at_spot[1];
 } full_junction;
 
 static full_junction meeting;
@@ -270,7 +271,18 @@ static inline void full_junction_make(full_junction *f, dice *d)
                                    .most_shed = 0.9,
                                    .left = 0.13,
                                    .left_by_area = 0.7};
+    f->at_spot[0] = (bw_junction_spot){.spot = &f->spot[0],
+                                       .material = &f->stuff[0],
+                                       .has_rh = true,
+                                       .has_moisture = true};
+    for (int m = 0; m < BW_MONTHS; m++) {
+        f->at_spot[0].theta[m] = between(d, -9.0, 22.0);
+        f->at_spot[0].rh[m] = between(d, 0.3, 0.9);
+        f->at_spot[0].moisture[m] = between(d, 0.05, 0.25);
+    }
     f->assessment = (bw_junction_assessment){
+        .spot_count = 1,
+        .spot = f->at_spot,
         .junction = &f->junction,
         .climate = &f->climate,
         .heat = &f->heat,

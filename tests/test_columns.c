@@ -232,6 +232,13 @@ static const field fields[] = {
     REAL(JUNCTION_YEAR, "wood_moisture_pct", meeting.course[0].moisture[72],
          100.0),
     WHOLE(INT, JUNCTION_WATER, "month", meeting.water[0].month, 1.0),
+    REAL(JUNCTION_SPOTS, "x_m", meeting.spot[0].x, 1.0),
+    REAL(JUNCTION_SPOTS, "y_m", meeting.spot[0].y, 1.0),
+    REAL(JUNCTION_SPOTS, "temperature_degC", meeting.at_spot[0].theta[3], 1.0),
+    REAL(JUNCTION_SPOTS, "relative_humidity_pct", meeting.at_spot[0].rh[7],
+         100.0),
+    REAL(JUNCTION_SPOTS, "wood_moisture_pct", meeting.at_spot[0].moisture[11],
+         100.0),
 };
 
 /* What follows from where a row stands, and is not a field; tested below. */
@@ -242,6 +249,7 @@ static const struct place {
     {BW_TABLE_LAYERS, "position"},
     {BW_TABLE_MONTHLY, "month"},
     {BW_TABLE_SURFACE, "month"},
+    {BW_TABLE_JUNCTION_SPOTS, "month"}, /* test_junction_columns.c */
     {BW_TABLE_MARGIN, "rank"},
     {BW_TABLE_LAYERS, "mu"},
     {BW_TABLE_LAYERS, "cumulative_sd_from_outside_m"},

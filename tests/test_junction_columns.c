@@ -183,6 +183,21 @@ START_TEST(a_cell_of_the_field_stands_where_it_is_with_its_temperature)
 }
 END_TEST
 
+START_TEST(a_spot_has_a_row_for_each_month)
+{
+    table_of(BW_TABLE_JUNCTION_SPOTS);
+    ck_assert_uint_eq(rows(), BW_MONTHS);
+    for (int m = 0; m < BW_MONTHS; m++) {
+        char beginning[64];
+        char *end;
+        snprintf(beginning, sizeof beginning,
+                 "meeting,plate end,-0.2,-0.1,brick,%d,", m + 1);
+        ck_assert_double_eq_tol(strtod(row_of(beginning), &end),
+                                meeting.at_spot[0].theta[m], 1e-7);
+    }
+}
+END_TEST
+
 START_TEST(the_field_is_that_of_the_coldest_month_alone)
 {
     const int month = _i;
@@ -235,4 +250,5 @@ SUITE_AROUND("junction columns", start, NULL,
              FACT(a_criterion_without_value_or_limit_has_no_margin),
              FACT(hours_stand_by_their_face_and_their_five_days),
              FACT(a_cell_of_the_field_stands_where_it_is_with_its_temperature),
+             FACT(a_spot_has_a_row_for_each_month),
              EACH(the_field_is_that_of_the_coldest_month_alone, BW_MONTHS))

@@ -5,35 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "bothways/junction.h"
+#define MADE "junction-read"
+#include "junction_made.h"
 #include "suite.h"
-
-static const char FILE_NAME[] = "./junction-read-test.xml";
-static const char WALL_NAME[] = "./junction-read-wall.xml";
-
-static bw_library *library;
-
-static void write_file(const char *path, const char *text)
-{
-    FILE *file = fopen(path, "w");
-    ck_assert_ptr_nonnull(file);
-    fputs(text, file);
-    ck_assert_int_eq(fclose(file), 0);
-}
-
-static void start(void)
-{
-    const char *paths[] = {BW_SOURCE_DIR "/materials"};
-    bw_error err;
-    ck_assert(bw_library_read(&library, paths, 1, &err) == BW_OK);
-}
-
-static void end(void)
-{
-    bw_library_free(library);
-    remove(FILE_NAME);
-    remove(WALL_NAME);
-}
 
 /* ---- refusals ---------------------------------------------------------------
  */
@@ -136,16 +110,6 @@ START_TEST(a_wrong_drawing_is_refused_with_line_and_place)
 }
 END_TEST
 
-static bw_junction *read_text(const char *text)
-{
-    bw_junction *j = NULL;
-    bw_error err = {0};
-    write_file(FILE_NAME, text);
-    ck_assert_msg(bw_junction_read(&j, FILE_NAME, library, &err) == BW_OK,
-                  "%ld: %s", err.line, err.message);
-    return j;
-}
-
 START_TEST(a_sound_drawing_is_read_as_it_stands)
 {
     bw_junction *j = read_text(sound);
@@ -162,32 +126,6 @@ END_TEST
 
 /* ---- made of walls: beside ../shared/reference/junctions.md, section 7
  * --------- */
-
-#define WALL(layers)                                                           \
-    "<assembly xmlns=\"urn:bothways:assembly:1\" id=\"w\">"                    \
-    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"                      \
-    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>"                  \
-    "<layers listed=\"outside-to-inside\">" layers "</layers></assembly>"
-#define BRICK                                                                  \
-    "<layer id=\"brick\" thickness=\"330 mm\" lambda=\"0.77 W/(m.K)\" "        \
-    "mu=\"10\" kind=\"mineral\"/>"
-#define INSIDE                                                                 \
-    "<layer id=\"ins\" thickness=\"80 mm\" lambda=\"0.04 W/(m.K)\" mu=\"1\" "  \
-    "kind=\"mineral\"/>"                                                       \
-    "<layer id=\"board\" thickness=\"12.5 mm\" lambda=\"0.25 W/(m.K)\" "       \
-    "mu=\"8\" kind=\"mineral\"/>"
-#define FRAMED                                                                 \
-    "<layer id=\"osb\" thickness=\"9 mm\" lambda=\"0.13 W/(m.K)\" mu=\"50\" "  \
-    "kind=\"mineral\"/>"                                                       \
-    "<layer id=\"bay\" thickness=\"140 mm\" lambda=\"0.035 W/(m.K)\" "         \
-    "mu=\"1\" "                                                                \
-    "kind=\"mineral\"><framing material=\"softwood\" width=\"45 mm\" "         \
-    "spacing=\"600 mm\"/></layer>"                                             \
-    "<layer id=\"board\" thickness=\"12.5 mm\" lambda=\"0.25 W/(m.K)\" "       \
-    "mu=\"8\" kind=\"mineral\"/>"
-#define JUNCTION(kind, parts)                                                  \
-    "<junction xmlns=\"urn:bothways:junction:1\" id=\"t\" kind=\"" kind "\">"  \
-    "<wall file=\"junction-read-wall.xml\"/>" parts "</junction>"
 
 /* f_Rsi at Rsi 0.25, psi by inner dimensions [W/(m K)] of another program; NAN:
  * its flow is over other lengths, or not given. */
@@ -214,27 +152,6 @@ static const struct {
                            "bearing=\"120 mm\" in=\"brick\"/>"),
      0.6346, NAN, NAN},
 };
-
-/* The details have softwood of 0.13 and brick of 0.77 W/(m K). */
-static void set_conductivities(bw_junction *j)
-{
-    for (size_t k = 0; k < j->material_count; k++) {
-        bw_drawn_material *m = (bw_drawn_material *)&j->material[k];
-        if (strcmp(m->material->id, "softwood") == 0)
-            m->conductivity = 0.13;
-        if (strcmp(m->material->id, "brick-old-soft") == 0)
-            m->conductivity = 0.77;
-    }
-}
-
-static bw_junction_heat *heat_of(const bw_junction *j)
-{
-    bw_junction_heat *h = NULL;
-    bw_error err = {0};
-    ck_assert_msg(bw_junction_heat_make(&h, j, NULL, &err) == BW_OK, "%s",
-                  err.message);
-    return h;
-}
 
 START_TEST(a_junction_made_of_walls_is_the_detail_meant)
 {

@@ -280,6 +280,14 @@ typedef struct bw_closing_up {
     const bw_wet_spell *wet_spell;
 } bw_closing_up;
 
+/** A junction that the wall names (`junctions`), read with it; NULL where the
+ *  wall was itself read for a junction, or changed since. */
+typedef struct bw_named_junction {
+    const char *file;
+    long line; /**< of the wall's file */
+    const struct bw_junction *junction; /**< junction.h; the assembly's own */
+} bw_named_junction;
+
 /** One assembly. Plain data to read; made by bw_assembly_read only. */
 typedef struct bw_assembly {
     const char *file;    /**< never NULL */
@@ -297,6 +305,8 @@ typedef struct bw_assembly {
     bw_drying_test drying_test;
     bw_rain_leak rain_leak;
     bw_closing_up closing_up;
+    size_t junction_count;
+    const bw_named_junction *junction;
     size_t edit_count;      /**< changes made while reading (edit.h); 0: the
                                  wall is as its file says */
     size_t edit_note_count; /**< the first notes, which say what was changed */

@@ -231,6 +231,8 @@ typedef struct bw_assessment {
     bool advice_mends;           /**< one of them leaves nothing that fails; of
                                       a wall that is marginal, nothing that is
                                       marginal either */
+    size_t junction_count;       /**< that the wall names, each with a row */
+    const struct bw_junction_assessment *const *junction; /**< its own */
     size_t assumed_count;        /**< layers whose evidence is assumed */
     const char *profile;         /**< name of the rule set */
     bw_verdict verdict;          /**< of all that decides */
@@ -325,6 +327,19 @@ typedef struct bw_junction_room {
                                   is less by what the grids leave open */
 } bw_junction_room;
 
+/** A named place by months: steady, without storage. No row judges it. */
+typedef struct bw_junction_spot {
+    const bw_drawn_spot *spot;
+    const bw_material *material; /**< wood before others that meet there; NULL:
+                                      in no material */
+    double theta[BW_MONTHS];     /**< degC */
+    bool has_rh;
+    double rh[BW_MONTHS];        /**< 0..1, at the start of the month */
+    bool has_moisture;           /**< wood with a sorption isotherm */
+    double moisture[BW_MONTHS];  /**< kg/kg dry, in balance with rh; where water
+                                      stands it is more */
+} bw_junction_spot;
+
 typedef struct bw_junction_assessment {
     const bw_junction *junction; /**< borrowed from the caller */
     const bw_climate *climate;   /**< borrowed from the caller */
@@ -337,6 +352,8 @@ typedef struct bw_junction_assessment {
     bw_junction_water water_bound; /**< mu the other way round; `ran` where two
                                         cups differ */
     bw_junction_hours hours;       /**< where asked for */
+    size_t spot_count;
+    const bw_junction_spot *spot;  /**< as the junction's, in its order */
     size_t criterion_count;
     const bw_criterion *criterion; /**< their section is the room's id */
     const char *profile;           /**< name of the rule set */

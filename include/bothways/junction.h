@@ -269,6 +269,16 @@ BW_API bw_status bw_junction_heat_make(bw_junction_heat **out,
                                        const bw_junction_options *options,
                                        bw_error *err);
 
+/** At a place, with the resistances against mould: on a line between cells as
+ *  heat flows there. theta: degC of each environment. NAN: no material. */
+BW_API double bw_junction_theta_at(const bw_junction_heat *heat,
+                                   const double *theta, double x, double y);
+
+/** The material that holds a place, wood before others that meet there; NULL:
+ *  none. */
+BW_API const bw_material *bw_junction_material_at(const bw_raster *raster,
+                                                  double x, double y);
+
 /** Frees it; NULL is allowed. */
 BW_API void bw_junction_heat_free(bw_junction_heat *heat);
 
@@ -325,6 +335,9 @@ typedef struct bw_junction_water {
     size_t place_count;    /**< by most_by_area, the most first */
     const bw_water_place *place;
     bw_water_wetting wetting; /**< where asked for */
+    const double *spot_rh;    /**< 0..1, [spot * BW_MONTHS + month] at the start
+                                   of each month; of the wood where wood meets
+                                   something else; NAN where no material is */
 } bw_junction_water;
 
 /* ---- hour by hour -------------------------------------------------------- */

@@ -13,6 +13,10 @@ void bw_assembly_free(bw_assembly *assembly)
     if (assembly == NULL)
         return;
     bw_assembly_owner *owner = (bw_assembly_owner *)assembly;
+    for (size_t i = 0; i < assembly->junction_count; i++)
+        if (assembly->junction[i].junction != NULL)
+            owner->free_junction(
+                (struct bw_junction *)assembly->junction[i].junction);
     bw_arena_release(&owner->arena);
     free(owner);
 }

@@ -459,6 +459,7 @@ const bw_assembly *bw_changes_apply(bw_arena *arena, const bw_assembly *from,
     if (v.assembly == NULL || v.layer == NULL)
         return NULL;
     *v.assembly = *from;
+    v.assembly->junction_count = 0; /* they are made of the wall as it was */
     if (from->layer_count > 0)
         memcpy(v.layer, from->layer, from->layer_count * sizeof *v.layer);
     v.assembly->layer = v.layer;

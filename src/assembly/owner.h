@@ -10,6 +10,7 @@
 typedef struct bw_assembly_owner {
     bw_assembly assembly;
     bw_arena arena; /* every string and array the assembly points to */
+    void (*free_junction)(struct bw_junction *junction); /* of those it names */
 } bw_assembly_owner;
 
 #endif

@@ -34,11 +34,27 @@ static void note_layer(list *files, const bw_layer *layer)
         note(files, layer->alternative[k].material->file);
 }
 
+/* A junction that the wall names, the walls it is made of, its materials. */
+static void note_junction(list *files, const bw_junction *junction)
+{
+    note(files, junction->file);
+    for (size_t i = 0; i < junction->wall_count; i++)
+        note(files, junction->wall[i]->file);
+    for (size_t i = 0; i < junction->material_count; i++)
+        note(files, junction->material[i].material->file);
+    for (size_t i = 0; i < junction->film_count; i++)
+        note(files, junction->film[i].material->file);
+}
+
 static size_t most_files(const bw_assembly *assembly)
 {
     size_t most = 3;
     for (size_t i = 0; i < assembly->layer_count; i++)
         most += 3 + assembly->layer[i].alternative_count;
+    for (size_t i = 0; i < assembly->junction_count; i++) {
+        const bw_junction *j = assembly->junction[i].junction;
+        most += 1 + j->wall_count + j->material_count + j->film_count;
+    }
     return most;
 }
 
@@ -61,6 +77,8 @@ bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
             note(&files, options->assessment.profile->file);
         for (size_t i = 0; i < assembly->layer_count; i++)
             note_layer(&files, &assembly->layer[i]);
+        for (size_t i = 0; i < assembly->junction_count; i++)
+            note_junction(&files, assembly->junction[i].junction);
     }
     for (size_t i = 0; i < files.count; i++) {
         files.file[i].path = bw_arena_copy(&core->arena, files.file[i].path);

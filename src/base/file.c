@@ -129,3 +129,16 @@ bw_status bw_file_read(char **text, size_t *length, const char *path,
     *length = have;
     return BW_OK;
 }
+
+bool bw_file_there(const char *path)
+{
+    struct stat status;
+    return stat(path, &status) == 0;
+}
+
+bool bw_file_same(const char *a, const char *b)
+{
+    struct stat one, other;
+    return stat(a, &one) == 0 && stat(b, &other) == 0 &&
+           one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}

@@ -3,6 +3,7 @@
 
 /* Whole files in memory, refused early when they cannot be text. */
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "bothways/error.h"
@@ -17,5 +18,10 @@
  * Returns BW_OK, BW_ERR_INPUT, BW_ERR_IO (reading broke off), BW_ERR_MEMORY */
 bw_status bw_file_read(char **text, size_t *length, const char *path,
                        const char *what, bw_error *err);
+
+bool bw_file_there(const char *path);
+
+/* Do both paths lead to one file that is there? */
+bool bw_file_same(const char *a, const char *b);
 
 #endif

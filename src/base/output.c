@@ -33,7 +33,7 @@ static const char *remedy(int fault)
     case ENOTDIR:
         return "a part of its path is no folder";
     case EISDIR:
-        return "this is a directory; name a file to write";
+        return "name a file to write";
     case ENAMETOOLONG:
         return "give it a shorter name";
     case ELOOP:

@@ -22,7 +22,8 @@ static const char *today(char text[32])
 bw_status dated_find(const char **date, char text[32], const settings *given,
                      bw_error *err)
 {
-    long day, now;
+    static const char first[] = "1900-01-01";
+    long day, now, earliest;
     *date = today(text);
     if (given->date == NULL)
         return BW_OK;
@@ -31,6 +32,10 @@ bw_status dated_find(const char **date, char text[32], const settings *given,
                        "--date '%s' is no day; write year-month-day, for "
                        "example 2024-05-10",
                        given->date);
+    if (bw_day_number(first, &earliest) && day < earliest)
+        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                       "--date '%s' is before %s: no sheet is of then",
+                       given->date, first);
     if (bw_day_number(text, &now) && day > now)
         return bw_fail(err, BW_ERR_USAGE, NULL, 0,
                        "--date '%s' is after today, %s: no evidence can be of "

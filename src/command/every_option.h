@@ -63,7 +63,7 @@ OPTION(FLAG, scale_studs, COMPARE, "--scale-studs", NULL,
     "with the rescaled layer its studs get deeper; else they stay")
 OPTION(FLAG, as_drawn, COMPARE, "--as-drawn", NULL,
     "compare walls in different climates or rooms all the same")
-OPTION(TEXT, date, WALLS | REPLAY, "--date", "DAY",
+OPTION(TEXT, date, WALLS | JUNCTION | REPLAY, "--date", "DAY",
     "date of the sheet, or at the foot of a page, year-month-day; without it "
     "today")
 OPTION(FLAG, plan, AUDIT, "--plan", NULL,

@@ -49,9 +49,12 @@ static bw_status assess(bw_core *core, const bw_assembly *assembly,
                             &core->rows, options, err));
     BW_TRY(bw_core_judge(core, !options->no_transient, err));
     BW_TRY(publish(core, err));
-    if (options->no_advice)
+    if (!options->no_advice)
+        BW_TRY(bw_advise(core, options, err));
+    if (assembly->junction_count == 0)
         return BW_OK;
-    return bw_advise(core, options, err);
+    BW_TRY(bw_core_junctions(core, options->profile, err));
+    return publish(core, err);
 }
 
 bw_status bw_assess_on(bw_pool *pool, bw_assessment **out,

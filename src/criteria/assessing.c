@@ -226,6 +226,9 @@ void bw_core_release(bw_core *core)
     for (size_t i = 0; core->part != NULL && i < core->assessment.section_count;
          i++)
         bw_run_free(&core->part[i]);
+    for (size_t i = 0; i < core->assessment.junction_count; i++)
+        bw_junction_assessment_free(
+            (bw_junction_assessment *)core->assessment.junction[i]);
     bw_sections_free(core->assessment.sections);
     bw_sections_free(core->assessment.transient_sections);
     bw_arena_release(&core->arena);

@@ -46,6 +46,11 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
  * is one. `simulate` false: no row on the simulation. */
 bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err);
 
+/* The junctions that the wall names, and a row for each; last of all, since
+ * advice looks at the wall alone. */
+bw_status bw_core_junctions(bw_core *core, const bw_profile *profile,
+                            bw_error *err);
+
 /* Frees results and memory; not the core. */
 void bw_core_release(bw_core *core);
 

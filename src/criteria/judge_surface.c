@@ -6,6 +6,15 @@
 /* Surface mould and condensation, and the period balance: two checks whose
  * methods give nearly the criterion itself. */
 
+/* No air is above saturation: what is above it condenses. */
+static const char *humid(bw_rows *rows, double rh)
+{
+    return rh > 1.0
+               ? bw_say(rows, "condensing, vapour at %.0f %% of saturation,",
+                        100.0 * rh)
+               : bw_say(rows, "%.0f %% RH", 100.0 * rh);
+}
+
 void bw_judge_factor(bw_rows *rows, bw_criterion_id id,
                      const bw_surface_result *surface)
 {
@@ -20,9 +29,8 @@ void bw_judge_factor(bw_rows *rows, bw_criterion_id id,
     const bw_surface_month *worst = &surface->month[surface->critical_month];
     bw_rows_against(
         rows, id, surface->frsi, surface->frsi_required,
-        bw_say(rows,
-               "surface %.1f degC and %.0f %% RH in %s (Rsi %.2f m2 K/W, %s)",
-               worst->theta_si, 100.0 * worst->rh_si,
+        bw_say(rows, "surface %.1f degC and %s in %s (Rsi %.2f m2 K/W, %s)",
+               worst->theta_si, humid(rows, worst->rh_si),
                bw_month_name(surface->critical_month), surface->rsi,
                surface->rsi_source));
 }
@@ -44,7 +52,7 @@ void bw_judge_condensation(bw_rows *rows, const bw_surface_result *open)
         if (open->month[m].rh_si > open->month[month].rh_si)
             month = m;
     bw_rows_judge(rows, BW_C_SURFACE_CONDENSATION, 100.0 * open->highest_rh,
-                  bw_say(rows, "%.0f %% RH in %s", 100.0 * open->highest_rh,
+                  bw_say(rows, "%s in %s", humid(rows, open->highest_rh),
                          bw_month_name(month)));
 }
 

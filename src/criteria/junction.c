@@ -18,6 +18,7 @@
 #include "fail.h"
 #include "hours.h"
 #include "judge.h"
+#include "junction_spots.h"
 #include "room.h"
 #include "verdict.h"
 #include "water.h"
@@ -322,6 +323,8 @@ static bw_status assess(judging *g, bw_error *err)
     BW_TRY(find_rooms(g, err));
     BW_TRY(find_water(g, err));
     BW_TRY(find_hours(g, err));
+    if (!bw_junction_spots_find(a, &g->arena))
+        return bw_fail_memory(err);
     return settle(g, err);
 }
 

@@ -169,6 +169,12 @@ CRITERION(BW_C_JUNCTION_INSIDE, /* a row of junctions only */
     .rule = "heat and vapour by months say nothing of rain, storage, leaking "
             "air and hours, nor of the moisture of wood [D]")
 
+CRITERION(BW_C_JUNCTION, /* a row for each junction that a wall names */
+    .name = "junction", .title = "Junction",
+    .method = "steady", .unit = "-", NO_LIMIT,
+    .rule = "a wall is no better than the worst of the junctions it names, "
+            "each by its own criteria [D]")
+
 /* ---- the German block climate -------------------------------------------- */
 
 CRITERION(BW_C_PERIOD_BALANCE,

@@ -4,6 +4,7 @@
 
 #include "assembly_reader.h"
 #include "fail.h"
+#include "file.h"
 #include "owner.h"
 #include "text.h"
 
@@ -115,8 +116,8 @@ static bw_status read_root(bw_reader *r, const xmlNode *root)
     static const char *const allowed[] = {"id", "title", "remark", "element"};
     static const char *const elements[] = {"wall", "roof", "floor"};
     static const char *const parts[] = {
-        "outdoors",    "indoors",   "layers",    "air-leakage",
-        "drying-test", "rain-leak", "closing-up"};
+        "outdoors",    "indoors",   "layers",     "air-leakage",
+        "drying-test", "rain-leak", "closing-up", "junctions"};
     const char *every[BW_MOST_PARTS];
     bw_assembly *a = r->assembly;
     bool given;
@@ -151,6 +152,7 @@ static bw_status read_all(bw_reader *r)
                              bw_read_beyond));
     if (r->assembly->layer_count > 0)
         BW_TRY(bw_read_events(r));
+    BW_TRY(bw_read_child(r, "junctions", false, bw_read_junction_names));
     if (bw_any_fault(r)) {
         *r->err = r->faults->fault[0];
         return BW_ERR_INPUT;
@@ -163,15 +165,7 @@ static bw_status read_all(bw_reader *r)
 
 /* ---- where it stands --------------------------------------------------- */
 
-/* A file, or a text in memory that is called `name`. */
-typedef struct origin {
-    const char *name, *text;
-    const bw_edit *edit;
-    size_t edit_count;
-    bw_faults *faults;
-} origin;
-
-static bw_status open_document(bw_reader *r, const origin *from)
+static bw_status open_document(bw_reader *r, const bw_wall_origin *from)
 {
     static const char kind[] = "assembly";
     if (from->text != NULL)
@@ -180,7 +174,7 @@ static bw_status open_document(bw_reader *r, const origin *from)
     return bw_xml_open(&r->xml, from->name, kind, kind, NAME_SPACE, r->err);
 }
 
-static bw_status read_document(bw_reader *r, const origin *from)
+static bw_status read_document(bw_reader *r, const bw_wall_origin *from)
 {
     BW_TRY(open_document(r, from));
     bw_status status = bw_apply_edits(r, from->edit, from->edit_count);
@@ -198,8 +192,8 @@ static bw_status read_document(bw_reader *r, const origin *from)
     return r->out_of_memory ? bw_fail_memory(r->err) : status;
 }
 
-static bw_status read_from(bw_assembly **out, const origin *from,
-                           const bw_library *library, bw_error *err)
+bw_status bw_wall_read(bw_assembly **out, const bw_wall_origin *from,
+                       const bw_library *library, bw_error *err)
 {
     bw_assembly_owner *owner = calloc(1, sizeof *owner);
     if (owner == NULL)
@@ -219,47 +213,14 @@ static bw_status read_from(bw_assembly **out, const origin *from,
     return BW_OK;
 }
 
-bw_status bw_assembly_read(bw_assembly **out, const char *path,
-                           const bw_library *library, bw_error *err)
+bw_status bw_assembly_read_alone(bw_assembly **out, const char *path,
+                                 const bw_wall_origin *host,
+                                 const bw_library *library, bw_error *err)
 {
-    const origin from = {.name = path};
-    return read_from(out, &from, library, err);
-}
-
-bw_status bw_assembly_read_edited(bw_assembly **out, const char *path,
-                                  const bw_library *library,
-                                  const bw_edit *edit, size_t count,
-                                  bw_error *err)
-{
-    const origin from = {.name = path, .edit = edit, .edit_count = count};
-    return read_from(out, &from, library, err);
-}
-
-bw_status bw_assembly_read_faults(bw_assembly **out, const char *path,
-                                  const bw_library *library,
-                                  const bw_edit *edit, size_t count,
-                                  bw_faults *faults, bw_error *err)
-{
-    const origin from = {
-        .name = path, .edit = edit, .edit_count = count, .faults = faults};
-    bw_error first = {0};
-    faults->count = faults->more = 0;
-    bw_status status = read_from(out, &from, library, &first);
-    if (first.status != BW_ERR_INPUT)
-        faults->count = faults->more = 0; /* the machine's, not the file's */
-    if (status != BW_OK && faults->count == 0)
-        faults->fault[faults->count++] = first;
-    if (err != NULL && status != BW_OK)
-        *err = first;
-    return status;
-}
-
-bw_status bw_assembly_read_text(bw_assembly **out, const char *text,
-                                const char *name, const bw_library *library,
-                                const bw_edit *edit, size_t count,
-                                bw_error *err)
-{
-    const origin from = {
-        .name = name, .text = text, .edit = edit, .edit_count = count};
-    return read_from(out, &from, library, err);
+    bw_wall_origin from = {.name = path};
+    if (host != NULL &&
+        (strcmp(host->name, path) == 0 || bw_file_same(host->name, path)))
+        from = *host;
+    from.faults = NULL;
+    return bw_wall_read(out, &from, library, err);
 }

@@ -29,6 +29,14 @@ typedef struct bw_reader {
     bool slipped;      /* the last refusal was of an attribute by itself */
 } bw_reader;
 
+/* Where a wall stands: a file, or a text in memory that is called `name`. */
+typedef struct bw_wall_origin {
+    const char *name, *text;
+    const bw_edit *edit;
+    size_t edit_count;
+    bw_faults *faults;
+} bw_wall_origin;
+
 /* What reads one element. */
 typedef bw_status bw_part_reader(bw_reader *r, const xmlNode *node);
 
@@ -133,5 +141,22 @@ bw_status bw_review_assembly(bw_reader *r);
 /* Notes a thickness or inline value outside its plausible range. */
 void bw_review_layer(bw_reader *r, const bw_layer *layer,
                      const bw_material *library_material, const xmlNode *node);
+
+/* <junctions>: the names; and, once the wall is read, what they name. */
+struct bw_assembly_owner;
+bw_status bw_read_junction_names(bw_reader *r, const xmlNode *node);
+bw_status bw_read_junctions(struct bw_assembly_owner *owner,
+                            const bw_wall_origin *from,
+                            const bw_library *library, bw_error *err);
+
+/* A wall without the junctions it names. */
+bw_status bw_wall_read(bw_assembly **out, const bw_wall_origin *from,
+                       const bw_library *library, bw_error *err);
+
+/* A wall for a junction, without the junctions it names. host: NULL, or the
+ * wall for which the junction is read: as that was read, changes and all. */
+bw_status bw_assembly_read_alone(bw_assembly **out, const char *path,
+                                 const bw_wall_origin *host,
+                                 const bw_library *library, bw_error *err);
 
 #endif

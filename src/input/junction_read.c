@@ -20,6 +20,18 @@ static bw_status add_environment(bw_junction_reader *j, const xmlNode *node,
                                  const bw_environment *environment)
 {
     const bw_junction *d = &j->d->junction;
+    if (d->environment_count > 1 && environment->kind == BW_ENVIRONMENT_ROOM &&
+        (strcmp(environment->id, "outside") == 0 ||
+         strcmp(environment->id, "ground") == 0 ||
+         strcmp(environment->id, "room") == 0))
+        return bw_xml_fail(&j->r.xml, node, j->r.err,
+                           "is of a <room> called \"%s\", which is the name of "
+                           "%s; give the room another id",
+                           environment->id,
+                           environment->id[0] == 'o' ? "the outdoor air"
+                           : environment->id[0] == 'g'
+                               ? "the soil"
+                               : "the room of the junction's own <indoors>");
     for (size_t e = 0; e < d->environment_count; e++)
         if (strcmp(d->environment[e].id, environment->id) == 0)
             return bw_xml_fail(&j->r.xml, node, j->r.err,
@@ -37,7 +49,9 @@ static bw_status add_environment(bw_junction_reader *j, const xmlNode *node,
 static bw_status add_outside(bw_junction_reader *j, const xmlNode *node)
 {
     const bw_outdoors *o = &j->r.assembly->outdoors;
+    const size_t notes = j->r.note_count;
     BW_TRY(bw_read_outdoors(&j->r, node));
+    j->r.note_count = notes; /* of rain, sun, wind: none is computed here */
     j->d->junction.outdoors = *o;
     const bw_environment outside = {
         .kind = BW_ENVIRONMENT_OUTSIDE,
@@ -164,29 +178,48 @@ static void note_walls(bw_junction_reader *j)
     }
 }
 
+static bool holds_spot(const bw_patches *p, const bw_drawn_spot *s)
+{
+    for (size_t c = 0; c < p->nx * p->ny; c++) {
+        const size_t x = c % p->nx, y = c / p->nx;
+        if (p->filling[c] != BW_NOT_THERE && s->x >= p->x[x] - BW_ONE_LINE &&
+            s->x <= p->x[x + 1] + BW_ONE_LINE &&
+            s->y >= p->y[y] - BW_ONE_LINE && s->y <= p->y[y + 1] + BW_ONE_LINE)
+            return true;
+    }
+    return false;
+}
+
+/* Places of the kind's own that the drawing has cut away are not told of. */
+static bw_status check_spots(bw_junction_reader *j, const bw_patches *patches)
+{
+    const bw_junction *d = &j->d->junction;
+    size_t kept = 0;
+    for (size_t i = 0; i < d->spot_count; i++) {
+        const bw_drawn_spot *s = &d->spot[i];
+        const bool there = holds_spot(patches, s);
+        if (!there && s->line > 0)
+            return bw_fail(j->r.err, BW_ERR_INPUT, d->file, s->line,
+                           "<spot name=\"%.60s\"> lies in no material of the "
+                           "drawing",
+                           s->name);
+        if (there)
+            j->d->spot[kept++] = *s;
+    }
+    j->d->junction.spot_count = kept;
+    return BW_OK;
+}
+
 static bw_status check(bw_junction_reader *j)
 {
     bw_patches patches = {0};
     bw_arena arena = {0};
     const bw_junction *d = &j->d->junction;
     bw_status status = bw_patches_make(&patches, d, &arena, j->r.err);
-    for (size_t i = 0; status == BW_OK && i < d->spot_count; i++) {
-        const bw_drawn_spot *s = &d->spot[i];
-        bool there = false;
-        for (size_t c = 0; c < patches.nx * patches.ny && !there; c++) {
-            const size_t x = c % patches.nx, y = c / patches.nx;
-            there = patches.filling[c] != BW_NOT_THERE &&
-                    s->x >= patches.x[x] - BW_ONE_LINE &&
-                    s->x <= patches.x[x + 1] + BW_ONE_LINE &&
-                    s->y >= patches.y[y] - BW_ONE_LINE &&
-                    s->y <= patches.y[y + 1] + BW_ONE_LINE;
-        }
-        if (!there)
-            status = bw_fail(j->r.err, BW_ERR_INPUT, d->file, s->line,
-                             "<spot name=\"%.60s\"> lies in no material of the "
-                             "drawing",
-                             s->name);
-    }
+    if (status == BW_OK)
+        status = check_spots(j, &patches);
+    if (status == BW_OK)
+        bw_note_cuts(j, &patches);
     bw_arena_release(&arena);
     return status;
 }
@@ -207,11 +240,15 @@ static bw_status read_all(bw_junction_reader *j)
     d->note_count = j->r.note_count;
     if (j->d->arena.failed || j->r.out_of_memory)
         return bw_fail_memory(j->r.err);
-    return check(j);
+    BW_TRY(check(j));
+    d->note = j->r.note;
+    d->note_count = j->r.note_count;
+    return BW_OK;
 }
 
-bw_status bw_junction_read(bw_junction **out, const char *path,
-                           const bw_library *library, bw_error *err)
+bw_status bw_junction_read_of(bw_junction **out, const char *path,
+                              const bw_wall_origin *host,
+                              const bw_library *library, bw_error *err)
 {
     bw_drawing *d = calloc(1, sizeof *d);
     if (d == NULL)
@@ -221,7 +258,8 @@ bw_status bw_junction_read(bw_junction **out, const char *path,
                                   .arena = &d->arena,
                                   .assembly = &sides,
                                   .err = err},
-                            .d = d};
+                            .d = d,
+                            .host = host};
     sides.file = d->junction.file = bw_keep(&j.r, path);
     bw_status status = bw_xml_open(&j.r.xml, path, "junction", "junction",
                                    NAME_SPACE, err);
@@ -236,4 +274,10 @@ bw_status bw_junction_read(bw_junction **out, const char *path,
     else
         bw_junction_free(&d->junction);
     return status;
+}
+
+bw_status bw_junction_read(bw_junction **out, const char *path,
+                           const bw_library *library, bw_error *err)
+{
+    return bw_junction_read_of(out, path, NULL, library, err);
 }

@@ -11,6 +11,7 @@ enum { BW_MOST_RECTANGLES = 200, BW_MOST_ROOMS = 8 };
 typedef struct bw_junction_reader {
     bw_reader r; /* its assembly holds what <outdoors> and <indoors> say */
     bw_drawing *d;
+    const bw_wall_origin *host; /* the wall that names it; NULL: none */
     bool walls; /* it is made of walls: no environment of its own */
 } bw_junction_reader;
 
@@ -23,5 +24,14 @@ bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node);
 
 /* kind= and the elements of a junction made of walls, read and drawn. */
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root);
+
+/* Warns of sides that are cut near a change of the drawing. */
+struct bw_patches;
+void bw_note_cuts(bw_junction_reader *j, const struct bw_patches *patches);
+
+/* A junction for a wall that names it. */
+bw_status bw_junction_read_of(bw_junction **out, const char *path,
+                              const bw_wall_origin *host,
+                              const bw_library *library, bw_error *err);
 
 #endif

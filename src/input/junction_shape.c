@@ -15,6 +15,7 @@ typedef enum part_kind {
     PART_PARTITION,
     PART_JOIST,
     PART_SLAB,
+    PART_PLINTH,
 } part_kind;
 
 static const struct {
@@ -31,10 +32,11 @@ static const struct {
     [BW_SHAPE_STUD] = {PART_NONE, 1, 1},
     [BW_SHAPE_BALCONY] = {PART_SLAB, 1, 1},
     [BW_SHAPE_FILLED] = {PART_NONE, 2, 2},
+    [BW_SHAPE_FOOT] = {PART_PLINTH, 2, 2},
 };
 
-static const char *const part_name[] = {"", "frame", "partition", "joist",
-                                        "slab"};
+static const char *const part_name[] = {"",      "frame", "partition",
+                                        "joist", "slab",  "plinth"};
 
 /* One length of a part. */
 typedef struct length {
@@ -43,17 +45,25 @@ typedef struct length {
     double least, most; /* m */
 } length;
 
+/* The attribute that names a layer. */
+typedef struct naming {
+    const char *attribute; /* NULL: none */
+    bool optional;
+} naming;
+
+static const naming no_layer = {NULL, false}, in_layer = {"in", false};
+
 static bw_status read_member(bw_junction_reader *j, bw_member *m,
                              const xmlNode *node, const length *lengths,
-                             size_t count, const char *layer)
+                             size_t count, naming layer)
 {
     const bw_xml *xml = &j->r.xml;
     const char *allowed[8] = {"material"};
     size_t names = 1;
     for (size_t i = 0; i < count; i++)
         allowed[names++] = lengths[i].name;
-    if (layer != NULL)
-        allowed[names++] = layer;
+    if (layer.attribute != NULL)
+        allowed[names++] = layer.attribute;
     BW_TRY(bw_xml_attributes(xml, node, allowed, names, j->r.err));
     BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
     BW_TRY(bw_read_material(&j->r, &m->material, node, "material"));
@@ -61,9 +71,11 @@ static bw_status read_member(bw_junction_reader *j, bw_member *m,
         BW_TRY(bw_xml_quantity(lengths[i].out, NULL, xml, node, lengths[i].name,
                                BW_DIM_LENGTH, lengths[i].least, lengths[i].most,
                                j->r.err));
-    if (layer != NULL) {
+    if (layer.attribute != NULL &&
+        (!layer.optional || bw_xml_value(node, layer.attribute) != NULL)) {
         const char *id;
-        BW_TRY(bw_xml_required(&id, xml, node, layer, "brick", j->r.err));
+        BW_TRY(bw_xml_required(&id, xml, node, layer.attribute, "brick",
+                               j->r.err));
         m->layer = bw_keep(&j->r, id);
     }
     m->given = true;
@@ -83,15 +95,22 @@ static bw_status read_part(bw_junction_reader *j, bw_shape_parts *parts,
                             {"bearing", &m->bearing, 0.005, 1.0}};
     const length slab[] = {{"thickness", &m->width, 0.01, 1.0},
                            {"reach", &m->reach, 0.05, 5.0}};
+    const length plinth[] = {{"width", &m->width, 0.02, 2.0},
+                             {"height", &m->height, 0.02, 5.0},
+                             {"above-ground", &m->above, -1.0, 5.0}};
     switch (kind) {
     case PART_FRAME:
-        return read_member(j, m, node, frame, BW_COUNT(frame), NULL);
+        return read_member(j, m, node, frame, BW_COUNT(frame), no_layer);
     case PART_PARTITION:
-        return read_member(j, m, node, partition, BW_COUNT(partition), "up-to");
+        return read_member(j, m, node, partition, BW_COUNT(partition),
+                           (naming){"up-to", false});
     case PART_JOIST:
-        return read_member(j, m, node, joist, BW_COUNT(joist), "in");
+        return read_member(j, m, node, joist, BW_COUNT(joist), in_layer);
     case PART_SLAB:
-        return read_member(j, m, node, slab, BW_COUNT(slab), NULL);
+        return read_member(j, m, node, slab, BW_COUNT(slab), no_layer);
+    case PART_PLINTH:
+        return read_member(j, m, node, plinth, BW_COUNT(plinth),
+                           (naming){"level-with", true});
     case PART_NONE:
         break;
     }
@@ -102,7 +121,14 @@ static bw_status read_lining(bw_junction_reader *j, bw_shape_parts *parts,
                              const xmlNode *node)
 {
     const length lengths[] = {{"thickness", &parts->lining.width, 0.001, 0.5}};
-    return read_member(j, &parts->lining, node, lengths, 1, NULL);
+    return read_member(j, &parts->lining, node, lengths, 1, no_layer);
+}
+
+static bw_status read_plate(bw_junction_reader *j, bw_shape_parts *parts,
+                            const xmlNode *node)
+{
+    const length lengths[] = {{"height", &parts->plate.height, 0.005, 1.0}};
+    return read_member(j, &parts->plate, node, lengths, 1, in_layer);
 }
 
 static bw_status read_wall(bw_junction_reader *j, bw_shape_parts *parts,
@@ -125,8 +151,8 @@ static bw_status read_wall(bw_junction_reader *j, bw_shape_parts *parts,
                               "is for the second wall of a filled-opening: how "
                               "far its outer face lies behind that of the "
                               "first");
-    BW_TRY(bw_assembly_read(&wall, bw_resolve(&j->r, path), j->r.library,
-                            j->r.err));
+    BW_TRY(bw_assembly_read_alone(&wall, bw_resolve(&j->r, path), j->host,
+                                  j->r.library, j->r.err));
     bw_draw_wall(j->d, wall);
     return BW_OK;
 }
@@ -153,7 +179,9 @@ static bw_status check_second(bw_junction_reader *j, const xmlNode *node)
     if (d->wall_count < 2)
         return BW_OK;
     const bw_assembly *a = d->wall[0], *b = d->wall[1];
-    const char *other = a->beyond.kind != b->beyond.kind ? "another <ground>"
+    const bool foot = strcmp(d->kind, bw_shape_name[BW_SHAPE_FOOT]) == 0;
+    const char *other = !foot && a->beyond.kind != b->beyond.kind
+                            ? "another <ground>"
                         : !same_room(&a->indoors, &b->indoors)
                             ? "other <indoors>"
                             : NULL;
@@ -187,11 +215,32 @@ static bw_status read_walls(bw_junction_reader *j, bw_shape shape,
                                                        : "one or two");
 }
 
+/* What of a foot nobody computes, and what is common practice. */
+static void note_foot(bw_junction_reader *j, const bw_shape_parts *parts)
+{
+    static const double usual = 0.15; /* m; from memory, medium */
+    const bw_junction *d = &j->d->junction;
+    if (parts->member.above < usual)
+        bw_add_note(&j->r, BW_NOTE_WARNING, NULL,
+                    "the foot of the wall is %.0f mm above the ground; usual "
+                    "is 150 mm or more, against splashing rain, which is not "
+                    "computed",
+                    1e3 * parts->member.above);
+    if (d->wall[1]->beyond.kind == NULL)
+        bw_add_note(&j->r, BW_NOTE_WARNING, NULL,
+                    "the void below the floor is taken as outdoor air: colder "
+                    "than it is in winter, and drier than it is in summer, "
+                    "when the cool void itself may be damp");
+    bw_add_note(&j->r, BW_NOTE_INFO, NULL,
+                "water that rises in the plinth, or stands at it, is not "
+                "computed");
+}
+
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root)
 {
-    const char *allowed[4] = {"wall", "drawing"};
+    const char *allowed[5] = {"wall", "drawing"};
     bw_shape_parts parts = {0};
-    xmlNode *part = NULL, *lining = NULL;
+    xmlNode *part = NULL, *lining = NULL, *plate = NULL;
     int word = 0;
     size_t count = 2;
     BW_TRY(bw_xml_word(&word, NULL, &j->r.xml, root, "kind", bw_shape_name,
@@ -203,6 +252,8 @@ bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root)
         allowed[count++] = part_name[kind];
     if (kind == PART_FRAME)
         allowed[count++] = "lining";
+    if (kind == PART_PLINTH)
+        allowed[count++] = "plate";
     BW_TRY(bw_xml_children(&j->r.xml, root, allowed, count, j->r.err));
     BW_TRY(read_walls(j, shape, &parts, root));
     if (kind != PART_NONE) {
@@ -213,5 +264,10 @@ bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root)
     BW_TRY(bw_xml_child(&lining, &j->r.xml, root, "lining", false, j->r.err));
     if (lining != NULL)
         BW_TRY(read_lining(j, &parts, lining));
+    BW_TRY(bw_xml_child(&plate, &j->r.xml, root, "plate", false, j->r.err));
+    if (plate != NULL)
+        BW_TRY(read_plate(j, &parts, plate));
+    if (shape == BW_SHAPE_FOOT)
+        note_foot(j, &parts);
     return bw_shape_draw(j->d, shape, &parts, j->r.err);
 }

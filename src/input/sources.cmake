@@ -7,12 +7,14 @@ bw_folder(input
     assembly_edges.c
     assembly_events.c
     assembly_initial.c
+    assembly_junctions.c
     assembly_kind.c
     assembly_layer.c
     assembly_material.c
     assembly_read.c
     assembly_reader.c
     assembly_review.c
+    assembly_whole.c
     climate_columns.c
     climate_file.c
     climate_gaps.c
@@ -30,6 +32,7 @@ bw_folder(input
     form_read.c
     form_reference.c
     form_typical.c
+    junction_cuts.c
     junction_drawing.c
     junction_read.c
     junction_shape.c

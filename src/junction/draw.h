@@ -55,6 +55,7 @@ typedef enum bw_shape {
     BW_SHAPE_STUD,
     BW_SHAPE_BALCONY,
     BW_SHAPE_FILLED,
+    BW_SHAPE_FOOT,
     BW_SHAPES
 } bw_shape;
 
@@ -70,14 +71,18 @@ typedef struct bw_member {
     double setback; /* of a frame: from the outer face of the wall */
     double bearing; /* of a joist: from the inner face of the layer into it */
     double reach;   /* of a slab: beyond the outer face */
+    double height;  /* of a plate, of a plinth */
+    double above;   /* of a plinth's top above the ground */
     const char *layer; /* id; whose inner face a partition meets, in which a
-                          joist lies */
+                          joist or a plate lies; of the floor, whose upper face
+                          is level with the top of a plinth, NULL: none */
     long line;
 } bw_member;
 
 typedef struct bw_shape_parts {
     bw_member frame, lining; /* of an opening; the lining may be missing */
-    bw_member member;        /* partition, joist, slab */
+    bw_member member;        /* partition, joist, slab, plinth */
+    bw_member plate;         /* on a plinth; may be missing */
     double offset; /* the outer face of the second wall behind the first's */
 } bw_shape_parts;
 

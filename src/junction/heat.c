@@ -13,6 +13,7 @@
 
 #include <math.h>
 
+#include "coarse.h"
 #include "fail.h"
 #include "solve.h"
 
@@ -25,6 +26,7 @@ typedef struct solving {
     bw_five_point system;
     double *b;
     size_t environments;
+    bw_arena *arena;
 } solving;
 
 static double face_conductance(const solving *s, const bw_raster_face *face)
@@ -57,6 +59,59 @@ static void fill_in(solving *s)
     bw_five_point_prepare(m);
 }
 
+/* ---- blocks of cells --------------------------------------------------------
+ */
+
+enum { PIECES = 8 };
+
+/* Does a line of the drawing lie before this column (or row) of cells? */
+static bool is_line(const bw_raster *g, bool column, size_t at)
+{
+    const size_t step = column ? 1 : g->nx, along = column ? g->nx : 1;
+    const size_t count = column ? g->ny : g->nx;
+    const int *m = g->material + at * step;
+    for (size_t k = 0; k < count; k++, m += along)
+        if (m[0] != m[-(ptrdiff_t)step])
+            return true;
+    return false;
+}
+
+/* Blocks from line to line, in so many pieces; returns how many. */
+static size_t cut_blocks(size_t *block, const bw_raster *g, bool column,
+                         size_t pieces)
+{
+    const size_t cells = column ? g->nx : g->ny;
+    size_t blocks = 0;
+    for (size_t from = 0; from < cells;) {
+        size_t to = from + 1;
+        while (to < cells && !is_line(g, column, to))
+            to++;
+        const size_t parts = to - from < pieces ? to - from : pieces;
+        for (size_t k = from; k < to; k++)
+            block[k] = blocks + (k - from) * parts / (to - from);
+        blocks += parts;
+        from = to;
+    }
+    return blocks;
+}
+
+static bw_status make_coarse(solving *s, bw_error *err)
+{
+    const bw_raster *g = s->raster;
+    bw_arena *arena = s->arena;
+    bw_blocks b = {.column = BW_NEW(arena, size_t, g->nx),
+                   .row = BW_NEW(arena, size_t, g->ny)};
+    if (b.column == NULL || b.row == NULL)
+        return bw_fail_memory(err);
+    for (size_t pieces = PIECES; pieces > 0 && s->system.coarse == NULL;
+         pieces /= 2) {
+        b.x_count = cut_blocks(b.column, g, true, pieces);
+        b.y_count = cut_blocks(b.row, g, false, pieces);
+        BW_TRY(bw_coarse_make(&s->system.coarse, &s->system, &b, arena, err));
+    }
+    return BW_OK;
+}
+
 /* From the grid whose cells were halved. */
 static void guess(double *w, const bw_raster *g, const bw_raster *coarse,
                   const double *from)
@@ -78,8 +133,16 @@ static bw_status solve_one(solving *s, size_t e, const bw_heat *coarser,
             s->b[g->face[f].cell] += face_conductance(s, &g->face[f]);
     if (coarser != NULL)
         guess(s->out->weight[e], g, coarser->raster, coarser->weight[e]);
-    return bw_five_point_solve(&s->system, s->out->weight[e], s->b, tolerance,
-                               &s->out->steps, err);
+    bool slow;
+    double *x = s->out->weight[e];
+    size_t *steps = &s->out->steps;
+    BW_TRY(
+        bw_five_point_solve(&s->system, x, s->b, tolerance, steps, &slow, err));
+    if (!slow)
+        return BW_OK;
+    BW_TRY(make_coarse(s, err));
+    return bw_five_point_solve(&s->system, x, s->b, tolerance, steps, NULL,
+                               err);
 }
 
 /* The last environment has what is left to 1. */
@@ -127,7 +190,8 @@ bw_status bw_heat_solve(bw_heat *out, const bw_raster *raster,
 {
     const bw_junction *d = raster->junction;
     const size_t n = raster->nx * raster->ny, m = d->environment_count;
-    solving s = {.out = out, .raster = raster, .environments = m};
+    solving s = {
+        .out = out, .raster = raster, .environments = m, .arena = arena};
     double *k = BW_NEW(arena, double, d->material_count);
     *out = (bw_heat){.raster = raster,
                      .surface = surface,

@@ -12,9 +12,9 @@
 #include <string.h>
 
 #include "beyond.h"
-#include "draw.h"
 #include "fail.h"
-#include "stack.h"
+#include "foot.h"
+#include "shaping.h"
 
 const char *const bw_shape_name[BW_SHAPES] = {
     [BW_SHAPE_OUTER_CORNER] = "outer-corner",
@@ -27,94 +27,17 @@ const char *const bw_shape_name[BW_SHAPES] = {
     [BW_SHAPE_STUD] = "stud",
     [BW_SHAPE_BALCONY] = "balcony",
     [BW_SHAPE_FILLED] = "filled-opening",
+    [BW_SHAPE_FOOT] = "wall-foot",
 };
 
 static const double least_length = 1.0; /* m */
 static const double thicknesses = 3.0;
-static const double air = 0.1; /* m of a space, for the picture */
-
-typedef struct shaping {
-    bw_drawing *d;
-    const bw_shape_parts *parts;
-    bw_stack a, b; /* the first wall; the second, or the first again */
-    double length; /* m */
-    bw_error *err;
-} shaping;
-
-static bw_rectangle box(double x0, double x1, double y0, double y1)
-{
-    return (bw_rectangle){x0, x1, y0, y1};
-}
-
-static void fill(shaping *s, size_t material, double x0, double x1, double y0,
-                 double y1)
-{
-    bw_draw_filling(s->d, material, box(x0, x1, y0, y1), true);
-}
-
-/* A space where it has an extent. */
-static void space(shaping *s, size_t environment, double x0, double x1,
-                  double y0, double y1)
-{
-    if (x1 - x0 > 1e-9 && y1 - y0 > 1e-9)
-        bw_draw_space(s->d, environment, box(x0, x1, y0, y1), true);
-}
-
-static void cut(shaping *s, bool left, bool right, bool below, bool above)
-{
-    bool *symmetry = s->d->junction.symmetry;
-    symmetry[BW_EDGE_LEFT] = left;
-    symmetry[BW_EDGE_RIGHT] = right;
-    symmetry[BW_EDGE_BELOW] = below;
-    symmetry[BW_EDGE_ABOVE] = above;
-}
-
-/* A wall from x0 to x1 with its outer face at y. */
-static void along(shaping *s, const bw_stack *w, double x0, double x1, double y)
-{
-    for (size_t k = 0; k < w->count; k++)
-        if (w->film[k])
-            bw_draw_film_line(s->d, w->material[k],
-                              box(x0, x1, y + w->at[k], y + w->at[k]));
-        else
-            fill(s, w->material[k], x0, x1, y + w->at[k], y + w->at[k + 1]);
-}
-
-static bw_status refuse(shaping *s, const bw_member *m, const char *text)
-{
-    return bw_fail(s->err, BW_ERR_INPUT, s->d->junction.file, m->line, "%s",
-                   text);
-}
-
-static bw_status material_of(shaping *s, const bw_member *m, size_t *out)
-{
-    bw_drawn_material material;
-    if (!bw_drawn_as_is(&material, m->material))
-        return bw_fail(s->err, BW_ERR_INPUT, s->d->junction.file, m->line,
-                       "\"%.60s\" has no conductivity in the library and "
-                       "cannot be drawn",
-                       m->material->id);
-    *out = bw_draw_material(s->d, &material);
-    return BW_OK;
-}
-
-static bw_status layer_of(shaping *s, const bw_member *m, size_t *out)
-{
-    *out = bw_stack_find(&s->a, m->layer);
-    if (*out < s->a.count)
-        return BW_OK;
-    return bw_fail(s->err, BW_ERR_INPUT, s->d->junction.file, m->line,
-                   "\"%.60s\" is no layer of the wall \"%.60s\" that is drawn; "
-                   "a film, and what lies outside a ventilated cavity, is not",
-                   m->layer, s->a.wall->id);
-}
-
 /* ---- corners ----------------------------------------------------------------
  */
 
 /* Layer k from the vertex outwards: the far wall's layers nest in the near
  * one's order. */
-static void corner_layer(shaping *s, size_t k, bool from_inside)
+static void corner_layer(bw_shaping *s, size_t k, bool from_inside)
 {
     const bw_stack *a = &s->a, *b = &s->b;
     const size_t i = from_inside ? a->count - 1 - k : k;
@@ -124,15 +47,17 @@ static void corner_layer(shaping *s, size_t k, bool from_inside)
     const double b1 = from_inside ? b->total - b->at[i] : b->at[i + 1];
     const double l = s->length;
     if (a->film[i]) {
-        bw_draw_film_line(s->d, a->material[i], box(-b0, l, -a0, -a0));
-        bw_draw_film_line(s->d, b->material[i], box(-b0, -b0, -a0, l));
+        bw_draw_film_line(s->d, a->material[i],
+                          bw_shaping_box(-b0, l, -a0, -a0));
+        bw_draw_film_line(s->d, b->material[i],
+                          bw_shaping_box(-b0, -b0, -a0, l));
         return;
     }
-    fill(s, a->material[i], -b1, l, -a1, -a0);
-    fill(s, b->material[i], -b1, -b0, -a0, l);
+    bw_shaping_fill(s, a->material[i], -b1, l, -a1, -a0);
+    bw_shaping_fill(s, b->material[i], -b1, -b0, -a0, l);
 }
 
-static bw_status draw_corner(shaping *s, bool outer)
+static bw_status draw_corner(bw_shaping *s, bool outer)
 {
     const bw_stack *a = &s->a, *b = &s->b;
     bool same = a->count == b->count;
@@ -149,10 +74,12 @@ static bw_status draw_corner(shaping *s, bool outer)
     const size_t far = outer ? BW_OUTSIDE : BW_ROOM;
     for (size_t k = 0; k < a->count; k++)
         corner_layer(s, k, outer);
-    space(s, near, 0.0, l, 0.0, l);
-    space(s, far, -b->total - air, l, -a->total - air, -a->total);
-    space(s, far, -b->total - air, -b->total, -a->total, l);
-    cut(s, false, true, false, true);
+    bw_shaping_space(s, near, 0.0, l, 0.0, l);
+    bw_shaping_space(s, far, -b->total - bw_shaping_air, l,
+                     -a->total - bw_shaping_air, -a->total);
+    bw_shaping_space(s, far, -b->total - bw_shaping_air, -b->total, -a->total,
+                     l);
+    bw_shaping_cut(s, false, true, false, true);
     bw_draw_spot(s->d, outer ? "corner of the room" : "corner outside", 0.0,
                  0.0);
     return BW_OK;
@@ -161,32 +88,34 @@ static bw_status draw_corner(shaping *s, bool outer)
 /* ---- openings
  * ---------------------------------------------------------------- */
 
-static bw_status draw_opening(shaping *s)
+static bw_status draw_opening(bw_shaping *s)
 {
     const bw_member *f = &s->parts->frame, *lining = &s->parts->lining;
     const double d = s->a.total, l = s->length, w = f->width;
     const double inner = f->setback + f->depth; /* face of the frame */
     size_t frame = 0, over = 0;
     if (inner > d + 1e-9)
-        return refuse(s, f,
-                      "<frame> stands out of the wall on the room's side: "
-                      "setback= and depth= are more than the wall is thick");
+        return bw_shaping_refuse(
+            s, f,
+            "<frame> stands out of the wall on the room's side: "
+            "setback= and depth= are more than the wall is thick");
     if (lining->given && lining->width >= w)
-        return refuse(s, lining,
-                      "<lining> covers the whole frame; its thickness= must be "
-                      "below the frame's width=");
-    BW_TRY(material_of(s, f, &frame));
-    space(s, BW_OUTSIDE, -w, l, -air, 0.0);
-    space(s, BW_OUTSIDE, -w, 0.0, 0.0, f->setback);
-    space(s, BW_ROOM, -w, l, d, d + air);
-    space(s, BW_ROOM, -w, 0.0, inner, d);
-    along(s, &s->a, 0.0, l, 0.0);
-    fill(s, frame, -w, 0.0, f->setback, inner);
+        return bw_shaping_refuse(
+            s, lining,
+            "<lining> covers the whole frame; its thickness= must be "
+            "below the frame's width=");
+    BW_TRY(bw_shaping_material(s, f, &frame));
+    bw_shaping_space(s, BW_OUTSIDE, -w, l, -bw_shaping_air, 0.0);
+    bw_shaping_space(s, BW_OUTSIDE, -w, 0.0, 0.0, f->setback);
+    bw_shaping_space(s, BW_ROOM, -w, l, d, d + bw_shaping_air);
+    bw_shaping_space(s, BW_ROOM, -w, 0.0, inner, d);
+    bw_shaping_wall(s, &s->a, 0.0, l, 0.0);
+    bw_shaping_fill(s, frame, -w, 0.0, f->setback, inner);
     if (lining->given && inner < d - 1e-9) {
-        BW_TRY(material_of(s, lining, &over));
-        fill(s, over, -lining->width, 0.0, inner, d);
+        BW_TRY(bw_shaping_material(s, lining, &over));
+        bw_shaping_fill(s, over, -lining->width, 0.0, inner, d);
     }
-    cut(s, true, true, false, false);
+    bw_shaping_cut(s, true, true, false, false);
     bw_draw_spot(s->d, "reveal at the frame",
                  lining->given ? -lining->width : 0.0, inner);
     return BW_OK;
@@ -196,42 +125,44 @@ static bw_status draw_opening(shaping *s)
  * ------------------------------------------ */
 
 /* From y0 to the cut in the room. */
-static bw_status draw_through(shaping *s, double y0, const char *spot)
+static bw_status draw_through(bw_shaping *s, double y0, const char *spot)
 {
     const bw_member *m = &s->parts->member;
     const double d = s->a.total, l = s->length, half = 0.5 * m->width;
     size_t material = 0;
-    BW_TRY(material_of(s, m, &material));
-    space(s, BW_OUTSIDE, -l - half, l + half, fmin(0.0, y0) - air, 0.0);
-    space(s, BW_ROOM, -l - half, l + half, d, d + l);
-    along(s, &s->a, -l - half, l + half, 0.0);
-    fill(s, material, -half, half, y0, d + l);
-    cut(s, true, true, false, true);
+    BW_TRY(bw_shaping_material(s, m, &material));
+    bw_shaping_space(s, BW_OUTSIDE, -l - half, l + half,
+                     fmin(0.0, y0) - bw_shaping_air, 0.0);
+    bw_shaping_space(s, BW_ROOM, -l - half, l + half, d, d + l);
+    bw_shaping_wall(s, &s->a, -l - half, l + half, 0.0);
+    bw_shaping_fill(s, material, -half, half, y0, d + l);
+    bw_shaping_cut(s, true, true, false, true);
     bw_draw_spot(s->d, spot, 0.0, y0);
     bw_draw_spot(s->d, "surface beside it", half, d);
     return BW_OK;
 }
 
-static bw_status draw_partition(shaping *s)
+static bw_status draw_partition(bw_shaping *s)
 {
     size_t k = 0;
-    BW_TRY(layer_of(s, &s->parts->member, &k));
+    BW_TRY(bw_shaping_layer(s, &s->a, &s->parts->member, &k));
     return draw_through(s, s->a.at[k + 1], "end of the partition");
 }
 
-static bw_status draw_joist(shaping *s)
+static bw_status draw_joist(bw_shaping *s)
 {
     const bw_member *m = &s->parts->member;
     size_t k = 0;
-    BW_TRY(layer_of(s, m, &k));
+    BW_TRY(bw_shaping_layer(s, &s->a, m, &k));
     if (m->bearing >= s->a.at[k + 1] - s->a.at[k])
-        return refuse(s, m,
-                      "<joist> runs through its layer: bearing= must be less "
-                      "than the layer is thick");
+        return bw_shaping_refuse(
+            s, m,
+            "<joist> runs through its layer: bearing= must be less "
+            "than the layer is thick");
     return draw_through(s, s->a.at[k + 1] - m->bearing, "end of the joist");
 }
 
-static bw_status draw_balcony(shaping *s)
+static bw_status draw_balcony(bw_shaping *s)
 {
     return draw_through(s, -s->parts->member.reach, "edge of the slab");
 }
@@ -239,7 +170,7 @@ static bw_status draw_balcony(shaping *s)
 /* ---- a stud in its bay
  * --------------------------------------------------------- */
 
-static bw_status find_spacing(shaping *s, double *spacing)
+static bw_status find_spacing(bw_shaping *s, double *spacing)
 {
     const bw_assembly *wall = s->a.wall;
     *spacing = 0.0;
@@ -267,27 +198,28 @@ static bw_status find_spacing(shaping *s, double *spacing)
                    wall->id);
 }
 
-static bw_status draw_stud(shaping *s)
+static bw_status draw_stud(bw_shaping *s)
 {
     double spacing = 0.0;
     BW_TRY(find_spacing(s, &spacing));
     const double half = 0.5 * spacing, d = s->a.total;
-    space(s, BW_OUTSIDE, -half, half, -air, 0.0);
-    space(s, BW_ROOM, -half, half, d, d + air);
-    along(s, &s->a, -half, half, 0.0);
+    bw_shaping_space(s, BW_OUTSIDE, -half, half, -bw_shaping_air, 0.0);
+    bw_shaping_space(s, BW_ROOM, -half, half, d, d + bw_shaping_air);
+    bw_shaping_wall(s, &s->a, -half, half, 0.0);
     for (size_t k = 0; k < s->a.count; k++) {
         const bw_framing *f = &s->a.wall->layer[s->a.layer[k]].framing;
         if (!f->present || s->a.film[k])
             continue;
         const bw_member stud = {.material = f->material};
         size_t material = 0;
-        BW_TRY(material_of(s, &stud, &material));
+        BW_TRY(bw_shaping_material(s, &stud, &material));
         const double top = s->a.at[k + 1];
-        fill(s, material, -0.5 * f->width, 0.5 * f->width,
-             f->depth > 0.0 ? fmax(top - f->depth, s->a.at[k]) : s->a.at[k],
-             top);
+        bw_shaping_fill(s, material, -0.5 * f->width, 0.5 * f->width,
+                        f->depth > 0.0 ? fmax(top - f->depth, s->a.at[k])
+                                       : s->a.at[k],
+                        top);
     }
-    cut(s, true, true, false, false);
+    bw_shaping_cut(s, true, true, false, false);
     bw_draw_spot(s->d, "surface at the stud", 0.0, d);
     bw_draw_spot(s->d, "surface between the studs", half, d);
     return BW_OK;
@@ -296,7 +228,7 @@ static bw_status draw_stud(shaping *s)
 /* ---- an opening filled with another wall
  * --------------------------------------- */
 
-static bw_status draw_filled(shaping *s)
+static bw_status draw_filled(bw_shaping *s)
 {
     const double l = s->length, off = s->parts->offset;
     const double top_a = s->a.total, top_b = off + s->b.total;
@@ -305,15 +237,15 @@ static bw_status draw_filled(shaping *s)
         return bw_fail(s->err, BW_ERR_INPUT, s->d->junction.file, 0,
                        "a filled opening needs two walls: that around it, then "
                        "that which fills it");
-    space(s, BW_OUTSIDE, -l, l, low - air, low);
-    space(s, BW_OUTSIDE, -l, 0.0, low, 0.0);
-    space(s, BW_OUTSIDE, 0.0, l, low, off);
-    space(s, BW_ROOM, -l, l, high, high + air);
-    space(s, BW_ROOM, -l, 0.0, top_a, high);
-    space(s, BW_ROOM, 0.0, l, top_b, high);
-    along(s, &s->a, -l, 0.0, 0.0);
-    along(s, &s->b, 0.0, l, off);
-    cut(s, true, true, false, false);
+    bw_shaping_space(s, BW_OUTSIDE, -l, l, low - bw_shaping_air, low);
+    bw_shaping_space(s, BW_OUTSIDE, -l, 0.0, low, 0.0);
+    bw_shaping_space(s, BW_OUTSIDE, 0.0, l, low, off);
+    bw_shaping_space(s, BW_ROOM, -l, l, high, high + bw_shaping_air);
+    bw_shaping_space(s, BW_ROOM, -l, 0.0, top_a, high);
+    bw_shaping_space(s, BW_ROOM, 0.0, l, top_b, high);
+    bw_shaping_wall(s, &s->a, -l, 0.0, 0.0);
+    bw_shaping_wall(s, &s->b, 0.0, l, off);
+    bw_shaping_cut(s, true, true, false, false);
     bw_draw_spot(s->d, "joint at the room", 0.0, fmin(top_a, top_b));
     return BW_OK;
 }
@@ -361,7 +293,7 @@ static void turn(bw_drawing *d, bool down)
 /* ---- the whole
  * ------------------------------------------------------------------- */
 
-static void draw_sides(shaping *s)
+static void draw_sides(bw_shaping *s)
 {
     const bw_assembly *wall = s->a.wall;
     const double outer = fmin(s->a.outer_resistance, s->b.outer_resistance);
@@ -387,7 +319,7 @@ static void draw_sides(shaping *s)
     s->d->junction.outdoors = wall->outdoors;
 }
 
-static bw_status draw(shaping *s, bw_shape shape)
+static bw_status draw(bw_shaping *s, bw_shape shape)
 {
     switch (shape) {
     case BW_SHAPE_OUTER_CORNER:
@@ -406,6 +338,8 @@ static bw_status draw(shaping *s, bw_shape shape)
         return draw_stud(s);
     case BW_SHAPE_BALCONY:
         return draw_balcony(s);
+    case BW_SHAPE_FOOT:
+        return bw_shaping_foot(s);
     case BW_SHAPE_FILLED:
     case BW_SHAPES:
         break;
@@ -416,7 +350,7 @@ static bw_status draw(shaping *s, bw_shape shape)
 bw_status bw_shape_draw(bw_drawing *d, bw_shape shape,
                         const bw_shape_parts *parts, bw_error *err)
 {
-    shaping s = {.d = d, .parts = parts, .err = err};
+    bw_shaping s = {.d = d, .parts = parts, .err = err};
     const bw_junction *j = &d->junction;
     BW_TRY(bw_stack_make(&s.a, d, j->wall[0], err));
     s.b = s.a;

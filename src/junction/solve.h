@@ -3,8 +3,12 @@
 
 /* The symmetric five-point system of a grid. */
 
+#include <stdbool.h>
+
 #include "arena.h"
 #include "bothways/error.h"
+
+typedef struct bw_coarse bw_coarse; /* coarse.h */
 
 /* Row of cell c = j * nx + i:
  *   diagonal x_c - east_(c-1) x_(c-1) - east_c x_(c+1)
@@ -15,7 +19,8 @@ typedef struct bw_five_point {
     size_t nx, ny;
     double *diagonal, *east, *north; /* nx * ny each; no link out of the grid */
     double *pivot;                   /* of the preconditioner */
-    double *work;                    /* 3 nx ny */
+    double *work;                    /* 4 nx ny */
+    bw_coarse *coarse;               /* NULL: none */
 } bw_five_point;
 
 /* All zero. BW_OK, BW_ERR_MEMORY */
@@ -26,10 +31,11 @@ bw_status bw_five_point_make(bw_five_point *out, size_t nx, size_t ny,
 void bw_five_point_prepare(bw_five_point *system);
 
 /* x: a guess, then the solution, its residuals together at most `tolerance` of
- * all of b. *steps: iterations, added.
+ * all of b. *steps: iterations, added. slow: NULL, or given up where it goes
+ * slowly, so that a coarse system may be made first; x is a better guess then.
  * BW_OK; BW_ERR_NUMERIC: not reached */
 bw_status bw_five_point_solve(const bw_five_point *system, double *x,
                               const double *b, double tolerance, size_t *steps,
-                              bw_error *err);
+                              bool *slow, bw_error *err);
 
 #endif

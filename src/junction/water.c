@@ -18,6 +18,7 @@
 
 #include "fail.h"
 #include "raster.h"
+#include "spots.h"
 
 /* Nodes of a grid that a year, with ten years of every wetting, takes well
  * below 2 s on. */
@@ -330,6 +331,11 @@ static bw_status find(finding *f, bw_junction_water *out, bw_arena *arena,
                       bw_error *err)
 {
     BW_TRY(run_year(f, theta, p, mu, err));
+    double *rh = BW_NEW(arena, double, f->junction->spot_count *BW_MONTHS + 1);
+    if (rh == NULL)
+        return bw_fail_memory(err);
+    bw_spots_humidity(rh, &f->vapour, &f->year);
+    out->spot_rh = rh;
     return measure_places(f, out, arena, err);
 }
 

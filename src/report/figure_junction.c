@@ -9,9 +9,8 @@
 #include "bothways/assessment.h"
 #include "coldest.h"
 #include "figure.h"
+#include "isotherms.h"
 #include "part.h"
-
-enum { LINES_MOST = 24 };
 
 static const double wide = 520.0, high = 420.0, edge = 34.0; /* on paper */
 static const double shown = 0.5; /* m of a wall beyond the junction's lines */
@@ -124,68 +123,6 @@ static void draw_materials(picture *p)
     draw_air(p, air, LONG_MAX);
 }
 
-/* Isotherms: within each mesh of four cells' middles, where all are filled. */
-static void draw_isotherm(picture *p, const double *theta, double level)
-{
-    const bw_raster *g = &p->a->heat->raster;
-    bw_path *path = &p->chart.path;
-    for (size_t j = 0; j + 1 < g->ny; j++)
-        for (size_t i = 0; i + 1 < g->nx; i++) {
-            const size_t at[4] = {j * g->nx + i, j * g->nx + i + 1,
-                                  (j + 1) * g->nx + i + 1, (j + 1) * g->nx + i};
-            double x[4], y[4], px[4], py[4];
-            size_t found = 0;
-            bool filled = true;
-            for (int k = 0; k < 4; k++) {
-                const size_t ci = at[k] % g->nx, cj = at[k] / g->nx;
-                filled = filled && g->material[at[k]] != BW_NOT_THERE;
-                x[k] = 0.5 * (g->x[ci] + g->x[ci + 1]);
-                y[k] = 0.5 * (g->y[cj] + g->y[cj + 1]);
-            }
-            if (!filled || x[1] > p->x1 || x[0] < p->x0 || y[3] > p->y1 ||
-                y[0] < p->y0)
-                continue;
-            for (int k = 0; k < 4; k++) {
-                const int n = (k + 1) % 4;
-                const double a = theta[at[k]], b = theta[at[n]];
-                if ((a < level) == (b < level))
-                    continue;
-                const double s = (level - a) / (b - a);
-                px[found] = bw_chart_x(&p->chart, x[k] + s * (x[n] - x[k]));
-                py[found++] = bw_chart_y(&p->chart, y[k] + s * (y[n] - y[k]));
-            }
-            for (size_t k = 0; k + 1 < found; k += 2) {
-                bw_path_move(path, px[k], py[k]);
-                bw_path_line(path, px[k + 1], py[k + 1]);
-            }
-        }
-    bw_chart_path(&p->chart, "mean");
-    bw_chart_path_end(&p->chart);
-}
-
-static void draw_isotherms(picture *p, double *step)
-{
-    const bw_raster *g = &p->a->heat->raster;
-    double *theta = BW_NEW(&p->page->arena, double, g->nx * g->ny);
-    double low = HUGE_VAL, top = -HUGE_VAL;
-    if (theta == NULL)
-        return;
-    for (size_t c = 0; c < g->nx * g->ny; c++) {
-        theta[c] = bw_junction_theta(p->a, c, p->month);
-        if (g->material[c] == BW_NOT_THERE)
-            continue;
-        low = fmin(low, theta[c]);
-        top = fmax(top, theta[c]);
-    }
-    *step = top - low > 16.0 ? 2.0 : top - low > 4.0 ? 1.0 : 0.5;
-    while (top - low > LINES_MOST * *step)
-        *step *= 2.0;
-    const double first = ceil(low / *step);
-    const int lines = (int)(ceil(top / *step) - first);
-    for (int n = 0; n < lines; n++)
-        draw_isotherm(p, theta, (first + n) * *step);
-}
-
 static void draw_places(picture *p)
 {
     const bw_junction_assessment *a = p->a;
@@ -212,6 +149,29 @@ static void draw_places(picture *p)
                           bw_chart_y(c, 0.5 * (y0 + y1)) + 4.0, BW_MIDDLE,
                           name);
     }
+}
+
+static void take(bw_taken *taken, double x, double y)
+{
+    if (taken->count == BW_TAKEN)
+        return;
+    taken->x[taken->count] = x;
+    taken->y[taken->count++] = y;
+}
+
+/* Where figures and names stand, which no label of an isotherm is to cover. */
+static void take_places(const picture *p, bw_taken *taken)
+{
+    const bw_junction_assessment *a = p->a;
+    const bw_chart *c = &p->chart;
+    for (size_t r = 0; r < a->room_count; r++) {
+        const bw_coldest *at = &a->heat->coldest[r * BW_SURFACES_FLOW];
+        take(taken, bw_chart_x(c, at->x) + 18.0, bw_chart_y(c, at->y) - 10.0);
+        take(taken, bw_chart_x(c, at->x) + 40.0, bw_chart_y(c, at->y) - 10.0);
+    }
+    for (size_t k = 0; k < a->water.place_count; k++)
+        take(taken, bw_chart_x(c, a->water.place[k].x) + 12.0,
+             bw_chart_y(c, a->water.place[k].y) + 8.0);
 }
 
 /* Where most of each place's water stands, and when. */
@@ -243,17 +203,17 @@ static const char *places_said(const picture *p, bool where)
                          a->junction->environment[at->environment].id);
         said = where ? bw_phrase(p->page, "%sx %.0f mm, y %.0f mm", said,
                                  1e3 * at->x, 1e3 * at->y)
-                     : bw_phrase(p->page, "%s%.1f degC and %.0f %% RH", said,
-                                 m->theta_si, 100.0 * m->rh_si);
+                     : bw_phrase(p->page, "%s%.1f degC and %.0f %% RH%s", said,
+                                 m->theta_si, fmin(100.0 * m->rh_si, 100.0),
+                                 m->rh_si > 1.0 ? ", condensing" : "");
     }
     return said;
 }
 
-BW_DRAWN(junction_drawn, "Drawn to scale")
+static void draw(bw_page *page, const bw_junction_assessment *a,
+                 const char *name)
 {
-    picture p = {.page = page,
-                 .a = of->junction,
-                 .month = bw_junction_coldest(of->junction)};
+    picture p = {.page = page, .a = a, .month = bw_junction_coldest(a)};
     double step = 1.0;
     find_window(&p);
     const double margin = 0.06; /* m of air around */
@@ -264,12 +224,10 @@ BW_DRAWN(junction_drawn, "Drawn to scale")
     const double scale = fmin((wide - 2.0 * edge) / (p.x1 - p.x0),
                               (high - 2.0 * edge) / (p.y1 - p.y0));
     const double w = scale * (p.x1 - p.x0), h = scale * (p.y1 - p.y0);
-    bw_page_begin(page);
-    bw_plates(page, "plates");
-    bw_figure_start(page, "junction", "whole", "design");
+    bw_figure_start(page, "junction", name, "design");
     bw_tag_set_number(bw_page_markup(page), "data-month", p.month + 1.0, 3);
     bw_figure_chart(
-        page, &p.chart, w + 2.0 * edge, h + 2.0 * edge, "Junction to scale",
+        page, &p.chart, wide, h + 2.0 * edge, "Junction to scale",
         "The materials of the junction with isotherms; the coldest place of "
         "the surface: %s.",
         places_said(&p, true));
@@ -277,18 +235,40 @@ BW_DRAWN(junction_drawn, "Drawn to scale")
     bw_chart_range_x(&p.chart, p.x0, p.x1);
     bw_chart_range_y(&p.chart, p.y0, p.y1);
     draw_materials(&p);
-    draw_isotherms(&p, &step);
+    bw_taken taken = {0};
+    take_places(&p, &taken);
+    bw_isotherms_draw(page, &p.chart, a, p.month, &taken, &step);
     draw_places(&p);
     draw_water(&p);
     bw_chart_end(&p.chart);
     bw_figure_end(page,
                   "%s, to scale; walls go on beyond the edges of the picture. "
-                  "Lines: isotherms every %.1f K. Dot: the coldest place of a "
+                  "Lines: isotherms every %.1f K, with their degC. Dot: the "
+                  "coldest place of a "
                   "room's surface: %s.%s",
                   bw_month_name(p.month), step, places_said(&p, false),
                   p.a->water.place_count > 0
                       ? " Drops: where water stands by the monthly method, "
                         "with the month of most."
                       : "");
+}
+
+BW_DRAWN(junction_drawn, "Drawn to scale")
+{
+    bw_page_begin(page);
+    bw_plates(page, "plates");
+    draw(page, of->junction, "whole");
+    bw_plates_end(page);
+}
+
+BW_DRAWN(junctions_drawn, "Junctions to scale")
+{
+    const bw_assessment *wall = of->wall[0];
+    if (wall->junction_count == 0)
+        return;
+    bw_page_begin(page);
+    bw_plates(page, "plates");
+    for (size_t i = 0; i < wall->junction_count; i++)
+        draw(page, wall->junction[i], wall->junction[i]->junction->id);
     bw_plates_end(page);
 }

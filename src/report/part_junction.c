@@ -56,10 +56,16 @@ BW_PART(junction_surface, "Where mould is found first")
             bw_number(&grid, "Rsi m2K/W", "%.2f", s->rsi);
             bw_number(&grid, "Factor", "%.3f", s->frsi);
             bw_number(&grid, "within", "%.3f", c->frsi.error);
-            bw_number(&grid, "needed", "%.3f", s->frsi_required);
+            bw_number(&grid, "needed", "%s",
+                      s->frsi_required > 0.0
+                          ? bw_phrase(page, "%.3f", s->frsi_required)
+                          : "none");
             bw_name(&grid, "Month", bw_month_name(s->critical_month));
             bw_number(&grid, "degC", "%.1f", m->theta_si);
-            bw_number(&grid, "RH %", "%.0f", 100.0 * m->rh_si);
+            bw_number(&grid, "RH %", "%s",
+                      m->rh_si > 1.0
+                          ? "wet"
+                          : bw_phrase(page, "%.0f", 100.0 * m->rh_si));
             bw_number(&grid, "x mm", "%.0f", 1e3 * c->x);
             bw_number(&grid, "y mm", "%.0f", 1e3 * c->y);
         }
@@ -156,38 +162,50 @@ BW_PART(junction_heat, "Heat")
 /* ---- spots
  * ------------------------------------------------------------------------ */
 
-/* Of the cell that holds it, or that touches it. */
-static bool spot_cell(const bw_raster *g, const bw_drawn_spot *s, size_t *out)
+static int most_of(const double *value)
 {
-    double nearest = HUGE_VAL;
-    for (size_t c = 0; c < g->nx * g->ny; c++) {
-        const size_t i = c % g->nx, j = c / g->nx;
-        if (g->material[c] == BW_NOT_THERE)
-            continue;
-        const double away = hypot(0.5 * (g->x[i] + g->x[i + 1]) - s->x,
-                                  0.5 * (g->y[j] + g->y[j + 1]) - s->y);
-        if (away >= nearest)
-            continue;
-        nearest = away;
-        *out = c;
-    }
-    return isfinite(nearest);
+    int most = 0;
+    for (int m = 1; m < BW_MONTHS; m++)
+        if (value[m] > value[most])
+            most = m;
+    return most;
 }
 
 BW_PART(junction_spots, "Named places")
 {
     const bw_junction_assessment *a = of->junction;
-    const bw_junction *j = drawn(of);
     const int month = bw_junction_coldest(a);
-    for (size_t k = 0; k < j->spot_count; k++) {
-        const bw_drawn_spot *s = &j->spot[k];
-        size_t cell = 0;
-        if (spot_cell(&a->heat->raster, s, &cell))
-            bw_pair(page, bw_capital(page, s->name),
-                    "%.1f degC in %s (x %.0f mm, y %.0f mm)",
-                    bw_junction_theta(a, cell, month), bw_month_name(month),
-                    1e3 * s->x, 1e3 * s->y);
+    bool wood = false;
+    bw_grid grid;
+    bw_grid_start(&grid, page);
+    for (size_t k = 0; k < a->spot_count; k++) {
+        const bw_junction_spot *s = &a->spot[k];
+        const int damp = most_of(s->rh);
+        if (s->material == NULL)
+            continue;
+        wood = wood || s->has_moisture;
+        bw_grid_row_start(&grid);
+        bw_words(&grid, "Place", bw_capital(page, s->spot->name));
+        bw_number(&grid, "x mm", "%.0f", 1e3 * s->spot->x);
+        bw_number(&grid, "y mm", "%.0f", 1e3 * s->spot->y);
+        bw_number(&grid, bw_phrase(page, "%s degC", bw_month_name(month)),
+                  "%.1f", s->theta[month]);
+        bw_number(&grid, "most RH %", "%s",
+                  s->has_rh ? bw_phrase(page, "%.0f", 100.0 * s->rh[damp])
+                            : "");
+        bw_name(&grid, "in", s->has_rh ? bw_month_name(damp) : "");
+        bw_number(&grid, "wood %", "%s%s",
+                  s->has_moisture && s->rh[damp] >= 1.0 ? ">" : "",
+                  s->has_moisture
+                      ? bw_phrase(page, "%.0f", 100.0 * s->moisture[damp])
+                      : "");
     }
+    bw_grid_print(&grid);
+    if (wood)
+        bw_text(page, "Wood: mass of water in balance with that humidity, by "
+                      "months, without storage, rain and leaking air: for "
+                      "information, nothing judges it. Each month: table "
+                      "junction-spots.csv.");
 }
 
 /* ---- all there is

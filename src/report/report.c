@@ -16,6 +16,7 @@
     LEAST(title)            \
     LEAST(verdict)          \
     SCREEN(simulated)       \
+    LEAST(junctions)        \
     SCREEN(asked)           \
     SCREEN(by_months)       \
     LEAST(mind)             \
@@ -47,6 +48,7 @@
     FULL(care)              \
     FULL(contents)          \
     SCREEN(simulated)       \
+    LEAST(junctions)        \
     SCREEN(asked)           \
     SCREEN(by_months)       \
     LEAST(mind)             \
@@ -73,6 +75,7 @@
     FULL(hours)             \
     FULL(vapour)            \
     FULL(drawing)           \
+    FULL(junctions_drawn)   \
     FULL(assumptions)       \
     FULL(sources)           \
     FULL(cautions)          \
@@ -98,6 +101,7 @@
     SCREEN(moisture)        \
     SCREEN(months)          \
     SCREEN(criteria)        \
+    SCREEN(junctions)       \
     SCREEN(cross_check)     \
     SCREEN(directions)      \
     SCREEN(sensitivity)     \
@@ -131,6 +135,7 @@
     SCREEN(hours)           \
     SCREEN(vapour)          \
     SCREEN(drawing)         \
+    SCREEN(junctions_drawn) \
     SCREEN(digests)
 
 #define PLAN(LEAST, SCREEN, FULL) \

@@ -37,6 +37,7 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_REPLAY_HOURS] = &bw_table_replay_hours,
     [BW_TABLE_JUNCTION_FACES] = &bw_table_junction_faces,
     [BW_TABLE_JUNCTION_YEAR] = &bw_table_junction_year,
+    [BW_TABLE_JUNCTION_SPOTS] = &bw_table_junction_spots,
 };
 
 /* ---- rows --------------------------------------------------------------- */
@@ -117,6 +118,7 @@ bool bw_results_have(const bw_results *results, bw_table table)
     case BW_TABLE_JUNCTION_WATER:
     case BW_TABLE_JUNCTION_FACES:
     case BW_TABLE_JUNCTION_YEAR:
+    case BW_TABLE_JUNCTION_SPOTS:
         return results->junction != NULL;
     case BW_TABLE_REPLAY:
     case BW_TABLE_REPLAY_INPUTS:

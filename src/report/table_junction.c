@@ -1,4 +1,5 @@
-/* The tables of a junction: its rows, its flows, its field, its water.
+/* The tables of a junction: its rows, its flows, its field, its water, its
+ * named places.
  *
  * Invariant: the temperatures of the field are those of the month in which it
  * is coldest outside. */
@@ -201,3 +202,47 @@ const bw_table_facts bw_table_junction_water = {
     "A place within a junction where water stands by the monthly method "
     "(`junction`).",
     water_columns, water_rows, BW_BY_RESULTS};
+
+/* ---- named places -----------------------------------------------------------
+ */
+
+typedef struct spot_month {
+    const bw_junction_spot *spot;
+    size_t month;
+} spot_month;
+
+static void spot_columns(bw_cells *c, const void *row)
+{
+    const spot_month *r = row;
+    BW_TEXT(c, "junction", "id of the junction", drawn(c)->id);
+    BW_TEXT(c, "spot", "its name", r->spot->spot->name);
+    BW_NUMBER(c, "x_m", "m", "place", r->spot->spot->x);
+    BW_NUMBER(c, "y_m", "m", "place", r->spot->spot->y);
+    BW_TEXT_IF(c, "material", "id; wood before others that meet there",
+               r->spot->material != NULL, r->spot->material->id);
+    BW_NUMBER(c, "month", "-", "1 to 12", (double)r->month + 1.0);
+    BW_NUMBER_IF(c, "temperature_degC", "degC",
+                 "in that month, with the surface resistances against mould",
+                 r->spot->material != NULL, r->spot->theta[r->month]);
+    BW_NUMBER_IF(c, "relative_humidity_pct", "%", "at its start, steady",
+                 r->spot->has_rh, 100.0 * r->spot->rh[r->month]);
+    BW_NUMBER_IF(c, "wood_moisture_pct", "%",
+                 "mass of water in balance with it, without storage; where "
+                 "water stands it is more",
+                 r->spot->has_moisture, 100.0 * r->spot->moisture[r->month]);
+}
+
+static void spot_rows(bw_cells *c)
+{
+    const bw_junction_assessment *a = c->results->junction;
+    for (size_t k = 0; k < a->spot_count; k++)
+        for (size_t m = 0; m < BW_MONTHS; m++) {
+            const spot_month row = {&a->spot[k], m};
+            bw_row(c, &row);
+        }
+}
+
+const bw_table_facts bw_table_junction_spots = {
+    "junction-spots.csv",
+    "A month at a named place of a junction (`junction`).", spot_columns,
+    spot_rows, BW_BY_RESULTS};
