@@ -19,7 +19,6 @@
 #include "bothways/geography.h"
 #include "bothways/glaser.h"
 #include "bothways/junction.h"
-#include "bothways/junction_hours.h"
 #include "bothways/log.h"
 #include "bothways/margin.h"
 #include "bothways/material.h"
