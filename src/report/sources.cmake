@@ -11,7 +11,7 @@ bw_folder(report
           part_audit.c part_beside.c part_inputs.c part_evidence.c part_as_built.c evidence.c
           part_digests.c part_house.c part_working.c part_plan.c
           part_compare.c part_which.c part_junction.c figure_junction.c table_junction.c
-          part_cover.c part_margin.c part_cases.c part_map.c
+          part_cover.c chosen.c part_choose.c part_findings.c figure_choose.c table_choose.c part_margin.c part_cases.c part_map.c
           figure_year.c figure_drawing.c figure_hours.c figure_course.c figure_vapour.c figure_water.c
           figure_membrane.c figure_compare.c figure_margin.c figure_readings.c
           table.c cells.c json.c table_audit.c table_check.c table_compare.c
