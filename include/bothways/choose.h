@@ -72,7 +72,8 @@ typedef struct bw_design {
     const char *assumed_layers; /**< names, "" if none */
     bw_verdict as_drawn;
     bw_figure figure;         /**< that decides as drawn */
-    size_t drawn;             /**< cases drawn for the statement */
+    size_t drawn;             /**< cases drawn for the statement; 0: a finding
+                                   alone breaks it, and others none */
     size_t failed, unassessed; /**< of them */
     size_t failed_numbers;    /**< of them, by the numbers alone */
     double bound;             /**< of the share that does not hold, 95 % */
@@ -116,8 +117,10 @@ typedef struct bw_chosen {
     const bw_finding *finding;
     size_t fixed_count;       /**< what `margin` varies and this did not */
     const char *const *fixed; /**< names */
-    bool known[BW_GOAL_COUNT]; /**< goals that are told of every design left */
+    bool known[BW_GOAL_COUNT]; /**< goals that are told of a design left */
     size_t over_limit, as_drawn_failing, beaten; /**< dropped */
+    size_t broken;            /**< dropped: they break, and one that holds is no
+                                   worse in what is fixed */
     size_t round_count;
     bw_round round[BW_ROUNDS_MOST];
     bool has_weights;

@@ -22,7 +22,9 @@ typedef struct bw_candidate {
     bw_study study;  /* its unknowns, for what decides at last */
     size_t *finding; /* of each of them */
     double u, thickness;
-    bool judged_out; /* dropped: nothing more is computed */
+    bool judged_out;    /* dropped: nothing more is computed */
+    bool good_as_drawn; /* and of this part */
+    bool broken;        /* by a finding alone */
 } bw_candidate;
 
 /* The cases of a design: as drawn, the two ends of each unknown, those drawn to

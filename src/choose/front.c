@@ -125,7 +125,8 @@ static void find_ties(bw_choosing *c, const size_t *front, size_t count)
         bw_design *d = &c->design[front[i]];
         for (size_t k = i + 1; d->tie == 0 && k < count; k++) {
             bw_design *other = &c->design[front[k]];
-            if (other->tie != 0 || other->standing != d->standing ||
+            if (d->drawn == 0 || other->drawn == 0 || other->tie != 0 ||
+                other->standing != d->standing ||
                 !bw_race_is_tie(c->statement, front[i], front[k], TIE_CHANCE))
                 continue;
             other->tie = groups + 1;
@@ -200,9 +201,8 @@ bw_status bw_front_find(bw_choosing *c, bw_error *err)
         find_central(c, front, out->front_count);
     }
     for (int g = 0; g < BW_GOAL_COUNT; g++) {
-        out->known[g] = out->front_count > 0;
         for (size_t i = 0; i < out->front_count; i++)
-            out->known[g] = out->known[g] &&
+            out->known[g] = out->known[g] ||
                             !isnan(c->design[front[i]].goal[g]);
     }
     return BW_OK;

@@ -26,6 +26,7 @@ typedef struct bw_race {
     double *value;     /* [count][cap][BW_GOAL_COUNT] of those that are drawn;
                           the share that fails: 1 or 0 */
     double *tail;      /* [count][BW_RACE_SETS][BW_GOAL_COUNT], room */
+    bool must_fail;    /* beaten only by what fails less often, too */
     bool *alive;
     long *beaten_by; /* -1: by none */
     size_t *beaten_after;
@@ -48,6 +49,9 @@ void bw_race_tails(bw_race *race, size_t cases);
 /* a is better than b in one goal and no worse in any, each at this chance of
  * error. */
 bool bw_race_beats(const bw_race *race, size_t a, size_t b, double chance);
+
+/* No fixed goal of a is worse than that of b. */
+bool bw_race_is_no_worse(const bw_race *race, size_t a, size_t b);
 
 /* No goal tells a from b at this chance of error. */
 bool bw_race_is_tie(const bw_race *race, size_t a, size_t b, double chance);

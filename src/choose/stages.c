@@ -5,10 +5,12 @@
 #include "fail.h"
 
 /* In their order: what is over a limit is out; the months race all that is left
- * under a Sobol set; what is left is simulated as drawn, then under drawn
- * cases, then with each unknown at its ends alone, and the worst drawn case
- * with each unknown as drawn again, which names the one that decides. Without
- * simulation the months do the last steps, too.
+ * under a Sobol set; what is left is simulated as drawn, and with each unknown
+ * at its ends alone. What one finding alone breaks is broken, and needs no
+ * proof by numbers: the drawn cases are for what none breaks, or where there is
+ * no such design for all. At last the worst drawn case with each unknown as
+ * drawn again, which names the one that decides. Without simulation the months
+ * do the last steps, too.
  *
  * Invariant: what a part of several computes does not depend on the other
  * parts. */
@@ -62,7 +64,7 @@ static bw_status run(jobs *all, bw_error *err)
 typedef struct running {
     bw_choosing *c;
     size_t first;
-    bool simulate, mine_only;
+    bool simulate;
 } running;
 
 /* Of the designs of this part. */
@@ -162,6 +164,7 @@ static bw_status race_by_months(bw_choosing *c, bw_error *err)
     bw_race *race = make_race(c, c->slots.race);
     if (race == NULL)
         return bw_fail_memory(err);
+    race->must_fail = c->chosen.simulated;
     BW_TRY(bw_race_run(race, judge, told, &r, err));
     return drop_beaten(c, race, false, err);
 }
@@ -175,10 +178,15 @@ static bw_status as_drawn(bw_choosing *c, bw_error *err)
         if (!c->candidate[i].judged_out && is_mine(c, i))
             add(&all, i, BW_SLOT_AS_DRAWN, c->chosen.simulated);
     BW_TRY(run(&all, err));
-    for (size_t i = 0; i < c->count && c->options.parts == 0; i++) {
+    for (size_t i = 0; i < c->count; i++) {
         const bw_judged *j = bw_judged_of(c, i, BW_SLOT_AS_DRAWN,
                                           c->chosen.simulated);
-        if (!j->done)
+        const bool bad = j->said == BW_FAILS ||
+                         (c->chosen.simulated && j->said == BW_NOT_ASSESSED);
+        if (c->candidate[i].judged_out || !j->done || !is_mine(c, i))
+            continue;
+        c->candidate[i].good_as_drawn = !bad;
+        if (c->options.parts > 0)
             continue;
         bw_design *d = &c->design[i];
         d->as_drawn = j->said;
@@ -188,8 +196,7 @@ static bw_status as_drawn(bw_choosing *c, bw_error *err)
                                        g != BW_GOAL_FAILING
                                    ? j->goal[g]
                                    : d->goal[g];
-        if (j->said != BW_FAILS &&
-            !(c->chosen.simulated && j->said == BW_NOT_ASSESSED))
+        if (!bad)
             continue;
         out(c, i,
             bw_arena_say(&c->arena, "%s as drawn: %s",
@@ -201,38 +208,26 @@ static bw_status as_drawn(bw_choosing *c, bw_error *err)
     return c->arena.failed ? bw_fail_memory(err) : BW_OK;
 }
 
-/* ---- drawn cases --------------------------------------------------------- */
+/* ---- each alone ---------------------------------------------------------- */
 
-static bw_status race_drawn(bw_choosing *c, bw_error *err)
+static bool fails_alone(const bw_choosing *c, size_t design)
 {
-    running r = {.c = c,
-                 .first = bw_slot_drawn(&c->slots, 0),
-                 .simulate = c->chosen.simulated};
-    c->chosen.drawn_designs = left(c);
-    c->statement = make_race(c, c->slots.drawn);
-    if (c->statement == NULL)
-        return bw_fail_memory(err);
-    if (c->options.parts == 0) {
-        BW_TRY(bw_race_run(c->statement, judge, told, &r, err));
-        return drop_beaten(c, c->statement, c->chosen.simulated, err);
-    }
-    for (size_t i = 0; i < c->count; i++) {
-        const bw_judged *j = bw_judged_of(c, i, BW_SLOT_AS_DRAWN,
-                                          c->chosen.simulated);
-        c->statement->alive[i] = c->statement->alive[i] && is_mine(c, i) &&
-                                 bw_verdict_good(j->said);
-    }
-    return judge(&r, c->statement, 0, c->slots.drawn, err);
+    for (size_t u = 0; u < c->candidate[design].study.count; u++)
+        for (size_t e = 0; e < 2; e++) {
+            const bw_judged *j = bw_judged_of(c, design, bw_slot_end(u, e),
+                                              c->chosen.simulated);
+            if (j->done && j->said == BW_FAILS)
+                return true;
+        }
+    return false;
 }
-
-/* ---- each alone, and what decides ---------------------------------------- */
 
 static bw_status each_alone(bw_choosing *c, bw_error *err)
 {
     jobs all = {.c = c};
     for (size_t i = 0; i < c->count; i++) {
         const bw_study *study = &c->candidate[i].study;
-        const bool wanted = c->statement->alive[i] && is_mine(c, i);
+        const bool wanted = c->candidate[i].good_as_drawn;
         for (size_t u = 0; wanted && u < study->count; u++) {
             bw_setting end[2];
             const size_t ends = bw_source_ends(&study->source[u], end);
@@ -240,8 +235,45 @@ static bw_status each_alone(bw_choosing *c, bw_error *err)
                 add(&all, i, bw_slot_end(u, e), c->chosen.simulated);
         }
     }
-    return run(&all, err);
+    BW_TRY(run(&all, err));
+    for (size_t i = 0; i < c->count; i++)
+        c->candidate[i].broken = c->candidate[i].good_as_drawn &&
+                                 fails_alone(c, i);
+    return BW_OK;
 }
+
+/* ---- drawn cases --------------------------------------------------------- */
+
+/* Of what none alone breaks; of all where there is no such design. */
+static void choose_drawn(bw_choosing *c, bw_race *race)
+{
+    size_t unbroken = 0;
+    for (size_t i = 0; i < c->count; i++)
+        unbroken += c->candidate[i].good_as_drawn && !c->candidate[i].broken;
+    for (size_t i = 0; i < c->count; i++) {
+        race->alive[i] = c->candidate[i].good_as_drawn &&
+                         !(c->candidate[i].broken &&
+                           (unbroken > 0 || c->options.parts > 0));
+        c->chosen.drawn_designs += race->alive[i];
+    }
+}
+
+static bw_status race_drawn(bw_choosing *c, bw_error *err)
+{
+    running r = {.c = c,
+                 .first = bw_slot_drawn(&c->slots, 0),
+                 .simulate = c->chosen.simulated};
+    c->statement = make_race(c, c->slots.drawn);
+    if (c->statement == NULL)
+        return bw_fail_memory(err);
+    choose_drawn(c, c->statement);
+    if (c->options.parts > 0)
+        return judge(&r, c->statement, 0, c->slots.drawn, err);
+    BW_TRY(bw_race_run(c->statement, judge, told, &r, err));
+    return drop_beaten(c, c->statement, c->chosen.simulated, err);
+}
+
+/* ---- what decides -------------------------------------------------------- */
 
 static bw_status what_decides(bw_choosing *c, bw_error *err)
 {
@@ -270,7 +302,7 @@ bw_status bw_stages_run(bw_choosing *c, bw_error *err)
     if (left(c) > 1)
         BW_TRY(race_by_months(c, err));
     BW_TRY(as_drawn(c, err));
-    BW_TRY(race_drawn(c, err));
     BW_TRY(each_alone(c, err));
+    BW_TRY(race_drawn(c, err));
     return c->options.parts == 0 ? what_decides(c, err) : BW_OK;
 }

@@ -97,7 +97,9 @@ static void count(bw_choosing *c, size_t design)
         d->unassessed += j->done && j->said == BW_NOT_ASSESSED;
         d->failed_numbers += j->done && j->numbers == BW_FAILS;
     }
-    d->bound = bw_share_bound(d->failed + d->unassessed, d->drawn, CONFIDENCE);
+    if (d->drawn > 0)
+        d->bound = bw_share_bound(d->failed + d->unassessed, d->drawn,
+                                  CONFIDENCE);
     d->goal[BW_GOAL_FAILING] = d->drawn > 0 ? (double)d->failed_numbers /
                                                   (double)d->drawn
                                             : (double)NAN;
@@ -107,6 +109,8 @@ static bw_status find_tails(bw_choosing *c, size_t design, bw_error *err)
 {
     bw_design *d = &c->design[design];
     bw_arena scratch = {0};
+    if (d->drawn == 0)
+        return BW_OK;
     double *room = BW_NEW(&scratch, double, c->slots.drawn);
     if (room == NULL)
         return bw_fail_memory(err);
@@ -216,11 +220,36 @@ static bw_status tell(bw_choosing *c, size_t i, bw_error *err)
     return BW_OK;
 }
 
+/* A design that breaks where one that holds is no worse in what is fixed. */
+static void drop_broken(bw_choosing *c)
+{
+    const bool cost = c->chosen.choices->has_price ||
+                      c->chosen.choices->has_carbon;
+    for (size_t b = 0; b < c->count; b++)
+        for (size_t a = 0; a < c->count; a++) {
+            bw_design *d = &c->design[b];
+            if (c->candidate[b].judged_out || c->candidate[a].judged_out ||
+                d->standing != BW_BREAKS ||
+                c->design[a].standing != BW_STANDS ||
+                !bw_race_is_no_worse(c->statement, a, b))
+                continue;
+            c->candidate[b].judged_out = true;
+            d->standing = BW_OUT;
+            d->beaten_by = (long)a;
+            d->dropped = bw_arena_say(
+                &c->arena,
+                "breaks with %s; %s holds and is no worse in U, thickness%s",
+                d->breaks, c->design[a].name, cost ? " and cost" : "");
+            c->chosen.broken++;
+        }
+}
+
 bw_status bw_choice_tell(bw_choosing *c, bw_error *err)
 {
     for (size_t i = 0; i < c->count; i++)
         if (!c->candidate[i].judged_out)
             BW_TRY(tell(c, i, err));
+    drop_broken(c);
     BW_TRY(bw_front_find(c, err));
     bw_chosen *out = &c->chosen;
     for (size_t i = 0; i < out->front_count; i++)
@@ -228,7 +257,7 @@ bw_status bw_choice_tell(bw_choosing *c, bw_error *err)
     const bw_design *first = out->front_count > 0 ? &c->design[out->front[0]]
                                                   : NULL;
     out->joint_bound =
-        first != NULL && out->drawn_designs > 0
+        first != NULL && first->drawn > 0
             ? bw_share_bound(first->failed + first->unassessed, first->drawn,
                              1.0 - (1.0 - CONFIDENCE) /
                                        (double)out->drawn_designs)

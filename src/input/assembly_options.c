@@ -197,7 +197,17 @@ static bw_status take_framing(bw_reader *r, bw_layer *made,
         bw_number_g(depth, sizeof depth, 1e3 * drawn->framing.depth, 6));
 }
 
-static bw_status read_made(list *to, bw_option *o, const xmlNode *node)
+/* A layer of inline values is called as its option is. */
+static bw_status lend_name(bw_reader *r, xmlNode *node)
+{
+    const char *name = bw_xml_value(node->parent, "name");
+    if (name == NULL || bw_xml_value(node, "name") != NULL ||
+        bw_xml_value(node, "material") != NULL || bw_xml_is(node, "cavity"))
+        return BW_OK;
+    return bw_xml_set(node, "name", name, r->err);
+}
+
+static bw_status read_made(list *to, bw_option *o, xmlNode *node)
 {
     bw_reader *r = to->r;
     const bw_layer *drawn = &r->assembly->layer[to->choice->layer];
@@ -209,6 +219,7 @@ static bw_status read_made(list *to, bw_option *o, const xmlNode *node)
                               "stands in an <option>, whose layer has the id "
                               "of the one it replaces (%s); leave it out",
                               drawn->id);
+    BW_TRY(lend_name(r, node));
     BW_TRY(bw_read_layer(r, made, node));
     if (made->kind == BW_LAYER_CAVITY &&
         to->choice->layer + 1 == r->assembly->layer_count)
