@@ -42,6 +42,9 @@ typedef enum bw_standing {
 typedef struct bw_finding {
     const char *name;     /**< in words, of the first design that has it */
     const char *low, *high; /**< its two ends in words; low "": as drawn */
+    bool settled;         /**< the user has settled it: as drawn in every case */
+    size_t asked, broken; /**< designs that it was tried in alone, and of them
+                               those that it breaks */
     bool of_choice;       /**< it is of a layer that is chosen: each option's
                                own range */
 } bw_finding;
@@ -146,6 +149,9 @@ typedef struct bw_choose_options {
     size_t drawn_cases;  /**< of each design that is left; 0: 32, by months
                               256 */
     bool wide;           /**< every unknown that `margin` has */
+    size_t settled_count; /**< findings that are settled, each by words that the
+                              name of one of them has */
+    const char *const *settled;
     size_t part, parts;  /**< 1..parts: simulate one of so many parts alone;
                               parts 0: all */
     const bw_judged_at *known; /**< of an earlier run with the same wall and
@@ -162,7 +168,8 @@ typedef struct bw_choose_options {
 } bw_choose_options;
 
 /** @param options NULL: by months, seed 1
- *  @return BW_OK; BW_ERR_DOMAIN: the assembly has no choices; BW_ERR_INPUT: a
+ *  @return BW_OK; BW_ERR_DOMAIN: the assembly has no choices; BW_ERR_USAGE:
+ *          options out of range, no finding or several by some words; BW_ERR_INPUT: a
  *          known case is of no design; BW_ERR_MEMORY, BW_ERR_CANCELLED, what
  *          bw_assess says */
 BW_API bw_status bw_choose_make(bw_chosen **out, const bw_assembly *assembly,

@@ -73,6 +73,7 @@ typedef struct bw_choosing {
     bw_design *design;
     bw_candidate *candidate;
     size_t finding_count;
+    bw_finding *finding;
     bw_finding_key *key;
     bw_slots slots;
     bw_judged *judged;  /* [design][method][slot] */

@@ -1,4 +1,5 @@
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "choosing.h"
@@ -100,6 +101,40 @@ static bw_status number(bw_choosing *c, bw_candidate *of, bw_finding *list,
     return BW_OK;
 }
 
+static bw_status fail_settled(const bw_choosing *c, const char *words,
+                              size_t count, bw_error *err)
+{
+    char list[400] = "";
+    for (size_t f = 0, used = 0; f < c->finding_count && used < 300; f++)
+        used += (size_t)snprintf(list + used, sizeof list - used, "%s\"%.60s\"",
+                                 f > 0 ? ", " : "", c->finding[f].name);
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "'%s' is in the name of %s; settled is one by words that it "
+                   "alone has: %s",
+                   words, count == 0 ? "no finding" : "several findings", list);
+}
+
+/* What is settled is seen by no method, and stays as drawn. */
+static bw_status settle(bw_choosing *c, bw_error *err)
+{
+    for (size_t i = 0; i < c->options.settled_count; i++) {
+        const char *words = c->options.settled[i];
+        size_t count = 0;
+        for (size_t f = 0; f < c->finding_count; f++)
+            if (strstr(c->finding[f].name, words) != NULL) {
+                c->finding[f].settled = true;
+                count++;
+            }
+        if (count != 1)
+            return fail_settled(c, words, count, err);
+    }
+    for (size_t d = 0; d < c->count; d++)
+        for (size_t i = 0; i < c->candidate[d].study.count; i++)
+            if (c->finding[c->candidate[d].finding[i]].settled)
+                c->candidate[d].study.source[i].shown.seen = false;
+    return BW_OK;
+}
+
 /* What a margin varies of the wall as drawn, and this does not. */
 static bw_status find_fixed(bw_choosing *c, bw_study study, bw_error *err)
 {
@@ -152,7 +187,8 @@ bw_status bw_findings_find(bw_choosing *c, bw_error *err)
         if (!c->candidate[i].judged_out)
             BW_TRY(number(c, &c->candidate[i], list, most, err));
     c->chosen.finding_count = c->finding_count;
-    c->chosen.finding = list;
+    c->chosen.finding = c->finding = list;
+    BW_TRY(settle(c, err));
     return find_fixed(c, like, err);
 }
 

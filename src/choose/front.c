@@ -23,6 +23,16 @@ static int rank_of(const bw_design *d)
     return d->standing == BW_STANDS ? 0 : d->standing == BW_UNDECIDED ? 1 : 2;
 }
 
+/* Where nothing was drawn, behind all that was. */
+static double not_held(const bw_choosing *c, const bw_design *d)
+{
+    if (d->drawn == 0)
+        return 2.0;
+    return (double)(c->chosen.simulated ? d->failed + d->unassessed
+                                        : d->failed_numbers) /
+           (double)d->drawn;
+}
+
 static bool before(const bw_choosing *c, size_t a, size_t b)
 {
     const bw_design *x = &c->design[a], *y = &c->design[b];
@@ -30,9 +40,8 @@ static bool before(const bw_choosing *c, size_t a, size_t b)
         return rank_of(x) < rank_of(y);
     if (c->chosen.has_weights && (x->score < y->score || x->score > y->score))
         return x->score < y->score;
-    if (x->failed_numbers + x->unassessed != y->failed_numbers + y->unassessed)
-        return x->failed_numbers + x->unassessed <
-               y->failed_numbers + y->unassessed;
+    if (not_held(c, x) < not_held(c, y) || not_held(c, x) > not_held(c, y))
+        return not_held(c, x) < not_held(c, y);
     if (fabs(x->goal[BW_GOAL_U] - y->goal[BW_GOAL_U]) > 0.0)
         return x->goal[BW_GOAL_U] < y->goal[BW_GOAL_U];
     return a < b;

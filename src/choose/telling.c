@@ -71,6 +71,8 @@ static bw_status find_alone(bw_choosing *c, size_t design, bw_error *err)
         return bw_fail_memory(err);
     for (size_t i = 0; i < of->study.count; i++) {
         bw_found_alone *to = &found[of->finding[i]];
+        if (c->finding[of->finding[i]].settled)
+            continue;
         if (!to->applies)
             *to = (bw_found_alone){.applies = true,
                                    .verdict = BW_NOT_ASSESSED,
@@ -79,6 +81,11 @@ static bw_status find_alone(bw_choosing *c, size_t design, bw_error *err)
                                    .figure = {.criterion = "", .unit = ""}};
         take_end(c, design, i, 0, to);
         take_end(c, design, i, 1, to);
+    }
+    for (size_t f = 0; f < c->finding_count; f++) {
+        c->finding[f].asked += found[f].computed;
+        c->finding[f].broken += found[f].computed &&
+                                found[f].verdict == BW_FAILS;
     }
     c->design[design].found = found;
     return BW_OK;

@@ -84,6 +84,9 @@ OPTION(COUNT, seed, CHOOSE, "--seed", "N",
     "another seed draws other cases (1)", .least = 1, .most = 999999999)
 OPTION(FLAG, wide, CHOOSE, "--wide", NULL,
     "vary all that margin varies, the library's ranges, too (slow)")
+OPTION(LIST, settled, CHOOSE, "--settled", "WORDS",
+    "the finding with these words is settled: as drawn; may be repeated",
+    .most = CHANGES)
 OPTION(LIST, resume, CHOOSE, "--resume", "FILE",
     "keep the cases judged there and begin with those it has; further ones "
     "are read only", .most = CHANGES)

@@ -80,6 +80,8 @@ static void add_options(making *m, const settings *given)
     add_number(m, "drawn", given->drawn);
     add_number(m, "seed", given->seed);
     add_number(m, "wide", given->wide);
+    for (size_t i = 0; i < given->settled.count; i++)
+        add_text(m, "settled", given->settled.text[i]);
     for (size_t i = 0; i < given->change.count; i++)
         add_text(m, "set", given->change.text[i]);
 }

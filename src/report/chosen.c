@@ -12,12 +12,20 @@ const char *bw_share_words(bw_page *page, double share)
 
 const char *bw_standing_words(bw_page *page, const bw_design *design)
 {
-    const bw_found_alone *found = design->found;
-    (void)found;
     if (design->standing == BW_UNDECIDED && design->breaks[0] != '\0')
         return "not assessed, would break";
     (void)page;
     return bw_standing_text(design->standing);
+}
+
+const char *bw_drawn_words(bw_page *page, const bw_chosen *c,
+                           const bw_design *design)
+{
+    return design->drawn == 0 ? "-"
+                              : bw_phrase(page, "%zu/%zu",
+                                          c->simulated ? design->failed
+                                                       : design->failed_numbers,
+                                          design->drawn);
 }
 
 const char *bw_finding_letter(bw_page *page, size_t finding)

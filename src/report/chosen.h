@@ -12,6 +12,10 @@ const char *bw_share_words(bw_page *page, double share);
 /* "holds", "breaks: the board ...", "not assessed". */
 const char *bw_standing_words(bw_page *page, const bw_design *design);
 
+/* "3/32", failed of drawn; "-" where none were. */
+const char *bw_drawn_words(bw_page *page, const bw_chosen *c,
+                           const bw_design *design);
+
 /* "A", "B", ... of a finding. */
 const char *bw_finding_letter(bw_page *page, size_t finding);
 

@@ -73,9 +73,7 @@ static void put_row(bw_page *page, bw_chart *c, const bw_chosen *all, size_t i)
                      found->verdict, found->numbers);
     }
     bw_chart_text(c, "num", c->right, top + 0.5 * ROW + 3.5, BW_END,
-                  bw_phrase(page, "%zu/%zu",
-                            all->simulated ? d->failed : d->failed_numbers,
-                            d->drawn));
+                  bw_drawn_words(page, all, d));
     bw_tag_close(c->out);
 }
 
@@ -120,6 +118,8 @@ static void put_design(bw_page *page, bw_chart *c, const bw_chosen *all,
                        size_t i)
 {
     const bw_design *d = &all->design[all->front[i]];
+    if (d->drawn == 0)
+        return;
     const double x = bw_chart_x(c, d->goal[BW_GOAL_U]);
     const double y = bw_chart_y(c, 100.0 * share_of(all, d));
     bw_tag_open(c->out, "g", NULL);

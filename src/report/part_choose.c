@@ -98,6 +98,24 @@ static void say_statement(bw_page *page, const bw_chosen *c, const bw_design *d)
                 d->failed_numbers, d->drawn);
 }
 
+/* What breaks every design is to be settled before one is chosen. */
+static void say_settle(bw_page *page, const bw_chosen *c)
+{
+    const char *text = "";
+    for (size_t f = 0; f < c->finding_count; f++) {
+        const bw_finding *is = &c->finding[f];
+        if (is->asked > 1 && is->broken == is->asked)
+            text = bw_phrase(page, "%s%s%s", text, text[0] != '\0' ? "; " : "",
+                             is->name);
+    }
+    if (text[0] != '\0')
+        bw_text(page,
+                "Breaks every design that it was tried in: %s. Find out, "
+                "or make sure on site, before one is chosen; --settled "
+                "takes it as drawn.",
+                text);
+}
+
 static void say_worst(bw_page *page, const bw_design *d)
 {
     if (d->standing == BW_OUT || d->breaks[0] == '\0')
@@ -115,8 +133,10 @@ BW_PART(choose_answer, NULL)
     if (c->front_count == 0)
         return;
     const bw_design *first = &c->design[c->front[0]];
-    say_statement(page, c, first);
+    if (first->drawn > 0)
+        say_statement(page, c, first);
     say_worst(page, first);
+    say_settle(page, c);
     if (c->has_weights)
         bw_text(page,
                 "First by your weights (score %.2f, 0 is best in all): "
@@ -148,8 +168,7 @@ static void add_design(bw_page *page, bw_grid *g, const bw_chosen *c, size_t i)
     bw_number(g, "No", "%zu%s", i + 1, tie);
     bw_words(g, "Design", d->name);
     bw_words(g, "What it does", bw_standing_words(page, d));
-    bw_number(g, "Failed of drawn", "%zu/%zu",
-              c->simulated ? d->failed : d->failed_numbers, d->drawn);
+    bw_number(g, "Failed of drawn", "%s", bw_drawn_words(page, c, d));
     bw_number(g, "Bound %", "%.1f", 100.0 * d->bound);
     bw_number(g, "U W/(m2 K)", "%s",
               marked(page, d, BW_GOAL_U, bw_fixed(page, is[BW_GOAL_U], 3)));
@@ -199,8 +218,9 @@ static void explain_front(bw_page *page, const bw_chosen *c)
     const char *layers = c->design[c->front[0]].assumed_layers;
     bw_text(page,
             "Of the drawn cases: reserve at its 10th percentile, mould index "
-            "and wood moisture (the highest against its limit) at their 90th.%s"
-            "%s",
+            "and wood moisture (the highest against its limit) at their 90th; "
+            "none are drawn of a design that one finding alone breaks where "
+            "others are not.%s%s",
             c->has_weights ? " Those that hold first, then by your weights."
                            : " Those that hold first, then the fewest "
                              "failures; no order by taste.",
@@ -263,6 +283,8 @@ BW_PART(choose_worst, "The worst drawn case of each, and what decides it")
     bw_grid_start(&grid, page);
     for (size_t i = 0; i < c->front_count; i++) {
         const bw_design *d = &c->design[c->front[i]];
+        if (d->drawn == 0)
+            continue;
         bw_grid_row_start(&grid);
         bw_number(&grid, "No", "%zu", i + 1);
         bw_words(&grid, "Worst drawn case", d->worst);
@@ -275,7 +297,7 @@ BW_PART(choose_worst, "The worst drawn case of each, and what decides it")
         bw_words(&grid, "Decides it", d->decides[0] != '\0' ? d->decides : "-");
     }
     bw_grid_print(&grid);
-    if (c->front_count > 0)
+    if (c->drawn_designs > 0)
         bw_text(page, "Decides it: the unknown that gains most when it alone "
                       "is as drawn again; asked of cases that fail.");
 }
@@ -284,12 +306,14 @@ BW_PART(choose_worst, "The worst drawn case of each, and what decides it")
 
 static void tell_counts(bw_page *page, const bw_chosen *c)
 {
-    bw_text(page,
-            "%zu designs: %zu over a limit of the file, %zu beaten in "
-            "everything, %zu not good as drawn, %zu left. Dropped with 95 %% "
-            "confidence that no design is dropped that none beats.",
-            c->design_count, c->over_limit, c->beaten, c->as_drawn_failing,
-            c->front_count);
+    bw_text(
+        page,
+        "%zu designs: %zu over a limit of the file, %zu beaten in "
+        "everything, %zu not good as drawn, %zu broken where one that holds "
+        "is no worse in what is fixed, %zu left. Of 100 designs that none "
+        "beats at most 5 are dropped as beaten.",
+        c->design_count, c->over_limit, c->beaten, c->as_drawn_failing,
+        c->broken, c->front_count);
     for (size_t i = 0; i < c->round_count; i++) {
         const bw_round *r = &c->round[i];
         bw_item(page, "after %zu cases %s: %zu of %zu designs left", r->cases,
@@ -325,8 +349,11 @@ BW_PART(choose_held, "What was held fixed, and the cost")
     for (size_t i = 0; i < c->fixed_count; i++)
         fixed = bw_phrase(page, "%s%s%s", fixed, i > 0 ? "; " : "",
                           c->fixed[i]);
+    for (size_t f = 0; f < c->finding_count; f++)
+        if (c->finding[f].settled)
+            bw_text(page, "As drawn, settled by you: %s.", c->finding[f].name);
     if (c->fixed_count == 0)
-        bw_text(page, "Of what margin varies nothing was held.");
+        bw_text(page, "Of what else margin varies nothing was held.");
     else if (page->options->extent == BW_EXTENT_FULL)
         bw_text(page,
                 "As drawn, though margin varies it (--wide varies it "

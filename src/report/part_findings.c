@@ -27,8 +27,7 @@ static void put_some(bw_page *page, const bw_chosen *c, size_t rows,
         for (size_t f = from; f < to; f++)
             bw_name(&grid, bw_finding_letter(page, f),
                     bw_found_word(&d->found[f]));
-        bw_number(&grid, "drawn, failed", "%zu/%zu",
-                  c->simulated ? d->failed : d->failed_numbers, d->drawn);
+        bw_number(&grid, "failed, drawn", "%s", bw_drawn_words(page, c, d));
     }
     bw_grid_print(&grid);
 }
@@ -47,8 +46,11 @@ BW_PART(choose_findings, "Designs against what may be found, each alone")
                  from + AT_ONCE < c->finding_count ? from + AT_ONCE
                                                    : c->finding_count);
     for (size_t f = 0; f < c->finding_count; f++)
-        bw_hang(page, "%s  %s", bw_finding_letter(page, f),
-                bw_finding_words(page, &c->finding[f]));
+        if (!c->finding[f].settled)
+            bw_hang(page, "%s  %s: breaks %zu of %zu",
+                    bw_finding_letter(page, f),
+                    bw_finding_words(page, &c->finding[f]),
+                    c->finding[f].broken, c->finding[f].asked);
     bw_text(page, "The worse end of each counts. just: holds, marginally. ?: "
                   "not assessed, ?fails: its numbers would fail. -: this "
                   "design has no such thing.");

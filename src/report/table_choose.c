@@ -76,18 +76,19 @@ static void goal_columns(bw_cells *c, const bw_design *d)
 
 static void proof_columns(bw_cells *c, const bw_design *d)
 {
-    const bool kept = d->standing != BW_OUT;
-    BW_NUMBER_IF(c, "drawn", "-", "cases drawn", kept, (double)d->drawn);
-    BW_NUMBER_IF(c, "failed", "-", "of them", kept, (double)d->failed);
+    BW_NUMBER_IF(c, "drawn", "-", "cases drawn", d->standing != BW_OUT,
+                 (double)d->drawn);
+    BW_NUMBER_IF(c, "failed", "-", "of them", d->standing != BW_OUT,
+                 (double)d->failed);
     BW_NUMBER_IF(c, "not_assessed", "-",
-                 "of them; they count as failed in the bound", kept,
-                 (double)d->unassessed);
+                 "of them; they count as failed in the bound",
+                 d->standing != BW_OUT, (double)d->unassessed);
     BW_NUMBER_IF(c, "failed_by_numbers", "-",
-                 "of them, where a screening decides nothing", kept,
-                 (double)d->failed_numbers);
+                 "of them, where a screening decides nothing",
+                 d->standing != BW_OUT, (double)d->failed_numbers);
     BW_NUMBER_IF(c, "bound", "-",
-                 "of the share that does not hold, one-sided, 95 %", kept,
-                 d->bound);
+                 "of the share that does not hold, one-sided, 95 %",
+                 d->standing != BW_OUT, d->bound);
     BW_TEXT_IF(c, "breaks", "the finding that breaks it", true, d->breaks);
     BW_TEXT_IF(c, "breaks_criterion", "by which criterion",
                d->breaks[0] != '\0' && has_figure(&d->breaks_figure),
@@ -105,17 +106,16 @@ static void proof_columns(bw_cells *c, const bw_design *d)
 static void design_columns(bw_cells *c, const void *row)
 {
     const bw_design *d = row;
-    const bw_chosen *all = c->results->chosen;
     bw_assembly_column(c);
     BW_NUMBER(c, "design", "-", "its number in the order of the file, from 1",
-              (double)(d - all->design) + 1.0);
+              (double)(d - c->results->chosen->design) + 1.0);
     BW_TEXT(c, "name", "its options", d->name);
     BW_TEXT(c, "standing",
             "`holds` in all that was tried, `breaks`, `not assessed` or "
             "`dropped`",
             bw_standing_text(d->standing));
     BW_NUMBER_IF(c, "front", "-", "its place on the front, from 1", d->on_front,
-                 (double)place_of(all, d));
+                 (double)place_of(c->results->chosen, d));
     BW_TEXT_IF(c, "dropped", "why", true, d->dropped);
     goal_columns(c, d);
     proof_columns(c, d);
@@ -142,11 +142,11 @@ typedef struct found_row {
 static void found_columns(bw_cells *c, const void *row)
 {
     const found_row *r = row;
-    const bw_chosen *all = c->results->chosen;
     bw_assembly_column(c);
     BW_NUMBER(c, "design", "-", "as in `choose.csv`",
-              (double)(r->d - all->design) + 1.0);
-    BW_TEXT(c, "finding", "the unknown", all->finding[r->finding].name);
+              (double)(r->d - c->results->chosen->design) + 1.0);
+    BW_TEXT(c, "finding", "the unknown",
+            c->results->chosen->finding[r->finding].name);
     BW_TEXT(c, "applies", "`no`: the design has no such thing",
             yes_no(r->d->found[r->finding].applies));
     const bw_found_alone *f = r != NULL ? &r->d->found[r->finding] : NULL;
