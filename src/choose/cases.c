@@ -159,32 +159,3 @@ bw_status bw_known_take(bw_choosing *c, bw_error *err)
     }
     return BW_OK;
 }
-
-static int badness(const bw_judged *j)
-{
-    static const int of[] = {[BW_HOLDS] = 0,
-                             [BW_MARGINAL] = 1,
-                             [BW_NOT_ASSESSED] = 2,
-                             [BW_FAILS] = 3};
-    return of[j->said] * 4 + of[j->numbers];
-}
-
-size_t bw_worst_drawn(const bw_choosing *c, size_t design)
-{
-    size_t worst = c->slots.drawn;
-    const bw_judged *now = NULL;
-    for (size_t i = 0; i < c->slots.drawn; i++) {
-        const bw_judged *j = bw_judged_of(
-            c, design, bw_slot_drawn(&c->slots, i), c->chosen.simulated);
-        if (!j->done)
-            continue;
-        if (now == NULL || badness(j) > badness(now) ||
-            (badness(j) == badness(now) &&
-             (j->margin < now->margin ||
-              (isnan(now->margin) && !isnan(j->margin))))) {
-            worst = i;
-            now = j;
-        }
-    }
-    return worst;
-}

@@ -111,7 +111,8 @@ bw_status bw_known_take(bw_choosing *c, bw_error *err);
 bw_status bw_cases_keep(const bw_choosing *c, bool last, bw_error *err);
 bw_figure bw_judged_figure(bw_arena *arena, const bw_judged *judged);
 
-/* Of the drawn cases the worst, simulated or not; slots.drawn: none. */
+/* settings.c: of the drawn cases the worst, simulated or not; slots.drawn:
+ * none. */
 size_t bw_worst_drawn(const bw_choosing *c, size_t design);
 
 static inline bool bw_verdict_good(bw_verdict verdict)

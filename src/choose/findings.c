@@ -4,19 +4,13 @@
 
 #include "choosing.h"
 #include "fail.h"
-#include "sobol.h"
 
 /* The unknowns are those of a margin, found of each design (unknowns.c). What
  * is the same thing of two designs is one finding: by what is changed, of which
  * layer; how vapour passes a layer is one, however its material says it. Every
  * finding has a coordinate of its own, so that a case puts each design at the
  * same place of its range: common random numbers.
- *
- * To race, a case is a point of one of eight scramblings of a Sobol sequence;
- * for the statement it is drawn at random and independently of all others,
- * which is what an exact binomial bound asks for. */
-
-enum { RACE_SEED = 1, DRAWN_SEED = 2 };
+ */
 
 static bw_finding_key key_of(const bw_assembly *of, const bw_source *s)
 {
@@ -190,44 +184,4 @@ bw_status bw_findings_find(bw_choosing *c, bw_error *err)
     c->chosen.finding = c->finding = list;
     BW_TRY(settle(c, err));
     return find_fixed(c, like, err);
-}
-
-/* ---- cases --------------------------------------------------------------- */
-
-static double place_of(const bw_choosing *c, size_t slot, size_t finding)
-{
-    const uint64_t seed = c->options.seed;
-    const size_t race = bw_slot_race(&c->slots, 0);
-    const size_t drawn = bw_slot_drawn(&c->slots, 0);
-    if (slot >= drawn)
-        return bw_random(bw_seed_of(seed, DRAWN_SEED), slot - drawn, finding);
-    const size_t i = slot - race;
-    const uint64_t set = bw_seed_of(bw_seed_of(seed, RACE_SEED),
-                                    i % BW_RACE_SETS);
-    return bw_sobol_scrambled(set, i / BW_RACE_SETS, finding);
-}
-
-void bw_settings_of(const bw_choosing *c, size_t design, size_t slot,
-                    bw_setting *setting)
-{
-    const bw_candidate *of = &c->candidate[design];
-    const bw_slots *s = &c->slots;
-    bool reset = slot >= bw_slot_reset(s, 0);
-    const size_t again = reset ? slot - bw_slot_reset(s, 0) : s->unknowns;
-    if (reset)
-        slot = bw_slot_drawn(s, bw_worst_drawn(c, design));
-    for (size_t i = 0; i < of->study.count; i++) {
-        bw_setting end[2];
-        setting[i] = (bw_setting){false, 0.0};
-        if (slot >= bw_slot_race(s, 0))
-            setting[i] = bw_setting_draw(&of->study.source[i],
-                                         place_of(c, slot, of->finding[i]));
-        else if (slot >= bw_slot_end(i, 0) && slot <= bw_slot_end(i, 1) &&
-                 bw_source_ends(&of->study.source[i], end) >
-                     slot - bw_slot_end(i, 0))
-            setting[i] = end[slot - bw_slot_end(i, 0)];
-        /* all that is the same finding, as the alternatives of a layer */
-        if (reset && of->finding[i] == of->finding[again])
-            setting[i].set = false;
-    }
 }
