@@ -7,6 +7,7 @@
 #include "bothways/assembly.h"
 #include "bothways/assessment.h"
 #include "bothways/audit.h"
+#include "bothways/choose.h"
 #include "bothways/climate.h"
 #include "bothways/compare.h"
 #include "bothways/constants.h"

@@ -39,6 +39,7 @@ typedef enum bw_table {
     /* of a comparison, an audit, a margin, a material library */
     BW_TABLE_COMPARE, BW_TABLE_STRESSES, BW_TABLE_AUDIT, BW_TABLE_MARGIN, BW_TABLE_MARGIN_SAMPLES,
     BW_TABLE_SD_MAP, BW_TABLE_MARGIN_SUMMARY, BW_TABLE_MARGIN_CASES,
+    BW_TABLE_CHOOSE, BW_TABLE_CHOOSE_FINDINGS, BW_TABLE_CHOOSE_SUMMARY,
     BW_TABLE_MATERIALS,
     /* of a junction */
     BW_TABLE_JUNCTION, BW_TABLE_JUNCTION_HEAT, BW_TABLE_JUNCTION_FIELD,
@@ -95,6 +96,7 @@ typedef struct bw_results {
                       hours there are. 0: every hour, and none in JSON */
     const struct bw_comparison *comparison; /**< of the same walls */
     const struct bw_margin *margin;
+    const struct bw_chosen *chosen;
     const struct bw_audit *audit;
     const struct bw_house *house;
     size_t material_count;
@@ -125,6 +127,7 @@ typedef enum bw_document {
     BW_DOCUMENT_HOUSE,   /**< of house: a cover sheet, sealed in the same way */
     BW_DOCUMENT_COMPARE, /**< of comparison */
     BW_DOCUMENT_MARGIN,  /**< of margin; its assessment is wall[0] */
+    BW_DOCUMENT_CHOOSE,  /**< of chosen; its assessment is wall[0] */
     BW_DOCUMENT_JUNCTION, /**< of junction */
     BW_DOCUMENT_REPLAY,  /**< of replay */
     BW_DOCUMENT_COUNT,

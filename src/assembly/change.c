@@ -265,6 +265,12 @@ static void add_membrane(variant *v, const bw_change *c)
     exchange_membrane(v, c);
 }
 
+static void replace_layer(variant *v, const bw_change *c)
+{
+    taken_out(v, c->layer);
+    v->layer[c->layer] = *c->made;
+}
+
 static void remove_layer(variant *v, const bw_change *c)
 {
     bw_layer *at = v->layer + c->layer;
@@ -364,6 +370,8 @@ static const struct row {
     [BW_CHANGE_ADDED] = {.make = add_membrane,
                          .facts = {true, .unit = "m",
                                    .before = "sd added before "}},
+    [BW_CHANGE_LAYER] = {.make = replace_layer,
+                         .facts = {true, .before = "another layer for "}},
     [BW_CHANGE_REMOVED] = {.make = remove_layer,
                            .facts = {true, .before = "no "}},
     [BW_CHANGE_OPENED] = {.make = ventilate,

@@ -25,6 +25,7 @@ typedef enum bw_change_kind {
     BW_CHANGE_MATERIAL,   /* another one, named by it, as thick as `value` */
     BW_CHANGE_MEMBRANE,   /* one of which only sd or sd(RH) is known ... */
     BW_CHANGE_ADDED,      /* ... put before the layer */
+    BW_CHANGE_LAYER, /* another one altogether, with all that is said of it */
     BW_CHANGE_REMOVED,
     BW_CHANGE_OPENED,       /* a cavity, ventilated well, aired as usual */
     BW_CHANGE_BLOCKED,      /* a cavity without openings */
@@ -55,6 +56,7 @@ typedef struct bw_change {
     bw_varied property;          /* of BW_CHANGE_PROPERTY */
     double value;                /* SI */
     const bw_material *material; /* of BW_CHANGE_MATERIAL; borrowed */
+    const bw_layer *made;        /* of BW_CHANGE_LAYER; borrowed */
     const bw_curve *curve; /* of a membrane: sd(RH); NULL: constant, `value` */
     const char *whence;    /* NULL, or " in the library": of the words */
 } bw_change;

@@ -96,6 +96,12 @@ static const unit units[] = {
     {BW_DIM_OPENING, "cm2/m", 1e-4, 0, false, false},
     {BW_DIM_OPENING, "m2/m", 1, 0, false, false},
     {BW_DIM_ANGLE, "deg", 1, 0, false, false},
+    {BW_DIM_TRANSMITTANCE, "W/(m2.K)", 1, 0, false, false},
+    {BW_DIM_TRANSMITTANCE, "W/(K.m2)", 1, 0, false, true},
+    {BW_DIM_PER_AREA, "/m2", 1, 0, false, false},
+    {BW_DIM_PER_AREA, "1/m2", 1, 0, false, true},
+    {BW_DIM_PER_VOLUME, "/m3", 1, 0, false, false},
+    {BW_DIM_PER_VOLUME, "1/m3", 1, 0, false, true},
 };
 enum { UNIT_COUNT = sizeof units / sizeof units[0], LONGEST_UNIT = 48 };
 
@@ -148,6 +154,11 @@ static const struct {
     [BW_DIM_AIR_PERMEABILITY] = {"an air permeability", "3 m3/(m2.h)", ""},
     [BW_DIM_OPENING] = {"an opening per length", "1000 mm2/m", ""},
     [BW_DIM_ANGLE] = {"an angle", "225 deg", ""},
+    [BW_DIM_TRANSMITTANCE] = {"a transmittance", "0.2 W/(m2.K)", ""},
+    [BW_DIM_PER_AREA] = {"a price per area", "12.50 /m2",
+                         " (the currency is named by <choices> currency=)"},
+    [BW_DIM_PER_VOLUME] = {"a price per volume", "180 /m3",
+                           " (the currency is named by <choices> currency=)"},
 };
 
 /* Collects a sentence; cuts what does not fit. */

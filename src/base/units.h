@@ -30,6 +30,9 @@ typedef enum bw_dimension {
     BW_DIM_AIR_PERMEABILITY,   /* m3/(m2 s) */
     BW_DIM_OPENING,            /* m2/m */
     BW_DIM_ANGLE,              /* degrees */
+    BW_DIM_TRANSMITTANCE,      /* W/(m2 K) */
+    BW_DIM_PER_AREA,           /* of a currency that is not converted, per m2 */
+    BW_DIM_PER_VOLUME,         /* the same per m3 */
     BW_DIM_COUNT
 } bw_dimension;
 

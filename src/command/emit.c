@@ -108,6 +108,8 @@ bw_status emit_probe(const settings *given, bw_error *err)
 {
     if (given->output != NULL)
         BW_TRY(probe_file(given->output, err));
+    if (given->resume.count > 0)
+        BW_TRY(probe_file(given->resume.text[0], err));
     BW_TRY(probe_list(given, err));
     return given->tables != NULL ? probe_folder(given->tables, err) : BW_OK;
 }

@@ -81,11 +81,30 @@ INTO(CLOCK, hours, CLIMATE | REPLAY, "--utc-offset", "HOURS",
 OPTION(COUNT, ensemble, MARGIN, "--ensemble", "N",
     "also N cases with all unknowns at once, quasi-random",
     .least = 1, .most = 1000000)
+OPTION(COUNT, race, CHOOSE, "--race", "N",
+    "most cases by months of each design, a multiple of 8 (256)",
+    .least = 8, .most = 4096)
+OPTION(COUNT, drawn, CHOOSE, "--drawn", "N",
+    "cases drawn of each design left, a multiple of 8 (32; by months 256)",
+    .least = 8, .most = 4096)
+OPTION(COUNT, seed, CHOOSE, "--seed", "N",
+    "another seed draws other cases (1)", .least = 1, .most = 999999999)
+OPTION(FLAG, wide, CHOOSE, "--wide", NULL,
+    "vary all that margin varies, the library's ranges, too (slow)")
+OPTION(LIST, settled, CHOOSE, "--settled", "WORDS",
+    "the finding with these words is settled: as drawn; may be repeated",
+    .most = CHANGES)
+OPTION(LIST, resume, CHOOSE, "--resume", "FILE",
+    "keep the cases judged there and begin with those it has; further ones "
+    "are read only", .most = CHANGES)
+OPTION(TEXT, part, CHOOSE, "--part", "K/N",
+    "simulate part K of N alone, kept in the file of --resume")
 OPTION(COUNT, threads, WALLS | REPLAY, "--threads", "N",
     "threads to compute on; without it one a core", .least = 1, .most = 64)
 OPTION(FLAG, transient, MARGIN, "--transient", NULL,
     "simulate every case hour by hour (slow)")
-OPTION(FLAG, full, CHECK | COMPARE | MARGIN | JUNCTION | REPLAY, "--full", NULL,
+OPTION(FLAG, full, CHECK | COMPARE | MARGIN | CHOOSE | JUNCTION | REPLAY,
+    "--full", NULL,
     "every figure, layer, source and assumption, not one screen")
 OPTION(FLAG, quiet, WALLS | JUNCTION | REPLAY, "--quiet", NULL,
     "verdict, warnings and cautions alone, no progress bar", .other_name = "-q")

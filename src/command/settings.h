@@ -70,7 +70,7 @@ typedef struct settings {
     bool list_profiles;                /* --profile list */
     bw_record_options hours;           /* climate: what a file leaves open */
     const char *command_line;          /* as typed, quoted for a shell */
-    target target[4 + BW_TABLE_COUNT]; /* see targets.h */
+    target target[5 + BW_TABLE_COUNT]; /* see targets.h */
     size_t target_count;
     size_t operand_count;
     const char *const *operand; /* points into the arguments */
@@ -81,6 +81,7 @@ typedef struct settings {
     VERB(CHECK, check)                                                         \
     VERB(COMPARE, compare)                                                     \
     VERB(MARGIN, margin)                                                       \
+    VERB(CHOOSE, choose)                                                       \
     VERB(AUDIT, audit)                                                         \
     VERB(JUNCTION, junction)                                                   \
     VERB(REPLAY, replay)                                                       \
@@ -94,7 +95,7 @@ enum { VERBS(VERB) VERB_COUNT };
 #define VERB(SET, verb) SET = 1 << SET##_PLACE,
 enum {
     VERBS(VERB) EVERY_VERB = (1 << VERB_COUNT) - 1,
-    SIMULATED = CHECK | COMPARE | MARGIN,
+    SIMULATED = CHECK | COMPARE | MARGIN | CHOOSE,
     WALLS = SIMULATED | AUDIT,
 };
 #undef VERB

@@ -3,6 +3,7 @@
 add_executable(bothways
   command/cmd_audit.c
   command/cmd_check.c
+  command/cmd_choose.c
   command/cmd_climate.c
   command/cmd_compare.c
   command/cmd_junction.c
@@ -14,6 +15,8 @@ add_executable(bothways
   command/dated.c
   command/emit.c
   command/emit_many.c
+  command/kept_cases.c
+  command/kept_digest.c
   command/library.c
   command/main.c
   command/material_page.c

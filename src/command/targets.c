@@ -89,8 +89,9 @@ static bool same_place(const place *a, const place *b)
             S_ISDIR(is.st_mode));
 }
 
-/* What a run writes: --output, the list beside it, --tables and each table. */
-enum { OUTPUT, LISTED, FOLDER, TABLES, PLACES = TABLES + BW_TABLE_COUNT };
+/* What a run writes: --output, the list beside it, the cases kept (--resume),
+ * --tables and each table. */
+enum { OUTPUT, LISTED, KEPT, FOLDER, TABLES, PLACES = TABLES + BW_TABLE_COUNT };
 
 static bw_status find_places(place all[PLACES], const settings *given,
                              bw_error *err)
@@ -105,6 +106,8 @@ static bw_status find_places(place all[PLACES], const settings *given,
         free(list);
         BW_TRY(status);
     }
+    if (given->resume.count > 0)
+        BW_TRY(find_place(&all[KEPT], given->resume.text[0], err));
     if (given->tables == NULL)
         return BW_OK;
     BW_TRY(find_place(&all[FOLDER], given->tables, err));
@@ -148,8 +151,8 @@ static bw_status refuse_twice(const place all[PLACES], const settings *given,
         if (all[i].path != NULL && stat(all[i].path, &is) == 0 &&
             is.st_dev == standard.st_dev && is.st_ino == standard.st_ino)
             return bw_fail(err, BW_ERR_USAGE, all[i].path, 0,
-                           "this is standard output and one of the tables, "
-                           "too; write elsewhere");
+                           "this is standard output and another result of "
+                           "this run, too; write elsewhere");
     return BW_OK;
 }
 

@@ -10,7 +10,7 @@
 
 /* ---- references to layers ---------------------------------------------- */
 
-bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
+bw_status bw_find_layer_id(bw_reader *r, long *index, const xmlNode *node,
                            const char *name)
 {
     const char *words[BW_MOST_LAYERS];
@@ -29,7 +29,14 @@ bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
             nearest != NULL ? nearest : "", nearest != NULL ? "?)" : "",
             bw_xml_list(list, sizeof list, words, a->layer_count));
     }
-    if (*index == (long)a->layer_count - 1)
+    return BW_OK;
+}
+
+bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
+                           const char *name)
+{
+    BW_TRY(bw_find_layer_id(r, index, node, name));
+    if (*index == (long)r->assembly->layer_count - 1)
         return bw_xml_fail_at(&r->xml, node, name, r->err,
                               "is the innermost layer, whose inner face is "
                               "the room's; name a layer further out");

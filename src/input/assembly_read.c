@@ -116,8 +116,8 @@ static bw_status read_root(bw_reader *r, const xmlNode *root)
     static const char *const allowed[] = {"id", "title", "remark", "element"};
     static const char *const elements[] = {"wall", "roof", "floor"};
     static const char *const parts[] = {
-        "outdoors",    "indoors",   "layers",     "air-leakage",
-        "drying-test", "rain-leak", "closing-up", "junctions"};
+        "outdoors",  "indoors",    "layers",    "air-leakage", "drying-test",
+        "rain-leak", "closing-up", "junctions", "choices"};
     const char *every[BW_MOST_PARTS];
     bw_assembly *a = r->assembly;
     bool given;
@@ -153,6 +153,8 @@ static bw_status read_all(bw_reader *r)
     if (r->assembly->layer_count > 0)
         BW_TRY(bw_read_events(r));
     BW_TRY(bw_read_child(r, "junctions", false, bw_read_junction_names));
+    if (r->assembly->layer_count > 0 && !bw_any_fault(r))
+        BW_TRY(bw_read_child(r, "choices", false, bw_read_choices));
     if (bw_any_fault(r)) {
         *r->err = r->faults->fault[0];
         return BW_ERR_INPUT;

@@ -126,7 +126,12 @@ enum { BW_MOST_PARTS = 24 };
 size_t bw_part_names(const char **name, const char *const *always,
                      size_t count);
 
-/* The layer whose id an attribute names; not the innermost. */
+/* <choices>, which may be missing; the layers are in the model's order. */
+bw_status bw_read_choices(bw_reader *r, const xmlNode *node);
+
+/* The layer whose id an attribute names; and not the innermost. */
+bw_status bw_find_layer_id(bw_reader *r, long *index, const xmlNode *node,
+                           const char *name);
 bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
                            const char *name);
 

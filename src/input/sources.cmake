@@ -2,6 +2,8 @@
 bw_folder(input
   SOURCES
     assembly_beyond.c
+    assembly_choices.c
+    assembly_options.c
     assembly_closing.c
     assembly_edit.c
     assembly_edges.c

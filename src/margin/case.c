@@ -112,14 +112,17 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
     out->verdict = out->simulated ? out->said : overall(out);
 }
 
-bw_status bw_case_assess(bw_case *out, const bw_study *study,
-                         const bw_assembly *assembly, bw_error *err)
+static bw_status assess(bw_case *out, const bw_study *study,
+                        const bw_assembly *assembly, bw_case_look *look,
+                        void *payload, bw_error *err)
 {
     bw_assessment *assessment = NULL;
     bw_status status = bw_assess_on(study->pool, &assessment, assembly,
                                     study->climate, &study->options, err);
     if (status == BW_OK)
         bw_case_of(out, assessment);
+    if (status == BW_OK && look != NULL)
+        look(payload, assessment);
     /* a simulation that gave no answer is none by months either */
     if (status == BW_OK && !study->options.no_transient)
         out->verdict = out->said;
@@ -131,8 +134,15 @@ bw_status bw_case_assess(bw_case *out, const bw_study *study,
     return status;
 }
 
-bw_status bw_case_run(bw_case *out, const bw_study *study,
-                      const bw_setting *setting, bw_error *err)
+bw_status bw_case_assess(bw_case *out, const bw_study *study,
+                         const bw_assembly *assembly, bw_error *err)
+{
+    return assess(out, study, assembly, NULL, NULL, err);
+}
+
+bw_status bw_case_run_seen(bw_case *out, const bw_study *study,
+                           const bw_setting *setting, bw_case_look *look,
+                           void *payload, bw_error *err)
 {
     bw_arena arena = {0};
     const bw_assembly *changed = bw_study_apply(study, &arena, setting);
@@ -140,9 +150,15 @@ bw_status bw_case_run(bw_case *out, const bw_study *study,
     bw_study_options(&with.options, study, setting);
     bw_status status = changed == NULL
                            ? bw_fail_memory(err)
-                           : bw_case_assess(out, &with, changed, err);
+                           : assess(out, &with, changed, look, payload, err);
     bw_arena_release(&arena);
     return status;
+}
+
+bw_status bw_case_run(bw_case *out, const bw_study *study,
+                      const bw_setting *setting, bw_error *err)
+{
+    return bw_case_run_seen(out, study, setting, NULL, NULL, err);
 }
 
 bool bw_case_key_fails(const bw_case *c, size_t key)
@@ -226,21 +242,25 @@ double bw_margin_held(double margin)
     return isnan(margin) ? margin : fmin(fmax(margin, -1.0), 1.0);
 }
 
+bw_figure bw_key_figure(bw_arena *arena, size_t key, double value, double limit,
+                        double margin, bool never)
+{
+    const bool none = key >= BW_CASE_KEYS;
+    const bw_criterion_id id = (bw_criterion_id)(key % BW_C_COUNT);
+    return (bw_figure){.criterion = bw_key_words(arena, key),
+                       .value = value,
+                       .limit = limit,
+                       .never = never,
+                       .margin = margin,
+                       .unit = none ? "" : bw_criterion_facts_of(id)->unit};
+}
+
 bw_figure bw_case_figure(bw_arena *arena, const bw_case *c)
 {
-    size_t key = bw_case_deciding_key(c);
-    bw_figure figure = {.criterion = bw_key_words(arena, key),
-                        .value = (double)NAN,
-                        .limit = (double)NAN,
-                        .unit = "",
-                        .margin = (double)NAN};
+    const size_t key = bw_case_deciding_key(c);
     if (key == BW_CASE_KEYS)
-        return figure;
-    figure.value = c->value[key];
-    figure.limit = c->limit[key];
-    figure.never = c->never[key];
-    figure.margin = c->margin[key];
-    figure.unit =
-        bw_criterion_facts_of((bw_criterion_id)(key % BW_C_COUNT))->unit;
-    return figure;
+        return bw_key_figure(arena, key, (double)NAN, (double)NAN, (double)NAN,
+                             false);
+    return bw_key_figure(arena, key, c->value[key], c->limit[key],
+                         c->margin[key], c->never[key]);
 }

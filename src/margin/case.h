@@ -31,6 +31,12 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment);
 bw_status bw_case_run(bw_case *out, const bw_study *study,
                       const bw_setting *setting, bw_error *err);
 
+/* The same; the assessment is shown to `look` before it is freed. */
+typedef void bw_case_look(void *payload, const bw_assessment *assessment);
+bw_status bw_case_run_seen(bw_case *out, const bw_study *study,
+                           const bw_setting *setting, bw_case_look *look,
+                           void *payload, bw_error *err);
+
 /* Assesses a wall as the study assesses its cases. */
 bw_status bw_case_assess(bw_case *out, const bw_study *study,
                          const bw_assembly *assembly, bw_error *err);
@@ -61,6 +67,10 @@ const char *bw_key_words(bw_arena *arena, size_t key);
 
 /* What decides a case, in words; criterion NULL: out of memory. */
 bw_figure bw_case_figure(bw_arena *arena, const bw_case *c);
+
+/* The same of a criterion whose value, limit and margin are known. */
+bw_figure bw_key_figure(bw_arena *arena, size_t key, double value, double limit,
+                        double margin, bool never);
 
 /* a is worse than b: more criteria fail, else a lower score. */
 bool bw_case_worse(const bw_case *a, const bw_case *b);

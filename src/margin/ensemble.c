@@ -18,7 +18,7 @@ double bw_share_error(size_t holds, size_t count)
     return sqrt(p * (1.0 - p) / (double)count);
 }
 
-static bw_setting draw(const bw_source *s, double u)
+bw_setting bw_setting_draw(const bw_source *s, double u)
 {
     const bw_unknown *shown = &s->shown;
     if (!shown->seen)
@@ -51,8 +51,8 @@ static bw_status run_one(void *payload, size_t index, bw_error *err)
     for (size_t i = 0; i < e->study->count; i++) {
         const bw_source *s = &e->study->source[i];
         size_t dimension = i - s->group;
-        setting[i] = draw(s,
-                          bw_halton(index, dimension % BW_HALTON_DIMENSIONS));
+        setting[i] = bw_setting_draw(
+            s, bw_halton(index, dimension % BW_HALTON_DIMENSIONS));
     }
     bw_case result;
     bw_status status = bw_case_run(&result, e->study, setting, err);

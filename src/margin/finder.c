@@ -108,3 +108,19 @@ bool bw_setting_is_high(const bw_unknown *u, double value)
 {
     return fabs(value - u->high) < fabs(value - u->low);
 }
+
+size_t bw_source_ends(const bw_source *source, bw_setting end[2])
+{
+    const bw_unknown *u = &source->shown;
+    size_t count = 0;
+    if (!u->continuous && !u->two_ended) {
+        end[0] = (bw_setting){true, u->high};
+        return 1;
+    }
+    const double ends[] = {u->low, u->high};
+    for (size_t i = 0; i < 2; i++)
+        if (isnan(u->as_drawn) ||
+            fabs(ends[i] - u->as_drawn) > 1e-9 * fabs(u->as_drawn))
+            end[count++] = (bw_setting){true, ends[i]};
+    return count;
+}

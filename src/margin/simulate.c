@@ -70,28 +70,11 @@ static void enter(const plan *p, size_t *list, size_t *count, size_t unknown)
     list[k] = unknown;
 }
 
-/* The ends of an unknown that are not as drawn. */
-static size_t ends_of(const bw_source *source, bw_setting end[2])
-{
-    const bw_unknown *u = &source->shown;
-    size_t count = 0;
-    if (!u->continuous && !u->two_ended) {
-        end[0] = (bw_setting){true, u->high};
-        return 1;
-    }
-    const double ends[] = {u->low, u->high};
-    for (size_t i = 0; i < 2; i++)
-        if (isnan(u->as_drawn) ||
-            fabs(ends[i] - u->as_drawn) > 1e-9 * fabs(u->as_drawn))
-            end[count++] = (bw_setting){true, ends[i]};
-    return count;
-}
-
 /* False: the budget has no room for all ends of it. */
 static bool pick(plan *p, size_t unknown)
 {
     bw_setting end[2];
-    size_t count = ends_of(&p->study->source[unknown], end);
+    size_t count = bw_source_ends(&p->study->source[unknown], end);
     if (p->count + count > p->most)
         return false;
     for (size_t i = 0; i < count; i++)

@@ -61,7 +61,7 @@ bool bw_study_replaced(const bw_study *study, const bw_setting *setting,
 const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
                                   const bw_setting *setting)
 {
-    bw_change *change = BW_NEW(arena, bw_change, study->count);
+    bw_change *change = BW_NEW(arena, bw_change, study->count + 1);
     size_t count = 0;
     for (size_t i = 0; change != NULL && i < study->count; i++)
         if (setting[i].set && !bw_study_replaced(study, setting, i))

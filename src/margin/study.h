@@ -100,6 +100,14 @@ double bw_scale_value(bool geometric, double low, double high, double share);
 /* Is this setting of a switch its high one? */
 bool bw_setting_is_high(const bw_unknown *u, double value);
 
+/* One drawn at a place within 0..1: a range evenly over its scale, a switch in
+ * one of its settings or as drawn, all equally often. What the methods do not
+ * see stays as drawn. */
+bw_setting bw_setting_draw(const bw_source *source, double u);
+
+/* The ends of an unknown that are not as drawn; how many. */
+size_t bw_source_ends(const bw_source *source, bw_setting end[2]);
+
 /* What a setting changes. */
 bw_change bw_setting_change(const bw_source *source, double value);
 

@@ -190,6 +190,21 @@
     LEAST(caution)          \
     LEAST(verdict_again)
 
+#define CHOOSE(LEAST, SCREEN, FULL) \
+    LEAST(choose_title)     \
+    LEAST(choose_answer)    \
+    FULL(choose_drawn)      \
+    SCREEN(choose_front)    \
+    SCREEN(choose_findings) \
+    FULL(choose_worst)      \
+    SCREEN(choose_dropped)  \
+    SCREEN(choose_held)     \
+    LEAST(mind)             \
+    FULL(cautions)          \
+    SCREEN(where)           \
+    LEAST(caution)          \
+    LEAST(choose_again)
+
 #define JUNCTION(LEAST, SCREEN, FULL) \
     LEAST(junction_title)    \
     LEAST(junction_verdict)  \
@@ -231,6 +246,7 @@ PLAN(DECLARE, DECLARE, DECLARE)
 HOUSE(DECLARE, DECLARE, DECLARE)
 COMPARE(DECLARE, DECLARE, DECLARE)
 MARGIN(DECLARE, DECLARE, DECLARE)
+CHOOSE(DECLARE, DECLARE, DECLARE)
 JUNCTION(DECLARE, DECLARE, DECLARE)
 REPLAY(DECLARE, DECLARE, DECLARE)
 
@@ -251,6 +267,7 @@ static const bw_listed plan[] = {LISTED(PLAN)};
 static const bw_listed house[] = {LISTED(HOUSE)};
 static const bw_listed compare[] = {LISTED(COMPARE)};
 static const bw_listed margin[] = {LISTED(MARGIN)};
+static const bw_listed choose[] = {LISTED(CHOOSE)};
 static const bw_listed junction[] = {LISTED(JUNCTION)};
 static const bw_listed replay[] = {LISTED(REPLAY)};
 
@@ -272,6 +289,7 @@ static const struct document {
     [BW_DOCUMENT_COMPARE] = {compare, compare, "the comparison", "Comparison",
                              false},
     [BW_DOCUMENT_MARGIN] = {margin, margin, "the margin", "Margin", false},
+    [BW_DOCUMENT_CHOOSE] = {choose, choose, "the choice", "Choice", false},
     [BW_DOCUMENT_JUNCTION] = {junction, junction, "the report", "Junction",
                               false},
     [BW_DOCUMENT_REPLAY] = {replay, replay, "the report", "Replay", false},
@@ -351,6 +369,7 @@ static bool are_of(const bw_results *of, bw_document document)
         [BW_DOCUMENT_HOUSE] = of->house != NULL,
         [BW_DOCUMENT_COMPARE] = of->comparison != NULL,
         [BW_DOCUMENT_MARGIN] = wall && of->margin != NULL,
+        [BW_DOCUMENT_CHOOSE] = wall && of->chosen != NULL,
         [BW_DOCUMENT_JUNCTION] = of->junction != NULL,
         [BW_DOCUMENT_REPLAY] = of->replay != NULL,
     };

@@ -18,5 +18,6 @@ bw_folder(report
     figure_vapour.c figure_water.c figure_membrane.c figure_compare.c
     figure_margin.c figure_readings.c part_frost.c table_frost.c table.c
     cells.c json.c table_audit.c table_check.c table_compare.c table_margin.c
-    table_materials.c table_simulated.c
+    table_materials.c table_simulated.c chosen.c part_choose.c part_findings.c
+    figure_choose.c table_choose.c
   USES base chart material assembly)

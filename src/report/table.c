@@ -26,6 +26,9 @@ static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
     [BW_TABLE_SD_MAP] = &bw_table_sd_map,
     [BW_TABLE_MARGIN_SUMMARY] = &bw_table_margin_summary,
     [BW_TABLE_MARGIN_CASES] = &bw_table_margin_cases,
+    [BW_TABLE_CHOOSE] = &bw_table_choose,
+    [BW_TABLE_CHOOSE_FINDINGS] = &bw_table_choose_findings,
+    [BW_TABLE_CHOOSE_SUMMARY] = &bw_table_choose_summary,
     [BW_TABLE_MATERIALS] = &bw_table_materials,
     [BW_TABLE_JUNCTION] = &bw_table_junction,
     [BW_TABLE_JUNCTION_HEAT] = &bw_table_junction_heat,
@@ -112,6 +115,10 @@ bool bw_results_have(const bw_results *results, bw_table table)
         return results->audit != NULL || results->house != NULL;
     case BW_TABLE_MATERIALS:
         return results->material != NULL;
+    case BW_TABLE_CHOOSE:
+    case BW_TABLE_CHOOSE_FINDINGS:
+    case BW_TABLE_CHOOSE_SUMMARY:
+        return results->chosen != NULL;
     case BW_TABLE_JUNCTION:
     case BW_TABLE_JUNCTION_HEAT:
     case BW_TABLE_JUNCTION_FIELD:

@@ -1,0 +1,57 @@
+/* Designs against unknowns: a row a design, a column an unknown alone, a word
+ * in each cell. */
+
+#include "bothways/choose.h"
+
+#include "chosen.h"
+#include "grid.h"
+#include "part.h"
+
+enum { AT_ONCE = 10, SHOWN = 12 };
+
+static void put_some(bw_page *page, const bw_chosen *c, size_t rows,
+                     size_t from, size_t to)
+{
+    bw_grid grid;
+    bw_grid_start(&grid, page);
+    for (size_t i = 0; i < rows; i++) {
+        const bw_design *d = &c->design[c->front[i]];
+        bw_grid_row_start(&grid);
+        bw_number(&grid, "No", "%zu", i + 1);
+        bw_words(&grid, "Design", d->name);
+        bw_name(&grid, "as drawn",
+                d->as_drawn == BW_MARGINAL ? "just"
+                : d->as_drawn == BW_NOT_ASSESSED
+                    ? "?"
+                    : bw_verdict_text(d->as_drawn));
+        for (size_t f = from; f < to; f++)
+            bw_name(&grid, bw_finding_letter(page, f),
+                    bw_found_word(&d->found[f]));
+        bw_number(&grid, "failed, drawn", "%s", bw_drawn_words(page, c, d));
+    }
+    bw_grid_print(&grid);
+}
+
+BW_PART(choose_findings, "Designs against what may be found, each alone")
+{
+    const bw_chosen *c = of->chosen;
+    const size_t rows = page->options->extent == BW_EXTENT_FULL ||
+                                c->front_count <= SHOWN
+                            ? c->front_count
+                            : SHOWN;
+    if (rows == 0)
+        return;
+    for (size_t from = 0; from == 0 || from < c->finding_count; from += AT_ONCE)
+        put_some(page, c, rows, from,
+                 from + AT_ONCE < c->finding_count ? from + AT_ONCE
+                                                   : c->finding_count);
+    for (size_t f = 0; f < c->finding_count; f++)
+        if (!c->finding[f].settled)
+            bw_hang(page, "%s  %s: breaks %zu of %zu",
+                    bw_finding_letter(page, f),
+                    bw_finding_words(page, &c->finding[f]),
+                    c->finding[f].broken, c->finding[f].asked);
+    bw_text(page, "The worse end of each counts. just: holds, marginally. ?: "
+                  "not assessed, ?fails: its numbers would fail. -: this "
+                  "design has no such thing.");
+}
