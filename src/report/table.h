@@ -111,6 +111,7 @@ extern const bw_table_facts bw_table_margin, bw_table_margin_samples,
     bw_table_margin_cases, bw_table_margin_summary,
     bw_table_sd_map; /* table_margin.c */
 extern const bw_table_facts bw_table_junction, bw_table_junction_heat,
-    bw_table_junction_field, bw_table_junction_water, bw_table_junction_spots; /* table_junction.c */
+    bw_table_junction_field, bw_table_junction_water,
+    bw_table_junction_spots; /* table_junction.c */
 
 #endif
