@@ -48,7 +48,7 @@ typedef struct full_junction {
 
 static full_junction meeting;
 
-enum { FULL_COLDEST_MONTH = 1 };
+enum { FULL_COLDEST_MONTH = 1, FULL_DAMPEST_MONTH = 7 };
 
 static inline bw_found full_found(dice *d)
 {
@@ -277,9 +277,10 @@ static inline void full_junction_make(full_junction *f, dice *d)
                                        .has_moisture = true};
     for (int m = 0; m < BW_MONTHS; m++) {
         f->at_spot[0].theta[m] = between(d, -9.0, 22.0);
-        f->at_spot[0].rh[m] = between(d, 0.3, 0.9);
+        f->at_spot[0].rh[m] = between(d, 0.1, 0.2);
         f->at_spot[0].moisture[m] = between(d, 0.05, 0.25);
     }
+    f->at_spot[0].rh[FULL_DAMPEST_MONTH] = between(d, 0.3, 0.9);
     f->assessment = (bw_junction_assessment){
         .spot_count = 1,
         .spot = f->at_spot,

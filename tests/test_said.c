@@ -170,8 +170,11 @@ static const figure figures[] = {
     MEETING(filling[1].at.y0, -0.3, -0.1, 1e3, ""),
     MEETING(filling[1].at.y1, 0.1, 0.2, 1e3, ""),
     /* within its cell */
-    MEETING(spot[0].x, -0.25, -0.15, 1e3, "mm"),
-    MEETING(spot[0].y, -0.15, -0.05, 1e3, "mm"),
+    MEETING(spot[0].x, -0.25, -0.15, 1e3, ""),
+    MEETING(spot[0].y, -0.149, -0.101, 1e3, ""),
+    MEETING(at_spot[0].theta[FULL_COLDEST_MONTH], -8.0, 21.0, 1.0, ""),
+    MEETING(at_spot[0].rh[FULL_DAMPEST_MONTH], 0.3, 0.9, 100.0, ""),
+    MEETING(at_spot[0].moisture[FULL_DAMPEST_MONTH], 0.05, 0.25, 100.0, ""),
 };
 
 static words before, after;
@@ -324,32 +327,6 @@ START_TEST(both_methods_agree_or_differ_by_what_fails)
 }
 END_TEST
 
-/* Not a field: what its cell has of each environment. The cell is the one below
- * and left of the corner. */
-START_TEST(a_named_place_of_a_junction_has_the_temperature_of_its_cell)
-{
-    const bw_results met = {.junction = &meeting.assessment};
-    said_setup();
-    meeting.spot[0] = (bw_drawn_spot){
-        .name = "plate end", .x = -0.2, .y = -0.1};
-    for (size_t e = 0; e < FULL_ENVIRONMENTS; e++) {
-        char want[64];
-        double theta = 0.0;
-        meeting.weight[e][0] = between(&full_die, 0.0, 1.0);
-        for (size_t k = 0; k < FULL_ENVIRONMENTS; k++)
-            theta += meeting.weight[k][0] *
-                     meeting.theta[k * BW_MONTHS + FULL_COLDEST_MONTH];
-        snprintf(want, sizeof want, "%.1f degC in Feb (x -200 mm, y -100 mm)",
-                 theta);
-        paper_clear(&document);
-        ck_assert_int_eq(bw_report(&met, BW_DOCUMENT_JUNCTION, BW_FORM_TEXT,
-                                   NULL, paper_take, &document, NULL),
-                         BW_OK);
-        HAS(document.text, want);
-    }
-}
-END_TEST
-
 static const struct {
     double balance;
     const char *says;
@@ -397,7 +374,6 @@ SUITE_AROUND("said", full_setup, NULL,
              EACH(a_figure_of_the_page_is_that_of_the_result, COUNT(figures)),
              EACH(both_methods_agree_or_differ_by_what_fails,
                   COUNT(agreements)),
-             FACT(a_named_place_of_a_junction_has_the_temperature_of_its_cell),
              EACH(the_balance_of_a_junction_is_not_said_to_be_better,
                   COUNT(balances)),
              FACT(what_is_not_all_says_how_all_is_had))

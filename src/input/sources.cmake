@@ -13,6 +13,7 @@ bw_folder(input
     assembly_kind.c
     assembly_layer.c
     assembly_material.c
+    assembly_named.c
     assembly_read.c
     assembly_reader.c
     assembly_review.c

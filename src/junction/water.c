@@ -251,6 +251,13 @@ static double gathered(const finding *f, const double *field, size_t node)
     return own < hand ? fmin(field[node] / own, sum / hand) : field[node] / own;
 }
 
+/* A small place is spread over a hand's width, too, if the drawing has one. */
+static double least_length(const finding *f)
+{
+    const bw_raster *g = &f->grid;
+    return fmin(hand, fmin(g->x[g->nx] - g->x[0], g->y[g->ny] - g->y[0]));
+}
+
 /* Of all the nodes of one place; month[12] is scratch. */
 static void measure(const finding *f, bw_water_place *at, size_t name,
                     const touching *t)
@@ -284,7 +291,8 @@ static void measure(const finding *f, bw_water_place *at, size_t name,
     for (int m = 0; m < BW_MONTHS; m++)
         if (month[m] > month[at->month])
             at->month = m;
-    const double length = fmax(length_of(f, at, name, t), widest);
+    const double length = fmax(fmax(length_of(f, at, name, t), widest),
+                               least_length(f));
     at->most = month[at->month];
     at->left = month[last];
     at->most_by_area = fmax(fullest, at->most / length);

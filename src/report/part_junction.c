@@ -202,10 +202,8 @@ BW_PART(junction_spots, "Named places")
     }
     bw_grid_print(&grid);
     if (wood)
-        bw_text(page, "Wood: mass of water in balance with that humidity, by "
-                      "months, without storage, rain and leaking air: for "
-                      "information, nothing judges it. Each month: table "
-                      "junction-spots.csv.");
+        bw_text(page, "Wood: in balance with it, by months; not judged. Each "
+                      "month: table junction-spots.csv.");
 }
 
 /* ---- all there is
@@ -232,6 +230,23 @@ BW_PART(junction_materials, "What is drawn")
                   "earlier one.");
 }
 
+/* What the verdict means to who builds, and what helps. */
+BW_PART(junction_sense, NULL)
+{
+    const bw_junction_assessment *a = of->junction;
+    if (a->surface_verdict == BW_FAILS)
+        bw_text(page, "What to do: insulate over the coldest place (line the "
+                      "reveal), or keep the room drier.");
+    else if (a->verdict == BW_FAILS)
+        bw_text(page, "What to do: keep the room's vapour out of the place "
+                      "where water stands (a tight layer joined there), or let "
+                      "it dry outwards; then check again.");
+    else if (a->verdict == BW_NOT_ASSESSED)
+        bw_text(page, "Months alone may fail a junction and never hold one: "
+                      "nothing speaks against it so far. What is left to you: "
+                      "seal the air joint, keep rain off, measure the wood.");
+}
+
 BW_PART(junction_criteria, "Criteria")
 {
     const bw_junction_assessment *a = of->junction;
@@ -254,9 +269,8 @@ BW_PART(junction_mind, "Warnings and assumptions")
                 bw_item(page, "%s%s",
                         kind == BW_NOTE_WARNING ? "Warning: " : "",
                         j->note[k].message);
-    bw_item(page, "Steady heat by monthly means: colder days, sun, wind and "
-                  "leaking air are not seen, nor heat along the junction.");
-    bw_item(page,
-            "Vapour by months alone: water stays where it condenses; rain, "
-            "storage, capillary flow and leaking air are not seen.");
+    bw_item(page, "Steady heat and vapour by monthly means: colder days, sun, "
+                  "wind, rain, storage, capillary flow, leaking air and what "
+                  "runs along the junction are not seen. kg/m2 are over 100 mm "
+                  "at corners and ends, a choice without a source.");
 }

@@ -208,6 +208,7 @@
 #define JUNCTION(LEAST, SCREEN, FULL) \
     LEAST(junction_title)    \
     LEAST(junction_verdict)  \
+    SCREEN(junction_sense)   \
     SCREEN(junction_drawn)   \
     SCREEN(junction_surface) \
     SCREEN(junction_hours)   \
