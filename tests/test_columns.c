@@ -11,6 +11,7 @@
 #include "bothways/audit.h"
 #include "bothways/report.h"
 #include "full_junction.h"
+#include "full_replay.h"
 #include "full_result.h"
 
 enum { ROWS = 256, FIELDS = 40 };
@@ -239,6 +240,37 @@ static const field fields[] = {
          100.0),
     REAL(JUNCTION_SPOTS, "wood_moisture_pct", meeting.at_spot[0].moisture[11],
          100.0),
+    REAL(REPLAY, "temperature_bias_K", logged.place[0].all.theta_bias, 1.0),
+    REAL(REPLAY, "temperature_rms_K", logged.month[0].theta_rms, 1.0),
+    REAL(REPLAY, "humidity_bias_pct", logged.place[0].all.rh_bias, 100.0),
+    REAL(REPLAY, "humidity_rms_pct", logged.month[0].rh_rms, 100.0),
+    REAL(REPLAY, "vapour_pressure_bias_Pa", logged.place[0].all.pressure_bias,
+         1.0),
+    REAL(REPLAY, "temperature_drop_K", logged.month[0].theta_drop, 1.0),
+    REAL(REPLAY, "temperature_share_measured",
+         logged.place[0].all.theta_share_measured, 1.0),
+    REAL(REPLAY, "temperature_share_computed",
+         logged.month[0].theta_share_computed, 1.0),
+    REAL(REPLAY, "vapour_pressure_drop_Pa", logged.place[0].all.pressure_drop,
+         1.0),
+    REAL(REPLAY, "vapour_pressure_share_measured",
+         logged.month[0].pressure_share_measured, 1.0),
+    REAL(REPLAY, "vapour_pressure_share_computed",
+         logged.place[0].all.pressure_share_computed, 1.0),
+    WHOLE(SIZE, REPLAY, "temperature_h", logged.month[0].theta_hours, 0.0),
+    WHOLE(SIZE, REPLAY, "humidity_h", logged.place[0].all.rh_hours, 0.0),
+    REAL(REPLAY_INPUTS, "value", logged.trial[0].value, 1.0),
+    REAL(REPLAY_INPUTS, "low", logged.trial[0].low, 1.0),
+    REAL(REPLAY_INPUTS, "high", logged.trial[0].high, 1.0),
+    REAL(REPLAY_INPUTS, "misfit", logged.trial[0].misfit, 1.0),
+    REAL(REPLAY_INPUTS, "misfit_as_drawn", logged.replay.misfit, 1.0),
+    WHOLE(SIZE, REPLAY_DOUBTS, "line", logged.doubt[0].line, 0.0),
+    REAL(REPLAY_HOURS, "temperature_measured_degC", logged.hour[1].theta, 1.0),
+    REAL(REPLAY_HOURS, "temperature_computed_degC",
+         logged.hour[1].theta_computed, 1.0),
+    REAL(REPLAY_HOURS, "humidity_measured_pct", logged.hour[1].rh, 100.0),
+    REAL(REPLAY_HOURS, "humidity_computed_pct", logged.hour[1].rh_computed,
+         100.0),
 };
 
 /* What follows from where a row stands, and is not a field; tested below. */
@@ -265,6 +297,8 @@ static void columns_setup(void)
     full_setup();
     full_junction_make(&meeting, &full_die);
     wall.results.junction = &meeting.assessment;
+    full_replay_make(&logged);
+    wall.results.replay = &logged.replay;
     bw_material *m = &wall.material[0];
     m->density.known = m->thermal_conductivity.known = m->specific_heat.known =
         m->mu_dry.known = m->mu_wet.known = m->sd.known = true;

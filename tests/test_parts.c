@@ -308,6 +308,29 @@ START_TEST(a_comparison_says_the_same_in_text_and_page)
 }
 END_TEST
 
+START_TEST(a_replay_says_the_same_in_text_and_page)
+{
+    static const char folder[] = BW_SOURCE_DIR "/assemblies/measured/";
+    char path[256];
+    bw_assembly *measured = NULL;
+    bw_log *log = NULL;
+    bw_replay *replay = NULL;
+    bw_error err = {0};
+    snprintf(path, sizeof path, "%snorth-wall.xml", folder);
+    ck_assert_int_eq(bw_assembly_read(&measured, path, library, &err), BW_OK);
+    snprintf(path, sizeof path, "%snorth-wall-log.csv", folder);
+    ck_assert_int_eq(bw_log_read(&log, path, NULL, &err), BW_OK);
+    ck_assert_msg(bw_replay_make(&replay, measured, log, NULL, NULL, &err) ==
+                      BW_OK,
+                  "%s", err.message);
+    const bw_results of = {.replay = replay};
+    ck_assert_uint_ge(parts_agree(BW_DOCUMENT_REPLAY, &of, "measured"), 7);
+    bw_replay_free(replay);
+    bw_log_free(log);
+    bw_assembly_free(measured);
+}
+END_TEST
+
 START_TEST(each_part_is_in_a_list_once_and_brief_parts_come_first)
 {
     for (int d = 0; d < BW_DOCUMENT_COUNT; d++) {
@@ -359,6 +382,7 @@ SUITE_AROUND("parts", setup, teardown,
              EACH(an_audit_and_its_margin_say_the_same_in_text_and_page, WALLS),
              FACT(a_house_says_the_same_in_text_and_page),
              FACT(a_comparison_says_the_same_in_text_and_page),
+             FACT(a_replay_says_the_same_in_text_and_page),
              FACT(each_part_is_in_a_list_once_and_brief_parts_come_first),
              FACT(each_part_of_a_text_is_on_its_page),
              FACT(what_the_results_do_not_hold_is_refused))

@@ -216,6 +216,20 @@ START_TEST(dense_readings_are_averaged_about_the_hour)
 }
 END_TEST
 
+/* A wall of wood fibre begins between what is measured on both sides, 80 % and
+ * 50 %, where a place tells its temperature alone. */
+START_TEST(a_place_without_humidity_starts_nothing)
+{
+    run_steady("<layer id=\"outer\" material=\"wood-fibre-board-140\" "
+               "thickness=\"80 mm\"/><layer id=\"inner\" "
+               "material=\"wood-fibre-board-140\" thickness=\"80 mm\"/>",
+               ROOM "," OUTDOOR ",place:outer|inner_temperature_C",
+               (steady){20.0, 0.0, 10.0, NAN, 0, 0}, 0, 120);
+    const double rh = replay->place[0].hour[0].rh_computed;
+    ck_assert_msg(rh > 0.5 && rh < 0.8, "%g", rh);
+}
+END_TEST
+
 /* ---- places ----------------------------------------------------------------
  */
 
@@ -308,6 +322,7 @@ SUITE_AROUND("replay", open_library, close_library,
              FACT(a_cavity_that_was_measured_is_the_outer_side),
              FACT(humidity_is_over_water_unless_ice_is_stated),
              FACT(dense_readings_are_averaged_about_the_hour),
+             FACT(a_place_without_humidity_starts_nothing),
              EACH(a_place_is_two_layers_or_a_distance, COUNT(places)),
              FACT(a_membrane_has_two_sides),
              EACH(what_is_not_in_the_wall_is_refused_with_the_line,

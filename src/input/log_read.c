@@ -121,7 +121,7 @@ static bw_status read_value(bw_log_reader *r, size_t field, double *out)
     char *text = r->field[field];
     const char *name = r->channel[c->channel].name;
     const char *what = c->humidity ? "relative humidity" : "temperature";
-    *out = NAN;
+    *out = (double)NAN;
     if (is_missing(text))
         return BW_OK;
     char *comma = r->separator != ',' ? strchr(text, ',') : NULL;

@@ -16,6 +16,7 @@
  * common practice, no source. */
 static const double DROP_THETA = 5.0, DROP_PRESSURE = 200.0;
 static const double HOUR = 3600.0;
+enum { SHORTEST = 27 * 24 }; /* h, of a month at most so few */
 
 void bw_replay_month(double time, int *year, int *month)
 {
@@ -109,7 +110,7 @@ static bw_status months(bw_replay_core *core, size_t p, const bw_followed *run,
 {
     const bw_replay *r = &core->replay;
     bw_replay_place *place = &core->place[p];
-    const size_t most = r->hour_count / (27 * 24) + 2;
+    const size_t most = r->hour_count / SHORTEST + 2;
     bw_replay_figures *month = BW_NEW(&core->arena, bw_replay_figures, most);
     if (month == NULL)
         return bw_fail_memory(err);

@@ -62,13 +62,13 @@ static void fill(const bw_replay_core *core, bw_hours *out, const double *value)
              next++)
             if (!isnan(value[next]))
                 last = next;
-        out->value[h] = NAN;
+        out->value[h] = (double)NAN;
         out->apart[h] = HUGE_VAL;
         if (average(log, value, near, at, &out->value[h])) {
             out->apart[h] = 0;
             continue;
         }
-        out->value[h] = NAN;
+        out->value[h] = (double)NAN;
         if (next < log->count && log->time[next] <= at) {
             out->value[h] = value[next];
             out->apart[h] = 0;

@@ -176,9 +176,9 @@ static double depth_of(const bw_replay_part *part, const bw_follow_place *place)
 
 /* ---- the part with its places -------------------------------------------- */
 
-static bw_status open(bw_replay_part *part, const bw_replay_core *core,
-                      bw_arena *arena, const bw_assembly *assembly, bool stud,
-                      bw_error *err)
+static bw_status find_all(bw_replay_part *part, const bw_replay_core *core,
+                          bw_arena *arena, const bw_assembly *assembly,
+                          bool stud, bw_error *err)
 {
     const size_t most = core->replay.place_count + 1;
     part->which = BW_NEW(arena, size_t, most);
@@ -221,7 +221,7 @@ bw_status bw_replay_part_open(bw_replay_part *part, const bw_replay_core *core,
     part->section.dropped_layers = core->replay.left_out;
     for (size_t k = 0; k < part->section.slab_count; k++)
         part->thickness += part->section.slab[k].thickness;
-    return open(part, core, arena, assembly, stud, err);
+    return find_all(part, core, arena, assembly, stud, err);
 }
 
 void bw_replay_part_close(bw_replay_part *part)

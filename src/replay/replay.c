@@ -138,7 +138,7 @@ bw_status bw_replay_make(bw_replay **out, const bw_assembly *assembly,
                                              ? BW_REPLAY_RUN_IN
                                              : (size_t)core->options->run_in,
                                .gap_limit = BW_REPLAY_BRIDGED,
-                               .misfit = NAN,
+                               .misfit = (double)NAN,
                                .not_assessed = "",
                                .suggestion = ""};
     bw_pool_open(&core->pool, core->options->threads);

@@ -31,7 +31,7 @@ static double mean_rh(const bw_replay_core *core, const bw_log_channel *c)
         sum += bw_replay_pressure(c, theta, rh) / bw_saturation_pressure(theta);
         count++;
     }
-    return fmin(sum / (double)count, MOST);
+    return count > 0 ? fmin(sum / (double)count, MOST) : (double)NAN;
 }
 
 typedef struct profile {

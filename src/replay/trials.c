@@ -300,9 +300,10 @@ static void suggest(bw_replay_core *core)
     else
         r->suggestion = bw_arena_say(
             &core->arena,
-            "%s explains the difference best: it brings the misfit from %.2f "
-            "to %.2f",
-            first->words, r->misfit, first->misfit);
+            "%s%s explains the difference best: it brings the misfit from "
+            "%.2f to %.2f",
+            first->words, first->at_end ? ", the end of its range," : "",
+            r->misfit, first->misfit);
     r->suggests = r->misfit > 1 && first != NULL &&
                   first->misfit <= BETTER * r->misfit;
 }

@@ -138,10 +138,10 @@ static bw_followed inside(const bw_model *model, const bw_solver *s,
     double theta[2], p[2], content[2];
     bw_watch_face(s, edge, r.first, theta, p, content);
     double at = 0, edge_of = 0;
-    bw_followed last = {theta[1], p[1]}, next = last;
+    bw_followed last = {theta[1], p[1]};
     for (size_t i = r.first; i < r.first + r.count; i++) {
         const double middle = edge_of + 0.5 * model->wall.dx[i];
-        next = (bw_followed){s->v[2 * i], bw_cells_get(&s->cells, i).p};
+        const bw_followed next = {s->v[2 * i], bw_cells_get(&s->cells, i).p};
         if (place->depth <= middle) {
             const double f = (place->depth - at) / (middle - at);
             return (bw_followed){straight(last.theta, next.theta, f),
