@@ -3,10 +3,12 @@
  * of a cell and step.
  *
  *     bench_junction_hours MATERIALS JUNCTION.xml [DAYS [SMALLEST_MM [GROWTH
- *         [THETA Z]]]]
+ *         [beside]]]]
  *
- * With a seventh number: the same at a hundredth of the tolerances beside it,
- * and the largest difference of any hour at any cell. */
+ * beside: a ladder of tolerances, and of those of a general-purpose integrator
+ * (SUNDIALS CVODE: BDF, Newton, band matrix, given the analytic Jacobian) on
+ * the same cells, tables and weather. Error: the largest of any hour after the
+ * first day, at any cell, against a run at a fiftieth of the tolerances. */
 
 #include <bothways/bothways.h>
 #include <math.h>
@@ -20,6 +22,14 @@
 #include "junction/hour_sheet.h"
 #include "junction/raster.h"
 #include "transient/boundary.h"
+
+#ifdef BW_HAVE_CVODE
+#include <cvode/cvode.h>
+#include <nvector/nvector_serial.h>
+#include <sundials/sundials_context.h>
+#include <sunlinsol/sunlinsol_band.h>
+#include <sunmatrix/sunmatrix_band.h>
+#endif
 
 static double now(void)
 {
@@ -87,82 +97,263 @@ static void open_problem(problem *p, const char *materials, const char *file,
     bw_climate_free(monthly);
 }
 
-static double run(problem *p, bw_sheet_solver *s, int days, double theta,
-                  double z, float *trace, const float *beside, double worst[2])
+enum { OCTOBER = 273 * 24, SKIP = 24 };
+
+/* Of every hour and cell theta and humidity. */
+typedef struct trace {
+    float *value;
+    const float *beside; /* NULL: nothing to compare with */
+    double worst[2];
+} trace;
+
+static void look(const problem *p, trace *t, const bw_cells *cells,
+                 const double *v, int hour)
 {
-    enum { OCTOBER = 273 * 24, SKIP = 24 };
+    const size_t n = p->model.sheet.n;
+    for (size_t i = 0; t->value != NULL && i < n; i++) {
+        const size_t at = ((size_t)hour * n + i) * 2;
+        t->value[at] = (float)v[2 * i];
+        t->value[at + 1] = (float)bw_cells_phi(cells, i);
+        for (size_t k = 0; t->beside != NULL && hour >= SKIP && k < 2; k++)
+            t->worst[k] = fmax(t->worst[k], fabs((double)(t->value[at + k] -
+                                                          t->beside[at + k])));
+    }
+}
+
+static bw_sheet_hour hour_of(const problem *p, int h)
+{
+    bw_sheet_hour hour = {.sides = p->junction->environment_count,
+                          .hour = (OCTOBER + h) % 8760,
+                          .from = 3600.0 * h};
+    for (size_t e = 0; e < hour.sides; e++) {
+        hour.year[e] = &p->year[e];
+        hour.room[e] = p->room[e];
+    }
+    return hour;
+}
+
+static double run(problem *p, bw_sheet_solver *s, int days, double tolerance,
+                  trace *t)
+{
     bw_sheet_flow flow = {.heat = 0};
     bw_error err;
-    const size_t n = p->model.sheet.n;
     must(bw_sheet_solver_make(s, &p->model.sheet, &p->arena, &err), &err);
-    s->tolerance_theta = theta;
-    s->tolerance_z = z;
+    s->tolerance_theta = tolerance;
+    s->tolerance_z = tolerance / 20;
     bw_sheet_start(s, p->start, 0);
     const double began = now();
+    t->worst[0] = t->worst[1] = 0;
     for (int h = 0; h < 24 * days; h++) {
-        bw_sheet_hour hour = {.sides = p->junction->environment_count,
-                              .hour = (OCTOBER + h) % 8760,
-                              .from = 3600.0 * h};
-        for (size_t e = 0; e < hour.sides; e++) {
-            hour.year[e] = &p->year[e];
-            hour.room[e] = p->room[e];
-        }
+        const bw_sheet_hour hour = hour_of(p, h);
         must(bw_sheet_advance(s, 3600.0 * (h + 1), bw_sheet_hour_at, &hour,
                               &flow, &err),
              &err);
-        for (size_t i = 0; trace != NULL && i < n; i++) {
-            const double phi = bw_cells_phi(&s->cells, i);
-            float *t = &trace[((size_t)h * n + i) * 2];
-            t[0] = (float)s->v[2 * i];
-            t[1] = (float)phi;
-            if (beside == NULL || h < SKIP)
-                continue;
-            const float *b = &beside[((size_t)h * n + i) * 2];
-            worst[0] = fmax(worst[0], fabs((double)(t[0] - b[0])));
-            worst[1] = fmax(worst[1], fabs((double)(t[1] - b[1])));
-        }
+        look(p, t, &s->cells, s->v, h);
     }
     return now() - began;
+}
+
+#ifdef BW_HAVE_CVODE
+typedef struct peer {
+    const problem *p;
+    bw_sheet_hour hour;
+    bw_sheet_weather weather;
+    bw_cells cells;
+    bw_band band;
+    double *rate, *stored;
+    double (*slope)[3];
+} peer;
+
+static void flows(peer *q, double t, const double *v, bw_band *band)
+{
+    const bw_sheet *s = &q->p->model.sheet;
+    bw_sheet_flow flow;
+    bw_sheet_hour_at(&q->hour, t, &q->weather);
+    const bw_edge edge = {.redistributes = q->weather.redistributes};
+    bw_cells_under(&s->cells, &edge, v, &q->cells, true);
+    bw_sheet_rates(s, &q->weather, v, &q->cells, q->rate, &flow, band, -1.0);
+    bw_wall_stored(&s->cells, &q->cells, q->stored, q->slope);
+}
+
+static int peer_rates(sunrealtype t, N_Vector y, N_Vector ydot, void *user)
+{
+    peer *q = user;
+    double *d = N_VGetArrayPointer(ydot);
+    flows(q, t, N_VGetArrayPointer(y), NULL);
+    for (size_t i = 0; i < q->p->model.sheet.n; i++) {
+        const double *m = q->slope[i];
+        d[2 * i + 1] = q->rate[2 * i + 1] / m[2];
+        d[2 * i] = (q->rate[2 * i] - m[1] * d[2 * i + 1]) / m[0];
+    }
+    return 0;
+}
+
+static int peer_jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J,
+                         void *user, N_Vector a, N_Vector b, N_Vector c)
+{
+    peer *q = user;
+    (void)fy, (void)a, (void)b, (void)c;
+    bw_band_clear(&q->band);
+    flows(q, t, N_VGetArrayPointer(y), &q->band);
+    const long m = (long)q->band.n, w = (long)q->band.w;
+    for (long row = 0; row < m; row += 2) {
+        const double *slope = q->slope[row / 2];
+        const long first = row > w ? row + 1 - w : 0;
+        const long last = row + w < m ? row + w : m - 1;
+        for (long column = first; column <= last; column++) {
+            const size_t i = (size_t)row, k = (size_t)column;
+            const double z = (double)*bw_band_at(&q->band, i + 1, k) / slope[2];
+            SM_ELEMENT_B(J, row + 1, column) = z;
+            SM_ELEMENT_B(J, row, column) =
+                ((double)*bw_band_at(&q->band, i, k) - slope[1] * z) / slope[0];
+        }
+    }
+    return 0;
+}
+
+/* Started anew at every hour, or where rain begins, changes or ends. */
+static double run_peer(problem *p, int days, double tolerance, bool restart,
+                       trace *t, long *steps)
+{
+    const bw_sheet *s = &p->model.sheet;
+    const long m = 2 * (long)s->n;
+    peer q = {.p = p, .hour = hour_of(p, 0)};
+    SUNContext context;
+    bw_error err;
+    q.rate = BW_NEW(&p->arena, double, 2 * s->n + 8);
+    q.stored = BW_NEW(&p->arena, double, 2 * s->n + 8);
+    q.slope = bw_arena_get(&p->arena, s->n, sizeof *q.slope);
+    const size_t w = 2 * bw_sheet_reach(s) + 1;
+    must(bw_band_make(&q.band, &p->arena, 2 * s->n, w, &err), &err);
+    if (!bw_cells_init(&q.cells, &s->cells, &p->arena) ||
+        SUNContext_Create(NULL, &context) != 0)
+        exit(1);
+    const double began = now();
+    N_Vector y = N_VNew_Serial(m, context), atol = N_VClone(y);
+    memcpy(N_VGetArrayPointer(y), p->start, (size_t)m * sizeof(double));
+    for (long i = 0; i < m; i++)
+        N_VGetArrayPointer(atol)[i] = i % 2 ? tolerance / 20 : tolerance;
+    void *cvode = CVodeCreate(CV_BDF, context);
+    CVodeInit(cvode, peer_rates, 0, y);
+    CVodeSetErrFile(cvode, NULL);
+    CVodeSVtolerances(cvode, 0, atol);
+    SUNMatrix J = SUNBandMatrix(m, (long)w, (long)w, context);
+    SUNLinearSolver solver = SUNLinSol_Band(y, J, context);
+    CVodeSetLinearSolver(cvode, solver, J);
+    CVodeSetJacFn(cvode, peer_jacobian);
+    CVodeSetUserData(cvode, &q);
+    CVodeSetMaxNumSteps(cvode, 1000000);
+    bool fine = true;
+    t->worst[0] = t->worst[1] = 0;
+    *steps = 0;
+    for (int h = 0; h < 24 * days && fine; h++) {
+        const int at = (OCTOBER + h) % 8760;
+        sunrealtype reached;
+        q.hour = hour_of(p, h);
+        bool rains = false;
+        for (size_t e = 0; e < q.hour.sides; e++)
+            rains = rains || q.hour.year[e]->hour[at].rain > 0 ||
+                    q.hour.year[e]->hour[(at + 8759) % 8760].rain > 0;
+        if (h > 0 && (restart || rains)) {
+            long so_far;
+            CVodeGetNumSteps(cvode, &so_far);
+            *steps += so_far;
+            CVodeReInit(cvode, 3600.0 * h, y);
+        }
+        CVodeSetStopTime(cvode, 3600.0 * (h + 1));
+        fine = CVode(cvode, 3600.0 * (h + 1), y, &reached, CV_NORMAL) >= 0;
+        flows(&q, 3600.0 * (h + 1), N_VGetArrayPointer(y), NULL);
+        look(p, t, &q.cells, N_VGetArrayPointer(y), h);
+    }
+    long so_far;
+    CVodeGetNumSteps(cvode, &so_far);
+    *steps += so_far;
+    const double seconds = now() - began;
+    N_VDestroy(y);
+    N_VDestroy(atol);
+    SUNMatDestroy(J);
+    SUNLinSolFree(solver);
+    CVodeFree(&cvode);
+    SUNContext_Free(&context);
+    return fine ? seconds : HUGE_VAL;
+}
+#endif
+
+static double print_row(const char *who, double tolerance, double seconds,
+                        size_t steps, const trace *t)
+{
+    const bool good = t->worst[0] < 0.05 && t->worst[1] < 0.002;
+    printf("%-22s %7.3f K %7zu steps %8.2f s  %.4f K %.5f RH\n", who, tolerance,
+           steps, seconds, t->worst[0], t->worst[1]);
+    fflush(stdout);
+    return good ? seconds : HUGE_VAL;
+}
+
+static void ladders(problem *p, int days)
+{
+    static const double own[] = {0.4, 0.2, 0.1, 0.05, 0.02};
+    const size_t room = 48 * (size_t)days * p->model.sheet.n;
+    bw_sheet_solver s;
+    trace fine = {.value = malloc(room * sizeof(float))};
+    trace t = {.value = malloc(room * sizeof(float)), .beside = fine.value};
+    double least[2] = {HUGE_VAL, HUGE_VAL};
+    run(p, &s, days, 0.002, &fine);
+    for (size_t i = 0; i < sizeof own / sizeof *own; i++) {
+        const double seconds = run(p, &s, days, own[i], &t);
+        least[0] = fmin(least[0],
+                        print_row("bothways", own[i], seconds, s.steps, &t));
+    }
+#ifdef BW_HAVE_CVODE
+    static const double other[] = {0.05, 0.02, 0.01, 0.003};
+    for (int restart = 0; restart < 2; restart++)
+        for (size_t i = 0; i < sizeof other / sizeof *other; i++) {
+            long steps = 0;
+            const double seconds = run_peer(p, days, other[i], restart == 1, &t,
+                                            &steps);
+            least[1] = fmin(
+                least[1],
+                print_row(restart == 1 ? "CVODE, hourly start" : "CVODE",
+                          other[i], seconds, (size_t)steps, &t));
+        }
+#endif
+    printf("least time with errors below 0.05 K and 0.002 RH at every cell: "
+           "bothways %.2f s, CVODE %.2f s, ratio %.1f\n",
+           least[0], least[1], least[1] / least[0]);
+    free(fine.value);
+    free(t.value);
 }
 
 int main(int argc, char **argv)
 {
     static problem p;
     bw_sheet_solver s;
+    trace none = {.value = NULL};
     if (argc < 3)
         return 2;
     const int days = argc > 3 ? atoi(argv[3]) : 10;
     const bw_raster_options grid = {.smallest = argc > 4 ? 1e-3 * atof(argv[4])
                                                          : 0,
                                     .growth = argc > 5 ? atof(argv[5]) : 0};
-    const double theta = argc > 6 ? atof(argv[6]) : 0.1;
-    const double z = argc > 7 ? atof(argv[7]) : 0.005;
     open_problem(&p, argv[1], argv[2], &grid);
     const size_t n = p.model.sheet.n;
-    const size_t room = argc > 8 ? 48 * (size_t)days * n : 0;
-    float *fine = room > 0 ? malloc(room * sizeof *fine) : NULL;
-    float *trace = room > 0 ? malloc(room * sizeof *trace) : NULL;
-    double worst[2] = {0, 0};
-    if (fine != NULL)
-        run(&p, &s, days, theta / atof(argv[8]), z / atof(argv[8]), fine, NULL,
-            worst);
-    const double seconds = run(&p, &s, days, theta, z, trace, fine, worst);
-    struct rusage used;
-    getrusage(RUSAGE_SELF, &used);
-    printf("%zu cells, %zu x %zu, %d days: %.2f s, %.1f s a year, %.0f ns a "
-           "cell and step\n",
-           n, p.raster.nx, p.raster.ny, days, seconds, seconds * 365 / days,
-           1e9 * seconds / (double)(s.steps * n));
-    printf("%zu steps (%.2f an hour), %zu rejected, %.2f iterations a step, "
-           "%zu matrices, %.0f MB at most\n",
-           s.steps, (double)s.steps / (24.0 * days), s.rejected,
-           (double)s.iterations / (double)s.steps, s.matrices,
-           (double)used.ru_maxrss / 1024);
-    if (fine != NULL)
-        printf("beside %s of the tolerances: %.4f K, %.5f RH\n", argv[8],
-               worst[0], worst[1]);
-    free(fine);
-    free(trace);
+    if (argc > 6) {
+        printf("%zu cells, %zu x %zu, %d days\n", n, p.raster.nx, p.raster.ny,
+               days);
+        ladders(&p, days);
+    } else {
+        const double seconds = run(&p, &s, days, 0.1, &none);
+        struct rusage used;
+        getrusage(RUSAGE_SELF, &used);
+        printf("%zu cells, %zu x %zu, %d days: %.2f s, %.1f s a year, %.0f ns "
+               "a cell and step\n",
+               n, p.raster.nx, p.raster.ny, days, seconds, seconds * 365 / days,
+               1e9 * seconds / (double)(s.steps * n));
+        printf("%zu steps (%.2f an hour), %zu rejected, %.2f iterations a "
+               "step, %zu matrices, %.0f MB at most\n",
+               s.steps, (double)s.steps / (24.0 * days), s.rejected,
+               (double)s.iterations / (double)s.steps, s.matrices,
+               (double)used.ru_maxrss / 1024);
+    }
     bw_arena_release(&p.arena);
     bw_climate_free(p.climate);
     bw_junction_free(p.junction);

@@ -21,13 +21,16 @@ says out '(screening; a'
 empty err
 
 # --- for programs
+run 1 junction "$corner" --simulate --no-synthetic-hours
+says out 'Not simulated: the climate has no hours'
 run 1 junction "$corner" --format csv
 says out 'junction,place,criterion,verdict'
 says out 'junction-inside,not assessed,yes'
 run 1 junction "$corner" --format json
 says out '"junction-field": ['
 run 1 junction "$corner" --tables folder --quiet
-for table in junction junction-heat junction-field junction-water; do
+for table in junction junction-heat junction-field junction-water \
+    junction-faces junction-year; do
     [ -s "folder/$table.csv" ] || fail "no $table.csv"
 done
 ! grep -Eqi '(^|,)-?(nan|inf)(,|$)' folder/*.csv || fail 'a number that is none'

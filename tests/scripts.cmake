@@ -82,6 +82,13 @@ target_include_directories(bench_junction_hours PRIVATE
   ${PROJECT_SOURCE_DIR}/src/base ${PROJECT_SOURCE_DIR}/src/climate
   ${PROJECT_SOURCE_DIR}/src/assembly ${PROJECT_SOURCE_DIR}/src/transient)
 target_link_libraries(bench_junction_hours PRIVATE bothways_static bw_compile)
+target_compile_options(bench_junction_hours PRIVATE -Wno-conversion
+  -Wno-shadow)
+if(SUNDIALS_FOUND)
+  target_compile_definitions(bench_junction_hours PRIVATE BW_HAVE_CVODE)
+  target_link_libraries(bench_junction_hours PRIVATE SUNDIALS::cvode
+    SUNDIALS::nvecserial SUNDIALS::sunmatrixband SUNDIALS::sunlinsolband)
+endif()
 add_custom_target(bench_hours
   COMMAND bench_junction_hours ${PROJECT_SOURCE_DIR}/materials
     ${PROJECT_SOURCE_DIR}/assemblies/junctions/upland-joist-end.xml 365

@@ -131,8 +131,11 @@ START_TEST(water_that_rises_fails_and_what_has_not_settled_is_not_assessed)
 {
     make();
     m.hours.periodic = false;
+    m.hours.drying = true;
     m.hours.yearly_change = -0.1;
-    ck_assert_int_eq(judge(), BW_HOLDS); /* dries */
+    ck_assert_int_eq(judge(), BW_HOLDS);
+    m.hours.drying = false; /* dries as a whole, some place gets wetter */
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
     m.hours.yearly_change = 0.001;
     ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
     m.hours.yearly_change = 0.01;

@@ -402,6 +402,7 @@ typedef struct bw_junction_hours {
     size_t cells, steps;
     int years;
     bool periodic;      /**< the last year ended as it began */
+    bool drying;        /**< no cell ended it wetter than it began */
     bool rising;        /**< water rose in both of the last two years */
     double yearly_change; /**< kg/m2 of the drawing's face, last year */
     double state_change;  /**< -, the largest change of a cell in it: of

@@ -42,7 +42,7 @@ static void judge_periodic(bw_rows *rows, const bw_junction_hours *h)
             bw_say(rows, "total water rises by %.3f kg/m2 a year (%s)", change,
                    years));
         bw_row_at_best(row, BW_FAILS);
-    } else if (h->periodic || change <= 0.0) {
+    } else if (h->periodic || h->drying) {
         bw_row *row = bw_rows_value(
             rows, BW_C_PERIODIC_WATER, change,
             bw_say(rows, "%s (last year %.3f kg/m2; %s)",

@@ -38,7 +38,7 @@ bw_status bw_band_make(bw_band *band, bw_arena *arena, size_t n, size_t w,
     *band = (bw_band){.n = n, .w = w, .window = window};
     band->rows = round_up(n, ROWS);
     band->lead = window + ROWS - 1;
-    band->width = round_up(2 * window + 2 * ROWS + LANES, LANES);
+    band->width = round_up(2 * window + (size_t)2 * ROWS + LANES, LANES);
     band->a = bw_arena_get(arena, band->rows * band->width + LANES,
                            sizeof *band->a);
     band->x = bw_arena_get(arena, band->rows + 2 * (window + LANES),

@@ -21,7 +21,7 @@ enum { THETA, PRESSURE, HEAT_RESISTANCE, VAPOUR_RESISTANCE, FLOW };
 
 static size_t room_of(const bw_sheet *sheet)
 {
-    return (sheet->n + 2 * WIDE + WIDE - 1) / WIDE * WIDE;
+    return (sheet->n + (size_t)2 * WIDE + WIDE - 1) / WIDE * WIDE;
 }
 
 /* ---- which go together --------------------------------------------------- */

@@ -19,7 +19,7 @@
 
 enum { OCTOBER = 273 * 24, YEARS = 5, CELLS = 1000, COARSER = 8, TOLD = 73 };
 static const double SMALLEST = 0.002, GROWTH = 2.0; /* m, - */
-static const double SAME = 0.01;
+static const double SAME = 0.003;
 static const double RISE = 0.005;    /* kg/(m2 a), as in one dimension */
 static const double BALANCE = 1e-3;  /* likewise */
 static const double START_RH = 0.80; /* likewise */
@@ -194,13 +194,17 @@ static bw_status run_year(running *r, bw_error *err)
     }
     bw_hour_watch_end_year(&r->watch);
     balance(r, water);
-    double most = 0.0;
-    for (size_t i = 0; i < n; i++)
-        most = fmax(most, fabs(r->solver.v[2 * i + 1] - r->before[2 * i + 1]));
+    double most = 0.0, wetter = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        const double rise = r->solver.v[2 * i + 1] - r->before[2 * i + 1];
+        most = fmax(most, fabs(rise));
+        wetter = fmax(wetter, rise);
+    }
     r->out->state_change = most;
     r->out->yearly_change = r->change[1];
     r->out->years++;
     r->out->periodic = most <= SAME;
+    r->out->drying = wetter <= SAME;
     return BW_OK;
 }
 
