@@ -166,6 +166,9 @@ static size_t best_by(const bw_choosing *c, const size_t *front, size_t count,
     return best;
 }
 
+/* Less than this part of a figure is not worth a sentence (judgement). */
+static const double PART = 0.05;
+
 static void find_central(bw_choosing *c, const size_t *front, size_t count)
 {
     static const struct {
@@ -183,7 +186,8 @@ static void find_central(bw_choosing *c, const size_t *front, size_t count)
             continue;
         bw_design *d = &c->design[front[drawn]];
         const double behind = fabs(d->goal[g] - c->design[front[tail]].goal[g]);
-        if (behind > goals[k].same && d->central[0] == '\0')
+        if (behind > goals[k].same && behind > PART * fabs(d->goal[g]) &&
+            d->central[0] == '\0')
             d->central = goals[k].words;
     }
 }

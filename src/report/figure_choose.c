@@ -66,11 +66,12 @@ static void put_row(bw_page *page, bw_chart *c, const bw_chosen *all, size_t i)
                   bw_phrase(page, "%zu", i + 1));
     bw_chart_stroke(c, "rule", 2.0, top + ROW, c->right, top + ROW);
     put_sign(c, column(c, 0), top, CELL, true, d->as_drawn, d->as_drawn);
-    for (size_t f = 0; f < all->finding_count; f++) {
+    for (size_t f = 0, at = 1; f < all->finding_count; f++) {
         const bw_found_alone *found = &d->found[f];
         if (found->applies)
-            put_sign(c, column(c, f + 1), top, CELL, found->computed,
+            put_sign(c, column(c, at), top, CELL, found->computed,
                      found->verdict, found->numbers);
+        at += !all->finding[f].settled;
     }
     bw_chart_text(c, "num", c->right, top + 0.5 * ROW + 3.5, BW_END,
                   bw_drawn_words(page, all, d));
@@ -91,9 +92,10 @@ static void draw_field(bw_page *page, const bw_chosen *all, size_t rows)
     bw_chart_box(&c, NAMES, HEAD, width - 4.0, height - 8.0);
     bw_chart_text(&c, "num", column(&c, 0) + 0.5 * CELL, 18.0, BW_MIDDLE,
                   "drawn");
-    for (size_t f = 0; f < all->finding_count; f++)
-        bw_chart_text(&c, "name", column(&c, f + 1) + 0.5 * CELL, 18.0,
-                      BW_MIDDLE, bw_finding_letter(page, f));
+    for (size_t f = 0, at = 1; f < all->finding_count; f++)
+        if (!all->finding[f].settled)
+            bw_chart_text(&c, "name", column(&c, at++) + 0.5 * CELL, 18.0,
+                          BW_MIDDLE, bw_finding_letter(page, f));
     bw_chart_text(&c, "num", c.right, 18.0, BW_END, "failed");
     for (size_t i = 0; i < rows; i++)
         put_row(page, &c, all, i);
