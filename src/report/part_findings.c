@@ -7,7 +7,7 @@
 #include "grid.h"
 #include "part.h"
 
-enum { AT_ONCE = 10, SHOWN = 12 };
+enum { AT_ONCE = 11, SHOWN = 12 };
 
 /* Columns from a finding on, of those not settled; returns where they end. */
 static size_t put_some(bw_page *page, const bw_chosen *c, size_t rows,
@@ -54,10 +54,12 @@ BW_PART(choose_findings, "Designs against what may be found, each alone")
         from = put_some(page, c, rows, from);
     for (size_t f = 0; f < c->finding_count; f++)
         if (!c->finding[f].settled)
-            bw_hang(page, "%s  %s: breaks %zu of %zu",
-                    bw_finding_letter(page, f),
+            bw_hang(page, "%s  %s: %s", bw_finding_letter(page, f),
                     bw_finding_words(page, &c->finding[f]),
-                    c->finding[f].broken, c->finding[f].asked);
+                    c->finding[f].asked > 0
+                        ? bw_phrase(page, "breaks %zu of %zu",
+                                    c->finding[f].broken, c->finding[f].asked)
+                        : "not tried, the months know nothing of it");
     bw_text(page, "The worse end of each counts. just: holds, marginally. ?: "
                   "not assessed, ?fails: its numbers would fail. -: this "
                   "design has no such thing.");
