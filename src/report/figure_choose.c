@@ -108,8 +108,7 @@ static void draw_field(bw_page *page, const bw_chosen *all, size_t rows)
                     "findings alone.",
                     rows, all->finding_count);
     bw_chart_box(&c, NAMES, HEAD, width - 4.0, height - 8.0);
-    bw_chart_text(&c, "num", column(&c, 0) + 0.5 * CELL, 18.0, BW_MIDDLE,
-                  "drawn");
+    bw_chart_text(&c, "num", column(&c, 1) - 5.0, 18.0, BW_END, "as drawn");
     for (size_t f = 0, at = 1; f < all->finding_count; f++)
         if (!all->finding[f].settled)
             bw_chart_text(&c, "name", column(&c, at++) + 0.5 * CELL, 18.0,

@@ -120,9 +120,16 @@ static void say_worst(bw_page *page, const bw_design *d)
 {
     if (d->standing == BW_OUT || d->breaks[0] == '\0')
         return;
-    bw_text(page, "%s %s with: %s. Then %s.", d->name,
+    const bool drawn = strcmp(d->breaks, d->worst) == 0;
+    bw_text(page, "%s %s with: %s. Then %s.%s", d->name,
             d->standing == BW_BREAKS ? "breaks" : "would break", d->breaks,
-            bw_figure_words(page, &d->breaks_figure));
+            bw_figure_words(page, &d->breaks_figure),
+            drawn && d->decides[0] != '\0'
+                ? bw_phrase(page,
+                            " No finding alone breaks it; this case is decided "
+                            "by: %s.",
+                            d->decides)
+                : "");
 }
 
 BW_PART(choose_answer, NULL)
