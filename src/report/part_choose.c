@@ -41,6 +41,15 @@ static const char *names(bw_page *page, const bw_chosen *c, size_t count)
                : text;
 }
 
+/* Of those that hold, how many do so marginally. */
+static size_t marginal(const bw_chosen *c)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->front_count; i++)
+        count += c->design[c->front[i]].marginally;
+    return count;
+}
+
 static size_t undecided(const bw_chosen *c)
 {
     size_t count = 0;
@@ -58,8 +67,12 @@ static void say_answer(bw_page *page, const bw_chosen *c)
                 "not good as drawn.",
                 c->design_count, c->over_limit, c->as_drawn_failing);
     else if (c->holding > 0)
-        bw_lead(page, "%zu of %zu designs hold%s in all that was tried: %s.",
+        bw_lead(page, "%zu of %zu designs hold%s in all that was tried%s: %s.",
                 c->holding, c->design_count, c->holding == 1 ? "s" : "",
+                marginal(c) == 0 ? ""
+                : marginal(c) == c->holding
+                    ? ", marginally"
+                    : bw_phrase(page, ", %zu of them marginally", marginal(c)),
                 names(page, c, c->holding));
     else if (open > 0)
         bw_lead(page,
