@@ -7,7 +7,7 @@ endif()
 
 add_test(NAME command.line COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli.sh
   $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})
-foreach(part output terminal words profiles climate audit guard attacks junction replay)
+foreach(part output terminal words profiles climate audit guard attacks junction replay choose)
   add_test(NAME command.line.${part}
     COMMAND sh ${CMAKE_CURRENT_SOURCE_DIR}/cli_${part}.sh
       $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR})

@@ -64,6 +64,7 @@ typedef struct bw_design {
     const char *name;         /**< its options, ", " between */
     const size_t *option;     /**< of each choice */
     bw_standing standing;
+    bool marginally;          /**< BW_STANDS, and in some case only marginally */
     const char *dropped;      /**< why, of BW_OUT; else "" */
     long beaten_by;           /**< another design; -1: by none */
     size_t beaten_after;      /**< cases of each when it was */

@@ -99,8 +99,7 @@ bw_status bw_designs_make(bw_choosing *c, bw_error *err);
 /* findings.c: the unknowns of every design left, and what they share. */
 bw_status bw_findings_find(bw_choosing *c, bw_error *err);
 
-/* The settings of a case; room for study.count. `worst`: the drawn case that a
- * reset begins with. */
+/* settings.c: those of a case; room for study.count. */
 void bw_settings_of(const bw_choosing *c, size_t design, size_t slot,
                     bw_setting *setting);
 

@@ -5,9 +5,9 @@
 #include "fail.h"
 
 /* The front: what no other design beats in everything (race.c). Those that hold
- * stand first, then those not assessed, then those that break, the fewest
- * failures first. Nobody's taste is in that; only where the file gives weights
- * is there a score,
+ * stand first, then those that do so marginally, those not assessed, then those
+ * that break, the fewest failures first. Nobody's taste is in that; only where
+ * the file gives weights is there a score,
  *
  *   sum_g w_g (x_g - best_g) / (worst_g - best_g) / sum_g w_g,
  *
@@ -20,7 +20,9 @@ static const double TIE_CHANCE = 0.05;
 
 static int rank_of(const bw_design *d)
 {
-    return d->standing == BW_STANDS ? 0 : d->standing == BW_UNDECIDED ? 1 : 2;
+    return d->standing == BW_STANDS      ? (d->marginally ? 1 : 0)
+           : d->standing == BW_UNDECIDED ? 2
+                                         : 3;
 }
 
 /* Where nothing was drawn, behind all that was. */
@@ -166,6 +168,9 @@ static size_t best_by(const bw_choosing *c, const size_t *front, size_t count,
     return best;
 }
 
+/* Less than this part of a figure is not worth a sentence (judgement). */
+static const double PART = 0.05;
+
 static void find_central(bw_choosing *c, const size_t *front, size_t count)
 {
     static const struct {
@@ -183,7 +188,8 @@ static void find_central(bw_choosing *c, const size_t *front, size_t count)
             continue;
         bw_design *d = &c->design[front[drawn]];
         const double behind = fabs(d->goal[g] - c->design[front[tail]].goal[g]);
-        if (behind > goals[k].same && d->central[0] == '\0')
+        if (behind > goals[k].same && behind > PART * fabs(d->goal[g]) &&
+            d->central[0] == '\0')
             d->central = goals[k].words;
     }
 }

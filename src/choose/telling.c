@@ -211,6 +211,22 @@ static bool is_assessed(const bw_choosing *c, const bw_design *d)
     return all;
 }
 
+/* `check` calls such a wall marginal. */
+static bool is_marginal(const bw_choosing *c, size_t design)
+{
+    const bw_design *d = &c->design[design];
+    bool any = d->as_drawn == BW_MARGINAL;
+    for (size_t f = 0; f < c->finding_count; f++)
+        any = any ||
+              (d->found[f].computed && d->found[f].verdict == BW_MARGINAL);
+    for (size_t i = 0; i < c->slots.drawn; i++) {
+        const bw_judged *j = bw_judged_of(
+            c, design, bw_slot_drawn(&c->slots, i), c->chosen.simulated);
+        any = any || (j->done && j->said == BW_MARGINAL);
+    }
+    return any;
+}
+
 static bw_status tell(bw_choosing *c, size_t i, bw_error *err)
 {
     bw_design *d = &c->design[i];
@@ -223,6 +239,7 @@ static bw_status tell(bw_choosing *c, size_t i, bw_error *err)
         return BW_OK;
     }
     d->standing = is_assessed(c, d) ? BW_STANDS : BW_UNDECIDED;
+    d->marginally = d->standing == BW_STANDS && is_marginal(c, i);
     (void)find_breaking(c, d, true);
     return BW_OK;
 }

@@ -151,7 +151,7 @@ static bw_status read_file(kept_cases *kept, const char *path, bw_error *err)
 {
     char *text;
     size_t length;
-    BW_TRY(bw_file_read(&text, &length, path, "file of cases kept", err));
+    BW_TRY(bw_file_read(&text, &length, path, "case", err));
     const bw_status status = read_text(kept, text, path, err);
     free(text);
     return status;

@@ -12,6 +12,8 @@ const char *bw_share_words(bw_page *page, double share)
 
 const char *bw_standing_words(bw_page *page, const bw_design *design)
 {
+    if (design->marginally)
+        return "holds, marginally";
     if (design->standing == BW_UNDECIDED && design->breaks[0] != '\0')
         return "not assessed, would break";
     (void)page;

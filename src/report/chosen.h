@@ -9,7 +9,7 @@
 /* "8.9 %" */
 const char *bw_share_words(bw_page *page, double share);
 
-/* "holds", "breaks: the board ...", "not assessed". */
+/* "holds", "holds, marginally", "breaks", "not assessed". */
 const char *bw_standing_words(bw_page *page, const bw_design *design);
 
 /* "3/32", failed of drawn; "-" where none were. */

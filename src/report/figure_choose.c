@@ -12,7 +12,15 @@
 #include "part.h"
 #include "plot.h"
 
-enum { WIDTH = 360, CELL = 26, ROW = 22, HEAD = 30, NAMES = 24, MOST = 40 };
+enum {
+    WIDTH = 360,
+    CELL = 18,
+    ROW = 22,
+    HEAD = 30,
+    NAMES = 190,
+    LONGEST = 34, /* characters of a name */
+    MOST = 40
+};
 
 /* ---- the field ----------------------------------------------------------- */
 
@@ -47,6 +55,16 @@ static void put_sign(bw_chart *c, double left, double top, double width,
         disc(c, "dot", x, y, 2.4);
 }
 
+/* A name that fits its line; the table below has it in full. */
+static const char *fitted(bw_page *page, const char *text)
+{
+    size_t skip = 0;
+    if (bw_columns(text, strlen(text)) <= LONGEST)
+        return text;
+    const size_t length = bw_line_break(text, LONGEST - 1, &skip);
+    return bw_phrase(page, "%.*s\u2026", (int)length, text);
+}
+
 static double column(const bw_chart *c, size_t i)
 {
     return c->left + CELL * (double)i;
@@ -62,15 +80,16 @@ static void put_row(bw_page *page, bw_chart *c, const bw_chosen *all, size_t i)
                                         (double)d->drawn, (double)d->failed,
                                         d->bound},
                        4);
-    bw_chart_text(c, "num", c->left - 6.0, top + 0.5 * ROW + 3.5, BW_END,
-                  bw_phrase(page, "%zu", i + 1));
+    bw_chart_text(c, "num", 2.0, top + 0.5 * ROW + 3.5, BW_START,
+                  bw_phrase(page, "%zu  %s", i + 1, fitted(page, d->name)));
     bw_chart_stroke(c, "rule", 2.0, top + ROW, c->right, top + ROW);
     put_sign(c, column(c, 0), top, CELL, true, d->as_drawn, d->as_drawn);
-    for (size_t f = 0; f < all->finding_count; f++) {
+    for (size_t f = 0, at = 1; f < all->finding_count; f++) {
         const bw_found_alone *found = &d->found[f];
         if (found->applies)
-            put_sign(c, column(c, f + 1), top, CELL, found->computed,
+            put_sign(c, column(c, at), top, CELL, found->computed,
                      found->verdict, found->numbers);
+        at += !all->finding[f].settled;
     }
     bw_chart_text(c, "num", c->right, top + 0.5 * ROW + 3.5, BW_END,
                   bw_drawn_words(page, all, d));
@@ -81,7 +100,7 @@ static void draw_field(bw_page *page, const bw_chosen *all, size_t rows)
 {
     bw_chart c;
     const double width = fmax(
-        WIDTH, NAMES + CELL * (double)(all->finding_count + 1) + 56.0);
+        WIDTH, NAMES + CELL * (double)(all->finding_count + 1) + 44.0);
     const double height = HEAD + ROW * (double)rows + 8.0;
     bw_figure_start(page, "choice", "", "");
     bw_figure_chart(page, &c, width, height, "Designs against findings",
@@ -89,20 +108,20 @@ static void draw_field(bw_page *page, const bw_chosen *all, size_t rows)
                     "findings alone.",
                     rows, all->finding_count);
     bw_chart_box(&c, NAMES, HEAD, width - 4.0, height - 8.0);
-    bw_chart_text(&c, "num", column(&c, 0) + 0.5 * CELL, 18.0, BW_MIDDLE,
-                  "drawn");
-    for (size_t f = 0; f < all->finding_count; f++)
-        bw_chart_text(&c, "name", column(&c, f + 1) + 0.5 * CELL, 18.0,
-                      BW_MIDDLE, bw_finding_letter(page, f));
+    bw_chart_text(&c, "num", column(&c, 1) - 5.0, 18.0, BW_END, "as drawn");
+    for (size_t f = 0, at = 1; f < all->finding_count; f++)
+        if (!all->finding[f].settled)
+            bw_chart_text(&c, "name", column(&c, at++) + 0.5 * CELL, 18.0,
+                          BW_MIDDLE, bw_finding_letter(page, f));
     bw_chart_text(&c, "num", c.right, 18.0, BW_END, "failed");
     for (size_t i = 0; i < rows; i++)
         put_row(page, &c, all, i);
     bw_chart_end(&c);
-    bw_figure_end(
-        page, "Rows: the designs by their numbers below. Columns: as drawn, "
-              "then each finding alone at its worse end (letters below), "
-              "then how many of the drawn cases failed. Dot: holds. Ring: "
-              "holds, marginally. Cross: fails. ?: not assessed.");
+    bw_figure_end(page,
+                  "Rows: the designs. Columns: as drawn, "
+                  "then each finding alone at its worse end (letters below), "
+                  "then how many of the drawn cases failed. Dot: holds. Ring: "
+                  "holds, marginally. Cross: fails. ?: not assessed.");
 }
 
 /* ---- the front ----------------------------------------------------------- */
@@ -129,8 +148,9 @@ static void put_design(bw_page *page, bw_chart *c, const bw_chosen *all,
     if (all->simulated)
         bw_chart_stroke(c, "rule", x, y, x, bw_chart_y(c, 100.0 * d->bound));
     disc(c, d->standing == BW_STANDS ? "dot" : "ring", x, y, 3.2);
-    bw_chart_text(c, "tiny halo", x + 5.0, y - 4.0, BW_START,
-                  bw_phrase(page, "%zu", i + 1));
+    const bool right = i % 2 == 0; /* so that neighbours do not collide */
+    bw_chart_text(c, "tiny halo", right ? x + 5.0 : x - 5.0, y - 4.0,
+                  right ? BW_START : BW_END, bw_phrase(page, "%zu", i + 1));
     bw_tag_close(c->out);
 }
 
@@ -149,7 +169,8 @@ static void draw_front(bw_page *page, const bw_chosen *all, size_t rows)
                     "share of the drawn cases that fails.",
                     rows, low, high);
     bw_chart_box(&c, 34.0, 20.0, WIDTH - 14.0, HEIGHT - 34.0);
-    bw_chart_range_x(&c, low - 0.06 * low, high + 0.06 * high);
+    const double beside = fmax(0.2 * (high - low), 0.01 * high);
+    bw_chart_range_x(&c, low - beside, high + beside);
     bw_chart_range_y(&c, 0.0, 100.0);
     for (int p = 0; p <= 100; p += 25) {
         const double y = bw_chart_y(&c, p);
@@ -157,13 +178,11 @@ static void draw_front(bw_page *page, const bw_chosen *all, size_t rows)
         bw_chart_text(&c, "num", c.left - 5.0, y + 3.5, BW_END,
                       bw_phrase(page, "%d", p));
     }
-    for (size_t k = 0; k < 3; k++) {
-        const double u = low + (high - low) * 0.5 * (double)k;
-        bw_chart_text(&c, "num", bw_chart_x(&c, u), c.bottom + 13.0, BW_MIDDLE,
-                      bw_fixed(page, u, 3));
-        if (!(high > low))
-            break;
-    }
+    bw_chart_text(&c, "num", bw_chart_x(&c, low), c.bottom + 13.0, BW_MIDDLE,
+                  bw_fixed(page, low, 3));
+    if (high > low)
+        bw_chart_text(&c, "num", bw_chart_x(&c, high), c.bottom + 13.0,
+                      BW_MIDDLE, bw_fixed(page, high, 3));
     bw_chart_text(&c, "unit", 1.0, 10.0, BW_START,
                   "% of the drawn cases that fail");
     bw_chart_text(&c, "unit", c.right, c.bottom + 27.0, BW_END, "U, W/(m2 K)");

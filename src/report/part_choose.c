@@ -41,6 +41,15 @@ static const char *names(bw_page *page, const bw_chosen *c, size_t count)
                : text;
 }
 
+/* Of those that hold, how many do so marginally. */
+static size_t marginal(const bw_chosen *c)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->front_count; i++)
+        count += c->design[c->front[i]].marginally;
+    return count;
+}
+
 static size_t undecided(const bw_chosen *c)
 {
     size_t count = 0;
@@ -58,8 +67,12 @@ static void say_answer(bw_page *page, const bw_chosen *c)
                 "not good as drawn.",
                 c->design_count, c->over_limit, c->as_drawn_failing);
     else if (c->holding > 0)
-        bw_lead(page, "%zu of %zu designs hold%s in all that was tried: %s.",
+        bw_lead(page, "%zu of %zu designs hold%s in all that was tried%s: %s.",
                 c->holding, c->design_count, c->holding == 1 ? "s" : "",
+                marginal(c) == 0 ? ""
+                : marginal(c) == c->holding
+                    ? ", marginally"
+                    : bw_phrase(page, ", %zu of them marginally", marginal(c)),
                 names(page, c, c->holding));
     else if (open > 0)
         bw_lead(page,
@@ -120,9 +133,16 @@ static void say_worst(bw_page *page, const bw_design *d)
 {
     if (d->standing == BW_OUT || d->breaks[0] == '\0')
         return;
-    bw_text(page, "%s %s with: %s. Then %s.", d->name,
+    const bool drawn = strcmp(d->breaks, d->worst) == 0;
+    bw_text(page, "%s %s with: %s. Then %s.%s", d->name,
             d->standing == BW_BREAKS ? "breaks" : "would break", d->breaks,
-            bw_figure_words(page, &d->breaks_figure));
+            bw_figure_words(page, &d->breaks_figure),
+            drawn && d->decides[0] != '\0'
+                ? bw_phrase(page,
+                            " No finding alone breaks it; this case is decided "
+                            "by: %s.",
+                            d->decides)
+                : "");
 }
 
 BW_PART(choose_answer, NULL)

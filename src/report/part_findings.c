@@ -7,15 +7,18 @@
 #include "grid.h"
 #include "part.h"
 
-enum { AT_ONCE = 10, SHOWN = 12 };
+enum { AT_ONCE = 11, SHOWN = 12 };
 
-static void put_some(bw_page *page, const bw_chosen *c, size_t rows,
-                     size_t from, size_t to)
+/* Columns from a finding on, of those not settled; returns where they end. */
+static size_t put_some(bw_page *page, const bw_chosen *c, size_t rows,
+                       size_t from)
 {
     bw_grid grid;
+    size_t to = from;
     bw_grid_start(&grid, page);
     for (size_t i = 0; i < rows; i++) {
         const bw_design *d = &c->design[c->front[i]];
+        size_t put = 0;
         bw_grid_row_start(&grid);
         bw_number(&grid, "No", "%zu", i + 1);
         bw_words(&grid, "Design", d->name);
@@ -24,12 +27,17 @@ static void put_some(bw_page *page, const bw_chosen *c, size_t rows,
                 : d->as_drawn == BW_NOT_ASSESSED
                     ? "?"
                     : bw_verdict_text(d->as_drawn));
-        for (size_t f = from; f < to; f++)
-            bw_name(&grid, bw_finding_letter(page, f),
-                    bw_found_word(&d->found[f]));
+        for (to = from; to < c->finding_count && put < AT_ONCE; to++) {
+            if (c->finding[to].settled)
+                continue;
+            bw_name(&grid, bw_finding_letter(page, to),
+                    bw_found_word(&d->found[to]));
+            put++;
+        }
         bw_number(&grid, "failed, drawn", "%s", bw_drawn_words(page, c, d));
     }
     bw_grid_print(&grid);
+    return to;
 }
 
 BW_PART(choose_findings, "Designs against what may be found, each alone")
@@ -41,16 +49,17 @@ BW_PART(choose_findings, "Designs against what may be found, each alone")
                             : SHOWN;
     if (rows == 0)
         return;
-    for (size_t from = 0; from == 0 || from < c->finding_count; from += AT_ONCE)
-        put_some(page, c, rows, from,
-                 from + AT_ONCE < c->finding_count ? from + AT_ONCE
-                                                   : c->finding_count);
+    size_t from = put_some(page, c, rows, 0);
+    while (from < c->finding_count)
+        from = put_some(page, c, rows, from);
     for (size_t f = 0; f < c->finding_count; f++)
         if (!c->finding[f].settled)
-            bw_hang(page, "%s  %s: breaks %zu of %zu",
-                    bw_finding_letter(page, f),
+            bw_hang(page, "%s  %s: %s", bw_finding_letter(page, f),
                     bw_finding_words(page, &c->finding[f]),
-                    c->finding[f].broken, c->finding[f].asked);
+                    c->finding[f].asked > 0
+                        ? bw_phrase(page, "breaks %zu of %zu",
+                                    c->finding[f].broken, c->finding[f].asked)
+                        : "not tried, the months know nothing of it");
     bw_text(page, "The worse end of each counts. just: holds, marginally. ?: "
                   "not assessed, ?fails: its numbers would fail. -: this "
                   "design has no such thing.");

@@ -114,6 +114,8 @@ static void design_columns(bw_cells *c, const void *row)
             "`holds` in all that was tried, `breaks`, `not assessed` or "
             "`dropped`",
             bw_standing_text(d->standing));
+    BW_TEXT(c, "marginally", "`yes`: it holds, in some case only marginally",
+            yes_no(d->marginally));
     BW_NUMBER_IF(c, "front", "-", "its place on the front, from 1", d->on_front,
                  (double)place_of(c->results->chosen, d));
     BW_TEXT_IF(c, "dropped", "why", true, d->dropped);
