@@ -6,8 +6,9 @@ _bothways_options() { # VERB
     check) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --from-readings --no-advice --cells --tolerance --years --start-month --converge --date --threads --full -q --quiet --no-colour -h --help --version' ;;
     compare) echo '--climate -f --format -o --output --tables --step --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --equal --scale-layer --scale-studs --as-drawn --date --threads --full -q --quiet --no-colour -h --help --version' ;;
     margin) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --date --ensemble --threads --transient --full -q --quiet --no-colour -h --help --version' ;;
+    choose) echo '--climate -f --format -o --output --tables --profile --materials --set --monthly-only --no-synthetic-hours --cells --tolerance --years --start-month --date --race --drawn --seed --wide --settled --resume --part --threads --full -q --quiet --no-colour -h --help --version' ;;
     audit) echo '--climate -f --format -o --output --tables --verify --step --profile --materials --set --monthly-only --no-synthetic-hours --date --plan --threads -q --quiet --no-colour -h --help --version' ;;
-    junction) echo '--climate -f --format -o --output --tables --profile --materials --full -q --quiet --no-colour -h --help --version' ;;
+    junction) echo '--climate -f --format -o --output --tables --profile --materials --simulate --no-synthetic-hours --date --full -q --quiet --no-colour -h --help --version' ;;
     replay) echo '--climate -f --format -o --output --tables --materials --set --run-in --no-inputs --cells --tolerance --date --utc-offset --threads --full -q --quiet --no-colour -h --help --version' ;;
     import) echo '-o --output --materials --construction --permeance-unit -q --quiet -h --help --version' ;;
     climate) echo '-o --output --year --position --utc-offset -q --quiet -h --help --version' ;;
@@ -35,6 +36,12 @@ _bothways_value() { # VERB OPTION: the kind of its value; none of a flag
     *' --equal') echo 'words u thickness drawn' ;;
     *' --scale-layer') echo 'text' ;;
     *' --ensemble') echo 'text' ;;
+    *' --race') echo 'text' ;;
+    *' --drawn') echo 'text' ;;
+    *' --seed') echo 'text' ;;
+    *' --settled') echo 'text' ;;
+    *' --resume') echo 'file' ;;
+    *' --part') echo 'text' ;;
     *' --verify') echo 'text' ;;
     *' --run-in') echo 'text' ;;
     *' --utc-offset') echo 'text' ;;
@@ -50,6 +57,7 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
     check | 'check '*) echo 'xml' ;;
     compare | 'compare '*) echo 'xml' ;;
     margin | 'margin '*) echo 'xml' ;;
+    choose | 'choose '*) echo 'xml' ;;
     audit | 'audit '*) echo 'xml text' ;;
     junction | 'junction '*) echo 'xml' ;;
     replay | 'replay '*) echo 'xml' ;;
@@ -64,7 +72,7 @@ _bothways_operand() { # VERB [WORD]: kinds of what may follow
 }
 
 _bothways_profiles='list default au-ncc ca-obc de-din4108 dk fr-2011 fr-2019 no se uk-nhbc us-irc'
-_bothways_verbs='check compare margin audit junction replay import climate materials'
+_bothways_verbs='check compare margin choose audit junction replay import climate materials'
 
 _bothways_offer() { # COMMAND WORD KIND...: adds what fits to COMPREPLY
     local command=$1 word=$2 list= line

@@ -166,6 +166,7 @@ complete -c bothways -n '__bothways_verb junction' -l profile -x -a "$__bothways
 complete -c bothways -n '__bothways_verb junction' -l materials -x -a '(__fish_complete_directories)' -d 'materials that add to and override the shipped ones; may be repeated'
 complete -c bothways -n '__bothways_verb junction' -l simulate -d 'hour by hour, too: wood and mould within; takes a minute or so'
 complete -c bothways -n '__bothways_verb junction' -l no-synthetic-hours -d 'no simulation on hours generated from a monthly climate'
+complete -c bothways -n '__bothways_verb junction' -l date -x -d 'date of the sheet, or at the foot of a page, year-month-day; without it today'
 complete -c bothways -n '__bothways_verb junction' -l full -d 'every figure, layer, source and assumption, not one screen'
 complete -c bothways -n '__bothways_verb junction' -s q -l quiet -d 'verdict, warnings and cautions alone, no progress bar'
 complete -c bothways -n '__bothways_verb junction' -l no-colour -d 'no bold type on a terminal (NO_COLOR does the same)'
