@@ -307,6 +307,24 @@ START_TEST(what_is_not_wood_gets_nothing)
 }
 END_TEST
 
+/* The mean humidity of the twelve months says so, and no temperature. */
+START_TEST(the_months_alone_say_that_a_face_is_soaked)
+{
+    static const double degrees[] = {-40.0, 0.0, 40.0};
+    for (size_t i = 0; i < COUNT(degrees); i++) {
+        bw_monitor face = {0};
+        for (int m = 0; m < BW_MONTHS; m++) {
+            face.month_rh[m] = m % 2 == 0 ? 0.90 : 0.99; /* 0.945 */
+            face.month_theta[m] = degrees[i];
+        }
+        ck_assert(!bw_is_soaked(&face));
+        for (int m = 0; m < BW_MONTHS; m++)
+            face.month_rh[m] += 0.01;
+        ck_assert(bw_is_soaked(&face));
+    }
+}
+END_TEST
+
 SUITE_AROUND(
     "run_damage", setup, teardown, FACT(each_monitor_is_read_in_its_own_hours),
     FACT(mould_is_read_to_its_own_end), FACT(the_years_simulated_count),
@@ -317,5 +335,6 @@ SUITE_AROUND(
     FACT(only_a_well_ventilated_cavity_opens_a_wall_to_the_air),
     FACT(a_wet_start_or_a_rain_leak_is_no_outdoor_air),
     FACT(a_soaked_cavity_excuses_no_mould),
+    FACT(the_months_alone_say_that_a_face_is_soaked),
     FACT(the_dose_of_the_first_year_counts_once_that_of_the_last_for_49_more),
     FACT(damp_or_frozen_wood_gets_no_dose), FACT(what_is_not_wood_gets_nothing))
