@@ -338,7 +338,7 @@ START_TEST(every_warning_of_many_is_kept_in_the_order_of_the_file)
     bw_assembly *a = read_many(MANY, "board");
     int found = 0;
     for (size_t i = 0; i < a->note_count; i++) {
-        char mu[16];
+        char mu[24];
         snprintf(mu, sizeof mu, "mu=\"%d\"", 30 + found);
         if (strstr(a->note[i].message, mu) == NULL)
             continue;
