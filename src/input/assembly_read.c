@@ -115,7 +115,7 @@ static bw_status read_root(bw_reader *r, const xmlNode *root)
     static const char *const allowed[] = {"id", "title", "remark", "element"};
     static const char *const elements[] = {"wall", "roof", "floor"};
     static const char *const parts[] = {
-        "outdoors",    "indoors",   "layers",    "air-leakage",
+        "outdoors",    "indoors",   "layers",     "air-leakage",
         "drying-test", "rain-leak", "closing-up", "choices"};
     const char *every[BW_MOST_PARTS];
     bw_assembly *a = r->assembly;
