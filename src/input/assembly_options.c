@@ -251,7 +251,7 @@ static void call(list *to, bw_option *o, const xmlNode *node, bool sized)
                        : o->as_drawn                     ? "as drawn"
                                      : short_name(r, o->layer->name);
     char size[32];
-    if (sized) {
+    if (sized && o->layer != NULL) {
         bw_number_g(size, sizeof size, 1e3 * o->layer->thickness, 6);
         name = bw_arena_printf(r->arena, "%s %s mm", name, size);
     }
