@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "bothways/bothways.h"
+#include "measured.h"
 #include "shared_data.h"
 #include "suite.h"
 
@@ -55,8 +56,9 @@ START_TEST(the_measured_wall_is_met_with_library_values)
     ck_assert_uint_eq(replay->place_count, 1);
     ck_assert_uint_eq(f->theta_hours, 3561 - 48);
     ck_assert_uint_eq(f->rh_hours, 3561 - 48);
-    ck_assert_double_le(fabs(f->theta_bias), THETA_BIAS);
-    ck_assert_double_le(f->rh_rms, RH_RMS);
+    measured("measured-wall-temperature", f->theta_bias, THETA_BIAS, "K");
+    measured("measured-wall-humidity", 100.0 * f->rh_rms, 100.0 * RH_RMS,
+             "% RH rms");
     ck_assert(wall->edit_count == 0);
     ck_assert(replay->cavity && replay->left_out == 2);
     ck_assert_uint_eq(replay->doubt_count, 0);
