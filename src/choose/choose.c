@@ -39,7 +39,7 @@ static void set_options(bw_choosing *c, const bw_choose_options *options)
     bw_assessment_options *how = &c->options.assessment;
     c->options = *options;
     how->no_advice = true;
-    how->no_one_way = true;
+    how->no_one_way = how->no_frost = true;
     how->converge = false;
     how->transient.keep_hours = false;
     how->transient.progress = bw_meter_alive;
