@@ -96,4 +96,27 @@ for table in choose choose-findings choose-summary; do
 done
 [ "$(wc -l <tables/choose.csv)" -eq 37 ] || fail "choose.csv has not 36 designs"
 grep -q 'holds' tables/choose.csv && fail "months alone say that a design holds"
+# --- a wall whose junctions no design is judged with -------------------------------
+# The wall against soil holds by months; what it names fails, and is not judged.
+cat >slab.xml <<'XML'
+<junction xmlns="urn:bothways:junction:1" id="slab">
+  <outdoors climate="climates/upland.csv" faces="N"/>
+  <indoors temperature="18 degC" humidity-class="3"/>
+  <drawing>
+    <rectangle material="reinforced-concrete" x="0 mm" y="0 mm" width="100 mm" height="1000 mm"/>
+    <space of="outside" x="-500 mm" y="0 mm" width="500 mm" height="1000 mm"/>
+    <space of="room" x="100 mm" y="0 mm" width="500 mm" height="1000 mm"/>
+    <symmetry side="below"/>
+    <symmetry side="above"/>
+  </drawing>
+</junction>
+XML
+made='<choices><choice layer="finish"><option/><option><none/></option></choice></choices>'
+sed "s|</assembly>|$made&|" "$source/assemblies/upland-cellar-wall.xml" >cellar.xml
+run 0 choose cellar.xml $few
+sed 's|<choices>|<junctions><junction file="slab.xml"/></junctions>&|' cellar.xml >named.xml
+run 1 check named.xml --monthly-only
+run 4 choose named.xml $few --tables named
+says out 'of no design are they judged'
+grep -q ',holds,' named/choose.csv && fail "a design holds whose junction nobody judged"
 finish

@@ -163,6 +163,9 @@ END_TEST
 #define BATT "<layer material=\"test-batt\"/>"
 #define OPTIONS(inside) WITH("<choices>" inside "</choices>")
 
+#define LEFT_OUT(id)                                                           \
+    "<choice layer=\"" id "\"><option><none/></option></choice>"
+
 static const refusal refused[] = {
     {FROM, OPTIONS(""), 25, "holds no <choice>"},
     {FROM, OPTIONS("<choice layer=\"bay\"/>"), 25, "holds no <option>"},
@@ -209,6 +212,16 @@ static const refusal refused[] = {
      OPTIONS("<choice layer=\"lining\"><option><cavity thickness=\"20 mm\" "
              "ventilation=\"none\"/></option></choice>"),
      25, "innermost"},
+    {FROM,
+     OPTIONS("<choice layer=\"bay\"><option/><option><cavity thickness=\"20 "
+             "mm\" ventilation=\"none\"/></option></choice><choice "
+             "layer=\"foil\"><option/><option><none/></option></choice><choice "
+             "layer=\"lining\"><option/><option><none/></option></choice>"),
+     25, "whose innermost layer is a cavity (\"bay\")"},
+    {FROM,
+     OPTIONS(LEFT_OUT("face") LEFT_OUT("gap") LEFT_OUT("bay") LEFT_OUT("foil")
+                 LEFT_OUT("lining")),
+     25, "a design without a layer"},
     {FROM, CHOICE("<option><none/><none/></option>"), 25, "one layer too many"},
     {FROM, CHOICE("<option price=\"3 /m2\" price-source=\"s\"/>"), 25,
      "has prices and no currency="},

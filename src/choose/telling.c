@@ -200,9 +200,12 @@ static bool find_breaking(const bw_choosing *c, bw_design *d, bool numbers)
     return true;
 }
 
+/* Of no design are the junctions judged that the wall names: `check` lets none
+ * be better than the worst of them. */
 static bool is_assessed(const bw_choosing *c, const bw_design *d)
 {
-    bool all = d->drawn == c->slots.drawn && d->unassessed == 0 &&
+    bool all = c->chosen.assembly->junction_count == 0 &&
+               d->drawn == c->slots.drawn && d->unassessed == 0 &&
                bw_verdict_good(d->as_drawn);
     for (size_t f = 0; f < c->finding_count; f++)
         all = all &&

@@ -133,6 +133,44 @@ static double carbon_of(const bw_option *o)
     return o->carbon;
 }
 
+static const bw_choice *choice_of(const bw_choices *all, size_t layer)
+{
+    for (size_t c = 0; c < all->choice_count; c++)
+        if (all->choice[c].layer == layer)
+            return &all->choice[c];
+    return NULL;
+}
+
+/* From the room outwards, as far as every layer may be left out: what is met
+ * may be the innermost one. */
+static bw_status check_innermost(bw_reader *r, const bw_choices *all,
+                                 const xmlNode *node)
+{
+    const bw_assembly *a = r->assembly;
+    for (size_t i = a->layer_count; i-- > 0;) {
+        const bw_choice *choice = choice_of(all, i);
+        bool cavity = choice == NULL && a->layer[i].kind == BW_LAYER_CAVITY;
+        bool none = false;
+        for (size_t k = 0; choice != NULL && k < choice->option_count; k++) {
+            const bw_layer *layer = choice->option[k].layer;
+            none = none || layer == NULL;
+            cavity = cavity ||
+                     (layer != NULL && layer->kind == BW_LAYER_CAVITY);
+        }
+        if (cavity)
+            return bw_xml_fail(&r->xml, node, r->err,
+                               "makes a design whose innermost layer is a "
+                               "cavity (\"%.60s\"): every layer between it "
+                               "and the room may be left out; keep one",
+                               a->layer[i].id);
+        if (!none)
+            return BW_OK;
+    }
+    return bw_xml_fail(&r->xml, node, r->err,
+                       "makes a design without a layer: each of them may be "
+                       "left out; keep one");
+}
+
 static bw_status check_all(bw_reader *r, bw_choices *all, const xmlNode *node)
 {
     size_t designs = 1;
@@ -152,6 +190,7 @@ static bw_status check_all(bw_reader *r, bw_choices *all, const xmlNode *node)
                                r->assembly->layer[all->choice[c].layer].id,
                                all->choice[k].line);
     }
+    BW_TRY(check_innermost(r, all, node));
     BW_TRY(check_costs(r, &all->has_price, all, "price", node, price_of));
     BW_TRY(check_costs(r, &all->has_carbon, all, "carbon", node, carbon_of));
     if (all->has_price && all->currency[0] == '\0')

@@ -150,6 +150,12 @@ BW_PART(choose_answer, NULL)
     const bw_chosen *c = of->chosen;
     bw_blank(page);
     say_answer(page, c);
+    if (c->assembly->junction_count > 0)
+        bw_text(page,
+                "The wall names junctions (%zu), and of no design are they "
+                "judged: none is said to hold. See what check says of the "
+                "wall with the design chosen in it.",
+                c->assembly->junction_count);
     if (c->front_count == 0)
         return;
     const bw_design *first = &c->design[c->front[0]];
