@@ -155,6 +155,31 @@ START_TEST(what_proves_nothing_is_not_assessed)
 }
 END_TEST
 
+START_TEST(air_that_is_the_same_on_both_sides_proves_no_wall)
+{
+    static const struct {
+        double inside, outside; /* 50 % and 80 % RH */
+        const char *columns;
+        bool tells;
+    } rows[] = {
+        {20.0, 20.0, "place:outer|inner_temperature_C", false},
+        {20.0, 19.2, "place:outer|inner_temperature_C", false},
+        {20.0, 18.5, "place:outer|inner_temperature_C", true},
+        {20.0, 20.0, AT("place:outer|inner"), true},
+    };
+    char columns[256];
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        snprintf(columns, sizeof columns, "%s,%s,%s", ROOM, OUTDOOR,
+                 rows[i].columns);
+        run_steady(OUTER INNER, columns,
+                   (steady){rows[i].inside, rows[i].outside, 19.5, 50.0, 0, 0},
+                   0, 240);
+        ck_assert_msg(replay->assessed == rows[i].tells, "row %zu", i);
+        ck_assert(isnan(replay->misfit) == !rows[i].tells);
+    }
+}
+END_TEST
+
 START_TEST(no_share_of_a_drop_that_is_none)
 {
     run_steady(OUTER INNER, ROOM "," OUTDOOR "," AT("place:outer|inner"),
@@ -318,6 +343,7 @@ SUITE_AROUND("replay", open_library, close_library,
              FACT(a_gap_is_left_out_with_a_run_in_behind_it),
              FACT(a_short_gap_is_bridged),
              FACT(what_proves_nothing_is_not_assessed),
+             FACT(air_that_is_the_same_on_both_sides_proves_no_wall),
              FACT(no_share_of_a_drop_that_is_none),
              FACT(a_cavity_that_was_measured_is_the_outer_side),
              FACT(humidity_is_over_water_unless_ice_is_stated),

@@ -44,12 +44,12 @@ static long first_line(const bw_replay_core *core)
 
 static void swapped_columns(bw_replay_core *core, const bw_log_channel *c)
 {
-    static const double HOT = 32.0, DRY = 0.35;
+    static const double HOT = 32.0, PARCHED = 0.35;
     if (!c->has_temperature || !c->has_humidity)
         return;
     const double theta = spread_of(core, c, false).mean;
     const double rh = spread_of(core, c, true).mean;
-    if (theta > HOT && rh < DRY)
+    if (theta > HOT && rh < PARCHED)
         bw_replay_doubt(
             core, BW_DOUBT_SWAPPED_COLUMNS, c, first_line(core),
             bw_arena_say(&core->arena,

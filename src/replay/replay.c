@@ -78,6 +78,50 @@ static void note_all(bw_replay_core *core)
 
 /* ---- the whole ----------------------------------------------------------- */
 
+typedef struct pool {
+    double sum, square, count;
+} pool;
+
+static void pour(pool *into, double value)
+{
+    into->sum += value;
+    into->square += value * value;
+    into->count++;
+}
+
+static double deviation(const pool *of)
+{
+    const double mean = of->sum / of->count;
+    return sqrt(fmax(of->square / of->count - mean * mean, 0));
+}
+
+static double rh_at(double pressure, double theta)
+{
+    return pressure / bw_saturation_pressure_water(theta);
+}
+
+/* All air of both sides, at every hour, within what loggers tell of its mean:
+ * then any wall agrees. Of a place without RH the temperature alone counts. */
+static bool tells_nothing(const bw_replay_core *core)
+{
+    const bw_replay *r = &core->replay;
+    pool theta = {0}, rh = {0};
+    size_t rhs = 0;
+    for (size_t p = 0; p < r->place_count; p++)
+        rhs += r->place[p].all.rh_hours >= BW_REPLAY_DAY;
+    for (size_t h = 0; h < r->hour_count; h++) {
+        const bw_boundary *air = &r->boundary[h];
+        if (!core->hour[0][h].compared)
+            continue;
+        pour(&theta, air->theta_i);
+        pour(&theta, air->theta_e);
+        pour(&rh, rh_at(air->p_i, air->theta_i));
+        pour(&rh, rh_at(air->p_e, air->theta_e));
+    }
+    return deviation(&theta) < BW_REPLAY_THETA &&
+           (rhs == 0 || deviation(&rh) < BW_REPLAY_RH);
+}
+
 static void judge(bw_replay_core *core)
 {
     bw_replay *r = &core->replay;
@@ -93,6 +137,12 @@ static void judge(bw_replay_core *core)
             r->run_in, r->compared);
     else if (!r->assessed)
         r->not_assessed = "at no place are there 24 hours with a reading";
+    else if (tells_nothing(core)) {
+        r->not_assessed = "the air on both sides is hardly other than its mean "
+                          "(0.5 K, 3 % RH): any wall would agree";
+        r->assessed = false;
+        r->misfit = (double)NAN;
+    }
 }
 
 static bw_status simulate(bw_replay_core *core, bw_error *err)
