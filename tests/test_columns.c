@@ -10,6 +10,7 @@
 
 #include "bothways/audit.h"
 #include "bothways/report.h"
+#include "full_choose.h"
 #include "full_junction.h"
 #include "full_replay.h"
 #include "full_result.h"
@@ -271,6 +272,42 @@ static const field fields[] = {
     REAL(REPLAY_HOURS, "humidity_measured_pct", logged.hour[1].rh, 100.0),
     REAL(REPLAY_HOURS, "humidity_computed_pct", logged.hour[1].rh_computed,
          100.0),
+    REAL(CHOOSE, "u_W_m2K", choice.design[0].goal[BW_GOAL_U], 1.0),
+    REAL(CHOOSE, "thickness_m", choice.design[0].goal[BW_GOAL_THICKNESS], 1.0),
+    REAL(CHOOSE, "price_per_m2", choice.design[0].goal[BW_GOAL_PRICE], 1.0),
+    REAL(CHOOSE, "carbon_kg_m2", choice.design[0].goal[BW_GOAL_CARBON], 1.0),
+    REAL(CHOOSE, "reserve_p10_kg_m2a", choice.design[1].goal[BW_GOAL_RESERVE],
+         1.0),
+    REAL(CHOOSE, "mould_p90", choice.design[1].goal[BW_GOAL_MOULD], 1.0),
+    REAL(CHOOSE, "wood_p90_pct", choice.design[1].goal[BW_GOAL_WOOD], 1.0),
+    REAL(CHOOSE, "reserve_as_drawn_kg_m2a",
+         choice.design[1].drawn_goal[BW_GOAL_RESERVE], 1.0),
+    REAL(CHOOSE, "mould_as_drawn", choice.design[1].drawn_goal[BW_GOAL_MOULD],
+         1.0),
+    REAL(CHOOSE, "wood_as_drawn_pct", choice.design[1].drawn_goal[BW_GOAL_WOOD],
+         1.0),
+    WHOLE(SIZE, CHOOSE, "drawn", choice.design[1].drawn, 0.0),
+    WHOLE(SIZE, CHOOSE, "failed", choice.design[1].failed, 0.0),
+    WHOLE(SIZE, CHOOSE, "not_assessed", choice.design[1].unassessed, 0.0),
+    WHOLE(SIZE, CHOOSE, "failed_by_numbers", choice.design[1].failed_numbers,
+          0.0),
+    REAL(CHOOSE, "bound", choice.design[1].bound, 1.0),
+    WHOLE(SIZE, CHOOSE, "tie", choice.design[1].tie, 0.0),
+    REAL(CHOOSE, "score", choice.design[1].score, 1.0),
+    REAL(CHOOSE_FINDINGS, "value", choice.found[0].figure.value, 1.0),
+    REAL(CHOOSE_FINDINGS, "limit", choice.found[0].figure.limit, 1.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "over_limit", choice.chosen.over_limit, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "beaten", choice.chosen.beaten, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "not_good_as_drawn",
+          choice.chosen.as_drawn_failing, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "holding", choice.chosen.holding, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "held_fixed", choice.chosen.fixed_count, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "race", choice.chosen.race_cases, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "drawn", choice.chosen.drawn_cases, 0.0),
+    REAL(CHOOSE_SUMMARY, "joint_bound", choice.chosen.joint_bound, 1.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "assessments", choice.chosen.steady_count, 0.0),
+    WHOLE(SIZE, CHOOSE_SUMMARY, "simulations", choice.chosen.simulation_count,
+          0.0),
 };
 
 /* What follows from where a row stands, and is not a field; tested below. */
@@ -290,6 +327,13 @@ static const struct place {
     {BW_TABLE_JUNCTION_FIELD, "temperature_degC"}, /* likewise */
     {BW_TABLE_JUNCTION_YEAR, "from_day"},          /* likewise */
     {BW_TABLE_JUNCTION_FACES, "dampest_month"},    /* likewise */
+    {BW_TABLE_CHOOSE, "design"},
+    {BW_TABLE_CHOOSE, "front"},
+    {BW_TABLE_CHOOSE_FINDINGS, "design"},
+    {BW_TABLE_CHOOSE_SUMMARY, "designs"},
+    {BW_TABLE_CHOOSE_SUMMARY, "front"},
+    {BW_TABLE_CHOOSE_SUMMARY, "findings"},
+    {BW_TABLE_CHOOSE_SUMMARY, "seed"},
 };
 
 static void columns_setup(void)
@@ -299,6 +343,8 @@ static void columns_setup(void)
     wall.results.junction = &meeting.assessment;
     full_replay_make(&logged);
     wall.results.replay = &logged.replay;
+    full_choose_make(&choice, &wall.assessment);
+    wall.results.chosen = &choice.chosen;
     bw_material *m = &wall.material[0];
     m->density.known = m->thermal_conductivity.known = m->specific_heat.known =
         m->mu_dry.known = m->mu_wet.known = m->sd.known = true;
@@ -446,6 +492,34 @@ START_TEST(every_column_of_numbers_is_tested)
 }
 END_TEST
 
+/* Row by row what a cell of a choice says of what is counted. */
+START_TEST(designs_and_places_of_a_choice_count_from_one)
+{
+    static const struct {
+        bw_table table;
+        size_t row;
+        const char *column, *cell;
+    } counted[] = {{BW_TABLE_CHOOSE, 1, "design", "1"},
+                   {BW_TABLE_CHOOSE, 2, "design", "2"},
+                   {BW_TABLE_CHOOSE, 1, "front", ""},
+                   {BW_TABLE_CHOOSE, 2, "front", "1"},
+                   {BW_TABLE_CHOOSE_FINDINGS, 1, "design", "2"},
+                   {BW_TABLE_CHOOSE_SUMMARY, 1, "designs", "2"},
+                   {BW_TABLE_CHOOSE_SUMMARY, 1, "front", "1"},
+                   {BW_TABLE_CHOOSE_SUMMARY, 1, "findings", "1"},
+                   {BW_TABLE_CHOOSE_SUMMARY, 1, "seed", "1"}};
+    columns_setup();
+    for (size_t i = 0; i < COUNT(counted); i++) {
+        read_sheet(&after, counted[i].table);
+        ck_assert_uint_gt(after.rows, counted[i].row);
+        ck_assert_str_eq(
+            after.cell[counted[i].row][column_of(&after, counted[i].column)],
+            counted[i].cell);
+        paper_clear(&sheet);
+    }
+}
+END_TEST
+
 START_TEST(numbers_of_places_count_from_one)
 {
     columns_setup();
@@ -561,6 +635,7 @@ END_TEST
 SUITE_AROUND("columns", full_setup, NULL,
              EACH(a_column_is_its_field_in_its_unit, COUNT(fields)),
              EACH(every_column_of_numbers_is_tested, BW_TABLE_COUNT),
+             FACT(designs_and_places_of_a_choice_count_from_one),
              FACT(numbers_of_places_count_from_one),
              FACT(a_row_of_the_months_is_its_run_month_and_plane),
              EACH(steps_of_hours_are_means, 4))

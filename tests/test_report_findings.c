@@ -277,8 +277,9 @@ START_TEST(damage_has_a_row_for_each_place_and_each_wood)
     HAS(text, "demo,whole,board|batt,,sensitive,2.25,3.5,21.5,987,1234,0,0,0."
               "125,2,40,"
               ",,,,,,,,,\n");
-    HAS(text, "demo,whole,,board,,,,,,,,,,,,24.3,21.3,18,345,14.2,30,12,2.5,1.5,"
-              "76\n");
+    HAS(text,
+        "demo,whole,,board,,,,,,,,,,,,24.3,21.3,18,345,14.2,30,12,2.5,1.5,"
+        "76\n");
 }
 END_TEST
 

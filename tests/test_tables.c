@@ -66,10 +66,21 @@ END_TEST
 static const struct ending {
     const char *end, *unit;
 } endings[] = {
-    {"_kg_m2", "kg/m2"},  {"_kg_m3", "kg/m3"},  {"_kg_m", "kg/m"},
-    {"_W_mK", "W/(m.K)"}, {"_m2K_W", "m2.K/W"}, {"_J_kgK", "J/(kg.K)"},
-    {"_Pa", "Pa"},        {"_pct", "%"},        {"_C", "degC"},
-    {"_K", "K"},          {"_m", "m"},          {"_d", "d"},
+    {"_kg_m2a", "kg/(m2 a)"},
+    {"_W_m2K", "W/(m2.K)"},
+    {"per_m2", "/m2"},
+    {"_kg_m2", "kg/m2"},
+    {"_kg_m3", "kg/m3"},
+    {"_kg_m", "kg/m"},
+    {"_W_mK", "W/(m.K)"},
+    {"_m2K_W", "m2.K/W"},
+    {"_J_kgK", "J/(kg.K)"},
+    {"_Pa", "Pa"},
+    {"_pct", "%"},
+    {"_C", "degC"},
+    {"_K", "K"},
+    {"_m", "m"},
+    {"_d", "d"},
     {"months", "months"},
 };
 

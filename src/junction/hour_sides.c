@@ -251,6 +251,23 @@ static bool any_leaks(const bw_junction *j, bool rain)
     return false;
 }
 
+/* Where room faces meet at an angle, heat and mould of the hours hang on how
+ * fine the cells are there, and no error of theirs is known. */
+static bool room_turns(const bw_raster *raster)
+{
+    const bw_raster_face *first = NULL;
+    for (size_t f = 0; f < raster->face_count; ++f) {
+        const bw_raster_face *face = &raster->face[f];
+        if (raster->junction->environment[face->environment].kind !=
+            BW_ENVIRONMENT_ROOM)
+            continue;
+        if (first != NULL && face->side != first->side)
+            return true;
+        first = face;
+    }
+    return false;
+}
+
 size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
                       const bw_hour_sides *sides, const bw_raster *raster)
 {
@@ -274,6 +291,9 @@ size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
         {has_air(raster), "air that moves in the layers of air"},
         {has_environment(j, BW_ENVIRONMENT_GROUND), "liquid water of the soil"},
         {strcmp(kind, "balcony") == 0, "rain and snow lying on the slab"},
+        {room_turns(raster),
+         "how far finer cells would move what the hours find in a corner of "
+         "the room"},
     };
     size_t count = 0;
     for (size_t k = 0; k < BW_HOUR_UNSEEN; ++k)

@@ -46,29 +46,31 @@ static const char *assumed(bw_cells *c, const bw_design *d)
 
 static void goal_columns(bw_cells *c, const bw_design *d)
 {
-    BW_NUMBER(c, "u", "W/(m2.K)", "transmittance, ISO 6946",
+    BW_NUMBER(c, "u_W_m2K", "W/(m2.K)", "transmittance, ISO 6946",
               d->goal[BW_GOAL_U]);
-    BW_NUMBER(c, "thickness", "m", "of all layers", d->goal[BW_GOAL_THICKNESS]);
-    BW_NUMBER_IF(c, "price", "/m2",
+    BW_NUMBER(c, "thickness_m", "m", "of all layers",
+              d->goal[BW_GOAL_THICKNESS]);
+    BW_NUMBER_IF(c, "price_per_m2", "/m2",
                  "of the chosen layers, in the currency of "
                  "`choose-summary.csv`",
                  true, d->goal[BW_GOAL_PRICE]);
-    BW_NUMBER_IF(c, "carbon", "kg/m2", "CO2 equivalent of the chosen layers",
-                 true, d->goal[BW_GOAL_CARBON]);
-    BW_NUMBER_IF(c, "reserve_p10", "kg/(m2 a)",
+    BW_NUMBER_IF(c, "carbon_kg_m2", "kg/m2",
+                 "CO2 equivalent of the chosen layers", true,
+                 d->goal[BW_GOAL_CARBON]);
+    BW_NUMBER_IF(c, "reserve_p10_kg_m2a", "kg/(m2 a)",
                  "drying reserve, 10th percentile of the drawn cases", true,
                  d->goal[BW_GOAL_RESERVE]);
     BW_NUMBER_IF(c, "mould_p90", "-",
                  "mould index at hidden faces, 90th percentile", true,
                  d->goal[BW_GOAL_MOULD]);
-    BW_NUMBER_IF(c, "wood_p90", "%",
+    BW_NUMBER_IF(c, "wood_p90_pct", "%",
                  "wood moisture in parts of its limit, 90th percentile", true,
                  d->goal[BW_GOAL_WOOD]);
-    BW_NUMBER_IF(c, "reserve_as_drawn", "kg/(m2 a)", "the same as drawn", true,
-                 d->drawn_goal[BW_GOAL_RESERVE]);
+    BW_NUMBER_IF(c, "reserve_as_drawn_kg_m2a", "kg/(m2 a)", "the same as drawn",
+                 true, d->drawn_goal[BW_GOAL_RESERVE]);
     BW_NUMBER_IF(c, "mould_as_drawn", "-", "the same as drawn", true,
                  d->drawn_goal[BW_GOAL_MOULD]);
-    BW_NUMBER_IF(c, "wood_as_drawn", "%", "the same as drawn", true,
+    BW_NUMBER_IF(c, "wood_as_drawn_pct", "%", "the same as drawn", true,
                  d->drawn_goal[BW_GOAL_WOOD]);
     BW_TEXT_IF(c, "assumed", "goals that rest on what is assumed", true,
                assumed(c, d));

@@ -25,7 +25,7 @@ typedef struct bw_watch {
     bw_course course;
     bw_wood wood;
     bw_depths depths; /* laid out apart: bw_depths_init */
-    size_t hour; /* kept rows */
+    size_t hour;      /* kept rows */
 } bw_watch;
 
 /* Lays out monitors and slabs of the result. False: out of memory. */
