@@ -201,6 +201,7 @@ static const struct times {
      "does not ascend"},
     {"time_utc,room_temperature_C\n2031-02-29T02:00,1\n", 2, "no moment"},
     {"time_utc,room_temperature_C\n2031-03-01T24:00,1\n", 2, "no moment"},
+    {"time_utc,room_temperature_C\n2031-03-01T02:00:60,1\n", 2, "no moment"},
     {"time_utc,room_temperature_C\n2031-03-01T02:00,1\n2052-03-01T01:30,1\n", 3,
      "20 years"},
     {"time_utc,room_temperature_C\n2031-03-01T02:00,1\n2031-03-01T22:00,1\n", 3,

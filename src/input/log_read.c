@@ -60,8 +60,11 @@ static bw_status read_time(bw_log_reader *r, double *time)
     const bool told = cut_offset(text, &hours);
     const size_t n = strlen(text);
     const bool zulu = n > 0 && text[n - 1] == 'Z';
+    const int seconds = n >= 19 && text[16] == ':'
+                            ? bw_number_digits(text + 17, 2)
+                            : 0;
     const bool ok = bw_moment_iso(&at, text) && at.hour >= 0 && at.hour < 24 &&
-                    at.minute >= 0 && at.minute < 60;
+                    at.minute >= 0 && at.minute < 60 && seconds < 60;
     memcpy(day, text, 10);
     day[10] = '\0';
     if (!ok || !bw_day_number(day, &number))
@@ -73,8 +76,6 @@ static bw_status read_time(bw_log_reader *r, double *time)
         hours = 0;
     else if (!told && !r->has_offset)
         return no_clock(r);
-    double seconds = n >= 19 && text[16] == ':' ? bw_number_digits(text + 17, 2)
-                                                : 0;
     *time = DAY * (double)number + HOUR * (at.hour - hours) + 60.0 * at.minute +
             seconds;
     return BW_OK;
