@@ -272,6 +272,15 @@ START_TEST(layers_named_by_number_keep_their_layer_when_one_is_added)
 }
 END_TEST
 
+START_TEST(rain_that_leaked_in_behind_a_layer_left_out_leaks_in_still)
+{
+    wall->rain_leak.given = true;
+    wall->rain_leak.after_layer = BOARD;
+    make(BW_CHANGE_REMOVED, BOARD, 0);
+    ck_assert_int_eq(wall->rain_leak.after_layer, 0);
+}
+END_TEST
+
 /* As many layers as changes may be added, and the original has none of them. */
 START_TEST(a_copy_has_room_for_what_is_added)
 {
@@ -558,6 +567,7 @@ SUITE_AROUND("change", setup, teardown,
              FACT(mu_is_held_only_where_both_are_known),
              FACT(what_was_said_of_a_material_goes_with_it),
              FACT(layers_named_by_number_keep_their_layer_when_one_is_added),
+             FACT(rain_that_leaked_in_behind_a_layer_left_out_leaks_in_still),
              FACT(a_copy_has_room_for_what_is_added),
              FACT(waterproofing_moves_with_its_layer_and_goes_with_it),
              FACT(a_leak_that_is_not_there_is_not_moved),

@@ -242,13 +242,16 @@ static void exchange_membrane(variant *v, const bw_change *c)
     own(v, &to->material);
 }
 
-/* Layers named by number move with their layer. */
+/* Layers named by number move with their layer. A rain leak behind an outermost
+ * layer that is left out comes to the next: it is not stopped by that. */
 static void shift_indices(bw_assembly *to, size_t at, long by)
 {
     if (to->drying_test.after_layer >= (long)at)
         to->drying_test.after_layer += by;
     if (to->rain_leak.given && to->rain_leak.after_layer >= (long)at)
         to->rain_leak.after_layer += by;
+    if (to->rain_leak.given && to->rain_leak.after_layer < 0)
+        to->rain_leak.after_layer = 0;
     bw_beyond_layers_moved(&to->beyond, at, by);
 }
 
