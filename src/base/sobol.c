@@ -81,7 +81,7 @@ static void find_directions(uint32_t v[DIGITS], size_t dimension)
 
 static uint32_t digits_of(size_t index, size_t dimension)
 {
-    uint32_t v[DIGITS], x = 0;
+    uint32_t v[DIGITS] = {0}, x = 0;
     find_directions(v, dimension);
     size_t gray = index ^ (index >> 1);
     for (unsigned k = 0; k < DIGITS && gray != 0; k++, gray >>= 1)

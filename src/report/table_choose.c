@@ -143,6 +143,11 @@ typedef struct found_row {
     size_t finding;
 } found_row;
 
+static const bw_found_alone *alone(const found_row *row)
+{
+    return &row->d->found[row->finding];
+}
+
 static void found_columns(bw_cells *c, const void *row)
 {
     const found_row *r = row;
@@ -152,23 +157,26 @@ static void found_columns(bw_cells *c, const void *row)
     BW_TEXT(c, "finding", "the unknown",
             c->results->chosen->finding[r->finding].name);
     BW_TEXT(c, "applies", "`no`: the design has no such thing",
-            yes_no(r->d->found[r->finding].applies));
-    const bw_found_alone *f = r != NULL ? &r->d->found[r->finding] : NULL;
-    BW_TEXT_IF(c, "setting", "its worse end", f->computed, f->setting);
-    BW_TEXT_IF(c, "verdict", "with it alone", f->computed,
-               bw_verdict_text(f->verdict));
-    BW_TEXT_IF(c, "by_numbers", "the same by the numbers alone", f->computed,
-               bw_verdict_text(f->numbers));
-    BW_TEXT_IF(c, "simulated", "hour by hour", f->computed,
-               yes_no(f->simulated));
+            yes_no(alone(r)->applies));
+    BW_TEXT_IF(c, "setting", "its worse end", alone(r)->computed,
+               alone(r)->setting);
+    BW_TEXT_IF(c, "verdict", "with it alone", alone(r)->computed,
+               bw_verdict_text(alone(r)->verdict));
+    BW_TEXT_IF(c, "by_numbers", "the same by the numbers alone",
+               alone(r)->computed, bw_verdict_text(alone(r)->numbers));
+    BW_TEXT_IF(c, "simulated", "hour by hour", alone(r)->computed,
+               yes_no(alone(r)->simulated));
     BW_TEXT_IF(c, "criterion", "that decides",
-               f->computed && has_figure(&f->figure), f->figure.criterion);
-    BW_NUMBER_IF(c, "value", "as unit", "its value", f->computed,
-                 f->figure.value);
-    BW_NUMBER_IF(c, "limit", "as unit", "its limit", f->computed,
-                 f->figure.limit);
-    BW_TEXT_IF(c, "unit", "unit of both", f->computed, f->figure.unit);
-    BW_TEXT_IF(c, "never", BW_NEVER, f->computed, f->figure.never ? "yes" : "");
+               alone(r)->computed && has_figure(&alone(r)->figure),
+               alone(r)->figure.criterion);
+    BW_NUMBER_IF(c, "value", "as unit", "its value", alone(r)->computed,
+                 alone(r)->figure.value);
+    BW_NUMBER_IF(c, "limit", "as unit", "its limit", alone(r)->computed,
+                 alone(r)->figure.limit);
+    BW_TEXT_IF(c, "unit", "unit of both", alone(r)->computed,
+               alone(r)->figure.unit);
+    BW_TEXT_IF(c, "never", BW_NEVER, alone(r)->computed,
+               alone(r)->figure.never ? "yes" : "");
 }
 
 static void found_rows(bw_cells *c)
