@@ -50,9 +50,11 @@ effort() { # NAME
     fi
     case $1 in
     verdict) inputs=12 ;;
-    assembly) inputs=60 ;;
-    wall | command) inputs=300 ;;
+    assembly | command) inputs=60 ;;
+    junction | wall) inputs=200 ;;
+    hourly | tmy | hours | log) inputs=1000 ;;
     edit) inputs=2000 ;;
+    sheet) inputs=5000 ;;
     *) inputs=10000 ;;
     esac
     echo "-seed=1 -runs=$inputs"
