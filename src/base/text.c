@@ -137,3 +137,13 @@ void bw_text_print(char *text, size_t size, const char *format, va_list args)
         if ((unsigned char)*c < ' ' || *c == 0x7f)
             *c = '?';
 }
+
+char *bw_text_trim(char *text)
+{
+    while (*text == ' ' || *text == '\t')
+        text++;
+    size_t n = strlen(text);
+    while (n > 0 && (text[n - 1] == ' ' || text[n - 1] == '\t'))
+        text[--n] = '\0';
+    return text;
+}

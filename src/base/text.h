@@ -21,6 +21,10 @@ bool bw_text_same(const char *a, const char *b);
  * nothing ("n/a", "todo", "x"). */
 bool bw_text_given(const char *text);
 
+/* The text without blanks and tabulators at its ends; the last are overwritten.
+ */
+char *bw_text_trim(char *text);
+
 /* Printed into `size` bytes: cut at a whole UTF-8 character, a '?' in the place
  * of each control character. */
 __attribute__((format(printf, 3, 0))) void

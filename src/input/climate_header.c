@@ -42,16 +42,6 @@ static const char *const KEY[KEYS] = {
     [KIND] = "kind",
 };
 
-static char *trim(char *text)
-{
-    while (*text == ' ' || *text == '\t')
-        text++;
-    size_t n = strlen(text);
-    while (n > 0 && (text[n - 1] == ' ' || text[n - 1] == '\t'))
-        text[--n] = '\0';
-    return text;
-}
-
 /* What the keys of numbers are: unit in two spellings, range, field. */
 static const struct number {
     const char *unit, *unit2;
@@ -200,7 +190,7 @@ bw_status bw_climate_comment(bw_climate_reader *reader, char *text)
     if (colon == NULL)
         return BW_OK;
     *colon = '\0';
-    const char *key = trim(text), *value = trim(colon + 1);
+    const char *key = bw_text_trim(text), *value = bw_text_trim(colon + 1);
     for (int i = 0; i < KEYS; i++)
         if (strcasecmp(key, KEY[i]) == 0)
             return take(reader, i, value);
@@ -232,7 +222,7 @@ bw_status bw_climate_preamble(bw_climate_reader *reader)
     char *colon = strchr(text, ':');
     if (colon == NULL)
         return BW_OK; /* the table of chosen years */
-    const char *value = trim(colon + 1);
+    const char *value = bw_text_trim(colon + 1);
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (starts(text, names[i].name))
             return take_value(reader, names[i].key, names[i].name, value);

@@ -11,16 +11,6 @@
 #include "log_reader.h"
 #include "text.h"
 
-static char *trim(char *text)
-{
-    while (*text == ' ' || *text == '\t')
-        text++;
-    size_t n = strlen(text);
-    while (n > 0 && (text[n - 1] == ' ' || text[n - 1] == '\t'))
-        text[--n] = '\0';
-    return text;
-}
-
 bw_status bw_log_note(bw_log_reader *r, long line, const char *message)
 {
     bw_log *log = &r->owner->log;
@@ -79,7 +69,7 @@ bw_status bw_log_head(bw_log_reader *r, char *text)
     if (colon == NULL)
         return BW_OK;
     *colon = '\0';
-    const char *key = trim(text), *value = trim(colon + 1);
+    const char *key = bw_text_trim(text), *value = bw_text_trim(colon + 1);
     size_t k = 0;
     while (k < COUNT && strcasecmp(key, keys[k]) != 0)
         k++;

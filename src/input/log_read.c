@@ -78,6 +78,11 @@ static bw_status read_time(bw_log_reader *r, double *time)
         return no_clock(r);
     *time = DAY * (double)number + HOUR * (at.hour - hours) + 60.0 * at.minute +
             seconds;
+    if (*time < 0.0)
+        return BW_LOG_REFUSE(r,
+                             "'%.40s' is before 1970-01-01 UTC, and no logger "
+                             "is as old",
+                             field);
     return BW_OK;
 }
 
