@@ -13,7 +13,7 @@
 #include "html_page.h"
 #include "svg_path.h"
 
-enum { DRAWN_MOST = 4096 };
+enum { DRAWN_MOST = 4096, WORDS_MOST = 1 << 22 };
 
 /* Half a tenth of the mark, as much of its axis, and what is cut off a tick's
  * figure. */
@@ -37,6 +37,8 @@ typedef struct drawing {
     size_t count;
     drawn mark[DRAWN_MOST];
     const char *caption;
+    size_t used; /* of the words of one chart, until the next is read */
+    char words[WORDS_MOST];
 } drawing;
 
 /* Values along an axis: value = at0 + per * place, or its logarithm. */
@@ -52,11 +54,21 @@ typedef struct axis {
 static drawing chart;
 static svg_path outline, other_outline;
 
+static inline const char *keep(xmlChar *value)
+{
+    if (value == NULL)
+        return "";
+    const size_t size = strlen((char *)value) + 1;
+    ck_assert_uint_le(size, WORDS_MOST - chart.used);
+    char *kept = memcpy(chart.words + chart.used, value, size);
+    chart.used += size;
+    xmlFree(value);
+    return kept;
+}
+
 static inline const char *kept(xmlNode *node, const char *name)
 {
-    /* small, and the suite ends soon */
-    char *value = (char *)xmlGetProp(node, (const xmlChar *)name);
-    return value != NULL ? value : "";
+    return keep(xmlGetProp(node, (const xmlChar *)name));
 }
 
 static inline double kept_number(xmlNode *node, const char *name)
@@ -79,7 +91,7 @@ static inline void draw_in(xmlNode *node)
             m.text = kept(node, "d");
         } else if (strcmp(name, "text") == 0) {
             m.kind = DRAWN_TEXT;
-            m.text = (const char *)xmlNodeGetContent(node);
+            m.text = keep(xmlNodeGetContent(node));
             m.x = kept_number(node, "x");
             m.y = kept_number(node, "y");
         } else if (strcmp(name, "rect") == 0) {
@@ -101,7 +113,7 @@ static inline void draw_in(xmlNode *node)
             chart.mark[chart.count++] = m;
         }
         if (strcmp(name, "figcaption") == 0)
-            chart.caption = (const char *)xmlNodeGetContent(node);
+            chart.caption = keep(xmlNodeGetContent(node));
         draw_in(node->children);
     }
 }
@@ -116,6 +128,7 @@ static inline bool read_chart(const char *path, size_t nth)
     const bool is = found->nodesetval != NULL &&
                     nth < (size_t)found->nodesetval->nodeNr;
     chart.count = 0;
+    chart.used = 0;
     chart.caption = "";
     if (is)
         draw_in(found->nodesetval->nodeTab[nth]->children);
