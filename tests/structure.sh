@@ -25,6 +25,7 @@ owner() { # FOLDER HEADER, as included
     bothways/bothways.h) return ;;
     bothways/constants.h | bothways/error.h | bothways/export.h | bothways/sink.h) echo base ;;
     bothways/assessment.h) echo criteria ;;
+    bothways/choices.h) echo assembly ;;
     bothways/edit.h) echo input ;;
     bothways/record.h | bothways/log.h) echo climate ;;
     bothways/geography.h) echo assembly ;;

@@ -8,6 +8,7 @@
 #include "bothways/assessment.h"
 #include "bothways/audit.h"
 #include "bothways/choose.h"
+#include "bothways/choices.h"
 #include "bothways/climate.h"
 #include "bothways/compare.h"
 #include "bothways/constants.h"

@@ -148,7 +148,6 @@ static void say_worst(bw_page *page, const bw_design *d)
 BW_PART(choose_answer, NULL)
 {
     const bw_chosen *c = of->chosen;
-    bw_blank(page);
     say_answer(page, c);
     if (c->assembly->junction_count > 0)
         bw_text(page,

@@ -1,5 +1,5 @@
 # Prints results: text for people, CSV for machines, pages to look at. Computes
-# nothing. report.c lists the parts of each document; part_*.c build what both
+# nothing. every_document.h lists the parts of each; part_*.c build what both
 # forms hold, figure_*.c what a page alone can.
 bw_folder(report
   SOURCES

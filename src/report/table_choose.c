@@ -64,7 +64,7 @@ static void goal_columns(bw_cells *c, const bw_design *d)
                  "mould index at hidden faces, 90th percentile", true,
                  d->goal[BW_GOAL_MOULD]);
     BW_NUMBER_IF(c, "wood_p90_pct", "%",
-                 "wood moisture in parts of its limit, 90th percentile", true,
+                 "wood moisture as a share of its limit, 90th percentile", true,
                  d->goal[BW_GOAL_WOOD]);
     BW_NUMBER_IF(c, "reserve_as_drawn_kg_m2a", "kg/(m2 a)", "the same as drawn",
                  true, d->drawn_goal[BW_GOAL_RESERVE]);
