@@ -79,6 +79,16 @@ START_TEST(a_clock_is_told_by_the_head_the_row_or_the_caller)
         read_text(text_of("time,room_temperature_C\n", ",20"), &two, &err),
         BW_OK);
     ck_assert_double_eq_tol(logged->time[0], MARCH - 7200.0, 1e-6);
+    sound("# utc-offset: 2\n# utc-offset: 2 h\ntime,room_temperature_C\n"
+          "# a remark below: taken for one\n",
+          ",20");
+    ck_assert_double_eq_tol(logged->time[0], MARCH - 7200.0, 1e-6);
+    ck_assert_int_eq(read_text(text_of("# utc-offset: 1 h\n"
+                                       "time,room_temperature_C\n",
+                                       ",20"),
+                               &two, &err),
+                     BW_ERR_INPUT);
+    has(err.message, "--utc-offset says 2 h");
     sound("# utc-offset: 2\ntime,room_temperature_C\n", "Z,20");
     ck_assert_double_eq_tol(logged->time[0], MARCH, 1e-6);
 }
@@ -163,6 +173,15 @@ static const struct refusal {
     {"# utc-offset: east\ntime,room_temperature_C\n", ",20", 1, "no clock"},
     {"# utc-offset: 15 h\ntime,room_temperature_C\n", ",20", 1, "no clock"},
     {"# utc-ofset: 2 h\ntime,room_temperature_C\n", ",20", 1, "utc-offset"},
+    {"# utc-offset: 2 h\n# utc-offset: 1 h\ntime,room_temperature_C\n", ",20",
+     2, "a line above says 2 h"},
+    {"# humidity-reference: ice\n# humidity-reference: water\n"
+     "time_utc,room_temperature_C\n",
+     ",20", 2, "a line above says ice"},
+    {"time,room_temperature_C\n# utc-offset: 2 h\n", ",20", 2,
+     "belongs above the header row"},
+    {"time_utc,room_temperature_C\n# humidity-reference: ice\n", ",20", 2,
+     "belongs above the header row"},
     {"# humidity-reference: snow\ntime_utc,room_temperature_C\n", ",20", 1,
      "water"},
     {"time_utc,room_temperature_C\n", ",warm", 2, "'warm' is not a number"},

@@ -4,9 +4,11 @@
  * Invariant: a name that begins as one of ours is read whole or refused; any
  * other is passed over and told. */
 
+#include <math.h>
 #include <string.h>
 #include <strings.h>
 
+#include "climate_make.h"
 #include "fail.h"
 #include "log_reader.h"
 #include "text.h"
@@ -51,8 +53,33 @@ static bw_status read_offset(bw_log_reader *r, const char *value)
                              "utc-offset: '%.40s' is no clock; write the hours "
                              "east of UTC, -14 to 14, as in 'utc-offset: 2 h'",
                              value);
+    if (r->has_offset && !(fabs(r->offset - hours) < 1e-9))
+        return BW_LOG_REFUSE(r,
+                             "utc-offset: %.40s, but %s says %s h: leave one "
+                             "out",
+                             value,
+                             r->offset_given ? "--utc-offset" : "a line above",
+                             BW_G(r->offset));
     r->has_offset = true;
     r->offset = hours;
+    return BW_OK;
+}
+
+static bw_status read_reference(bw_log_reader *r, const char *value)
+{
+    const bool over_ice = strcmp(value, "ice") == 0;
+    if (!over_ice && strcmp(value, "water") != 0)
+        return BW_LOG_REFUSE(r,
+                             "humidity-reference: '%.60s' is not allowed; "
+                             "write water (as most sensors give it) or ice",
+                             value);
+    if (r->has_reference && over_ice != r->over_ice)
+        return BW_LOG_REFUSE(r,
+                             "humidity-reference: %s, but a line above says "
+                             "%s: leave one out",
+                             value, r->over_ice ? "ice" : "water");
+    r->has_reference = true;
+    r->over_ice = over_ice;
     return BW_OK;
 }
 
@@ -75,23 +102,18 @@ bw_status bw_log_head(bw_log_reader *r, char *text)
         k++;
     if (k < VALUES)
         return add_text(r, to[k], value);
+    if (k < COUNT && r->channel != NULL)
+        return BW_LOG_REFUSE(r, "'%s' belongs above the header row", keys[k]);
     if (k == VALUES)
         return read_offset(r, value);
-    if (k == COUNT) {
-        const char *near = bw_text_nearest(key, &keys[VALUES], COUNT - VALUES);
-        return near == NULL ? BW_OK
-                            : BW_LOG_REFUSE(r,
-                                            "'%.60s' is no key of a log; do "
-                                            "you mean '%s'?",
-                                            key, near);
-    }
-    r->over_ice = strcmp(value, "ice") == 0;
-    if (!r->over_ice && strcmp(value, "water") != 0)
-        return BW_LOG_REFUSE(r,
-                             "humidity-reference: '%.60s' is not allowed; "
-                             "write water (as most sensors give it) or ice",
-                             value);
-    return BW_OK;
+    if (k == VALUES + 1)
+        return read_reference(r, value);
+    const char *near = bw_text_nearest(key, &keys[VALUES], COUNT - VALUES);
+    return near == NULL ? BW_OK
+                        : BW_LOG_REFUSE(r,
+                                        "'%.60s' is no key of a log; do you "
+                                        "mean '%s'?",
+                                        key, near);
 }
 
 /* ---- the columns --------------------------------------------------------- */

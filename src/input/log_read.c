@@ -224,8 +224,7 @@ static bw_status read_lines(bw_log_reader *r)
         if (csv->text[0] == '\0')
             continue;
         if (csv->text[0] == '#') {
-            if (!headed)
-                BW_TRY(bw_log_head(r, csv->text + 1));
+            BW_TRY(bw_log_head(r, csv->text + 1));
             continue;
         }
         if (headed) {
@@ -271,7 +270,7 @@ static bw_status read_text(bw_log **out, char *text, const char *name,
     log->file = bw_arena_copy(&r.owner->arena, name);
     log->source = log->licence = log->remark = "";
     if (options != NULL && options->has_utc_offset) {
-        r.has_offset = true;
+        r.has_offset = r.offset_given = true;
         r.offset = options->utc_offset;
     }
     bw_csv_start(&r.csv, text);

@@ -31,10 +31,10 @@ typedef struct bw_log_reader {
     char separator;
     char *field[BW_LOG_FIELDS];
     size_t fields;
-    int time; /* field of the times */
-    bool has_offset, is_utc;
-    double offset; /* h */
-    bool over_ice;
+    int time;                              /* field of the times */
+    bool has_offset, offset_given, is_utc; /* given: by the caller */
+    double offset;                         /* h */
+    bool has_reference, over_ice;
     bw_log_column column[BW_LOG_FIELDS];
     bw_log_channel *channel;
     double *value[BW_LOG_CHANNELS][2]; /* temperature, humidity */
