@@ -180,6 +180,24 @@ START_TEST(air_that_is_the_same_on_both_sides_proves_no_wall)
 }
 END_TEST
 
+/* The room's own sensor, named as a place at the room's face. */
+START_TEST(a_place_that_reads_the_air_of_a_side_proves_no_wall)
+{
+    run_steady(OUTER INNER, ROOM "," OUTDOOR "," AT("place:inner|room"),
+               (steady){20.0, 0.0, 20.0, 50.0, 0, 0}, 0, 240);
+    ck_assert(!replay->assessed && isnan(replay->misfit));
+    has(replay->not_assessed, "reads the air of a side");
+    ck_assert_uint_eq(doubts_of(BW_DOUBT_COPY), 1);
+    for (size_t i = 0; i < replay->doubt_count; i++)
+        if (replay->doubt[i].kind == BW_DOUBT_COPY)
+            has(replay->doubt[i].message, "reads what room reads");
+    ck_assert(isnan(replay->place[0].all.theta_bias));
+    run_steady(OUTER INNER, ROOM "," OUTDOOR "," AT("place:inner|room"),
+               (steady){20.0, 0.0, 19.9, 50.0, 0, 0}, 0, 240);
+    ck_assert(replay->assessed);
+}
+END_TEST
+
 START_TEST(no_share_of_a_drop_that_is_none)
 {
     run_steady(OUTER INNER, ROOM "," OUTDOOR "," AT("place:outer|inner"),
@@ -343,6 +361,7 @@ SUITE_AROUND("replay", open_library, close_library,
              FACT(a_gap_is_left_out_with_a_run_in_behind_it),
              FACT(a_short_gap_is_bridged),
              FACT(what_proves_nothing_is_not_assessed),
+             FACT(a_place_that_reads_the_air_of_a_side_proves_no_wall),
              FACT(air_that_is_the_same_on_both_sides_proves_no_wall),
              FACT(no_share_of_a_drop_that_is_none),
              FACT(a_cavity_that_was_measured_is_the_outer_side),

@@ -1,7 +1,8 @@
 /* What looks wrong in a record and was taken as given. Each rule says what a
  * sound record does not do; its limits are common practice, no source.
  *
- * Invariant: a doubt changes no figure, and names the line it begins at. */
+ * Invariant: a doubt names the line it begins at, and changes no figure, but of
+ * a place that copies the air of a side (copies.c). */
 
 #include <math.h>
 
@@ -315,6 +316,7 @@ bw_status bw_replay_doubts(bw_replay_core *core, bw_error *err)
         }
     }
     bw_replay_clock(core);
+    bw_replay_copies(core);
     gaps(core);
     return core->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

@@ -136,7 +136,10 @@ static void judge(bw_replay_core *core)
             "hours are left, fewer than 24",
             r->run_in, r->compared);
     else if (!r->assessed)
-        r->not_assessed = "at no place are there 24 hours with a reading";
+        r->not_assessed = core->copies > 0
+                              ? "every place with 24 hours of readings reads "
+                                "the air of a side: any wall would agree"
+                              : "at no place are there 24 hours with a reading";
     else if (tells_nothing(core)) {
         r->not_assessed = "the air on both sides is hardly other than its mean "
                           "(0.5 K, 3 % RH): any wall would agree";

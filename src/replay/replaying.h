@@ -36,6 +36,7 @@ typedef struct bw_replay_core {
     bw_replay_hour **hour; /* of each place */
     bw_doubt *doubts;
     size_t doubt_room, note_room;
+    size_t copies; /* places that read the air of a side */
     const char **notes;
 } bw_replay_core;
 
@@ -98,11 +99,11 @@ void bw_replay_month(double time, int *year, int *month);
 
 bw_status bw_replay_trials(bw_replay_core *core, bw_error *err);
 
-/* ---- doubts.c, clock.c; say.c
- * --------------------------------------------------- */
+/* ---- doubts.c, clock.c, copies.c; say.c ---------------------------------- */
 
 bw_status bw_replay_doubts(bw_replay_core *core, bw_error *err);
 void bw_replay_clock(bw_replay_core *core);
+void bw_replay_copies(bw_replay_core *core);
 
 /* One more; message in the arena of the core. Memory that ran out is seen in
  * it. */

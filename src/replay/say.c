@@ -47,7 +47,7 @@ void bw_replay_doubt(bw_replay_core *core, bw_doubt_kind kind,
 const char *bw_doubt_text(bw_doubt_kind kind)
 {
     static const char *const text[BW_DOUBT_KINDS] = {
-        "swapped-columns", "swapped-sides", "clock", "saturated",  "stuck",
-        "over-ice",        "jump",          "gap",   "not-between"};
+        "swapped-columns", "swapped-sides", "clock", "saturated",   "stuck",
+        "over-ice",        "jump",          "gap",   "not-between", "copy"};
     return (size_t)kind < BW_DOUBT_KINDS ? text[kind] : "";
 }

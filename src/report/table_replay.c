@@ -134,7 +134,8 @@ static void doubt_columns(bw_cells *c, const void *row)
     BW_TEXT(c, "log", "the file", replay_of(c)->log->file);
     BW_TEXT(c, "doubt",
             "`swapped-columns`, `swapped-sides`, `clock`, `saturated`, "
-            "`stuck`, `over-ice`, `jump`, `gap`, `not-between`",
+            "`stuck`, `over-ice`, `jump`, `gap`, `not-between`, "
+            "`copy`",
             bw_doubt_text(d->kind));
     BW_TEXT_IF(c, "channel", "whose, if it is of one", d->channel != NULL,
                d->channel->name);
