@@ -18,7 +18,11 @@ enum { SEEDS = 6 };
 /* ---- the margin ------------------------------------------------------------
  */
 
-enum { UNKNOWNS = 4, INNER = 3, OUTER = 2 };
+enum { UNKNOWNS = 6, INNER = 3, OUTER = 2 };
+
+/* Of the unknowns the first three are drawn; then one whose criterion is not
+ * seen, one that moves nothing, and one that is both. */
+enum { DRAWN_UNKNOWNS = 3 };
 
 static bw_margin margin;
 static bw_unknown unknown[UNKNOWNS];
@@ -64,8 +68,9 @@ static void print_margin(void)
 
 static void random_unknowns(void)
 {
-    static const char *const names[] = {"mu of board", "mu of batt",
-                                        "lambda of batt", "mu of film"};
+    static const char *const names[] = {"mu of board",    "mu of batt",
+                                        "lambda of batt", "mu of film",
+                                        "mu of foil",     "mu of paint"};
     for (size_t i = 0; i < UNKNOWNS; i++) {
         bw_unknown *u = &unknown[i];
         *u = report_unknown();
@@ -76,7 +81,8 @@ static void random_unknowns(void)
         u->swing = u->swing_highest - u->swing_lowest;
     }
     unknown[2].swing_as_drawn = (double)NAN; /* no number stands for it */
-    unknown[3].seen = false;                 /* and is not drawn */
+    unknown[3].seen = unknown[5].seen = false;
+    unknown[4].swing = unknown[5].swing = 0.0;
 }
 
 /* From -1 to 1 in shares of the limit: the upright axis is the limit. */
@@ -94,9 +100,16 @@ START_TEST(a_margin_bar_reaches_from_its_least_to_its_most)
     ck_assert_double_eq_tol(outline.point[0].x, axis_place(&x, 0.0), PAPER);
     ck_assert_double_eq_tol(text_of("num", "limit")->x, axis_place(&x, 0.0),
                             PAPER);
-    ck_assert_uint_eq(marks_of(DRAWN_PATH, "rule"), 3);
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "rule"), DRAWN_UNKNOWNS);
+    /* room for as many as are drawn, each in a row of its own */
+    read_outline("rule", DRAWN_UNKNOWNS - 1);
+    const double last = outline.point[0].y;
+    read_outline("rule", 0);
+    const double row = (last - outline.point[0].y) / (DRAWN_UNKNOWNS - 1);
+    ck_assert_double_gt(last + 0.4 * row, chart.height - row);
+    ck_assert_double_lt(last + 0.4 * row, chart.height);
     size_t bad = 0, safe = 0, rings = 0;
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < DRAWN_UNKNOWNS; i++) {
         const bw_unknown *u = &unknown[i];
         read_outline("rule", i);
         const double y = outline.point[0].y;
@@ -119,7 +132,45 @@ START_TEST(a_margin_bar_reaches_from_its_least_to_its_most)
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "bad"), bad);
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "safe"), safe);
     ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, "ring"), rings);
-    ck_assert_ptr_null(text_of("halo", "mu of film"));
+    for (size_t i = DRAWN_UNKNOWNS; i < UNKNOWNS; i++)
+        ck_assert_ptr_null(text_of("halo", unknown[i].name));
+}
+END_TEST
+
+/* What it says of flipping: at which value, where one number parts what holds
+ * from what fails; that it flips, where none does; nothing where it does not.
+ */
+START_TEST(a_bar_tells_at_which_value_the_verdict_flips)
+{
+    start(_i);
+    random_unknowns();
+    unknown[0].flips = (_i & 1) != 0;
+    unknown[0].continuous = (_i & 2) != 0;
+    unknown[0].flips_all = (_i & 4) != 0;
+    unknown[0].flip_value = between(&die, 30.0, 60.0);
+    unknown[1].flips = unknown[2].flips = false;
+    print_margin();
+    must_read_chart("//figure[@data-chart='margin']", 0);
+    char text[32] = "flips";
+    if (unknown[0].continuous && !unknown[0].flips_all)
+        snprintf(text, sizeof text, "flips at %.3g", unknown[0].flip_value);
+    ck_assert_uint_eq(marks_of(DRAWN_TEXT, "name halo"), DRAWN_UNKNOWNS);
+    for (size_t i = 0; i < DRAWN_UNKNOWNS; i++)
+        ck_assert_str_eq(mark_of(DRAWN_TEXT, "name halo", i)->text,
+                         i == 0 && unknown[0].flips ? text : "");
+}
+END_TEST
+
+/* A wall that nothing moves has no chart, and says so. */
+START_TEST(a_margin_without_anything_that_moves_says_so)
+{
+    start(0);
+    random_unknowns();
+    for (size_t i = 0; i < UNKNOWNS; i++)
+        unknown[i].swing = unknown[i].seen ? 0.0 : 1.0;
+    print_margin();
+    ck_assert(!read_chart("//figure[@data-chart='margin']", 0));
+    ck_assert_ptr_nonnull(strstr(page.text, "No unknown moves any criterion."));
 }
 END_TEST
 
@@ -456,6 +507,8 @@ END_TEST
 
 SUITE_AROUND("marks_studies", page_setup, page_teardown,
              EACH(a_margin_bar_reaches_from_its_least_to_its_most, SEEDS),
+             EACH(a_bar_tells_at_which_value_the_verdict_flips, 8),
+             FACT(a_margin_without_anything_that_moves_says_so),
              EACH(a_cell_of_the_map_stands_at_its_two_sd, SEEDS),
              EACH(bars_begin_at_nought_and_end_at_their_value, SEEDS),
              EACH(courses_of_a_wetting_are_laid_over_each_other, SEEDS),
