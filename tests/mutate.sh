@@ -74,8 +74,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'tables report_findings report_layers report_words mind' \
             'margin_words audit_words marks marks_water marks_hours' \
             'marks_studies marks_junction columns said audit_facts' \
-            'compare_answer compare_words compare_sentences counsel choose' \
-            'replay scope output compare compare_buy compare_hours margin audit'
+            'compare_answer compare_words compare_sentences compare_many' \
+            'choose_words marks_replay compare_buy compare_hours audit margin'
         ;;
     input)
         echo 'input edit property_rows refusals forms readings warnings' \
