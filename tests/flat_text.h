@@ -30,8 +30,8 @@ static inline void print_flat(const bw_results *of, bw_document document,
 /* `says` is there if it is so, and is not if not. */
 static inline void says_if(bool so, const char *says)
 {
-    ck_assert_msg((strstr(flat.text, says) != NULL) == so, "%s '%s' in: %s",
-                  so ? "no" : "yet", says, flat.text);
+    ck_assert_msg((strstr(flat.text, says) != NULL) == so,
+                  "%s '%s' in: %.2500s", so ? "no" : "yet", says, flat.text);
 }
 
 #endif
