@@ -26,6 +26,15 @@ comment { if (/\*\//) comment = 0; next }
         rest = substr(rest, 1, RSTART - 1) blank \
                substr(rest, RSTART + RLENGTH)
     }
+    # and what stands behind the code is a comment, which may go on
+    while ((from = index(rest, "/*")) > 0) {
+        to = index(substr(rest, from), "*/")
+        comment = to == 0
+        blank = to == 0 ? substr(rest, from) : substr(rest, from, to + 1)
+        gsub(/./, "_", blank)
+        rest = substr(rest, 1, from - 1) blank \
+               substr(rest, from + length(blank))
+    }
     $0 = rest
     for (i = 1; i <= n; i++) {
         word = old[i] ~ /^[a-z0-9]/
@@ -44,7 +53,6 @@ comment { if (/\*\//) comment = 0; next }
     }
     # every other constant is made a tenth larger
     code = $0
-    sub(/\/\*.*/, "", code)
     from = 1
     while (match(substr(code, from), number)) {
         at = from + RSTART - 1

@@ -68,14 +68,18 @@ suites_of() { # FOLDER or FOLDER/FILE
     decay) echo 'decay' ;;
     assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
-    chart) echo 'chart marks marks_water marks_hours picture marks_studies html' ;;
+    chart)
+        echo 'chart marks marks_water marks_hours picture marks_studies html' \
+            'marks_replay'
+        ;;
     report)
         echo 'chart page html html_cases html_studies picture parts report' \
             'tables report_findings report_layers report_words mind' \
             'margin_words audit_words marks marks_water marks_hours' \
             'marks_studies marks_junction columns said audit_facts' \
             'compare_answer compare_words compare_sentences compare_many' \
-            'choose_words marks_replay compare_buy compare_hours audit margin'
+            'choose_words marks_replay told spot compare_buy compare_hours' \
+            'audit margin'
         ;;
     input)
         echo 'input edit property_rows refusals forms readings warnings' \
