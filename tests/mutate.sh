@@ -86,7 +86,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'climate_forms hours gaps tmy climate hourly forms_of_hours record' \
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
-            'limits_read limits choices_read log junction_read' \
+            'limits_read limits input_edges choices_read log junction_read' \
             'junction_details ground cases called replay_inputs profile'
         ;;
     margin)
@@ -137,6 +137,8 @@ for tree in $trees; do
         tail -n 20 "$work/log"
         exit 1
     }
+    # apart from what may be built there meanwhile
+    cp "$tree/src/libbothways.a" "$work/$tree.a"
     [ "$tree" != build ] || continue
     for target in $targets; do
         [ "$target" != bothways ] || continue
@@ -197,7 +199,7 @@ link_suite() { # PROGRAM BUILD SUITE OBJECT... [FLAG...]
     # the objects stand before the library, and so replace its own
     # shellcheck disable=SC2086
     gcc $linker -o "$program" "$from/tests/CMakeFiles/test_$name.dir/"*.o "$@" \
-        "$from/src/libbothways.a" $libraries
+        "$work/$from.a" $libraries
 }
 
 reach() { # SUITE: which lines it reaches, and its time
@@ -283,7 +285,7 @@ noticed() { # FILE LINE BUILD [FLAG...]: one of the suites of its folder fails
 golden() { # the command with the mutant gives what it gave
     # shellcheck disable=SC2086
     gcc -o "$job/mutant" build/src/CMakeFiles/bothways.dir/command/*.o \
-        "$job/mutant.o" build/src/libbothways.a $libraries
+        "$job/mutant.o" "$work/build.a" $libraries
     timeout 60 sh tests/golden.sh "$job/mutant" . >"$job/log" 2>&1
 }
 

@@ -433,6 +433,244 @@ START_TEST(each_in_its_own_climate_is_said)
 }
 END_TEST
 
+/* ---- the tables ------------------------------------------------------------
+ */
+
+/* A row of what decides, between those of how each dries. */
+static bw_criterion judged[WALLS];
+static const bw_criterion *judged_as[WALLS];
+static bw_verdict judged_verdict[WALLS];
+
+static void judge_row(size_t k, const char *name)
+{
+    for (size_t i = 0; i < WALLS; i++) {
+        judged[i] = decides[i];
+        judged[i].criterion = name;
+        judged[i].outcome = judged[i].verdict;
+        judged_as[i] = &judged[i];
+        judged_verdict[i] = judged[i].verdict;
+    }
+    rows[k].name = name;
+    rows[k].title = "Annual balance";
+    rows[k].unit = "kg/m2";
+    rows[k].is_criterion = true;
+    rows[k].criterion = judged_as;
+    rows[k].verdict = judged_verdict;
+}
+
+/* What decides somewhere stands first, and what decides nowhere not at all. */
+START_TEST(what_decides_stands_before_how_walls_dry)
+{
+    comparison.wall_count = 2;
+    comparison.simulated = true;
+    judge_row(1, "annual-balance");
+    rows[1].by_months = false;
+    print_walls(BW_EXTENT_SCREEN);
+    const char *row = strstr(flat.text, "Annual balance g/m2");
+    ck_assert_msg(row != NULL, "%.2500s", flat.text);
+    const char *dries = strstr(flat.text, "To dry, both ways");
+    ck_assert_ptr_nonnull(dries);
+    ck_assert(row < dries);
+    says_if(true, "438 fails: 2250 fails: 12250"); /* its limit, both figures */
+    assessed[0].deciding = NULL;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Annual balance g/m2");
+    assessed[1].deciding = NULL;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(false, "Annual balance g/m2");
+}
+END_TEST
+
+static const struct cell_row {
+    bool decides, screening, by_months, reason;
+    const char *says, *not ;
+} cell_rows[] = {
+    {true, false, false, false, "fails: 2250 ", "fails (screening)"},
+    {true, false, true, false, "fails: 2250 ", "fails (screening)"},
+    {true, false, true, true, "fails (screening): 2250 ", "fails: 2250"},
+    {true, false, false, true, "fails: 2250 ", "fails (screening)"},
+    {true, true, true, true, "fails (screening): 2250 ",
+     "(screening) (screening)"},
+};
+
+/* By months where a wall could not be simulated every figure is a screening. */
+START_TEST(a_cell_says_whether_it_is_a_screening)
+{
+    const struct cell_row *row = &cell_rows[_i];
+    comparison.wall_count = 2;
+    judge_row(1, "annual-balance");
+    rows[1].by_months = row->by_months;
+    for (size_t i = 0; i < WALLS; i++) {
+        judged[i].screening = row->screening;
+        assessed[i].verdict = BW_HOLDS; /* no other words of a screening */
+    }
+    comparison.by_months_reason = row->reason ? "North has no rain" : NULL;
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, row->says);
+    says_if(false, row->not );
+}
+END_TEST
+
+/* One that decides of another wall is only shown of this one. */
+START_TEST(what_decides_of_another_wall_is_shown_only)
+{
+    comparison.wall_count = 2;
+    judge_row(1, "annual-balance");
+    judged[1].decides = false;
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, "fails: 2250 fails, shown only: 12250");
+    says_if(false, "(shown only)");
+    judged[0].decides = false;
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, "(shown only)");
+    says_if(false, "fails, shown only");
+    judged_as[1] = NULL;
+    known[1][1] = false;
+    instead[1][1] = "no such layer";
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, "fails: 2250 no such layer");
+}
+END_TEST
+
+/* Key numbers and criteria, then those by months, each row in one of them. */
+START_TEST(each_row_stands_in_one_table)
+{
+    comparison.wall_count = 2;
+    judge_row(1, "annual-balance");
+    print_walls(BW_EXTENT_FULL);
+    const char *table = strstr(flat.text, "Key numbers and criteria");
+    ck_assert_ptr_nonnull(table);
+    const char *months = strstr(table, "By months (Glaser, ISO 13788)");
+    const char *simulated = strstr(table, "simulated-months-to-dry months");
+    const char *dry = strstr(table, " months-to-dry months");
+    const char *inwards = strstr(table, "months-to-dry-inwards months");
+    const char *balance = strstr(table, "Annual balance g/m2");
+    ck_assert(months != NULL && simulated != NULL && dry != NULL &&
+              inwards != NULL && balance != NULL);
+    ck_assert(table < simulated && simulated < months);
+    ck_assert(months < dry && dry < inwards && inwards < balance);
+    ck_assert_ptr_null(strstr(dry + 1, " months-to-dry months"));
+    ck_assert_ptr_null(strstr(balance + 1, "Annual balance g/m2"));
+}
+END_TEST
+
+/* With its setting where that reads the same for all it applies to. */
+START_TEST(a_stress_is_named_by_its_setting)
+{
+    comparison.wall_count = 2;
+    stresses[0].title = "A leaking joint";
+    stressed[0][0].setting = stressed[0][1].setting = "q50 of 5";
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Q50 of 5 holds holds");
+    says_if(false, "A leaking joint");
+    stressed[0][1].setting = "q50 of 7";
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "A leaking joint holds holds");
+    stressed[0][0].applies = false;
+    stressed[0][0].setting = "";
+    stressed[0][0].reason = "no such joint";
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Q50 of 7 no such joint holds");
+    stressed[0][0].applies = true;
+    stressed[0][0].setting = "q50 of 7";
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Q50 of 7 not assessed: no such joint holds");
+    stressed[0][0].reason = "";
+    stressed[0][0].verdict = BW_NOT_ASSESSED;
+    stressed[0][0].outcome = BW_FAILS;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Q50 of 7 not assessed (would fail) holds");
+    stressed[0][0].outcome = BW_NOT_ASSESSED;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Q50 of 7 not assessed holds");
+    stressed[0][0].verdict = BW_FAILS;
+    stressed[0][0].figure = (bw_figure){
+        .criterion = "some-row", .value = 7.25, .limit = 3.5, .unit = "-"};
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "fails: some row 7.25 (limit 3.5) holds");
+    stressed[0][0].verdict = BW_MARGINAL;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "marginal: some row 7.25 holds");
+    stressed[0][0].figure.value = (double)NAN;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "marginal holds");
+}
+END_TEST
+
+START_TEST(what_is_not_the_same_for_all_is_said)
+{
+    static const char *const unlike[] = {"The outdoor climates differ.",
+                                         "Sun and sky differ."};
+    comparison.wall_count = 3;
+    comparison.difference = unlike;
+    print_walls(BW_EXTENT_FULL);
+    says_if(false, "Not like with like");
+    says_if(false, "Not the same for all:");
+    comparison.difference_count = 2;
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, "Not like with like: climates, sun and sky.");
+    says_if(true, "Not the same for all: The outdoor climates differ. Sun and");
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Not like with like: climates, sun and sky.");
+    says_if(false, "Not the same for all:");
+    static bw_assembly airy;
+    airy = wall.assembly;
+    airy.air_leakage.given = true;
+    assessed[1].assembly = &airy;
+    comparison.difference_count = 0;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(true, "Not like with like: No leaking air is counted in north, "
+                  "west.");
+}
+END_TEST
+
+/* Of what year, once for all that say the same. */
+START_TEST(the_year_is_said_once)
+{
+    static bw_section_assessment simulated[WALLS];
+    comparison.wall_count = 3;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(false, "Simulated on");
+    for (size_t i = 0; i < WALLS; i++) {
+        simulated[i] = wall.checked;
+        simulated[i].has_transient = true;
+        simulated[i].transient.synthetic_climate = i != 1;
+        assessed[i].section = &simulated[i];
+    }
+    wall.climate.year_kind = BW_YEAR_TYPICAL;
+    print_walls(BW_EXTENT_SCREEN);
+    for (size_t i = 0; i < 2; i++) {
+        const char *words = i == 0 ? "Simulated on hours generated"
+                                   : "Simulated on a typical year";
+        const char *at = strstr(flat.text, words);
+        ck_assert_msg(at != NULL, "no %s in %.2500s", words, flat.text);
+        ck_assert_ptr_null(strstr(at + 1, words));
+    }
+    simulated[1].has_transient = false;
+    print_walls(BW_EXTENT_SCREEN);
+    says_if(false, "Simulated on a typical year");
+}
+END_TEST
+
+START_TEST(below_the_tables_stands_what_they_hold)
+{
+    comparison.wall_count = 2;
+    judge_row(1, "annual-balance");
+    print_walls(BW_EXTENT_FULL);
+    says_if(false, "*: each wall has a limit of its own.");
+    says_if(false, "Each figure is that of the wall's worst section");
+    judged[1].limit = 0.625;
+    assessed[1].section_count = 2;
+    static bw_section_assessment two[2];
+    two[0] = two[1] = wall.checked;
+    assessed[1].section = two;
+    print_walls(BW_EXTENT_FULL);
+    says_if(true, "*: each wall has a limit of its own.");
+    says_if(true, "Annual balance g/m2 * fails");
+    says_if(true, "Each figure is that of the wall's worst section");
+}
+END_TEST
+
 SUITE_AROUND("compare_many", compare_setup, NULL,
              EACH(what_is_held_equal_is_said_of_the_first_wall, 3),
              FACT(a_wall_made_to_fit_says_how),
@@ -447,4 +685,12 @@ SUITE_AROUND("compare_many", compare_setup, NULL,
              EACH(the_answer_follows_from_how_many_are_best, COUNT(which_rows)),
              FACT(many_others_are_counted_by_what_they_do),
              FACT(walls_with_and_without_leaking_air_are_not_compared),
-             EACH(each_in_its_own_climate_is_said, 3))
+             EACH(each_in_its_own_climate_is_said, 3),
+             FACT(what_decides_stands_before_how_walls_dry),
+             EACH(a_cell_says_whether_it_is_a_screening, COUNT(cell_rows)),
+             FACT(what_decides_of_another_wall_is_shown_only),
+             FACT(each_row_stands_in_one_table),
+             FACT(a_stress_is_named_by_its_setting),
+             FACT(what_is_not_the_same_for_all_is_said),
+             FACT(the_year_is_said_once),
+             FACT(below_the_tables_stands_what_they_hold))

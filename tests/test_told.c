@@ -164,6 +164,91 @@ START_TEST(without_a_simulation_unknowns_are_told)
 }
 END_TEST
 
+static const struct damp_row {
+    int holds, beyond;
+    bool by_class, simulated, replaced;
+    const char *says;
+} damp_rows[] = {
+    {60, 61, false, true, false,
+     "Dampest room: 60 % RH at 21 degC (marginal); at 61 % RH at 21 degC: "
+     "fails "
+     "(whole: some-row 0.75)."},
+    {60, 61, false, true, true,
+     "Dampest room (in place of the room of the file): 60 % RH"},
+    {60, 61, false, false, false,
+     "Dampest room, screened by months: 60 % RH at 21 degC (would hold, "
+     "marginally); at 61 % RH at 21 degC: would fail"},
+    {3, 4, true, true, false,
+     "Dampest room: humidity class 3 (marginal); at humidity class 4: fails"},
+    {99, 100, false, true, false,
+     "Dampest room: 99 % RH at 21 degC (marginal), the most that was tried."},
+    {98, 99, false, true, false,
+     "Dampest room: 98 % RH at 21 degC (marginal); at 99 % RH"},
+    {0, 1, false, true, false,
+     "Indoor humidity: not even at 1 % RH at 21 degC (fails: whole: some-row "
+     "0.75)."},
+    {1, 2, false, true, false, "Dampest room: 1 % RH at 21 degC (marginal)"},
+};
+
+START_TEST(the_dampest_room_is_told_with_what_lies_beyond)
+{
+    const struct damp_row *row = &damp_rows[_i];
+    full_setup();
+    full_margin.damp = (bw_damp_limit){
+        .by_class = row->by_class,
+        .simulated = row->simulated,
+        .temperature = 21.0,
+        .replaced = row->replaced,
+        .least = 1,
+        .most = 99,
+        .holds = row->holds,
+        .beyond = row->beyond,
+        .verdict = BW_MARGINAL,
+        .verdict_beyond = BW_FAILS,
+        .figure = {.criterion = "whole: some-row",
+                   .value = 0.75,
+                   .limit = (double)NAN,
+                   .unit = "-"}};
+    print_margin(BW_EXTENT_SCREEN);
+    says_if(true, row->says);
+    full_margin.damp.most = full_margin.damp.least;
+    print_margin(BW_EXTENT_SCREEN);
+    says_if(false, "Dampest room");
+    says_if(false, "Indoor humidity");
+}
+END_TEST
+
+/* Of more than fifteen those that move nothing, or are not seen, by name. */
+START_TEST(of_a_long_list_what_moves_nothing_is_named_only)
+{
+    static bw_unknown many[17];
+    static const char *const names[] = {"a", "b", "c", "d", "e", "f",
+                                        "g", "h", "i", "j", "k", "l",
+                                        "m", "n", "o", "p", "q"};
+    full_setup();
+    for (size_t i = 0; i < COUNT(many); i++) {
+        many[i] = full_unknown[0];
+        many[i].name = names[i];
+        if (i >= 10) {
+            many[i].swing = 0.0;
+            many[i].flips = i == 10;
+            many[i].seen = i % 2 == 0;
+        }
+    }
+    full_margin.unknown = many;
+    full_margin.unknown_count = 15;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "Moves nothing:");
+    full_margin.unknown_count = 16;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, "Moves nothing: m; o.");
+    says_if(true, "Not seen by the steady methods: l; n; p.");
+    full_margin.unknown_count = 17;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, "Moves nothing: m; o; q.");
+}
+END_TEST
+
 /* ---- what people ask of a wall ---------------------------------------------
  */
 
@@ -528,6 +613,8 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(cases_that_turn_the_verdict_are_counted),
       FACT(a_case_without_a_result_has_no_numbers),
       FACT(without_a_simulation_unknowns_are_told),
+      EACH(the_dampest_room_is_told_with_what_lies_beyond, COUNT(damp_rows)),
+      FACT(of_a_long_list_what_moves_nothing_is_named_only),
       EACH(water_let_in_is_what_the_file_states, 4),
       EACH(without_the_leak_says_whether_it_is_the_cause, COUNT(leak_rows)),
       FACT(wood_closed_while_wet_says_how_wet),
