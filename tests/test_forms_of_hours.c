@@ -65,6 +65,7 @@ START_TEST(the_reference_year_ends_its_hours_and_stands_an_hour_east)
         reference("Hoehenlage : 243 Meter\n", WITH_RF, true), &stuttgart);
     ck_assert_ptr_nonnull(strstr(record->form, "reference year"));
     ck_assert_int_eq(record->year_kind, BW_YEAR_TYPICAL);
+    ck_assert(record->has_altitude);
     ck_assert_double_eq(record->altitude, 243.0);
     expect(record, BW_RECORD_TEMPERATURE, 0, 5.1, 1e-9);
     expect(record, BW_RECORD_PRESSURE, 0, 100300.0, 1e-9);
@@ -503,7 +504,21 @@ START_TEST(a_row_with_a_field_too_few_is_refused)
 }
 END_TEST
 
+/* 1.05 at most: a fraction. One value above it, and they are per cent. */
+START_TEST(per_cent_are_told_from_a_fraction_by_the_highest)
+{
+    const bw_record_options utc = {.has_utc_offset = true};
+    bad_hours(own_hours("relative_humidity_pct", "1.05", 0, 0), &utc, 0,
+              "looks like a fraction");
+    bw_record *record = good_hours(
+        own_hours("relative_humidity_pct", "1.06", 0, 0), &utc);
+    expect(record, BW_RECORD_HUMIDITY, 0, 1.06, 1e-9);
+    bw_record_free(record);
+}
+END_TEST
+
 SUITE("forms of hours", EACH(a_row_with_a_field_too_few_is_refused, 6),
+      FACT(per_cent_are_told_from_a_fraction_by_the_highest),
       FACT(the_reference_year_ends_its_hours_and_stands_an_hour_east),
       FACT(its_sun_on_the_horizontal_is_conserved),
       FACT(a_mixing_ratio_becomes_a_humidity),
