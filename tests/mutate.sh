@@ -106,7 +106,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
             'judge_wood judge_wetting judge_alone run_damage judging words' \
-            'propose advice profile judge runs assess compare'
+            'propose advice best_two profile judge runs assess compare'
         case $1 in # the long one takes as long as all of them
         */junction.c | criteria) echo junction_judge junction_columns ;;
         esac

@@ -1,3 +1,5 @@
+/* Which two of the changes simulated are put together: every pair, the best
+ * first. */
 #include "best_two.h"
 
 static bool apart(const bw_proposal *a, const bw_proposal *b)
