@@ -256,13 +256,13 @@ static bw_assessment assessed[WALLS];
 static bw_section_assessment part[WALLS];
 static double excess[WALLS][DAYS_MOST];
 
-static void print_comparison(bool with_limit)
+static void print_rows(bool with_limit, size_t never)
 {
     static const char *const labels[] = {"north", "south", "west"};
     static const char *const sentence[] = {"One sentence."};
     static const size_t order[WALLS] = {0, 1, 2};
     for (size_t i = 0; i < WALLS; i++) {
-        instead[i] = "";
+        instead[i] = i == never ? "not in 12 months" : "";
         judged[i] = (bw_criterion){.decides = true,
                                    .has_limit = with_limit,
                                    .limit = 0.6,
@@ -306,6 +306,16 @@ static void print_comparison(bool with_limit)
     ck_assert_int_eq(
         compare_report(BW_FORM_PAGE, &c, NULL, paper_take, &page, NULL), BW_OK);
     parse();
+}
+
+static void print_comparison(bool with_limit)
+{
+    print_rows(with_limit, WALLS);
+}
+
+static void print_never(size_t never)
+{
+    print_rows(false, never);
 }
 
 static void check_bars(const double *of, bool with_limit)
@@ -359,6 +369,43 @@ START_TEST(bars_begin_at_nought_and_end_at_their_value)
     }
     must_read_chart("//figure[@data-row='second-row']", 0);
     check_bars(value[1], false);
+}
+END_TEST
+
+/* A time that was not reached has no length: an arrow across the chart, in its
+ * row, and the word in its middle. */
+START_TEST(what_is_never_reached_goes_on_beyond_the_chart)
+{
+    start(_i);
+    const size_t never = (size_t)_i;
+    for (size_t i = 0; i < WALLS; i++) {
+        value[0][i] = 0.5;
+        value[1][i] = between(&die, 0.5, 9.0);
+        known[i] = i != never;
+    }
+    print_never(never);
+    must_read_chart("//figure[@data-row='second-row']", 0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "safe"), WALLS - 1);
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "never"), 1);
+    read_outline("never", 0);
+    double left = HUGE_VAL, right = -HUGE_VAL, top = HUGE_VAL, low = -HUGE_VAL;
+    for (size_t k = 0; k < outline.count; k++) {
+        left = fmin(left, outline.point[k].x);
+        right = fmax(right, outline.point[k].x);
+        top = fmin(top, outline.point[k].y);
+        low = fmax(low, outline.point[k].y);
+    }
+    const double y = 4.0 + 25.0 * (double)never;
+    ck_assert_double_eq_tol(left, 4.0, 0.11);
+    ck_assert_double_eq_tol(right, 356.0, 0.11);
+    ck_assert_double_eq_tol(top, y + 11.5, 0.21);
+    ck_assert_double_eq_tol(low, y + 20.5, 0.21);
+    const drawn *word = text_of("halo", "never");
+    ck_assert_ptr_nonnull(word);
+    ck_assert_double_eq_tol(word->x, 0.5 * (left + right), 0.11);
+    ck_assert_double_eq_tol(word->y, y + 19.5, 0.11);
+    ck_assert_ptr_nonnull(text_of("num", "not in 12 months"));
+    known[never] = true;
 }
 END_TEST
 
@@ -511,5 +558,6 @@ SUITE_AROUND("marks_studies", page_setup, page_teardown,
              FACT(a_margin_without_anything_that_moves_says_so),
              EACH(a_cell_of_the_map_stands_at_its_two_sd, SEEDS),
              EACH(bars_begin_at_nought_and_end_at_their_value, SEEDS),
+             EACH(what_is_never_reached_goes_on_beyond_the_chart, WALLS),
              EACH(courses_of_a_wetting_are_laid_over_each_other, SEEDS),
              EACH(readings_stand_at_their_day_and_moisture, 3))
