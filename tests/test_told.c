@@ -164,6 +164,28 @@ START_TEST(without_a_simulation_unknowns_are_told)
 }
 END_TEST
 
+/* What decides at both ends is said of what is seen and moves. */
+START_TEST(what_decides_at_the_ends_is_said_of_what_moves)
+{
+    static const char says[] = "Decides low or off: whole: annual-balance";
+    full_setup();
+    full_unknown[1].swing = 0.0;
+    full_unknown[0].seen = _i != 1;
+    full_unknown[0].swing = _i == 2 ? 0.0 : 1.0;
+    if (_i == 3)
+        full_unknown[0].figure_low.criterion = NULL;
+    print_margin(BW_EXTENT_FULL);
+    says_if(_i == 0, says);
+    full_unknown[0].monotone = true;
+    full_unknown[1].seen = false;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "Not monotone:");
+    full_unknown[0].monotone = false;
+    print_margin(BW_EXTENT_FULL);
+    says_if(_i != 1, "Not monotone:");
+}
+END_TEST
+
 static const struct damp_row {
     int holds, beyond;
     bool by_class, simulated, replaced;
@@ -613,6 +635,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(cases_that_turn_the_verdict_are_counted),
       FACT(a_case_without_a_result_has_no_numbers),
       FACT(without_a_simulation_unknowns_are_told),
+      EACH(what_decides_at_the_ends_is_said_of_what_moves, 4),
       EACH(the_dampest_room_is_told_with_what_lies_beyond, COUNT(damp_rows)),
       FACT(of_a_long_list_what_moves_nothing_is_named_only),
       EACH(water_let_in_is_what_the_file_states, 4),
