@@ -37,6 +37,7 @@ typedef struct drawing {
     size_t count;
     drawn mark[DRAWN_MOST];
     const char *caption;
+    double width, height; /* of its paper */
     size_t used; /* of the words of one chart, until the next is read */
     char words[WORDS_MOST];
 } drawing;
@@ -114,6 +115,10 @@ static inline void draw_in(xmlNode *node)
         }
         if (strcmp(name, "figcaption") == 0)
             chart.caption = keep(xmlNodeGetContent(node));
+        if (strcmp(name, "svg") == 0)
+            ck_assert_int_eq(sscanf(kept(node, "viewBox"), "0 0 %lf %lf",
+                                    &chart.width, &chart.height),
+                             2);
         draw_in(node->children);
     }
 }

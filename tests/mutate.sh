@@ -22,6 +22,10 @@
 # the first that fails ends it. A suite has five times its own time and 10 s, of
 # the processor: what takes longer goes round and round, and counts as killed.
 # BOTHWAYS_SUITES, if set: these, in place of those of the folder.
+# BOTHWAYS_JOBS, if set: so many mutants at a time (1).
+# A suite is asked about a mutant only if it reached its line: each has run once
+# with counters in the folder. A line that has none (a table) is asked of all that
+# reached its file.
 set -eu
 
 count=${1:-40}
@@ -30,6 +34,7 @@ seed=${2:-1}
 [ $# -lt 1 ] || shift
 folders=${*:-air thermal glaser mould criteria}
 root=$(cd "$(dirname "$0")/.." && pwd)
+jobs=${BOTHWAYS_JOBS:-1}
 work=$(mktemp -d)
 mkdir "$work/tree"
 export CK_FORK=no CCACHE_BASEDIR="$work" CCACHE_NOHASHDIR=1
@@ -63,18 +68,26 @@ suites_of() { # FOLDER or FOLDER/FILE
     decay) echo 'decay' ;;
     assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
-    chart) echo 'chart marks marks_water marks_hours picture marks_studies html' ;;
+    chart)
+        echo 'chart marks marks_water marks_hours picture marks_studies html' \
+            'marks_replay'
+        ;;
     report)
         echo 'chart page html html_cases html_studies picture parts report' \
             'tables report_findings report_layers report_words mind' \
             'margin_words audit_words marks marks_water marks_hours' \
-            'marks_studies columns said audit_facts'
+            'marks_studies marks_junction columns said audit_facts' \
+            'compare_answer compare_words compare_sentences compare_many' \
+            'choose_words marks_replay told spot compare_buy compare_hours' \
+            'audit margin'
         ;;
     input)
         echo 'input edit property_rows refusals forms readings warnings' \
             'climate_forms hours gaps tmy climate hourly forms_of_hours record' \
             'material material_files material_folders material_pick' \
-            'material_values material_hours profile_files every_fault limits_read'
+            'material_values material_hours profile_files every_fault' \
+            'limits_read limits input_edges choices_read log junction_read' \
+            'junction_details ground cases called replay_inputs profile'
         ;;
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases'
@@ -93,7 +106,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
             'judge_wood judge_wetting judge_alone run_damage judging words' \
-            'propose advice profile judge runs assess compare'
+            'propose advice best_two profile judge runs assess compare'
         case $1 in # the long one takes as long as all of them
         */junction.c | criteria) echo junction_judge junction_columns ;;
         esac
@@ -124,6 +137,9 @@ for tree in $trees; do
         tail -n 20 "$work/log"
         exit 1
     }
+    # apart from what may be built there meanwhile
+    cp "$tree/src/libbothways.a" "$work/$tree.a"
+    [ "$tree" != build ] || continue
     for target in $targets; do
         [ "$target" != bothways ] || continue
         began=$(date +%s%3N)
@@ -144,64 +160,7 @@ for folder in $folders; do
     *) files=$(echo src/"$folder"/*.c) ;;
     esac
     for file in $files; do
-        awk -v file="$file" '
-            BEGIN {
-                n = split("+|-;-|+;*|/;/|*;<|<=;>|>=;<=|<;>=|>;==|!=;!=|==;" \
-                          "&&|\\|\\|;\\|\\||&&;0.0|1.0;1.0|0.0;fmin|fmax;" \
-                          "fmax|fmin;0.5|0.6;2.0|2.1;100.0|101.0;true|false;" \
-                          "false|true", pair, ";")
-                for (i = 1; i <= n; i++) {
-                    gsub(/\\\|/, "\001", pair[i])
-                    split(pair[i], part, "|")
-                    old[i] = part[1]; new[i] = part[2]
-                    gsub("\001", "|", old[i]); gsub("\001", "|", new[i])
-                    swapped[old[i]] = 1
-                }
-                number = "[0-9]+[.][0-9]+(e[-+]?[0-9]+)?|[0-9]+e[-+]?[0-9]+"
-            }
-            /^ *\/\*/ { comment = 1 }
-            comment { if (/\*\//) comment = 0; next }
-            /^#|^ *\*|assert\(/ { next }
-            {
-                # what stands between quotes is words
-                rest = $0
-                while (match(rest, /"([^"\\]|\\.)*"/)) {
-                    blank = substr(rest, RSTART, RLENGTH)
-                    gsub(/./, "_", blank)
-                    rest = substr(rest, 1, RSTART - 1) blank \
-                           substr(rest, RSTART + RLENGTH)
-                }
-                $0 = rest
-                for (i = 1; i <= n; i++) {
-                    word = old[i] ~ /^[a-z0-9]/
-                    want = word ? old[i] : " " old[i] " "
-                    from = 1
-                    while ((at = index(substr($0, from), want)) > 0) {
-                        at += from - 1
-                        before = at > 1 ? substr($0, at - 1, 1) : " "
-                        after = substr($0, at + length(want), 1)
-                        if (!word || (before !~ /[A-Za-z0-9_.]/ &&
-                                      after !~ /[A-Za-z0-9_.]/))
-                            printf "%s\t%d\t%d\t%s\t%s\n", file, NR,
-                                   word ? at : at + 1, old[i], new[i]
-                        from = at + length(want) - (word ? 0 : 1)
-                    }
-                }
-                # every other constant is made a tenth larger
-                code = $0
-                sub(/\/\*.*/, "", code)
-                from = 1
-                while (match(substr(code, from), number)) {
-                    at = from + RSTART - 1
-                    from = at + RLENGTH
-                    value = substr(code, at, RLENGTH)
-                    if (value + 0 != 0 && !(value in swapped) &&
-                        (at == 1 ||
-                         substr(code, at - 1, 1) !~ /[A-Za-z0-9_.]/))
-                        printf "%s\t%d\t%d\t%s\t(%s * 1.1)\n", file, NR, at,
-                               value, value
-                }
-            }' "$file"
+        awk -v file="$file" -f tests/mutants.awk "$file"
     done
 done >"$work/all"
 awk -v seed="$seed" 'BEGIN { srand(seed) } { printf "%.9f\t%s\n", rand(), $0 }' \
@@ -223,89 +182,169 @@ linker=
 compile() { # FILE [FLAG...]: the one object that changed, warnings let pass
     file_of=$1
     shift
+    # what only reads and prints is sooner compiled than run
+    case $file_of in
+    src/input/* | src/report/* | src/chart/* | src/exchange/*) speed=-O0 ;;
+    *) speed=-O2 ;;
+    esac
     # shellcheck disable=SC2086
-    gcc -std=c17 -O2 -ffp-contract=off -D_POSIX_C_SOURCE=200809L -w "$@" \
-        -I"$(dirname "$file_of")" $includes $xml -c "$file_of" \
-        -o "$work/mutant.o" 2>"$work/log"
+    gcc -std=c17 $speed -ffp-contract=off -D_POSIX_C_SOURCE=200809L -w "$@" \
+        -I"$(dirname "$file_of")" $includes $xml -c "$job/$(basename "$file_of")" \
+        -o "$job/mutant.o" 2>"$job/log"
 }
 
-noticed() { # FILE BUILD [FLAG...]: one of the suites of its folder fails
-    tree=$2
+link_suite() { # PROGRAM BUILD SUITE OBJECT... [FLAG...]
+    program=$1 from=$2 name=$3
+    shift 3
+    # the objects stand before the library, and so replace its own
+    # shellcheck disable=SC2086
+    gcc $linker -o "$program" "$from/tests/CMakeFiles/test_$name.dir/"*.o "$@" \
+        "$work/$from.a" $libraries
+}
+
+reach() { # SUITE: which lines it reaches, and its time
+    counts=$work/reach/$1
+    mkdir "$counts"
+    link_suite "$counts/test" build "$1" "$work/reach/"*.o --coverage || exit 1
+    began=$(date +%s%3N)
+    GCOV_PREFIX=$counts GCOV_PREFIX_STRIP=99 "$counts/test" \
+        >"$counts/log" 2>&1 </dev/null || {
+        echo "test_$1 fails in build without any mutant" >>"$work/times.build"
+        return 0
+    }
+    echo "$(($(date +%s%3N) - began)) $1" >>"$work/times.build"
+    for count in "$counts/"*.gcda; do
+        [ -f "$count" ] || continue
+        ln -s "../$(basename "$count" .gcda).gcno" "$counts"
+    done
+    gcov -t "$counts/"*.gcda 2>/dev/null | awk -v suite="$1" '
+        { split($0, part, ":") }
+        part[3] == "Source" { file = part[4]; next }
+        file !~ /[.]c$/ { next }
+        { count = part[1]; gsub(/[ *]/, "", count); line = part[2] + 0 }
+        count == "-" || line == 0 { next }
+        { print suite, file, line, (count + 0 > 0) }' >"$counts.reached"
+    rm -rf "$counts"
+}
+
+reach_all() {
+    mkdir "$work/reach"
+    : >"$work/times.build"
+    for folder in $(for of in $folders; do echo "${of%%/*}"; done | sort -u); do
+        for source in src/"$folder"/*.c; do
+            # shellcheck disable=SC2086
+            gcc -std=c17 -O1 -fno-inline -ffp-contract=off \
+                -D_POSIX_C_SOURCE=200809L -w --coverage \
+                -fprofile-update=atomic $includes $xml -c "$source" -o \
+                "$work/reach/${folder}_$(basename "$source" .c).o" || exit 1
+        done
+    done
+    number=0
+    while [ "$number" -lt "$jobs" ]; do
+        echo "$targets" | tr ' ' '\n' | sed -n 's/^test_//p' |
+            awk -v n="$number" -v jobs="$jobs" 'NR % jobs == n' |
+            while read -r suite; do reach "$suite"; done &
+        number=$((number + 1))
+    done
+    wait
+    cat "$work/reach/"*.reached >"$work/reached"
+    # what fails by itself notices nothing
+    ! grep 'without any mutant' "$work/times.build" || exit 1
+}
+
+noticed() { # FILE LINE BUILD [FLAG...]: one of the suites of its folder fails
+    tree=$3
     near=$(basename "$1" .c)
     wanted=" $(suites_of "${1#src/}" | tr '\n' ' ') "
-    shift 2
-    awk -v wanted="$wanted" -v near="$near" '
+    awk -v wanted="$wanted" -v near="$near" -v file="$1" -v line="$2" '
         FILENAME == ARGV[1] { kills[$1]++; next }
-        index(wanted, " " $2 " ") {
+        FILENAME == ARGV[2] {
+            if ($2 == file && $4) whole[$1] = 1
+            if ($2 == file && $3 == line) { counted = 1; reached[$1] += $4 }
+            next
+        }
+        index(wanted, " " $2 " ") && (counted ? reached[$2] : whole[$2]) {
             print ($2 == near ? 0 : ($1 + 100) / (kills[$2] + 0.2)), $1, $2
-        }' "$work/killers" "$work/times.$tree" | sort -s -g -k1,1 \
-        >"$work/suites"
+        }' "$work/killers" "$work/reached" "$work/times.$tree" |
+        sort -s -g -k1,1 >"$job/suites"
+    shift 3
     while read -r _ time suite; do
-        # the object stands before the library, and so replaces its own
-        # shellcheck disable=SC2086
-        gcc "$@" $linker -o "$work/test" \
-            "$tree/tests/CMakeFiles/test_$suite.dir/"*.o \
-            "$work/mutant.o" "$tree/src/libbothways.a" $libraries || exit 1
+        link_suite "$job/test" "$tree" "$suite" "$job/mutant.o" "$@" || exit 1
         # shellcheck disable=SC3045
         {
-            (ulimit -t $((10 + time / 200)) && exec timeout 900 "$work/test") \
-                >"$work/log" 2>&1 </dev/null && continue
-            case $? in 124 | 137 | 152) late=$((late + 1)) ;; esac
+            (ulimit -t $((10 + time / 200)) && exec timeout 900 "$job/test") \
+                >"$job/log" 2>&1 </dev/null && continue
+            case $? in 124 | 137 | 152) echo late >>"$work/late" ;; esac
         } 2>/dev/null # what the shell says of a test that crashed
         echo "$suite" >>"$work/killers"
         return 0
-    done <"$work/suites"
+    done <"$job/suites"
     return 1
 }
 
 golden() { # the command with the mutant gives what it gave
     # shellcheck disable=SC2086
-    gcc -o "$work/mutant" build/src/CMakeFiles/bothways.dir/command/*.o \
-        "$work/mutant.o" build/src/libbothways.a $libraries
-    timeout 60 sh tests/golden.sh "$work/mutant" . >"$work/log" 2>&1
+    gcc -o "$job/mutant" build/src/CMakeFiles/bothways.dir/command/*.o \
+        "$job/mutant.o" "$work/build.a" $libraries
+    timeout 60 sh tests/golden.sh "$job/mutant" . >"$job/log" 2>&1
 }
 
+reach_all
+
 : >"$work/killers"
+: >"$work/results"
+: >"$work/late"
 sanitizers='-fsanitize=address,undefined -fno-sanitize-recover=all'
-killed=0 late=0 sanitized=0 golden=0 survived=0 broken=0
 end=$(($(date +%s) + ${BOTHWAYS_SECONDS:-1000000}))
-while IFS="$(printf '\t')" read -r file line column old new; do
-    [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
-    cp "$file" "$work/original"
-    awk -v line="$line" -v column="$column" -v old="$old" -v new="$new" '
-        NR == line { $0 = substr($0, 1, column - 1) new \
-                          substr($0, column + length(old)) }
-        { print }' "$work/original" >"$file"
-    result=survived
-    # shellcheck disable=SC2086
-    if ! compile "$file"; then
-        result=broken # does not compile: says nothing
-    elif noticed "$file" build; then
-        result=killed
-    elif [ "${BOTHWAYS_QUICK:-}" = golden ]; then
-        golden || result=golden
-    elif [ -n "${BOTHWAYS_QUICK:-}" ]; then
-        :
-    elif compile "$file" $sanitizers -DBW_ARENA_DEBUG &&
-        noticed "$file" build-sanitize $sanitizers; then
-        result=sanitized
-    elif compile "$file" && ! golden; then
-        result=golden
-    fi
-    case $result in
-    killed) killed=$((killed + 1)) ;;
-    sanitized) sanitized=$((sanitized + 1)) ;;
-    golden) golden=$((golden + 1)) ;;
-    broken) broken=$((broken + 1)) ;;
-    survived)
-        survived=$((survived + 1))
-        echo "survived: $file:$line: '$old' -> '$new':" \
-            "$(sed -n "${line}p" "$work/original" | sed 's/^ *//')"
-        ;;
-    esac
-    echo "$file $result" >>"$work/results"
-    cp "$work/original" "$file"
-done <"$work/chosen"
+tab=$(printf '\t')
+try() { # NUMBER: every so-manieth of those chosen
+    job=$work/job$1
+    mkdir "$job"
+    awk -v job="$1" -v jobs="$jobs" 'NR % jobs == job' "$work/chosen" \
+        >"$job/chosen"
+    while IFS=$tab read -r file line column old new; do
+        [ "$(date +%s)" -lt "$end" ] || { echo 'out of time'; break; }
+        # apart from the sources, which another mutant is made of
+        awk -v line="$line" -v column="$column" -v old="$old" -v new="$new" '
+            NR == line { $0 = substr($0, 1, column - 1) new \
+                              substr($0, column + length(old)) }
+            { print }' "$file" >"$job/$(basename "$file")"
+        result=survived
+        # shellcheck disable=SC2086
+        if ! compile "$file"; then
+            result=broken # does not compile: says nothing
+        elif noticed "$file" "$line" build; then
+            result=killed
+        elif [ "${BOTHWAYS_QUICK:-}" = golden ]; then
+            golden || result=golden
+        elif [ -n "${BOTHWAYS_QUICK:-}" ]; then
+            :
+        elif compile "$file" $sanitizers -DBW_ARENA_DEBUG &&
+            noticed "$file" "$line" build-sanitize $sanitizers; then
+            result=sanitized
+        elif compile "$file" && ! golden; then
+            result=golden
+        fi
+        [ "$result" != survived ] ||
+            echo "survived: $file:$line: '$old' -> '$new':" \
+                "$(sed -n "${line}p" "$file" | sed 's/^ *//')" \
+                "[$(wc -l <"$job/suites") suites reach it]"
+        echo "$file $result" >>"$work/results"
+    done <"$job/chosen"
+}
+number=0
+while [ "$number" -lt "$jobs" ]; do
+    try "$number" &
+    number=$((number + 1))
+done
+wait
+count_of() { # RESULT
+    awk -v result="$1" '$2 == result { n++ } END { print n + 0 }' \
+        "$work/results"
+}
+killed=$(count_of killed) sanitized=$(count_of sanitized)
+golden=$(count_of golden) survived=$(count_of survived)
+broken=$(count_of broken) late=$(wc -l <"$work/late")
 if [ "${folders#* }" != "$folders" ]; then
     for folder in $folders; do
         sed -n "s;^src/${folder}[^ ]* ;;p" "$work/results" | sort | uniq -c |

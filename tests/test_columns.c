@@ -492,6 +492,59 @@ START_TEST(every_column_of_numbers_is_tested)
 }
 END_TEST
 
+/* In a result that has everything a column of words has words; those of the
+ * list are of what the full result has none of. */
+static const struct {
+    bw_table table;
+    const char *column;
+} wordless[] = {
+    {BW_TABLE_VERDICT, "changes"},
+    {BW_TABLE_VERDICT, "never"},
+    {BW_TABLE_COMPARE, "section"},
+    {BW_TABLE_COMPARE, "instead"},
+    {BW_TABLE_STRESSES, "never"},
+    {BW_TABLE_STRESSES, "reason"},
+    {BW_TABLE_MARGIN, "note"},
+    {BW_TABLE_MARGIN, "never_low"},
+    {BW_TABLE_MARGIN, "never_high"},
+    {BW_TABLE_MARGIN_CASES, "unknown"},
+    {BW_TABLE_MARGIN_CASES, "never"},
+    {BW_TABLE_CHOOSE, "assumed"},
+    {BW_TABLE_CHOOSE, "breaks_criterion"},
+    {BW_TABLE_CHOOSE_FINDINGS, "never"},
+    {BW_TABLE_REPLAY_DOUBTS, "channel"},
+};
+
+START_TEST(every_column_of_words_has_words)
+{
+    static bw_column column[BW_COLUMNS_MOST];
+    const bw_table table = (bw_table)_i;
+    columns_setup();
+    read_sheet(&after, table);
+    const size_t count = bw_table_columns(column, table);
+    if (table == BW_TABLE_AUDIT)
+        return;
+    ck_assert_uint_eq(count, after.columns);
+    for (size_t c = 0; c < count; c++) {
+        bool any = column[c].kind != BW_COLUMN_TEXT, listed = false;
+        ck_assert_str_eq(after.cell[0][c], column[c].name);
+        for (size_t r = 1; r < after.rows; r++) {
+            any = any || after.cell[r][c][0] != '\0';
+            ck_assert_msg(after.cell[r][c][0] != '\0' ||
+                              column[c].may_be_absent ||
+                              column[c].kind == BW_COLUMN_TEXT,
+                          "%s: %s", bw_table_file(table), column[c].name);
+        }
+        for (size_t i = 0; i < COUNT(wordless); i++)
+            listed = listed ||
+                     (wordless[i].table == table &&
+                      strcmp(wordless[i].column, column[c].name) == 0);
+        ck_assert_msg(any != listed, "%s: %s", bw_table_file(table),
+                      column[c].name);
+    }
+}
+END_TEST
+
 /* Row by row what a cell of a choice says of what is counted. */
 START_TEST(designs_and_places_of_a_choice_count_from_one)
 {
@@ -635,6 +688,7 @@ END_TEST
 SUITE_AROUND("columns", full_setup, NULL,
              EACH(a_column_is_its_field_in_its_unit, COUNT(fields)),
              EACH(every_column_of_numbers_is_tested, BW_TABLE_COUNT),
+             EACH(every_column_of_words_has_words, BW_TABLE_COUNT),
              FACT(designs_and_places_of_a_choice_count_from_one),
              FACT(numbers_of_places_count_from_one),
              FACT(a_row_of_the_months_is_its_run_month_and_plane),

@@ -65,6 +65,7 @@ START_TEST(the_reference_year_ends_its_hours_and_stands_an_hour_east)
         reference("Hoehenlage : 243 Meter\n", WITH_RF, true), &stuttgart);
     ck_assert_ptr_nonnull(strstr(record->form, "reference year"));
     ck_assert_int_eq(record->year_kind, BW_YEAR_TYPICAL);
+    ck_assert(record->has_altitude);
     ck_assert_double_eq(record->altitude, 243.0);
     expect(record, BW_RECORD_TEMPERATURE, 0, 5.1, 1e-9);
     expect(record, BW_RECORD_PRESSURE, 0, 100300.0, 1e-9);
@@ -458,7 +459,66 @@ START_TEST(what_is_in_no_form_is_refused_with_the_list_of_them)
 }
 END_TEST
 
-SUITE("forms of hours",
+/* ---- a field too few ------------------------------------------------------
+ */
+
+/* The German reference year: A, the longwave radiation, is the last that is
+ * needed, E and IL behind it are not. Row 10 holds so many fields. */
+static char *cut_short(int fields)
+{
+    static const char *const value[] = {
+        "3936500", "2449500", "",   "",  "",  "5.1", "1003", "243", "5.9",
+        "8",       "5.2",     "94", "0", "0", "312", "-327", "1"};
+    struct text text = {0};
+    add(&text, "RW HW MM DD HH t p WR WG N x RF B D A E IL\n***\n");
+    for (int h = 0; h < HOURS; h++) {
+        const moment at = moment_of(h);
+        const int wanted = h == 7 ? fields : (int)COUNT(value);
+        for (int k = 0; k < wanted; k++) {
+            if (k == 2 || k == 3 || k == 4)
+                add(&text, "%2d ",
+                    k == 2   ? at.month
+                    : k == 3 ? at.day
+                             : at.hour + 1);
+            else
+                add(&text, "%s ", value[k]);
+        }
+        add(&text, "\n");
+    }
+    return text.at;
+}
+
+START_TEST(a_row_with_a_field_too_few_is_refused)
+{
+    enum { NEEDED = 15, ALL = 17 };
+    const int fields = NEEDED - 3 + _i;
+    if (fields >= NEEDED) {
+        ck_assert_int_le(fields, ALL);
+        bw_record_free(good_hours(cut_short(fields), &stuttgart));
+        return;
+    }
+    char says[96];
+    snprintf(says, sizeof says, "this row has %d fields where %d are wanted",
+             fields, NEEDED);
+    bad_hours(cut_short(fields), &stuttgart, 10, says);
+}
+END_TEST
+
+/* 1.05 at most: a fraction. One value above it, and they are per cent. */
+START_TEST(per_cent_are_told_from_a_fraction_by_the_highest)
+{
+    const bw_record_options utc = {.has_utc_offset = true};
+    bad_hours(own_hours("relative_humidity_pct", "1.05", 0, 0), &utc, 0,
+              "looks like a fraction");
+    bw_record *record = good_hours(
+        own_hours("relative_humidity_pct", "1.06", 0, 0), &utc);
+    expect(record, BW_RECORD_HUMIDITY, 0, 1.06, 1e-9);
+    bw_record_free(record);
+}
+END_TEST
+
+SUITE("forms of hours", EACH(a_row_with_a_field_too_few_is_refused, 6),
+      FACT(per_cent_are_told_from_a_fraction_by_the_highest),
       FACT(the_reference_year_ends_its_hours_and_stands_an_hour_east),
       FACT(its_sun_on_the_horizontal_is_conserved),
       FACT(a_mixing_ratio_becomes_a_humidity),

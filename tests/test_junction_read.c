@@ -374,6 +374,64 @@ START_TEST(what_a_kind_needs_is_asked_for)
 }
 END_TEST
 
+/* Both ends of every length of a kind's part: the end itself is no fault of
+ * that length, what is just beyond it is. docs/input.md; another rule may
+ * refuse the end, and says so in other words. */
+static const struct length_row {
+    const char *before, *after; /* of the number, in mm, within the part */
+    const char *kind;
+    double least, most; /* mm */
+} length_rows[] = {
+    {"<frame material=\"softwood\" width=\"",
+     "mm\" depth=\"70 mm\" "
+     "setback=\"50 mm\"/>",
+     "window-jamb", 10, 1000},
+    {"<frame material=\"softwood\" width=\"70 mm\" depth=\"",
+     "mm\" setback=\"50 mm\"/>", "window-jamb", 10, 1000},
+    {"<frame material=\"softwood\" width=\"70 mm\" depth=\"70 mm\" "
+     "setback=\"",
+     "mm\"/>", "window-jamb", 0, 1000},
+    {"<partition material=\"softwood\" up-to=\"brick\" thickness=\"", "mm\"/>",
+     "partition", 5, 2000},
+    {"<joist material=\"softwood\" in=\"brick\" bearing=\"100 mm\" "
+     "height=\"",
+     "mm\"/>", "joist-end", 10, 1000},
+    {"<joist material=\"softwood\" in=\"brick\" height=\"200 mm\" "
+     "bearing=\"",
+     "mm\"/>", "joist-end", 5, 1000},
+    {"<slab material=\"softwood\" reach=\"1 m\" thickness=\"", "mm\"/>",
+     "balcony", 10, 1000},
+    {"<slab material=\"softwood\" thickness=\"200 mm\" reach=\"", "mm\"/>",
+     "balcony", 50, 5000},
+};
+
+static bool out_of_range(const struct length_row *row, double number)
+{
+    char text[2048];
+    bw_junction *j = NULL;
+    bw_error err = {0};
+    snprintf(text, sizeof text,
+             "<junction xmlns=\"urn:bothways:junction:1\" id=\"t\" "
+             "kind=\"%s\"><wall file=\"" MADE "-wall.xml\"/>%s%.9g "
+             "%s</junction>",
+             row->kind, row->before, number, row->after);
+    write_file(WALL_NAME, WALL(BRICK INSIDE));
+    write_file(FILE_NAME, text);
+    if (bw_junction_read(&j, FILE_NAME, library, &err) == BW_OK)
+        bw_junction_free(j);
+    return strstr(err.message, "outside what is possible here") != NULL;
+}
+
+START_TEST(each_length_of_a_part_ends_where_it_is_said_to)
+{
+    const struct length_row *row = &length_rows[_i];
+    ck_assert(!out_of_range(row, row->least));
+    ck_assert(!out_of_range(row, row->most));
+    ck_assert(out_of_range(row, row->least - 0.001));
+    ck_assert(out_of_range(row, row->most + 0.001));
+}
+END_TEST
+
 SUITE_AROUND(
     "junction_read", start, end,
     EACH(a_wrong_drawing_is_refused_with_line_and_place, COUNT(refusals)),
@@ -386,4 +444,5 @@ SUITE_AROUND(
     FACT(head_and_sill_conduct_as_the_jamb),
     FACT(an_opening_filled_with_the_same_wall_is_no_junction),
     FACT(a_balcony_loses_more_than_the_wall_and_less_than_a_heated_fin),
+    EACH(each_length_of_a_part_ends_where_it_is_said_to, COUNT(length_rows)),
     FACT(what_a_kind_needs_is_asked_for))

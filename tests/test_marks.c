@@ -149,8 +149,10 @@ END_TEST
  * the rest, and its sd is written below. */
 START_TEST(a_layer_that_would_fill_the_width_is_shortened)
 {
+    static const double curve[] = {30.0, 20.0};
     start(_i);
     random_months();
+    wall.material[2].sd_curve.y = curve;
     for (int m = 0; m < BW_MONTHS; m++) {
         wall.layer_sd[2][m] = between(&die, 20.0, 30.0);
         wall.plane[3].month[m].sd_from_outside =

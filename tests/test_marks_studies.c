@@ -18,7 +18,11 @@ enum { SEEDS = 6 };
 /* ---- the margin ------------------------------------------------------------
  */
 
-enum { UNKNOWNS = 4, INNER = 3, OUTER = 2 };
+enum { UNKNOWNS = 6, INNER = 3, OUTER = 2 };
+
+/* Of the unknowns the first three are drawn; then one whose criterion is not
+ * seen, one that moves nothing, and one that is both. */
+enum { DRAWN_UNKNOWNS = 3 };
 
 static bw_margin margin;
 static bw_unknown unknown[UNKNOWNS];
@@ -64,8 +68,9 @@ static void print_margin(void)
 
 static void random_unknowns(void)
 {
-    static const char *const names[] = {"mu of board", "mu of batt",
-                                        "lambda of batt", "mu of film"};
+    static const char *const names[] = {"mu of board",    "mu of batt",
+                                        "lambda of batt", "mu of film",
+                                        "mu of foil",     "mu of paint"};
     for (size_t i = 0; i < UNKNOWNS; i++) {
         bw_unknown *u = &unknown[i];
         *u = report_unknown();
@@ -76,7 +81,8 @@ static void random_unknowns(void)
         u->swing = u->swing_highest - u->swing_lowest;
     }
     unknown[2].swing_as_drawn = (double)NAN; /* no number stands for it */
-    unknown[3].seen = false;                 /* and is not drawn */
+    unknown[3].seen = unknown[5].seen = false;
+    unknown[4].swing = unknown[5].swing = 0.0;
 }
 
 /* From -1 to 1 in shares of the limit: the upright axis is the limit. */
@@ -94,9 +100,16 @@ START_TEST(a_margin_bar_reaches_from_its_least_to_its_most)
     ck_assert_double_eq_tol(outline.point[0].x, axis_place(&x, 0.0), PAPER);
     ck_assert_double_eq_tol(text_of("num", "limit")->x, axis_place(&x, 0.0),
                             PAPER);
-    ck_assert_uint_eq(marks_of(DRAWN_PATH, "rule"), 3);
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "rule"), DRAWN_UNKNOWNS);
+    /* room for as many as are drawn, each in a row of its own */
+    read_outline("rule", DRAWN_UNKNOWNS - 1);
+    const double last = outline.point[0].y;
+    read_outline("rule", 0);
+    const double row = (last - outline.point[0].y) / (DRAWN_UNKNOWNS - 1);
+    ck_assert_double_gt(last + 0.4 * row, chart.height - row);
+    ck_assert_double_lt(last + 0.4 * row, chart.height);
     size_t bad = 0, safe = 0, rings = 0;
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < DRAWN_UNKNOWNS; i++) {
         const bw_unknown *u = &unknown[i];
         read_outline("rule", i);
         const double y = outline.point[0].y;
@@ -119,7 +132,45 @@ START_TEST(a_margin_bar_reaches_from_its_least_to_its_most)
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "bad"), bad);
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "safe"), safe);
     ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, "ring"), rings);
-    ck_assert_ptr_null(text_of("halo", "mu of film"));
+    for (size_t i = DRAWN_UNKNOWNS; i < UNKNOWNS; i++)
+        ck_assert_ptr_null(text_of("halo", unknown[i].name));
+}
+END_TEST
+
+/* What it says of flipping: at which value, where one number parts what holds
+ * from what fails; that it flips, where none does; nothing where it does not.
+ */
+START_TEST(a_bar_tells_at_which_value_the_verdict_flips)
+{
+    start(_i);
+    random_unknowns();
+    unknown[0].flips = (_i & 1) != 0;
+    unknown[0].continuous = (_i & 2) != 0;
+    unknown[0].flips_all = (_i & 4) != 0;
+    unknown[0].flip_value = between(&die, 30.0, 60.0);
+    unknown[1].flips = unknown[2].flips = false;
+    print_margin();
+    must_read_chart("//figure[@data-chart='margin']", 0);
+    char text[32] = "flips";
+    if (unknown[0].continuous && !unknown[0].flips_all)
+        snprintf(text, sizeof text, "flips at %.3g", unknown[0].flip_value);
+    ck_assert_uint_eq(marks_of(DRAWN_TEXT, "name halo"), DRAWN_UNKNOWNS);
+    for (size_t i = 0; i < DRAWN_UNKNOWNS; i++)
+        ck_assert_str_eq(mark_of(DRAWN_TEXT, "name halo", i)->text,
+                         i == 0 && unknown[0].flips ? text : "");
+}
+END_TEST
+
+/* A wall that nothing moves has no chart, and says so. */
+START_TEST(a_margin_without_anything_that_moves_says_so)
+{
+    start(0);
+    random_unknowns();
+    for (size_t i = 0; i < UNKNOWNS; i++)
+        unknown[i].swing = unknown[i].seen ? 0.0 : 1.0;
+    print_margin();
+    ck_assert(!read_chart("//figure[@data-chart='margin']", 0));
+    ck_assert_ptr_nonnull(strstr(page.text, "No unknown moves any criterion."));
 }
 END_TEST
 
@@ -205,13 +256,13 @@ static bw_assessment assessed[WALLS];
 static bw_section_assessment part[WALLS];
 static double excess[WALLS][DAYS_MOST];
 
-static void print_comparison(bool with_limit)
+static void print_rows(bool with_limit, size_t never)
 {
     static const char *const labels[] = {"north", "south", "west"};
     static const char *const sentence[] = {"One sentence."};
     static const size_t order[WALLS] = {0, 1, 2};
     for (size_t i = 0; i < WALLS; i++) {
-        instead[i] = "";
+        instead[i] = i == never ? "not in 12 months" : "";
         judged[i] = (bw_criterion){.decides = true,
                                    .has_limit = with_limit,
                                    .limit = 0.6,
@@ -255,6 +306,16 @@ static void print_comparison(bool with_limit)
     ck_assert_int_eq(
         compare_report(BW_FORM_PAGE, &c, NULL, paper_take, &page, NULL), BW_OK);
     parse();
+}
+
+static void print_comparison(bool with_limit)
+{
+    print_rows(with_limit, WALLS);
+}
+
+static void print_never(size_t never)
+{
+    print_rows(false, never);
 }
 
 static void check_bars(const double *of, bool with_limit)
@@ -308,6 +369,43 @@ START_TEST(bars_begin_at_nought_and_end_at_their_value)
     }
     must_read_chart("//figure[@data-row='second-row']", 0);
     check_bars(value[1], false);
+}
+END_TEST
+
+/* A time that was not reached has no length: an arrow across the chart, in its
+ * row, and the word in its middle. */
+START_TEST(what_is_never_reached_goes_on_beyond_the_chart)
+{
+    start(_i);
+    const size_t never = (size_t)_i;
+    for (size_t i = 0; i < WALLS; i++) {
+        value[0][i] = 0.5;
+        value[1][i] = between(&die, 0.5, 9.0);
+        known[i] = i != never;
+    }
+    print_never(never);
+    must_read_chart("//figure[@data-row='second-row']", 0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "safe"), WALLS - 1);
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "never"), 1);
+    read_outline("never", 0);
+    double left = HUGE_VAL, right = -HUGE_VAL, top = HUGE_VAL, low = -HUGE_VAL;
+    for (size_t k = 0; k < outline.count; k++) {
+        left = fmin(left, outline.point[k].x);
+        right = fmax(right, outline.point[k].x);
+        top = fmin(top, outline.point[k].y);
+        low = fmax(low, outline.point[k].y);
+    }
+    const double y = 4.0 + 25.0 * (double)never;
+    ck_assert_double_eq_tol(left, 4.0, 0.11);
+    ck_assert_double_eq_tol(right, 356.0, 0.11);
+    ck_assert_double_eq_tol(top, y + 11.5, 0.21);
+    ck_assert_double_eq_tol(low, y + 20.5, 0.21);
+    const drawn *word = text_of("halo", "never");
+    ck_assert_ptr_nonnull(word);
+    ck_assert_double_eq_tol(word->x, 0.5 * (left + right), 0.11);
+    ck_assert_double_eq_tol(word->y, y + 19.5, 0.11);
+    ck_assert_ptr_nonnull(text_of("num", "not in 12 months"));
+    known[never] = true;
 }
 END_TEST
 
@@ -456,7 +554,10 @@ END_TEST
 
 SUITE_AROUND("marks_studies", page_setup, page_teardown,
              EACH(a_margin_bar_reaches_from_its_least_to_its_most, SEEDS),
+             EACH(a_bar_tells_at_which_value_the_verdict_flips, 8),
+             FACT(a_margin_without_anything_that_moves_says_so),
              EACH(a_cell_of_the_map_stands_at_its_two_sd, SEEDS),
              EACH(bars_begin_at_nought_and_end_at_their_value, SEEDS),
+             EACH(what_is_never_reached_goes_on_beyond_the_chart, WALLS),
              EACH(courses_of_a_wetting_are_laid_over_each_other, SEEDS),
              EACH(readings_stand_at_their_day_and_moisture, 3))

@@ -1,8 +1,7 @@
 #include "advice.h"
 
+#include "best_two.h"
 #include "fail.h"
-#include "propose.h"
-#include "trial.h"
 
 /* Advice: every change proposed is computed with the steady methods, the best
  * of each kind kept, and, where no single one mends the wall, the best pair
@@ -13,7 +12,7 @@
  * the same wall always gets the same advice. */
 
 /* Not more than this is advised, or simulated to find advice. */
-enum { ADVICE_MOST = 3, SIMULATED_MOST = 4 };
+enum { ADVICE_MOST = 3, SIMULATED_MOST = BW_TWO_OF_MOST };
 
 typedef struct search {
     bw_core *core;
@@ -201,51 +200,10 @@ static bw_status try_simulated(search *s)
     return simulate_candidates(s, is, s->chosen_count);
 }
 
-static bool apart(const bw_proposal *a, const bw_proposal *b)
-{
-    return a->kind != b->kind && (!bw_change_facts_of(&a->change).of_layer ||
-                                  !bw_change_facts_of(&b->change).of_layer ||
-                                  a->change.layer != b->change.layer);
-}
-
-/* Of two simulated changes the better: one that gave something worth saying,
- * the better of those, else the one chosen first. */
-static bool is_before(const search *s, size_t i, size_t k)
-{
-    const bw_tried *a = &s->result[i], *b = &s->result[k];
-    if (a->used != b->used)
-        return a->used;
-    return a->used && bw_score_better(&a->score, &b->score);
-}
-
-/* The best two that act on different layers, the one of lower kind first.
- * False: there are none. */
-static bool best_two(const search *s, size_t two[2])
-{
-    size_t order[SIMULATED_MOST];
-    for (size_t n = 0; n < s->chosen_count; n++) {
-        size_t at = n;
-        for (; at > 0 && is_before(s, s->chosen[n], order[at - 1]); at--)
-            order[at] = order[at - 1];
-        order[at] = s->chosen[n];
-    }
-    for (size_t n = 1; n < s->chosen_count; n++)
-        for (size_t m = 0; m < n; m++) {
-            const bw_proposal *a = &s->change[order[m]];
-            const bw_proposal *b = &s->change[order[n]];
-            if (!apart(a, b))
-                continue;
-            two[0] = order[a->kind < b->kind ? m : n];
-            two[1] = order[a->kind < b->kind ? n : m];
-            return true;
-        }
-    return false;
-}
-
 static bw_status simulate_pair(search *s, bw_tried *pair)
 {
     size_t two[2];
-    if (!best_two(s, two))
+    if (!bw_best_two(two, s->change, s->result, s->chosen, s->chosen_count))
         return BW_OK;
     const bw_proposal *first = &s->change[two[0]], *second = &s->change[two[1]];
     const candidate is = {
