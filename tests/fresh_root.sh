@@ -56,7 +56,9 @@ cp -a "$fresh/srv/first" "$fresh/srv/again"
 cp -a "$fresh/srv/first" "$fresh/srv/nobody"
 chown -R 65534:65534 "$fresh/srv/nobody"
 echo "a fresh root of $suite: $(chroot "$fresh" dpkg -l | grep -c '^ii') packages, no compiler"
-! chroot "$fresh" sh -c 'command -v cc || command -v cmake || command -v sudo'
+for tool in cc cmake sudo; do
+    ! chroot "$fresh" sh -c "command -v $tool" || { echo "not fresh: has $tool"; exit 1; }
+done
 
 # Those commands of README.md that are the whole of a fence of shell lines.
 commands() {
@@ -80,6 +82,7 @@ fail() {
 # and leaves the seconds in the file `times`
 within() {
     status=0
+    # shellcheck disable=SC2086
     sh -c 'times=$1; shift; "$@"; status=$?; times >"$times"; exit $status' sh \
         "$work/times" ${apart:-} chroot ${user:+--userspec="$user"} "$fresh" \
         env -i HOME=/tmp TERM=dumb LC_ALL=C.UTF-8 \

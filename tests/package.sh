@@ -87,6 +87,9 @@ libraries=$work/unpacked/usr/lib/$(cc -print-multiarch)
 soname=$(readelf -dW "$libraries"/libbothways.so.*.*.* |
     sed -n 's/.*SONAME.*\[libbothways\.so\.\(.*\)\]/\1/p')
 library=libbothways$soname
+for page in README.md docs/library.md; do
+    grep -q "\`$library\`" "$root/$page" || { echo "$page does not name $library"; exit 1; }
+done
 dpkg-deb -I "$build/${library}_"*.deb shlibs | grep -q "^libbothways $soname $library "
 dpkg-deb -I "$build/${library}_"*.deb triggers | grep -q 'ldconfig$'
 holds bothways bin/bothways share/man/man1/bothways.1.gz \
