@@ -83,7 +83,7 @@ fresh_root() {
 
 # The package of the library is named after the name programs ask for, and tells
 # other packages so.
-libraries=$work/unpacked/usr/lib/$(cc -print-multiarch)
+libraries=$(dirname "$(find "$work/unpacked/usr/lib" -name libbothways.a)")
 soname=$(readelf -dW "$libraries"/libbothways.so.*.*.* |
     sed -n 's/.*SONAME.*\[libbothways\.so\.\(.*\)\]/\1/p')
 library=libbothways$soname
