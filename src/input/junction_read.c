@@ -261,7 +261,7 @@ bw_status bw_junction_read_of(bw_junction **out, const char *path,
                             .d = d,
                             .host = host};
     sides.file = d->junction.file = bw_keep(&j.r, path);
-    bw_status status = bw_xml_open(&j.r.xml, path, "junction", "junction",
+    bw_status status = bw_xml_open(&j.r.xml, path, NULL, "junction", "junction",
                                    NAME_SPACE, err);
     if (status == BW_OK) {
         status = read_all(&j);
