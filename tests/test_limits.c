@@ -137,7 +137,7 @@ static bw_status open_far(bw_xml *xml, const char *tail, bw_error *err)
     put("<a xmlns='urn:x:1'>", 1);
     put("\n", 70000);
     put(tail, 1);
-    return bw_xml_open_text(xml, text, "far.xml", "far", "a", "urn:x:1", err);
+    return bw_xml_open(xml, "far.xml", text, "far", "a", "urn:x:1", err);
 }
 
 START_TEST(a_line_beyond_what_sixteen_bits_hold_is_told)

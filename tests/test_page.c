@@ -217,8 +217,7 @@ START_TEST(figures_stand_under_each_other_whatever_the_script)
     static const char *const names[] = {"Da\xcc\x88mmung", "D\xc3\xa4mmung",
                                         "\xe6\x9c\xa8\xe6\x9d\x90",
                                         "a\xe2\x80\xaeg", "plain"};
-    bw_grid grid;
-    bw_grid_start(&grid, &page);
+    bw_grid grid = {.page = &page};
     for (size_t i = 0; i < 5; i++)
         add_layer(&grid, names[i]);
     bw_grid_print(&grid);
@@ -228,8 +227,7 @@ END_TEST
 
 START_TEST(words_wrap_and_notes_stay_below_their_row)
 {
-    bw_grid grid;
-    bw_grid_start(&grid, &page);
+    bw_grid grid = {.page = &page};
     bw_remark(&grid, "of no row");
     add_layer(&grid, "a board of wood fibre that is called by a very long name "
                      "indeed");
@@ -249,9 +247,8 @@ END_TEST
 
 START_TEST(a_long_word_is_broken_only_where_the_page_is_narrow)
 {
-    bw_grid grid;
+    bw_grid grid = {.page = &page};
     static const char name[] = "Holzfaserunterdeckplattenverklebung";
-    bw_grid_start(&grid, &page);
     add_layer(&grid, name);
     page.width = 2 + 22 + 2 + 3;
     ck_assert(bw_grid_fits(&grid));
@@ -268,8 +265,7 @@ END_TEST
 
 START_TEST(a_table_without_rows_prints_nothing)
 {
-    bw_grid grid;
-    bw_grid_start(&grid, &page);
+    bw_grid grid = {.page = &page};
     bw_grid_print(&grid);
     ck_assert_str_eq(printed(), "");
 }

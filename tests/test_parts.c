@@ -192,8 +192,7 @@ static size_t parts_agree(bw_document document, const bw_results *of,
                           const char *wall_name)
 {
     size_t said = 0;
-    for (const bw_listed *l = bw_document_parts(document, BW_FORM_PAGE);
-         l->part != NULL; l++)
+    for (const bw_listed *l = bw_document_parts(document); l->part != NULL; l++)
         if (!l->part->drawn)
             said += same_in_both_forms(l->part, of, wall_name) > 0;
     return said;
@@ -334,32 +333,11 @@ END_TEST
 START_TEST(each_part_is_in_a_list_once_and_brief_parts_come_first)
 {
     for (int d = 0; d < BW_DOCUMENT_COUNT; d++) {
-        const bw_listed *all[] = {
-            bw_document_parts((bw_document)d, BW_FORM_TEXT),
-            bw_document_parts((bw_document)d, BW_FORM_PAGE)};
-        for (size_t f = 0; f < 2; f++) {
-            ck_assert_int_eq(all[f][0].level, BW_LEAST);
-            for (size_t i = 0; all[f][i].part != NULL; i++)
-                for (size_t k = 0; k < i; k++)
-                    ck_assert_str_ne(all[f][i].part->id, all[f][k].part->id);
-        }
-    }
-}
-END_TEST
-
-/* A page leaves out nothing that the text says. */
-START_TEST(each_part_of_a_text_is_on_its_page)
-{
-    for (int d = 0; d < BW_DOCUMENT_COUNT; d++) {
-        const bw_listed *text = bw_document_parts((bw_document)d, BW_FORM_TEXT);
-        const bw_listed *page = bw_document_parts((bw_document)d, BW_FORM_PAGE);
-        for (; text->part != NULL; text++) {
-            size_t there = 0;
-            for (size_t i = 0; page[i].part != NULL; i++)
-                there += page[i].part == text->part &&
-                         page[i].level == text->level;
-            ck_assert_msg(there == 1, "%s is not on the page", text->part->id);
-        }
+        const bw_listed *all = bw_document_parts((bw_document)d);
+        ck_assert_int_eq(all[0].level, BW_LEAST);
+        for (size_t i = 0; all[i].part != NULL; i++)
+            for (size_t k = 0; k < i; k++)
+                ck_assert_str_ne(all[i].part->id, all[k].part->id);
     }
 }
 END_TEST
@@ -384,5 +362,4 @@ SUITE_AROUND("parts", setup, teardown,
              FACT(a_comparison_says_the_same_in_text_and_page),
              FACT(a_replay_says_the_same_in_text_and_page),
              FACT(each_part_is_in_a_list_once_and_brief_parts_come_first),
-             FACT(each_part_of_a_text_is_on_its_page),
              FACT(what_the_results_do_not_hold_is_refused))

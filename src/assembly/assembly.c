@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "owner.h"
+#include "text.h"
 
 /* Invariant: an assembly is the first member of its owner, whose arena holds
  * all of it. */
@@ -31,61 +32,33 @@ long bw_assembly_layer(const bw_assembly *assembly, const char *id)
 
 const char *bw_element_text(bw_element element)
 {
-    switch (element) {
-    case BW_ELEMENT_WALL:
-        return "wall";
-    case BW_ELEMENT_ROOF:
-        return "roof";
-    case BW_ELEMENT_FLOOR:
-        return "floor";
-    }
-    return "unknown element";
+    static const char *const words[] = {"wall", "roof", "floor"};
+    return BW_WORD(words, element, "unknown element");
 }
 
 const char *bw_terrain_text(bw_terrain terrain)
 {
-    switch (terrain) {
-    case BW_TERRAIN_OPEN:
-        return "open";
-    case BW_TERRAIN_RURAL:
-        return "rural";
-    case BW_TERRAIN_SUBURBAN:
-        return "suburban";
-    case BW_TERRAIN_URBAN:
-        return "urban";
-    }
-    return "unknown terrain";
+    static const char *const words[] = {"open", "rural", "suburban", "urban"};
+    return BW_WORD(words, terrain, "unknown terrain");
 }
 
 const char *bw_exposure_text(bw_exposure exposure)
 {
-    switch (exposure) {
-    case BW_RAIN_NONE:
-        return "none";
-    case BW_RAIN_SHELTERED:
-        return "sheltered";
-    case BW_RAIN_MODERATE:
-        return "moderate";
-    case BW_RAIN_SEVERE:
-        return "severe";
-    }
-    return "unknown exposure";
+    static const char *const words[] = {"none", "sheltered", "moderate",
+                                        "severe"};
+    return BW_WORD(words, exposure, "unknown exposure");
 }
 
 /* As ASHRAE 160 describes its classes, from memory (medium). */
 const char *bw_exposure_meaning(bw_exposure exposure)
 {
-    switch (exposure) {
-    case BW_RAIN_NONE:
-        return "no rain reaches the face";
-    case BW_RAIN_SHELTERED:
-        return "under wide eaves or behind houses and trees";
-    case BW_RAIN_MODERATE:
-        return "neither sheltered nor severe";
-    case BW_RAIN_SEVERE:
-        return "hilltop, coast, wind funnelled, or run-off from above";
-    }
-    return "unknown exposure";
+    static const char *const words[] = {
+        [BW_RAIN_NONE] = "no rain reaches the face",
+        [BW_RAIN_SHELTERED] = "under wide eaves or behind houses and trees",
+        [BW_RAIN_MODERATE] = "neither sheltered nor severe",
+        [BW_RAIN_SEVERE] =
+            "hilltop, coast, wind funnelled, or run-off from above"};
+    return BW_WORD(words, exposure, "unknown exposure");
 }
 
 /* ISO 13788:2012, annex A, from memory (high). */
@@ -104,13 +77,6 @@ const char *bw_humidity_class_meaning(int humidity_class)
 
 const char *bw_ventilation_text(bw_ventilation ventilation)
 {
-    switch (ventilation) {
-    case BW_VENT_NONE:
-        return "none";
-    case BW_VENT_SLIGHT:
-        return "slight";
-    case BW_VENT_WELL:
-        return "well";
-    }
-    return "unknown ventilation";
+    static const char *const words[] = {"none", "slight", "well"};
+    return BW_WORD(words, ventilation, "unknown ventilation");
 }

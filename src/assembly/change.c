@@ -348,6 +348,19 @@ static void begin(variant *v, const bw_change *c)
 
 /* ---- all ----------------------------------------------------------------- */
 
+#define LAYER(made, ...)                                                       \
+    {                                                                          \
+        .make = (made), .facts = { true, __VA_ARGS__ }                         \
+    }
+#define WALL(made, ...)                                                        \
+    {                                                                          \
+        .make = (made), .facts = { false, __VA_ARGS__ }                        \
+    }
+#define SIDE(made, ...)                                                        \
+    {                                                                          \
+        .side = (made), .facts = { false, __VA_ARGS__ }                        \
+    }
+
 /* One row, one kind. */
 static const struct row {
     void (*make)(variant *v, const bw_change *c);      /* of layers, or NULL */
@@ -356,84 +369,55 @@ static const struct row {
 } rows[BW_CHANGE_KINDS] = {
     [BW_CHANGE_NOTHING] = {.facts = {.before = "as drawn"}},
     [BW_CHANGE_PROPERTY] = {.make = set_property, .facts = {.of_layer = true}},
-    [BW_CHANGE_SD] = {.make = constant_sd,
-                      .facts = {true, .unit = "m", .before = "sd of "}},
-    [BW_CHANGE_CURVE] = {.make = hold_curve,
-                         .facts = {true, .before = "sd of ", .after = " held"}},
-    [BW_CHANGE_MU] = {.make = hold_mu, .facts = {true, .before = "mu of "}},
-    [BW_CHANGE_FRAMING_MU] = {.make = hold_framing_mu,
-                              .facts = {.before = "mu of "}},
-    [BW_CHANGE_STUDS] = {.make = set_studs,
-                         .facts = {true, .unit = "mm", .per_si = 1000.0,
-                                   .before = "depth of the framing in "}},
+    [BW_CHANGE_SD] = LAYER(constant_sd, "m", .before = "sd of "),
+    [BW_CHANGE_CURVE] = LAYER(hold_curve, .before = "sd of ", .after = " held"),
+    [BW_CHANGE_MU] = LAYER(hold_mu, .before = "mu of "),
+    [BW_CHANGE_FRAMING_MU] = WALL(hold_framing_mu, .before = "mu of "),
+    [BW_CHANGE_STUDS] = LAYER(set_studs, "mm", .per_si = 1000.0,
+                              .before = "depth of the framing in "),
     [BW_CHANGE_MATERIAL] = {.make = exchange, .facts = {.of_layer = true}},
-    [BW_CHANGE_MEMBRANE] = {.make = exchange_membrane,
-                            .facts = {true, .unit = "m",
-                                      .before = "sd in place of "}},
-    [BW_CHANGE_ADDED] = {.make = add_membrane,
-                         .facts = {true, .unit = "m",
-                                   .before = "sd added before "}},
-    [BW_CHANGE_LAYER] = {.make = replace_layer,
-                         .facts = {true, .before = "another layer for "}},
-    [BW_CHANGE_REMOVED] = {.make = remove_layer,
-                           .facts = {true, .before = "no "}},
-    [BW_CHANGE_OPENED] = {.make = ventilate,
-                          .facts = {true, .after = " opened"}},
-    [BW_CHANGE_BLOCKED] = {.make = ventilate,
-                           .facts = {true, .after = " blocked"}},
-    [BW_CHANGE_HUMIDITY] = {.side = bw_make_step_humidity,
-                            .facts = {.before = "indoor humidity"}},
-    [BW_CHANGE_CLASS] = {.side = bw_make_class,
-                         .facts = {.unit = "-",
-                                   .before = "indoor humidity class"}},
-    [BW_CHANGE_ROOM] = {.side = bw_make_room,
-                        .facts = {.unit = "% RH",
-                                  .per_si = 100.0,
-                                  .before = "indoor air at"}},
-    [BW_CHANGE_AIR_LEAKAGE] = {.side = bw_make_air_leakage,
-                               .facts = {.unit = "m3/(m2 h)",
-                                         .per_si = 3600.0,
-                                         .before = "air leakage q50"}},
-    [BW_CHANGE_RAIN_LEAK] = {.side = bw_make_leak_rain,
-                             .facts = {.before = "driving rain inside"}},
-    [BW_CHANGE_BUILT_IN] = {.make = begin,
-                            .facts = {.unit = "% moisture",
-                                      .per_si = 100.0,
-                                      .before = "timber built in at"}},
-    [BW_CHANGE_ABSORPTION] = {.make = set_absorption,
-                              .facts = {true, .unit = "kg/(m2 s0.5)",
-                                        .before = "A_w of "}},
-    [BW_CHANGE_SORPTION] =
-        {.make = scale_sorption,
-         .facts = {.unit = "-",
-                   .before = "moisture sorbed by every layer, times"}},
-    [BW_CHANGE_SATURATION] = {.make = saturate,
-                              .facts = {.before =
-                                            "free saturation of every layer",
-                                        .off = " at its least",
-                                        .on = " at its most"}},
-    [BW_CHANGE_AIR_CHANGE] = {.make = set_air_change,
-                              .facts = {true, .unit = "1/h", .per_si = 3600.0,
-                                        .before = "air changes of "}},
-    [BW_CHANGE_DRIVING_RAIN] =
-        {.side = bw_make_driving_rain,
-         .facts = {.before = "exposure to driving rain"}},
-    [BW_CHANGE_WIND] =
-        {.side = bw_make_wind,
-         .facts = {.before = "wind at the face",
-                   .off = " of ground one step more built up",
-                   .on = " of ground one step more open and twice as "
-                         "high"}},
-    [BW_CHANGE_SUN] = {.side = bw_make_sun,
-                       .facts = {.before = "the face in the shade: no sun"}},
-    [BW_CHANGE_START] = {.make = begin,
-                         .facts = {.unit = "% RH",
-                                   .per_si = 100.0,
-                                   .before = "every layer at the start at"}},
+    [BW_CHANGE_MEMBRANE] = LAYER(exchange_membrane, "m",
+                                 .before = "sd in place of "),
+    [BW_CHANGE_ADDED] = LAYER(add_membrane, "m", .before = "sd added before "),
+    [BW_CHANGE_LAYER] = LAYER(replace_layer, .before = "another layer for "),
+    [BW_CHANGE_REMOVED] = LAYER(remove_layer, .before = "no "),
+    [BW_CHANGE_OPENED] = LAYER(ventilate, .after = " opened"),
+    [BW_CHANGE_BLOCKED] = LAYER(ventilate, .after = " blocked"),
+    [BW_CHANGE_HUMIDITY] = SIDE(bw_make_step_humidity,
+                                .before = "indoor humidity"),
+    [BW_CHANGE_CLASS] = SIDE(bw_make_class, "-",
+                             .before = "indoor humidity class"),
+    [BW_CHANGE_ROOM] = SIDE(bw_make_room, "% RH", .per_si = 100.0,
+                            .before = "indoor air at"),
+    [BW_CHANGE_AIR_LEAKAGE] = SIDE(bw_make_air_leakage, "m3/(m2 h)",
+                                   .per_si = 3600.0,
+                                   .before = "air leakage q50"),
+    [BW_CHANGE_RAIN_LEAK] = SIDE(bw_make_leak_rain,
+                                 .before = "driving rain inside"),
+    [BW_CHANGE_BUILT_IN] = WALL(begin, "% moisture", .per_si = 100.0,
+                                .before = "timber built in at"),
+    [BW_CHANGE_ABSORPTION] = LAYER(set_absorption, "kg/(m2 s0.5)",
+                                   .before = "A_w of "),
+    [BW_CHANGE_SORPTION] = WALL(
+        scale_sorption, "-", .before = "moisture sorbed by every layer, times"),
+    [BW_CHANGE_SATURATION] = WALL(saturate,
+                                  .before = "free saturation of every layer",
+                                  .off = " at its least", .on = " at its most"),
+    [BW_CHANGE_AIR_CHANGE] = LAYER(set_air_change, "1/h", .per_si = 3600.0,
+                                   .before = "air changes of "),
+    [BW_CHANGE_DRIVING_RAIN] = SIDE(bw_make_driving_rain,
+                                    .before = "exposure to driving rain"),
+    [BW_CHANGE_WIND] = SIDE(
+        bw_make_wind, .before = "wind at the face",
+        .off = " of ground one step more built up",
+        .on = " of ground one step more open and twice as high"),
+    [BW_CHANGE_SUN] = SIDE(bw_make_sun,
+                           .before = "the face in the shade: no sun"),
+    [BW_CHANGE_START] = WALL(begin, "% RH", .per_si = 100.0,
+                             .before = "every layer at the start at"),
     [BW_CHANGE_REDISTRIBUTION] =
         {.facts = {.before = "water spreads",
-                   .off = " more slowly without rain than in "
-                          "rain",
+                   .off = " more slowly without rain than in rain",
                    .on = " as fast without rain as in rain"}},
 };
 

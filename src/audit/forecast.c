@@ -9,6 +9,7 @@
 #include "pool.h"
 #include "properties.h"
 #include "readings.h"
+#include "text.h"
 
 /* When a member that was read too wet will be below its limit: the section it
  * lies in is simulated for a year, begun with what was read, closed as drawn,
@@ -46,16 +47,9 @@ typedef struct job {
 
 const char *bw_site_way_text(bw_site_way way)
 {
-    switch (way) {
-    case BW_SITE_CLOSED:
-        return "closed as drawn";
-    case BW_SITE_OPEN:
-        return "left open, unheated";
-    case BW_SITE_HEATED:
-    case BW_SITE_WAYS:
-        break;
-    }
-    return "left open, heated";
+    static const char *const words[] = {[BW_SITE_CLOSED] = "closed as drawn",
+                                        [BW_SITE_OPEN] = "left open, unheated"};
+    return BW_WORD(words, way, "left open, heated");
 }
 
 /* ---- the wall ------------------------------------------------------------ */

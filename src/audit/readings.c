@@ -5,6 +5,7 @@
 #include "fail.h"
 #include "properties.h"
 #include "readings.h"
+#include "text.h"
 
 /* Moisture readings before closing up.
  *
@@ -25,17 +26,11 @@ static const double STATISTICAL_SHARE = 0.90, STATISTICAL_EXCESS = 0.02;
 
 const char *bw_reading_decision_text(bw_reading_decision decision)
 {
-    switch (decision) {
-    case BW_READING_ACCEPT:
-        return "accept";
-    case BW_READING_DRY_AND_READ:
-        return "dry and read again";
-    case BW_READING_INSPECT:
-        return "inspect for damage, remedy, read again";
-    case BW_READING_NOT_EVIDENCED:
-        break;
-    }
-    return "not evidenced";
+    static const char *const words[] = {
+        [BW_READING_ACCEPT] = "accept",
+        [BW_READING_DRY_AND_READ] = "dry and read again",
+        [BW_READING_INSPECT] = "inspect for damage, remedy, read again"};
+    return BW_WORD(words, decision, "not evidenced");
 }
 
 static const bw_moisture_limit *limit_of(const bw_closing_up *up,

@@ -16,6 +16,9 @@ typedef struct bw_arena {
  * when the product overflows. Lives until bw_arena_release. */
 void *bw_arena_get(bw_arena *arena, size_t count, size_t size);
 
+/* How many things a field holds. */
+#define BW_COUNT(field) (sizeof(field) / sizeof((field)[0]))
+
 #define BW_NEW(arena, type, count)                                             \
     ((type *)bw_arena_get((arena), (count), sizeof(type)))
 

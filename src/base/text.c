@@ -62,6 +62,16 @@ const char *bw_text_nearest(const char *word, const char *const *candidates,
     return nearest;
 }
 
+const char *bw_text_meant(char text[BW_MEANT], const char *word,
+                          const char *const *candidates, size_t count)
+{
+    const char *nearest = bw_text_nearest(word, candidates, count);
+    text[0] = '\0';
+    if (nearest != NULL)
+        snprintf(text, BW_MEANT, " (did you mean %s?)", nearest);
+    return text;
+}
+
 static bool is_blank(unsigned c)
 {
     return (c >= '\t' && c <= '\r') || c == ' ' || c == 0x85 || c == 0xa0 ||

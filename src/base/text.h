@@ -7,11 +7,21 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* The word of a value in a table of them. */
+#define BW_WORD(words, value, otherwise)                                       \
+    ((size_t)(value) < sizeof(words) / sizeof((words)[0]) ? (words)[value]     \
+                                                          : (otherwise))
+
 /* The candidate nearest to word by edit distance (case ignored), or NULL when
  * none is within a third of its length (at least 2 edits, 1 of a word of two
  * letters). */
 const char *bw_text_nearest(const char *word, const char *const *candidates,
                             size_t count);
+
+/* " (did you mean x?)" of that candidate, or "". */
+enum { BW_MEANT = 800 }; /* more than a message holds */
+const char *bw_text_meant(char text[BW_MEANT], const char *word,
+                          const char *const *candidates, size_t count);
 
 /* The same to a reader: blanks at the ends, how many stand between, marks
  * without a width and ASCII case do not count. */

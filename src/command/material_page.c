@@ -52,8 +52,7 @@ static void print_list(bw_page *page, const bw_library *library,
     size_t count = bw_library_count(library), i = 0;
     while (i < count) {
         const char *group = bw_library_at(library, i)->group;
-        bw_grid grid;
-        bw_grid_start(&grid, page);
+        bw_grid grid = {.page = page};
         for (; i < count; i++) {
             const bw_material *material = bw_library_at(library, i);
             if (strcmp(material->group, group) != 0)

@@ -79,11 +79,10 @@ static bw_status fail_word(const words *known, const struct option *o,
                                  : i + 1 == known->count ? " or "
                                                          : ", ",
                                  known->word[i]);
-    const char *near = bw_text_nearest(value, known->word, known->count);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "%s '%s' is not known; use %s%s%s%s", o->name, value, use,
-                   near != NULL ? " (did you mean " : "",
-                   near != NULL ? near : "", near != NULL ? "?)" : "");
+    return bw_fail(
+        err, BW_ERR_USAGE, NULL, 0, "%s '%s' is not known; use %s%s", o->name,
+        value, use,
+        bw_text_meant((char[BW_MEANT]){0}, value, known->word, known->count));
 }
 
 static bw_status find_word(size_t *out, const struct option *o,

@@ -70,16 +70,6 @@ static const char *climate_text(bw_compare_core *core, size_t i)
 
 /* ---- the rest ---------------------------------------------------------- */
 
-static bool same_element(const bw_assembly *a, const bw_assembly *b)
-{
-    return a->element == b->element;
-}
-
-static const char *element_text(bw_compare_core *core, size_t i)
-{
-    return bw_element_text(core->given[i]->element);
-}
-
 /* Id of the layer at whose inner face the water is put; "": the place most at
  * risk. */
 static const char *wetted_layer(const bw_assembly *assembly)
@@ -112,25 +102,16 @@ static const char *test_text(bw_compare_core *core, size_t i)
                           said ? bw_month_name(test->start_month) : "", place);
 }
 
-/* Notes a difference if there is one. */
-static void differ(bw_compare_core *core,
-                   bool alike(const bw_assembly *, const bw_assembly *),
-                   const char *text_of(bw_compare_core *, size_t),
-                   const char *what, const char **difference)
+/* Notes a difference if there is one; returns whether. */
+static bool differ(bw_compare_core *core, bool equal, const char *what,
+                   const char *const *text, const char **difference)
 {
-    const char *text[BW_COMPARE_MOST];
-    bool equal = true;
-    for (size_t i = 1; i < core->count; i++)
-        equal = equal && alike(core->given[0], core->given[i]);
-    if (equal)
-        return;
-    for (size_t i = 0; i < core->count; i++)
-        text[i] = text_of(core, i);
-    difference[core->comparison.difference_count++] = bw_compare_say(
-        core, "%s %s.", what, bw_compare_each(core, text));
+    if (!equal && !core->arena.failed)
+        difference[core->comparison.difference_count++] = bw_compare_say(
+            core, "%s %s.", what, bw_compare_each(core, text));
+    return !equal;
 }
 
-/* The same of the surroundings. */
 static bool sides_differ(bw_compare_core *core, bw_side_fact fact,
                          const char **difference)
 {
@@ -148,25 +129,37 @@ static bool sides_differ(bw_compare_core *core, bw_side_fact fact,
                           bw_side_same(core->given[0], text[0], core->given[i],
                                        text[i], fact));
     }
-    if (!equal && !core->arena.failed)
-        difference[core->comparison.difference_count++] = bw_compare_say(
-            core, "%s %s.", what[fact], bw_compare_each(core, text));
-    return !equal;
+    return differ(core, equal, what[fact], text, difference);
 }
 
 static bool climates_differ(bw_compare_core *core, const char **difference)
 {
     const char *text[BW_COMPARE_MOST];
     bool equal = true;
-    for (size_t i = 1; i < core->count; i++)
-        equal = equal && same_climate(core->climate[0], core->climate[i]);
-    if (equal)
-        return false;
-    for (size_t i = 0; i < core->count; i++)
+    for (size_t i = 0; i < core->count; i++) {
         text[i] = climate_text(core, i);
-    difference[core->comparison.difference_count++] = bw_compare_say(
-        core, "The outdoor climates differ: %s.", bw_compare_each(core, text));
-    return true;
+        equal = equal && same_climate(core->climate[0], core->climate[i]);
+    }
+    return differ(core, equal, "The outdoor climates differ:", text,
+                  difference);
+}
+
+/* Of elements, and of drying tests. */
+static void rest_differs(bw_compare_core *core, const char **difference)
+{
+    const bw_assembly *const *wall = core->given;
+    const char *element[BW_COMPARE_MOST], *test[BW_COMPARE_MOST];
+    bool alike = true, alike_wetted = true;
+    for (size_t i = 0; i < core->count; i++) {
+        element[i] = bw_element_text(wall[i]->element);
+        test[i] = test_text(core, i);
+        alike = alike && wall[0]->element == wall[i]->element;
+        alike_wetted = alike_wetted && same_test(wall[0], wall[i]);
+    }
+    differ(core, alike, "They are not the same kind of element:", element,
+           difference);
+    differ(core, alike_wetted, "The wetting of the drying test differs:", test,
+           difference);
 }
 
 /* A name of its own for every wall. */
@@ -212,9 +205,6 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
             difference[0]);
     for (int fact = BW_SIDE_FACING; fact < BW_SIDE_COUNT; fact++)
         sides_differ(core, (bw_side_fact)fact, difference);
-    differ(core, same_element, element_text,
-           "They are not the same kind of element:", difference);
-    differ(core, same_test, test_text,
-           "The wetting of the drying test differs:", difference);
+    rest_differs(core, difference);
     return core->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

@@ -388,8 +388,6 @@ static const key_number month_rows[] = {
      .ways = BW_DRY_INWARDS},
 };
 
-#define COUNT(array) (sizeof(array) / sizeof *(array))
-
 static void add_key_numbers(table *t, const key_number *key, size_t count)
 {
     for (; count > 0; key++, count--) {
@@ -421,16 +419,16 @@ static void add_criteria(table *t)
 
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
 {
-    table t = {
-        .core = core,
-        .rows = BW_NEW(&core->arena, bw_compare_row,
-                       COUNT(first_rows) + COUNT(month_rows) + BW_C_COUNT)};
+    table t = {.core = core,
+               .rows = BW_NEW(&core->arena, bw_compare_row,
+                              BW_COUNT(first_rows) + BW_COUNT(month_rows) +
+                                  BW_C_COUNT)};
     if (t.rows == NULL)
         return bw_fail_memory(err);
-    add_key_numbers(&t, first_rows, COUNT(first_rows));
+    add_key_numbers(&t, first_rows, BW_COUNT(first_rows));
     add_criteria(&t);
     t.by_months = true;
-    add_key_numbers(&t, month_rows, COUNT(month_rows));
+    add_key_numbers(&t, month_rows, BW_COUNT(month_rows));
     add_criteria(&t);
     core->comparison.row = t.rows;
     core->comparison.row_count = t.count;

@@ -8,13 +8,6 @@
 
 /* ---- places -------------------------------------------------------------- */
 
-static bw_plane_at plane_of(const bw_section *section,
-                            const bw_monitor *monitor)
-{
-    return (bw_plane_at){monitor->slab, section->slab[monitor->slab].thickness,
-                         true};
-}
-
 /* A face inside the weather line that neither the weather nor the room sees. */
 static bool is_hidden(const bw_monitor *monitor, const bw_wall_judged *of)
 {
@@ -64,8 +57,7 @@ static void judge_fixings(bw_rows *rows, const bw_assembly *assembly,
             "for information: %.0f h of the last year above 0 degC and 80 %% "
             "RH %s",
             hours,
-            bw_say_plane(rows, section,
-                         plane_of(section, &part->transient.monitor[worst]))));
+            bw_say_face(rows, section, &part->transient.monitor[worst])));
 }
 
 /* ---- mould, a second opinion --------------------------------------------- */
@@ -94,8 +86,7 @@ static void judge_dose(bw_rows *rows, const bw_section_assessment *part,
                "for information: %.1f d of 20 degC and 90 %% RH %s, %s spruce "
                "shows growth at; the index there is %.2f",
                dose,
-               bw_say_plane(rows, section,
-                            plane_of(section, &part->transient.monitor[worst])),
+               bw_say_face(rows, section, &part->transient.monitor[worst]),
                beside, part->mould[worst].highest));
 }
 

@@ -8,13 +8,6 @@
 /* Places in the simulation: water that stands, hours near saturation, mould
  * with the last year repeated to its end. */
 
-static bw_plane_at plane_of(const bw_section *section,
-                            const bw_monitor *monitor)
-{
-    return (bw_plane_at){monitor->slab, section->slab[monitor->slab].thickness,
-                         true};
-}
-
 /* A face inside the weather line that neither the weather nor the room sees.
  */
 static bool is_inside(const bw_monitor *monitor, const bw_wall_judged *of)
@@ -75,8 +68,7 @@ static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
             : bw_say(rows,
                      "%.3f kg/m2 %s in %s of the %s year; %.0f h with water "
                      "standing",
-                     water,
-                     bw_say_plane(rows, section, plane_of(section, worst)),
+                     water, bw_say_face(rows, section, worst),
                      bw_month_name(most->month), first ? "first" : "last",
                      most->hours);
     bw_rows_judge(rows, BW_C_STANDING_WATER, water, reason);
@@ -149,7 +141,7 @@ static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
     if (worst == NULL)
         return;
     const double hours = worst->last_year.above_95;
-    const char *where = bw_say_plane(rows, section, plane_of(section, worst));
+    const char *where = bw_say_face(rows, section, worst);
     const size_t frozen = frozen_hours(result,
                                        (size_t)(worst - result->monitor));
     bw_rows_judge(rows, BW_C_HUMID_HOURS, hours,
@@ -265,7 +257,7 @@ static void judge_worst_mould(bw_rows *rows, bw_criterion_id id,
         "index %.2f %s%s; dampest in %s (mean %.0f %% RH); %.2f with the "
         "decline of "
         "ASHRAE 160%s",
-        mould->highest, bw_say_plane(rows, section, plane_of(section, monitor)),
+        mould->highest, bw_say_face(rows, section, monitor),
         say_course(rows, &mould->by_class), bw_month_name(month),
         100.0 * monitor->month_rh[month], mould->highest_slow,
         say_course(rows, &mould->slow));

@@ -24,6 +24,32 @@ static const char *why_inspect(const bw_rows *rows, double change,
                : NULL;
 }
 
+void bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
+                    double change, const char *excuse, const char *years)
+{
+    if (rising) {
+        bw_row *row = bw_rows_judge(
+            rows, BW_C_PERIODIC_WATER, change,
+            bw_say(rows, "%stotal water rises by %.3f kg/m2 a year (%s)%s",
+                   excuse != NULL ? "exceeds, inspect: " : "", change, years,
+                   excuse != NULL ? excuse : ""));
+        bw_row_at_best(row, excuse != NULL ? BW_MARGINAL : BW_FAILS);
+        if (excuse != NULL)
+            bw_row_at_worst(row, BW_MARGINAL);
+    } else if (periodic || drying) {
+        bw_row *row = bw_rows_value(
+            rows, BW_C_PERIODIC_WATER, change,
+            bw_say(rows, "%s (last year %.3f kg/m2; %s)",
+                   periodic ? "each year repeats the last" : "still drying",
+                   change, years));
+        row->row.outcome = row->row.verdict = BW_HOLDS;
+    } else {
+        bw_rows_value(
+            rows, BW_C_PERIODIC_WATER, change,
+            bw_say(rows, "not yet periodic, not plainly rising (%s)", years));
+    }
+}
+
 static void judge_water(bw_rows *rows, const bw_transient_result *result,
                         const bw_wall_judged *of)
 {
@@ -34,30 +60,10 @@ static void judge_water(bw_rows *rows, const bw_transient_result *result,
                      result->years - result->carried_years)
             : "simulated",
         result->synthetic_climate ? ", with synthetic hours" : "");
-    double change = result->yearly_change;
-    if (result->rising) {
-        const char *excuse = why_inspect(rows, change, of);
-        bw_row *row = bw_rows_judge(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "%stotal water rises by %.3f kg/m2 a year (%s)%s",
-                   excuse != NULL ? "exceeds, inspect: " : "", change, years,
-                   excuse != NULL ? excuse : ""));
-        bw_row_at_best(row, excuse != NULL ? BW_MARGINAL : BW_FAILS);
-        if (excuse != NULL)
-            bw_row_at_worst(row, BW_MARGINAL);
-    } else if (result->periodic || change <= 0.0) {
-        bw_row *row = bw_rows_value(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "%s (last year %.3f kg/m2; %s)",
-                   result->periodic ? "each year repeats the last"
-                                    : "still drying",
-                   change, years));
-        row->row.outcome = row->row.verdict = BW_HOLDS;
-    } else {
-        bw_rows_value(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "not yet periodic, not plainly rising (%s)", years));
-    }
+    const double change = result->yearly_change;
+    bw_judge_years(
+        rows, result->rising, result->periodic, change <= 0.0, change,
+        result->rising ? why_inspect(rows, change, of) : NULL, years);
 }
 
 /* Solid boards with one face in the ventilated cavity, as below sheet metal or

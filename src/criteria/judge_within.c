@@ -35,28 +35,11 @@ static void judge_periodic(bw_rows *rows, const bw_junction_hours *h)
     const char *years = bw_say(rows, "%d year%s simulated%s", h->years,
                                h->years == 1 ? "" : "s",
                                h->synthetic ? ", with synthetic hours" : "");
-    const double change = h->yearly_change;
-    if (h->rising) {
-        bw_row *row = bw_rows_judge(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "total water rises by %.3f kg/m2 a year (%s)", change,
-                   years));
-        bw_row_at_best(row, BW_FAILS);
-    } else if (h->periodic || h->drying) {
-        bw_row *row = bw_rows_value(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "%s (last year %.3f kg/m2; %s)",
-                   h->periodic ? "each year repeats the last" : "still drying",
-                   change, years));
-        row->row.outcome = row->row.verdict = BW_HOLDS;
-    } else {
-        bw_rows_value(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows,
-                   "not yet periodic, not plainly rising (%s; the last moved "
-                   "some place by %.1f %% RH)",
-                   years, 100.0 * h->state_change));
-    }
+    if (!h->rising && !h->periodic && !h->drying)
+        years = bw_say(rows, "%s; the last moved some place by %.1f %% RH",
+                       years, 100.0 * h->state_change);
+    bw_judge_years(rows, h->rising, h->periodic, h->drying, h->yearly_change,
+                   NULL, years);
 }
 
 static void judge_free_water(bw_rows *rows, const bw_junction_hours *h)

@@ -19,8 +19,6 @@ static const double TIGHT = 2.0;
 static const double AIR_TIGHT = 1.0 / 3600.0; /* m3/(m2 s): 1 m3/(m2 h) */
 static const double DRY_ROOM = 0.40;          /* RH, not asked to be drier */
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
-
 typedef struct list {
     bw_proposal *proposal;
     size_t count;
@@ -105,7 +103,7 @@ static void propose_added(list *to, size_t main)
                         .curve = &bw_variable_membrane};
     add(to, BW_PROPOSE_MEMBRANE, change);
     change.curve = NULL;
-    for (size_t i = 0; i < COUNT(membrane_sd); i++) {
+    for (size_t i = 0; i < BW_COUNT(membrane_sd); i++) {
         change.value = membrane_sd[i];
         add(to, BW_PROPOSE_MEMBRANE, change);
     }
@@ -121,7 +119,7 @@ static void propose_exchanged(list *to, size_t index)
     if (!varies)
         add(to, BW_PROPOSE_MEMBRANE, change);
     change.curve = NULL;
-    for (size_t i = 0; i < COUNT(membrane_sd); i++) {
+    for (size_t i = 0; i < BW_COUNT(membrane_sd); i++) {
         change.value = membrane_sd[i];
         if (varies || !about(bw_layer_dry_sd(layer), change.value))
             add(to, BW_PROPOSE_MEMBRANE, change);
@@ -158,7 +156,7 @@ static void propose_outer(list *to, size_t main)
     if (found == main)
         return;
     double now = bw_layer_dry_sd(&assembly->layer[found]);
-    for (size_t i = 0; i < COUNT(outer_sd); i++) {
+    for (size_t i = 0; i < BW_COUNT(outer_sd); i++) {
         if (now < 1.5 * outer_sd[i])
             continue;
         bw_proposal *p = add(to, BW_PROPOSE_OUTER_LAYER,
@@ -234,7 +232,7 @@ static void propose_insulation(list *to, size_t main)
         layer->framing.depth > 0.0 ||
         strcmp(layer->material->group, "insulation") != 0)
         return;
-    for (size_t i = 0; i < COUNT(thickness_factor); i++) {
+    for (size_t i = 0; i < BW_COUNT(thickness_factor); i++) {
         double thickness = round(layer->thickness * thickness_factor[i] * 1e3) /
                            1e3;
         if (thickness >= 0.010)

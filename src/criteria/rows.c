@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "text.h"
+
 /* A judge finds the value, where and when; here the row of its criterion
  * decides whether it holds.
  *
@@ -19,8 +21,7 @@ const char *bw_verdict_text(bw_verdict verdict)
         [BW_FAILS] = "fails",
         [BW_NOT_ASSESSED] = "not assessed",
     };
-    size_t i = (size_t)verdict;
-    return i < sizeof words / sizeof words[0] ? words[i] : "not assessed";
+    return BW_WORD(words, verdict, "not assessed");
 }
 
 const char *bw_say_plane(bw_rows *rows, const bw_section *section,
@@ -32,6 +33,14 @@ const char *bw_say_plane(bw_rows *rows, const bw_section *section,
     bool inside = strncmp(label, "between ", 8) == 0 ||
                   strncmp(label, "in ", 3) == 0;
     return bw_say(rows, "%s%s", inside ? "" : "at the ", label);
+}
+
+const char *bw_say_face(bw_rows *rows, const bw_section *section,
+                        const bw_monitor *monitor)
+{
+    const double depth = section->slab[monitor->slab].thickness;
+    return bw_say_plane(rows, section,
+                        (bw_plane_at){monitor->slab, depth, true});
 }
 
 static bw_row *add(bw_rows *rows, bw_criterion_id id, const char *reason)

@@ -64,5 +64,7 @@ double bw_row_relative_margin(const bw_row *row);
 /* Where a plane is, with its preposition: "between A and B". */
 const char *bw_say_plane(bw_rows *rows, const bw_section *section,
                          bw_plane_at at);
+const char *bw_say_face(bw_rows *rows, const bw_section *section,
+                        const bw_monitor *monitor);
 
 #endif

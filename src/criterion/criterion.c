@@ -25,7 +25,12 @@
 #define INSPECT .marginal = BW_MARGINAL_BEYOND
 
 static const bw_criterion_facts every[BW_C_COUNT] = {
-#define CRITERION(id, ...) [id] = {__VA_ARGS__},
+#define CRITERION(id, its_name, its_title, its_method, its_unit, ...)          \
+    [id] = {.name = its_name,                                                  \
+            .title = its_title,                                                \
+            .method = its_method,                                              \
+            .unit = its_unit,                                                  \
+            __VA_ARGS__},
 #include "every_criterion.h"
 #undef CRITERION
 };

@@ -36,12 +36,11 @@ static bw_status fail_reference(const resolver *r, const xmlNode *from,
         if (id != NULL)
             ids[count++] = id;
     }
-    const char *near = bw_text_nearest(bw_xml_value(from, attribute), ids,
-                                       count);
     return bw_xml_fail_at(&r->owner->xml, from, attribute, r->err,
-                          "refers to no <%s> of this file%s%s%s", element,
-                          near != NULL ? " (did you mean " : "",
-                          near != NULL ? near : "", near != NULL ? "?)" : "");
+                          "refers to no <%s> of this file%s", element,
+                          bw_text_meant((char[BW_MEANT]){0},
+                                        bw_xml_value(from, attribute), ids,
+                                        count));
 }
 
 /* The element a reference points to. */

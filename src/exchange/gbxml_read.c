@@ -159,16 +159,14 @@ static bool any_of(const char *word, const char *const *words, size_t count)
 
 static void count_surface(bw_gbxml_use *use, const xmlNode *surface)
 {
-    static const char *const inside[] = {"InteriorWall", "InteriorFloor",
-                                         "Ceiling", "Air"};
-    static const char *const ground[] = {"UndergroundWall", "UndergroundSlab",
-                                         "UndergroundCeiling", "SlabOnGrade"};
     static const char *const roofs[] = {"Roof"}, *const floors[] = {
                                                      "RaisedFloor"};
     const char *kind = bw_xml_value(surface, "surfaceType");
     use->surfaces++;
-    use->inside += any_of(kind, inside, 4);
-    use->ground += any_of(kind, ground, 4);
+    use->inside += any_of(
+        kind, BW_NAMES("InteriorWall", "InteriorFloor", "Ceiling", "Air"));
+    use->ground += any_of(kind, BW_NAMES("UndergroundWall", "UndergroundSlab",
+                                         "UndergroundCeiling", "SlabOnGrade"));
     use->roofs += any_of(kind, roofs, 1);
     use->floors += any_of(kind, floors, 1);
 }

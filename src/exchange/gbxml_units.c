@@ -111,12 +111,10 @@ static bw_status refuse_unit(const bw_gbxml_owner *owner, const xmlNode *node,
         return bw_xml_fail(&owner->xml, node, err,
                            "has no %s=, which the format asks for; one of: %s",
                            attribute, list);
-    const char *near = bw_text_nearest(text, names, count);
-    return bw_xml_fail_at(&owner->xml, node, attribute, err,
-                          "is no unit of gbXML 6.01 for this%s%s%s; one of: %s",
-                          near != NULL ? " (did you mean " : "",
-                          near != NULL ? near : "", near != NULL ? "?)" : "",
-                          list);
+    return bw_xml_fail_at(
+        &owner->xml, node, attribute, err,
+        "is no unit of gbXML 6.01 for this%s; one of: %s",
+        bw_text_meant((char[BW_MEANT]){0}, text, names, count), list);
 }
 
 /* Finds the unit that applies to an element. */

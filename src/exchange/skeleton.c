@@ -177,11 +177,9 @@ static bw_status choose(const bw_construction **out, const bw_gbxml *file,
                        "this holds %zu constructions; choose one with "
                        "--construction ID: %s",
                        file->construction_count, list);
-    const char *near = bw_text_nearest(id, ids, count);
     return bw_fail(err, BW_ERR_USAGE, file->file, 0,
-                   "this holds no construction '%s'%s%s%s; it holds: %s", id,
-                   near != NULL ? " (did you mean " : "",
-                   near != NULL ? near : "", near != NULL ? "?)" : "", list);
+                   "this holds no construction '%s'%s; it holds: %s", id,
+                   bw_text_meant((char[BW_MEANT]){0}, id, ids, count), list);
 }
 
 static bw_status check_unit(const char *unit, bw_error *err)

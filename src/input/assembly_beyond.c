@@ -26,10 +26,10 @@ bw_status bw_find_beyond(bw_reader *r, const xmlNode *root)
             if (!bw_xml_is(c, kind->element))
                 continue;
             if (beyond->kind != NULL && beyond->kind != kind)
-                return bw_xml_fail(&r->xml, c, r->err,
-                                   "stands beside <%s>; one thing lies "
-                                   "against the outer face",
-                                   beyond->kind->element);
+                return bw_refuse(
+                    r, c,
+                    "stands beside <%s>; one thing lies against the outer face",
+                    beyond->kind->element);
             beyond->kind = kind;
         }
     return BW_OK;
@@ -45,8 +45,7 @@ static bw_status read_word(bw_reader *r, double *value, const xmlNode *node,
     while (a->words[count] != NULL)
         count++;
     if (a->required)
-        BW_TRY(
-            bw_xml_required(&word, &r->xml, node, a->name, a->example, r->err));
+        BW_TRY(bw_read_required(r, &word, node, a->name, a->example));
     BW_TRY(bw_xml_word(&index, &given, &r->xml, node, a->name, a->words, count,
                        r->err));
     *value = index;
@@ -61,9 +60,8 @@ static bw_status read_value(bw_reader *r, double *value, const xmlNode *node,
     *value = a->otherwise;
     switch (a->sort) {
     case BW_BEYOND_QUANTITY:
-        return bw_xml_quantity(value, a->required ? NULL : &given, &r->xml,
-                               node, a->name, a->dimension, a->low, a->high,
-                               r->err);
+        return bw_read_quantity(r, value, a->required ? NULL : &given, node,
+                                a->name, a->dimension, a->low, a->high);
     case BW_BEYOND_WORD:
         return read_word(r, value, node, a);
     case BW_BEYOND_TIGHT_LAYER:
@@ -83,8 +81,7 @@ bw_status bw_read_beyond_values(bw_reader *r, bw_beyond *beyond,
     for (size_t i = 0; a[i].name != NULL; i++)
         if (layers || a[i].sort != BW_BEYOND_TIGHT_LAYER)
             allowed[count++] = a[i].name;
-    BW_TRY(bw_xml_attributes(&r->xml, node, allowed, count, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_childless(&r->xml, node, allowed, count, r->err));
     for (size_t i = 0; a[i].name != NULL; i++)
         BW_TRY(read_value(r, &beyond->value[i], node, &a[i]));
     return BW_OK;
@@ -100,10 +97,9 @@ bw_status bw_read_beyond(bw_reader *r, const xmlNode *node)
     if (r->arena->failed)
         return bw_fail_memory(r->err);
     if (review.refusal != NULL && review.at != NULL)
-        return bw_xml_fail_at(&r->xml, node, review.at, r->err, "%s",
-                              review.refusal);
+        return bw_refuse_at(r, node, review.at, "%s", review.refusal);
     if (review.refusal != NULL)
-        return bw_xml_fail(&r->xml, node, r->err, "%s", review.refusal);
+        return bw_refuse(r, node, "%s", review.refusal);
     for (size_t i = 0; i < review.warning_count; i++)
         bw_add_note(r, BW_NOTE_WARNING, node, "%s", review.warning[i]);
     return BW_OK;

@@ -11,16 +11,13 @@
 static bw_status read_choice(bw_reader *r, bw_choice *choice,
                              const xmlNode *node)
 {
-    static const char *const allowed[] = {"layer",        "name",
-                                          "thicknesses",  "thickness-from",
-                                          "thickness-to", "thickness-step"};
-    static const char *const parts[] = {"option"};
     const char *id;
     long index;
-    BW_TRY(
-        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, parts, 1, r->err));
-    BW_TRY(bw_xml_required(&id, &r->xml, node, "layer", "membrane", r->err));
+    BW_TRY(bw_read_attributes(r, node, "layer", "name", "thicknesses",
+                              "thickness-from", "thickness-to",
+                              "thickness-step"));
+    BW_TRY(bw_read_children(r, node, "option"));
+    BW_TRY(bw_read_required(r, &id, node, "layer", "membrane"));
     BW_TRY(bw_find_layer_id(r, &index, node, "layer"));
     const char *name = bw_xml_value(node, "name");
     choice->layer = (size_t)index;
@@ -31,9 +28,9 @@ static bw_status read_choice(bw_reader *r, bw_choice *choice,
     BW_TRY(bw_read_options(r, choice, node));
     if (choice->option_count > 0)
         return BW_OK;
-    return bw_xml_fail(&r->xml, node, r->err,
-                       "holds no <option>; write one for each that may be "
-                       "built, <option/> for the layer as drawn");
+    return bw_refuse(r, node,
+                     "holds no <option>; write one for each that may be built, "
+                     "<option/> for the layer as drawn");
 }
 
 /* ---- limits and weights -------------------------------------------------- */
@@ -57,17 +54,13 @@ static const double LEAST = 1e-6; /* of a limit */
 
 static bw_status read_limits(bw_reader *r, bw_choices *all, const xmlNode *node)
 {
-    static const char *const allowed[] = {"u", "thickness", "price", "carbon"};
-    BW_TRY(
-        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, NULL, 0, r->err));
+    BW_TRY(bw_read_childless(r, node, "u", "thickness", "price", "carbon"));
     for (int g = 0; g < BW_GOAL_COUNT; g++) {
         bool given;
         if (goals[g].dimension == BW_DIM_COUNT)
             continue;
-        BW_TRY(bw_xml_quantity(&all->most[g], &given, &r->xml, node,
-                               goals[g].name, goals[g].dimension, LEAST,
-                               goals[g].high, r->err));
+        BW_TRY(bw_read_quantity(r, &all->most[g], &given, node, goals[g].name,
+                                goals[g].dimension, LEAST, goals[g].high));
     }
     return BW_OK;
 }
@@ -79,20 +72,19 @@ static bw_status read_weights(bw_reader *r, bw_choices *all,
     double sum = 0.0;
     for (int g = 0; g < BW_GOAL_COUNT; g++)
         allowed[g] = goals[g].name;
-    BW_TRY(bw_xml_attributes(&r->xml, node, allowed, BW_GOAL_COUNT, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, NULL, 0, r->err));
+    BW_TRY(bw_xml_childless(&r->xml, node, allowed, BW_GOAL_COUNT, r->err));
     for (int g = 0; g < BW_GOAL_COUNT; g++) {
         bool given;
-        BW_TRY(bw_xml_quantity(&all->weight[g], &given, &r->xml, node,
-                               goals[g].name, BW_DIM_NUMBER, 0.0, 1e6, r->err));
+        BW_TRY(bw_read_quantity(r, &all->weight[g], &given, node, goals[g].name,
+                                BW_DIM_NUMBER, 0.0, 1e6));
         sum += all->weight[g];
     }
     all->has_weights = true;
     if (sum > 0.0)
         return BW_OK;
-    return bw_xml_fail(&r->xml, node, r->err,
-                       "weighs nothing; give at least one of its attributes a "
-                       "number above zero, or leave it out");
+    return bw_refuse(r, node,
+                     "weighs nothing; give at least one of its attributes a "
+                     "number above zero, or leave it out");
 }
 
 /* ---- all ----------------------------------------------------------------- */
@@ -114,13 +106,13 @@ static bw_status check_costs(bw_reader *r, bool *has, const bw_choices *all,
     *has = with != NULL;
     if (with == NULL || without == NULL)
         return BW_OK;
-    return bw_xml_fail(&r->xml, node, r->err,
-                       "has a %s= of the option \"%.60s\" (line %ld) and none "
-                       "of \"%.60s\" (line %ld): a sum that leaves one out "
-                       "compares unlike things. Give it for every option, "
-                       "\"0\" with its unit where there is none, or for none",
-                       name, with->name, with->line, without->name,
-                       without->line);
+    return bw_refuse(r, node,
+                     "has a %s= of the option \"%.60s\" (line %ld) and none of "
+                     "\"%.60s\" (line %ld): a sum that leaves one out compares "
+                     "unlike things. Give it for every option, \"0\" with its "
+                     "unit where there is none, or for none",
+                     name, with->name, with->line, without->name,
+                     without->line);
 }
 
 static double price_of(const bw_option *o)
@@ -158,17 +150,17 @@ static bw_status check_innermost(bw_reader *r, const bw_choices *all,
                      (layer != NULL && layer->kind == BW_LAYER_CAVITY);
         }
         if (cavity)
-            return bw_xml_fail(&r->xml, node, r->err,
-                               "makes a design whose innermost layer is a "
-                               "cavity (\"%.60s\"): every layer between it "
-                               "and the room may be left out; keep one",
-                               a->layer[i].id);
+            return bw_refuse(
+                r, node,
+                "makes a design whose innermost layer is a cavity (\"%.60s\"): "
+                "every layer between it and the room may be left out; keep one",
+                a->layer[i].id);
         if (!none)
             return BW_OK;
     }
-    return bw_xml_fail(&r->xml, node, r->err,
-                       "makes a design without a layer: each of them may be "
-                       "left out; keep one");
+    return bw_refuse(r, node,
+                     "makes a design without a layer: each of them may be left "
+                     "out; keep one");
 }
 
 static bw_status check_all(bw_reader *r, bw_choices *all, const xmlNode *node)
@@ -177,10 +169,10 @@ static bw_status check_all(bw_reader *r, bw_choices *all, const xmlNode *node)
     for (size_t c = 0; c < all->choice_count; c++) {
         designs *= all->choice[c].option_count;
         if (designs > BW_DESIGNS_MOST)
-            return bw_xml_fail(&r->xml, node, r->err,
-                               "makes more than %d designs, the product of "
-                               "its options; leave some out",
-                               BW_DESIGNS_MOST);
+            return bw_refuse(r, node,
+                             "makes more than %d designs, the product of its "
+                             "options; leave some out",
+                             BW_DESIGNS_MOST);
         for (size_t k = 0; k < c; k++)
             if (all->choice[k].layer == all->choice[c].layer)
                 return bw_fail(r->err, BW_ERR_INPUT, r->xml.path,
@@ -194,48 +186,46 @@ static bw_status check_all(bw_reader *r, bw_choices *all, const xmlNode *node)
     BW_TRY(check_costs(r, &all->has_price, all, "price", node, price_of));
     BW_TRY(check_costs(r, &all->has_carbon, all, "carbon", node, carbon_of));
     if (all->has_price && all->currency[0] == '\0')
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "has prices and no currency=; write for example "
-                           "currency=\"EUR\"");
+        return bw_refuse(
+            r, node,
+            "has prices and no currency=; write for example currency=\"EUR\"");
     if ((all->most[BW_GOAL_PRICE] > 0.0 || all->weight[BW_GOAL_PRICE] > 0.0) &&
         !all->has_price)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "limits or weighs a price, and no option has one");
+        return bw_refuse(r, node,
+                         "limits or weighs a price, and no option has one");
     if ((all->most[BW_GOAL_CARBON] > 0.0 ||
          all->weight[BW_GOAL_CARBON] > 0.0) &&
         !all->has_carbon)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "limits or weighs carbon, and no option has any");
+        return bw_refuse(r, node,
+                         "limits or weighs carbon, and no option has any");
     return BW_OK;
 }
 
 bw_status bw_read_choices(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"currency"};
-    static const char *const parts[] = {"choice", "limits", "weights"};
     bw_choices *all = &r->assembly->choices;
     bw_choice *choice = BW_NEW(r->arena, bw_choice, BW_CHOICES_MOST);
     xmlNode *limits, *weights;
     if (choice == NULL)
         return bw_fail_memory(r->err);
     *all = (bw_choices){.choice = choice, .line = bw_xml_line(node)};
-    BW_TRY(bw_xml_attributes(&r->xml, node, allowed, 1, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, parts, BW_COUNT(parts), r->err));
+    BW_TRY(bw_read_attributes(r, node, "currency"));
+    BW_TRY(bw_read_children(r, node, "choice", "limits", "weights"));
     all->currency = bw_keep(r, bw_xml_value(node, "currency"));
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
         if (!bw_xml_is(c, "choice"))
             continue;
         if (all->choice_count == BW_CHOICES_MOST)
-            return bw_xml_fail(&r->xml, c, r->err,
-                               "is one too many: at most %d layers are chosen",
-                               BW_CHOICES_MOST);
+            return bw_refuse(r, c,
+                             "is one too many: at most %d layers are chosen",
+                             BW_CHOICES_MOST);
         BW_TRY(read_choice(r, &choice[all->choice_count], c));
         all->choice_count++;
     }
     if (all->choice_count == 0)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "holds no <choice>; write one for each layer that "
-                           "may be made otherwise");
+        return bw_refuse(r, node,
+                         "holds no <choice>; write one for each layer that may "
+                         "be made otherwise");
     BW_TRY(bw_xml_child(&limits, &r->xml, node, "limits", false, r->err));
     if (limits != NULL)
         BW_TRY(read_limits(r, all, limits));

@@ -12,13 +12,13 @@ static bw_status read_date(bw_reader *r, const char **date, const xmlNode *node,
                            const char *name)
 {
     const char *text;
-    BW_TRY(bw_xml_required(&text, &r->xml, node, name, "2031-05-02", r->err));
+    BW_TRY(bw_read_required(r, &text, node, name, "2031-05-02"));
     long day;
     if (!bw_day_number(text, &day))
-        return bw_xml_fail_at(&r->xml, node, name, r->err,
-                              "is not a day; write year-month-day, for example "
-                              "%s=\"2031-05-02\"",
-                              name);
+        return bw_refuse_at(
+            r, node, name,
+            "is not a day; write year-month-day, for example %s=\"2031-05-02\"",
+            name);
     *date = bw_keep(r, text);
     return BW_OK;
 }
@@ -27,7 +27,7 @@ static bw_status read_text(bw_reader *r, const char **out, const xmlNode *node,
                            const char *name, const char *example)
 {
     const char *text;
-    BW_TRY(bw_xml_required(&text, &r->xml, node, name, example, r->err));
+    BW_TRY(bw_read_required(r, &text, node, name, example));
     *out = bw_keep(r, text);
     return BW_OK;
 }
@@ -65,35 +65,27 @@ static bw_status read_part(bw_reader *r, bw_wall_part *part,
         }
         count++;
     }
-    const char *nearest = bw_text_nearest(part->text, words, count);
-    return bw_xml_fail_at(&r->xml, node, "part", r->err,
-                          "is no layer or framing of this wall%s%s%s; there "
-                          "are: %s",
-                          nearest != NULL ? " (did you mean " : "",
-                          nearest != NULL ? nearest : "",
-                          nearest != NULL ? "?)" : "",
-                          bw_xml_list(list, sizeof list, words, count));
+    return bw_refuse_at(
+        r, node, "part", "is no layer or framing of this wall%s; there are: %s",
+        bw_text_meant((char[BW_MEANT]){0}, part->text, words, count),
+        bw_xml_list(list, sizeof list, words, count));
 }
 
 static bw_status read_air_test(bw_reader *r, bw_air_test *test,
                                const xmlNode *node)
 {
-    static const char *const allowed[] = {"date",        "stage",       "q50",
-                                          "leak-search", "uncertainty", "by",
-                                          "ref",         "source"};
     static const char *const stages[] = {"membrane-exposed", "finished"};
     const bw_xml *xml = &r->xml;
     int stage;
     bool given;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "date", "stage", "q50", "leak-search",
+                              "uncertainty", "by", "ref", "source"));
     BW_TRY(read_date(r, &test->date, node, "date"));
     BW_TRY(bw_xml_word(&stage, NULL, xml, node, "stage", stages, 2, r->err));
-    BW_TRY(bw_xml_quantity(&test->q50, NULL, xml, node, "q50",
-                           BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0,
-                           r->err));
-    BW_TRY(bw_xml_quantity(&test->uncertainty, &test->has_uncertainty, xml,
-                           node, "uncertainty", BW_DIM_RATIO, 0.0, 1.0,
-                           r->err));
+    BW_TRY(bw_read_quantity(r, &test->q50, NULL, node, "q50",
+                            BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0));
+    BW_TRY(bw_read_quantity(r, &test->uncertainty, &test->has_uncertainty, node,
+                            "uncertainty", BW_DIM_RATIO, 0.0, 1.0));
     test->stage = stages[stage];
     test->by = any_text(r, node, "by");
     test->ref = any_text(r, node, "ref");
@@ -105,32 +97,29 @@ static bw_status read_air_test(bw_reader *r, bw_air_test *test,
 static bw_status read_limit(bw_reader *r, bw_closing_up *up,
                             bw_moisture_limit *limit, const xmlNode *node)
 {
-    static const char *const allowed[] = {"member", "part", "allowed",
-                                          "critical", "source"};
-    const bw_xml *xml = &r->xml;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "member", "part", "allowed", "critical",
+                              "source"));
     BW_TRY(read_text(r, &limit->member, node, "member", "stud"));
     for (size_t i = 0; i < up->limit_count; i++)
         if (strcmp(up->limit[i].member, limit->member) == 0)
-            return bw_xml_fail_at(xml, node, "member", r->err,
-                                  "has a limit already (line %ld)",
-                                  up->limit[i].line);
+            return bw_refuse_at(r, node, "member",
+                                "has a limit already (line %ld)",
+                                up->limit[i].line);
     BW_TRY(read_part(r, &limit->part, node));
     const long of = limit->part.layer;
     if (of >= 0 && !limit->part.framing &&
         r->assembly->layer[of].kind != BW_LAYER_SOLID)
-        return bw_xml_fail_at(
-            xml, node, "part", r->err, "is a %s, of which no moisture is read",
+        return bw_refuse_at(
+            r, node, "part", "is a %s, of which no moisture is read",
             r->assembly->layer[of].kind == BW_LAYER_CAVITY ? "cavity"
                                                            : "membrane");
-    BW_TRY(bw_xml_quantity(&limit->allowed, NULL, xml, node, "allowed",
-                           BW_DIM_RATIO, 0.001, 3.0, r->err));
-    BW_TRY(bw_xml_quantity(&limit->critical, NULL, xml, node, "critical",
-                           BW_DIM_RATIO, 0.001, 3.0, r->err));
+    BW_TRY(bw_read_quantity(r, &limit->allowed, NULL, node, "allowed",
+                            BW_DIM_RATIO, 0.001, 3.0));
+    BW_TRY(bw_read_quantity(r, &limit->critical, NULL, node, "critical",
+                            BW_DIM_RATIO, 0.001, 3.0));
     if (limit->critical < limit->allowed)
-        return bw_xml_fail_at(xml, node, "critical", r->err,
-                              "is below allowed=\"%s\"",
-                              bw_xml_value(node, "allowed"));
+        return bw_refuse_at(r, node, "critical", "is below allowed=\"%s\"",
+                            bw_xml_value(node, "allowed"));
     limit->source = any_text(r, node, "source");
     limit->line = bw_xml_line(node);
     up->limit_count++;
@@ -149,46 +138,32 @@ static bw_status check_member(bw_reader *r, const bw_closing_up *up,
         if (strcmp(member[i], reading->member) == 0)
             return BW_OK;
     }
-    const char *nearest = bw_text_nearest(reading->member, member,
-                                          up->limit_count);
-    return bw_xml_fail_at(&r->xml, node, "member", r->err,
-                          "has no <moisture-limit>%s%s%s; every member read "
-                          "needs one",
-                          nearest != NULL ? " (did you mean " : "",
-                          nearest != NULL ? nearest : "",
-                          nearest != NULL ? "?)" : "");
+    return bw_refuse_at(
+        r, node, "member",
+        "has no <moisture-limit>%s; every member read needs one",
+        bw_text_meant((char[BW_MEANT]){0}, reading->member, member,
+                      up->limit_count));
 }
 
 static bw_status read_reading(bw_reader *r, bw_reading *reading,
                               const xmlNode *node)
 {
-    static const char *const allowed[] = {"date",
-                                          "member",
-                                          "place",
-                                          "moisture",
-                                          "depth",
-                                          "meter",
-                                          "species",
-                                          "by",
-                                          "as-read",
-                                          "photograph",
-                                          "note",
-                                          "source",
-                                          "wood-temperature"};
-    const bw_xml *xml = &r->xml;
     bool given;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "date", "member", "place", "moisture",
+                              "depth", "meter", "species", "by", "as-read",
+                              "photograph", "note", "source",
+                              "wood-temperature"));
     BW_TRY(read_date(r, &reading->date, node, "date"));
     BW_TRY(read_text(r, &reading->member, node, "member", "stud"));
     BW_TRY(read_text(r, &reading->place, node, "place",
                      "north bay 3, sole plate"));
-    BW_TRY(bw_xml_quantity(&reading->moisture, NULL, xml, node, "moisture",
-                           BW_DIM_RATIO, 0.0, 3.0, r->err));
-    BW_TRY(bw_xml_quantity(&reading->depth, &given, xml, node, "depth",
-                           BW_DIM_LENGTH, 0.0, 1.0, r->err));
-    BW_TRY(bw_xml_quantity(
-        &reading->wood_temperature, &reading->has_wood_temperature, xml, node,
-        "wood-temperature", BW_DIM_TEMPERATURE, -40.0, 80.0, r->err));
+    BW_TRY(bw_read_quantity(r, &reading->moisture, NULL, node, "moisture",
+                            BW_DIM_RATIO, 0.0, 3.0));
+    BW_TRY(bw_read_quantity(r, &reading->depth, &given, node, "depth",
+                            BW_DIM_LENGTH, 0.0, 1.0));
+    BW_TRY(bw_read_quantity(
+        r, &reading->wood_temperature, &reading->has_wood_temperature, node,
+        "wood-temperature", BW_DIM_TEMPERATURE, -40.0, 80.0));
     reading->meter = any_text(r, node, "meter");
     reading->species = any_text(r, node, "species");
     reading->by = any_text(r, node, "by");
@@ -205,9 +180,7 @@ static bw_status read_reading(bw_reader *r, bw_reading *reading,
 static bw_status read_item(bw_reader *r, bw_evidence_item *item,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"kind", "of", "ref", "part", "date"};
-    BW_TRY(
-        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "kind", "of", "ref", "part", "date"));
     BW_TRY(read_text(r, &item->kind, node, "kind", "photograph"));
     BW_TRY(read_text(r, &item->of, node, "of", "cavity clear at foot"));
     BW_TRY(read_part(r, &item->part, node));
@@ -222,14 +195,12 @@ static bw_status read_item(bw_reader *r, bw_evidence_item *item,
 static bw_status read_spell(bw_reader *r, bw_wet_spell *spell,
                             const xmlNode *node)
 {
-    static const char *const allowed[] = {"from", "to", "note"};
-    BW_TRY(
-        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "from", "to", "note"));
     BW_TRY(read_date(r, &spell->from, node, "from"));
     BW_TRY(read_date(r, &spell->to, node, "to"));
     if (strcmp(spell->to, spell->from) < 0)
-        return bw_xml_fail_at(&r->xml, node, "to", r->err,
-                              "is before from=\"%s\"", spell->from);
+        return bw_refuse_at(r, node, "to", "is before from=\"%s\"",
+                            spell->from);
     spell->note = any_text(r, node, "note");
     spell->line = bw_xml_line(node);
     return BW_OK;
@@ -237,20 +208,18 @@ static bw_status read_spell(bw_reader *r, bw_wet_spell *spell,
 
 bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node)
 {
-    static const char *const parts[] = {"air-test", "moisture-limit", "reading",
-                                        "evidence", "wet-spell"};
     bw_closing_up *up = &r->assembly->closing_up;
     size_t count = 0;
     BW_TRY(bw_xml_attributes(&r->xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, parts, BW_COUNT(parts), r->err));
+    BW_TRY(bw_read_children(r, node, "air-test", "moisture-limit", "reading",
+                            "evidence", "wet-spell"));
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
         BW_TRY(bw_xml_children(&r->xml, c, NULL, 0, r->err));
         count++;
     }
     if (count > BW_MOST_EVIDENCE)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "holds %zu elements; at most %d are accepted", count,
-                           BW_MOST_EVIDENCE);
+        return bw_refuse(r, node, "holds %zu elements; at most %d are accepted",
+                         count, BW_MOST_EVIDENCE);
     bw_air_test *test = BW_NEW(r->arena, bw_air_test, count);
     bw_moisture_limit *limit = BW_NEW(r->arena, bw_moisture_limit, count);
     bw_reading *reading = BW_NEW(r->arena, bw_reading, count);

@@ -73,20 +73,14 @@ static bw_status take_out_material(xmlNode *node, bw_error *err)
  * that of its framing. */
 static bw_status take_out_grade(xmlNode *node, const char *name, bw_error *err)
 {
-    static const char *const grade[] = {"evidence", "source"};
-    static const char *const no_grade[] = {"id",
-                                           "name",
-                                           "evidence",
-                                           "source",
-                                           "sold-thicknesses",
-                                           "initial-moisture",
-                                           "initial-relative-humidity"};
-    if (is_one_of(name, no_grade, BW_COUNT(no_grade)))
+    if (is_one_of(name, BW_NAMES("id", "name", "evidence", "source",
+                                 "sold-thicknesses", "initial-moisture",
+                                 "initial-relative-humidity")))
         return BW_OK;
     if (bw_xml_is(node, "framing"))
         node = node->parent;
     return is_layer(node) || bw_xml_is(node, "air-leakage")
-               ? take_out(node, grade, 2, name, err)
+               ? take_out(node, BW_NAMES("evidence", "source"), name, err)
                : BW_OK;
 }
 
@@ -100,9 +94,9 @@ static bw_status make_room(xmlNode *node, const char *name, bw_error *err)
         BW_TRY(bw_xml_set(node, "mu-wet", NULL, err));
     if (bw_xml_is(node, "indoors") && is_one_of(name, same_thing[2], 3)) {
         bw_xml_drop(node, "month");
-        static const char *const room[] = {"temperature", "margin"};
         if (strcmp(name, "conditions") == 0)
-            BW_TRY(take_out(node, room, 2, name, err));
+            BW_TRY(
+                take_out(node, BW_NAMES("temperature", "margin"), name, err));
     }
     return is_layer(node) && strcmp(name, "material") == 0
                ? take_out_material(node, err)
@@ -172,13 +166,11 @@ static bw_status refuse_place(const bw_reader *r, const bw_edit *edit,
     }
     count += bw_part_names(words + count, parts, PARTS);
     words[count++] = "assembly";
-    const char *near = bw_text_nearest(place, words, count);
     return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, 0,
                    "the change %s=\"%s\": there is no layer, framing or part "
-                   "\"%s\" in this wall%s%s%s; there are: %s",
+                   "\"%s\" in this wall%s; there are: %s",
                    edit->what, edit->value, place,
-                   near != NULL ? " (did you mean " : "",
-                   near != NULL ? near : "", near != NULL ? "?)" : "",
+                   bw_text_meant((char[BW_MEANT]){0}, place, words, count),
                    bw_xml_list(list, sizeof list, words, count));
 }
 
@@ -237,11 +229,11 @@ static bw_status find(bw_reader *r, xmlNode **out, const bw_edit *edit,
 
 static bw_status refuse(const bw_reader *r, const char *why)
 {
-    return bw_fail(r->err, BW_ERR_INPUT, r->xml.path, 0,
-                   "a change of this wall %s; write it as "
-                   "PLACE.ATTRIBUTE=\"VALUE\", for example membrane.sd=\"2 m\" "
-                   "or outdoors.driving-rain=\"severe\"",
-                   why);
+    return bw_fail(
+        r->err, BW_ERR_INPUT, r->xml.path, 0,
+        "a change of this wall %s; write it as PLACE.ATTRIBUTE=\"VALUE\", for "
+        "example membrane.sd=\"2 m\" or outdoors.driving-rain=\"severe\"",
+        why);
 }
 
 static bool sound_text(const char *text)
@@ -300,8 +292,7 @@ static void note_change(bw_reader *r, const bw_edit *edit, const made *done,
                     edit[i].what, edit[i].value, who, was);
     else
         bw_add_note(r, BW_NOTE_WARNING, done[i].node,
-                    "changed from outside the file: %s=\"%s\"; %s no %s= "
-                    "there",
+                    "changed from outside the file: %s=\"%s\"; %s no %s= there",
                     edit[i].what, edit[i].value, who, done[i].name);
 }
 

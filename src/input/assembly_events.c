@@ -21,12 +21,9 @@ bw_status bw_find_layer_id(bw_reader *r, long *index, const xmlNode *node,
     if (*index < 0) {
         for (size_t i = 0; i < a->layer_count; i++)
             words[i] = a->layer[i].id;
-        const char *nearest = bw_text_nearest(id, words, a->layer_count);
-        return bw_xml_fail_at(
-            &r->xml, node, name, r->err,
-            "is no layer's id%s%s%s; there are: %s",
-            nearest != NULL ? " (did you mean " : "",
-            nearest != NULL ? nearest : "", nearest != NULL ? "?)" : "",
+        return bw_refuse_at(
+            r, node, name, "is no layer's id%s; there are: %s",
+            bw_text_meant((char[BW_MEANT]){0}, id, words, a->layer_count),
             bw_xml_list(list, sizeof list, words, a->layer_count));
     }
     return BW_OK;
@@ -37,28 +34,23 @@ bw_status bw_read_layer_id(bw_reader *r, long *index, const xmlNode *node,
 {
     BW_TRY(bw_find_layer_id(r, index, node, name));
     if (*index == (long)r->assembly->layer_count - 1)
-        return bw_xml_fail_at(&r->xml, node, name, r->err,
-                              "is the innermost layer, whose inner face is "
-                              "the room's; name a layer further out");
+        return bw_refuse_at(r, node, name,
+                            "is the innermost layer, whose inner face is the "
+                            "room's; name a layer further out");
     return BW_OK;
 }
 
 static bw_status read_leakage(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"q50", "connected-height", "evidence",
-                                          "source"};
-    const bw_xml *xml = &r->xml;
     bw_air_leakage *leak = &r->assembly->air_leakage;
     bw_evidence evidence = BW_EVIDENCE_ASSUMED;
     bool given;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_quantity(&leak->q50, NULL, xml, node, "q50",
-                           BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0,
-                           r->err));
-    BW_TRY(bw_xml_quantity(&leak->connected_height, NULL, xml, node,
-                           "connected-height", BW_DIM_LENGTH, 0.1, 200.0,
-                           r->err));
+    BW_TRY(bw_read_childless(r, node, "q50", "connected-height", "evidence",
+                             "source"));
+    BW_TRY(bw_read_quantity(r, &leak->q50, NULL, node, "q50",
+                            BW_DIM_AIR_PERMEABILITY, 0.0, 100.0 / 3600.0));
+    BW_TRY(bw_read_quantity(r, &leak->connected_height, NULL, node,
+                            "connected-height", BW_DIM_LENGTH, 0.1, 200.0));
     BW_TRY(bw_read_evidence(r, &evidence, &given, node));
     leak->tested = evidence == BW_EVIDENCE_MEASURED;
     leak->given = true;
@@ -67,18 +59,13 @@ static bw_status read_leakage(bw_reader *r, const xmlNode *node)
 
 static bw_status read_drying(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"wetting", "after-layer",
-                                          "start-month"};
-    const bw_xml *xml = &r->xml;
     bw_drying_test *test = &r->assembly->drying_test;
     int month;
     bool given;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_quantity(&test->wetting, &given, xml, node, "wetting",
-                           BW_DIM_AREAL_MASS, 0.001, 100.0, r->err));
-    BW_TRY(
-        bw_xml_whole(&month, &given, xml, node, "start-month", 1, 12, r->err));
+    BW_TRY(bw_read_childless(r, node, "wetting", "after-layer", "start-month"));
+    BW_TRY(bw_read_quantity(r, &test->wetting, &given, node, "wetting",
+                            BW_DIM_AREAL_MASS, 0.001, 100.0));
+    BW_TRY(bw_read_whole(r, &month, &given, node, "start-month", 1, 12));
     if (given)
         test->start_month = month - 1;
     if (bw_xml_value(node, "after-layer") == NULL)
@@ -88,21 +75,18 @@ static bw_status read_drying(bw_reader *r, const xmlNode *node)
 
 static bw_status read_rain_leak(bw_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"fraction", "after-layer"};
-    const bw_xml *xml = &r->xml;
     bw_rain_leak *leak = &r->assembly->rain_leak;
     const char *id;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_quantity(&leak->fraction, NULL, xml, node, "fraction",
-                           BW_DIM_FRACTION, 0.0, 1.0, r->err));
-    BW_TRY(bw_xml_required(&id, xml, node, "after-layer", "sheathing", r->err));
+    BW_TRY(bw_read_childless(r, node, "fraction", "after-layer"));
+    BW_TRY(bw_read_quantity(r, &leak->fraction, NULL, node, "fraction",
+                            BW_DIM_FRACTION, 0.0, 1.0));
+    BW_TRY(bw_read_required(r, &id, node, "after-layer", "sheathing"));
     if (r->assembly->beyond.kind != NULL)
-        return bw_xml_fail(xml, node, r->err,
-                           "is of rain, which falls on no face against %s "
-                           "(<%s>); leave it out",
-                           bw_beyond_against(r->assembly),
-                           bw_beyond_element(&r->assembly->beyond));
+        return bw_refuse(r, node,
+                         "is of rain, which falls on no face against %s "
+                         "(<%s>); leave it out",
+                         bw_beyond_against(r->assembly),
+                         bw_beyond_element(&r->assembly->beyond));
     leak->given = true;
     return bw_read_layer_id(r, &leak->after_layer, node, "after-layer");
 }

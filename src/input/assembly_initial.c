@@ -10,10 +10,10 @@ static bw_status check_room(bw_reader *r, const bw_material *m, double moisture,
     char most[32], pores[32];
     if (!m->density.known || moisture <= bw_material_most_moisture(m))
         return BW_OK;
-    return bw_xml_fail_at(
-        &r->xml, node, "initial-moisture", r->err,
-        "is more than %s holds: with %s %% of it pores%s it takes at most "
-        "%s %% by mass",
+    return bw_refuse_at(
+        r, node, "initial-moisture",
+        "is more than %s holds: with %s %% of it pores%s it takes at most %s "
+        "%% by mass",
         m->name,
         bw_number_g(pores, sizeof pores, 100 * bw_material_pores(m), 3),
         m->porosity.known ? "" : ", estimated from its density,",
@@ -24,16 +24,15 @@ bw_status bw_read_initial(bw_reader *r, bw_initial *out, const bw_material *m,
                           const xmlNode *node)
 {
     bool moisture, humidity;
-    BW_TRY(bw_xml_quantity(&out->value, &moisture, &r->xml, node,
-                           "initial-moisture", BW_DIM_RATIO, 0.0, 10.0,
-                           r->err));
-    BW_TRY(bw_xml_quantity(&out->value, &humidity, &r->xml, node,
-                           "initial-relative-humidity", BW_DIM_FRACTION, 0.0,
-                           1.0, r->err));
+    BW_TRY(bw_read_quantity(r, &out->value, &moisture, node, "initial-moisture",
+                            BW_DIM_RATIO, 0.0, 10.0));
+    BW_TRY(bw_read_quantity(r, &out->value, &humidity, node,
+                            "initial-relative-humidity", BW_DIM_FRACTION, 0.0,
+                            1.0));
     if (moisture && humidity)
-        return bw_xml_fail_at(&r->xml, node, "initial-moisture", r->err,
-                              "and initial-relative-humidity= say the same "
-                              "thing twice; give one");
+        return bw_refuse_at(r, node, "initial-moisture",
+                            "and initial-relative-humidity= say the same thing "
+                            "twice; give one");
     out->given = moisture || humidity;
     out->is_rh = humidity;
     return moisture ? check_room(r, m, out->value, node) : BW_OK;

@@ -32,8 +32,8 @@ static bw_status check(const bw_assembly *wall, const bw_named_junction *name,
         bw_file_same(mine, other))
         return BW_OK;
     return bw_fail(err, BW_ERR_INPUT, wall->file, name->line,
-                   "<junction file=\"%.200s\"> is in another climate "
-                   "(%.200s) than this wall, beside which it is judged",
+                   "<junction file=\"%.200s\"> is in another climate (%.200s) "
+                   "than this wall, beside which it is judged",
                    name->file, other);
 }
 

@@ -90,14 +90,14 @@ static bw_status refuse_misplaced(bw_reader *r, const bw_layer *layer,
     if (bw_xml_value(node, "kind") == NULL)
         return BW_OK;
     if (library)
-        return bw_xml_fail_at(&r->xml, node, "kind", r->err,
-                              "stands beside material=\"%s\", which says what "
-                              "the layer is made of; leave one out",
-                              bw_xml_value(node, "material"));
+        return bw_refuse_at(r, node, "kind",
+                            "stands beside material=\"%s\", which says what "
+                            "the layer is made of; leave one out",
+                            bw_xml_value(node, "material"));
     if (layer->kind == BW_LAYER_MEMBRANE)
-        return bw_xml_fail_at(&r->xml, node, "kind", r->err,
-                              "is for a <layer>; a <membrane> is taken as a "
-                              "film that holds no water");
+        return bw_refuse_at(r, node, "kind",
+                            "is for a <layer>; a <membrane> is taken as a film "
+                            "that holds no water");
     return BW_OK;
 }
 

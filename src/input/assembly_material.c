@@ -80,8 +80,8 @@ static bw_status set(making *m, bw_property *p, bool *given, const char *name,
                      bw_dimension dimension, double low, double high)
 {
     double value = 0.0;
-    BW_TRY(bw_xml_quantity(&value, given, &m->r->xml, m->node, name, dimension,
-                           low, high, m->r->err));
+    BW_TRY(bw_read_quantity(m->r, &value, given, m->node, name, dimension, low,
+                            high));
     if (*given)
         *p = (bw_property){.known = true,
                            .value = value,
@@ -99,10 +99,9 @@ static bw_status start_inline(making *m)
     const char *id = bw_xml_value(m->node, "id");
     const char *name = bw_xml_value(m->node, "name");
     if ((id == NULL || *id == '\0') && (name == NULL || *name == '\0'))
-        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
-                           "has no material=, and no id= or name= to be "
-                           "called by; write for example "
-                           "material=\"hemp-batt\"");
+        return bw_refuse(m->r, m->node,
+                         "has no material=, and no id= or name= to be called "
+                         "by; write for example material=\"hemp-batt\"");
     bw_material *fresh = m->material;
     *fresh = bw_material_unknown();
     fresh->file = m->r->assembly->file;
@@ -142,8 +141,8 @@ static bw_status read_grade(making *m)
     if (given && layer->evidence > BW_EVIDENCE_ASSUMED && m->overridden &&
         *layer->source == '\0')
         bw_add_note(m->r, BW_NOTE_WARNING, m->node,
-                    "<%s> evidence=\"%s\" names no source=: where was it "
-                    "read or measured?",
+                    "<%s> evidence=\"%s\" names no source=: where was it read "
+                    "or measured?",
                     bw_xml_name(m->node), bw_xml_value(m->node, "evidence"));
     if (given || m->overridden || m->library == NULL)
         return BW_OK;
@@ -161,25 +160,23 @@ static bw_status read_grade(making *m)
 
 static bw_status read_thickness(making *m)
 {
-    const bw_xml *xml = &m->r->xml;
     bw_layer *layer = m->layer;
     char metres[32], millimetres[32];
-    BW_TRY(bw_xml_quantity(&layer->thickness, &m->has_thickness, xml, m->node,
-                           "thickness", BW_DIM_LENGTH, 0.0, 3.0, m->r->err));
+    BW_TRY(bw_read_quantity(m->r, &layer->thickness, &m->has_thickness, m->node,
+                            "thickness", BW_DIM_LENGTH, 0.0, 3.0));
     if (!m->has_thickness || layer->thickness >= 4.9999e-5 ||
         layer->kind == BW_LAYER_MEMBRANE)
         return BW_OK;
     if (layer->thickness <= 0.0)
-        return bw_xml_fail_at(xml, m->node, "thickness", m->r->err,
-                              "is no thickness; write a length above zero, or "
-                              "<membrane> for a layer without one");
-    return bw_xml_fail_at(
-        xml, m->node, "thickness", m->r->err,
-        "is %s m, thinner than any layer (0.05 mm): a slip of units? Was "
-        "\"%s mm\" meant?",
-        bw_number_f(metres, sizeof metres, layer->thickness, 7),
-        bw_number_g(millimetres, sizeof millimetres, 1e6 * layer->thickness,
-                    6));
+        return bw_refuse_at(m->r, m->node, "thickness",
+                            "is no thickness; write a length above zero, or "
+                            "<membrane> for a layer without one");
+    return bw_refuse_at(m->r, m->node, "thickness",
+                        "is %s m, thinner than any layer (0.05 mm): a slip of "
+                        "units? Was \"%s mm\" meant?",
+                        bw_number_f(metres, sizeof metres, layer->thickness, 7),
+                        bw_number_g(millimetres, sizeof millimetres,
+                                    1e6 * layer->thickness, 6));
 }
 
 /* ---- what it is sold in ------------------------------------------------- */
@@ -198,8 +195,8 @@ static bw_status read_one_sold(making *m, double *value, const char *start,
         bw_quantity_read(value, BW_DIM_LENGTH, 0.001, 3.0, text, why,
                          sizeof why))
         return BW_OK;
-    return bw_xml_fail_at(&m->r->xml, m->node, sold_name, m->r->err,
-                          "- \"%s\"%s %s", text, why[0] == '"' ? ":" : "", why);
+    return bw_refuse_at(m->r, m->node, sold_name, "- \"%s\"%s %s", text,
+                        why[0] == '"' ? ":" : "", why);
 }
 
 static bw_status read_sold_list(making *m, const char *text, double *sold,
@@ -210,8 +207,8 @@ static bw_status read_sold_list(making *m, const char *text, double *sold,
         const char *end = text + strcspn(text, ",");
         BW_TRY(read_one_sold(m, &sold[i], text, end));
         if (i > 0 && sold[i] <= sold[i - 1])
-            return bw_xml_fail_at(
-                &m->r->xml, m->node, sold_name, m->r->err,
+            return bw_refuse_at(
+                m->r, m->node, sold_name,
                 "has %s mm after %s mm; write each thickness once, from thin "
                 "to thick",
                 bw_number_g(high, sizeof high, 1e3 * sold[i], 6),
@@ -223,21 +220,20 @@ static bw_status read_sold_list(making *m, const char *text, double *sold,
 
 static bw_status read_sold(making *m)
 {
-    const bw_xml *xml = &m->r->xml;
     const char *text = bw_xml_value(m->node, sold_name);
     size_t count = 1;
     if (text == NULL)
         return BW_OK;
     if (m->layer->kind == BW_LAYER_MEMBRANE)
-        return bw_xml_fail_at(xml, m->node, sold_name, m->r->err,
-                              "is said of a <layer>: a <membrane> is not "
-                              "bought by its thickness");
+        return bw_refuse_at(m->r, m->node, sold_name,
+                            "is said of a <layer>: a <membrane> is not bought "
+                            "by its thickness");
     for (const char *c = text; *c != '\0'; c++)
         count += *c == ',';
     if (count > BW_SOLD_MOST)
-        return bw_xml_fail_at(xml, m->node, sold_name, m->r->err,
-                              "has %zu thicknesses; at most %d are read", count,
-                              BW_SOLD_MOST);
+        return bw_refuse_at(m->r, m->node, sold_name,
+                            "has %zu thicknesses; at most %d are read", count,
+                            BW_SOLD_MOST);
     double *sold = BW_NEW(m->r->arena, double, count);
     if (sold == NULL)
         return bw_fail_memory(m->r->err);
@@ -275,9 +271,9 @@ static bw_status read_vapour(making *m)
         if (bw_xml_value(m->node, way->attribute) == NULL)
             continue;
         if (first != NULL)
-            return bw_xml_fail_at(
-                &m->r->xml, m->node, way->attribute, m->r->err,
-                "and %s= say the same thing twice; give one", first);
+            return bw_refuse_at(m->r, m->node, way->attribute,
+                                "and %s= say the same thing twice; give one",
+                                first);
         first = way->attribute;
         bool given;
         mat->mu_dry = mat->mu_wet = mat->sd = unknown;
@@ -288,8 +284,8 @@ static bw_status read_vapour(making *m)
     bool wet;
     BW_TRY(set_property(m, &wet, BW_PROPERTY_MU_WET, "mu-wet", BW_DIM_MU));
     if (wet && !mat->mu_dry.known)
-        return bw_xml_fail_at(&m->r->xml, m->node, "mu-wet", m->r->err,
-                              "needs a mu= for the dry state beside it");
+        return bw_refuse_at(m->r, m->node, "mu-wet",
+                            "needs a mu= for the dry state beside it");
     if (wet)
         mat->mu_curve = (bw_curve){0};
     return BW_OK;
@@ -301,8 +297,8 @@ static bw_status read_values(making *m)
     BW_TRY(set(m, &m->layer->resistance, &given, "resistance",
                BW_DIM_THERMAL_RESISTANCE, 0.0, 100.0));
     if (given && bw_xml_value(m->node, "lambda") != NULL)
-        return bw_xml_fail_at(&m->r->xml, m->node, "resistance", m->r->err,
-                              "and lambda= say the same thing twice; give one");
+        return bw_refuse_at(m->r, m->node, "resistance",
+                            "and lambda= say the same thing twice; give one");
     for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
         const bw_property_row *row = &bw_property_rows[i];
         bw_property_id id = (bw_property_id)i;
@@ -311,11 +307,10 @@ static bw_status read_values(making *m)
             BW_TRY(set_property(m, &given, id, row->attribute, row->dimension));
     }
     if (bw_draws_too_fast(m->material))
-        return bw_xml_fail(
-            &m->r->xml, m->node, m->r->err,
-            "has a water-absorption= too high for its "
-            "free-saturation=: water would run 3 m in an hour. A "
-            "slip of unit?");
+        return bw_refuse(
+            m->r, m->node,
+            "has a water-absorption= too high for its free-saturation=: water "
+            "would run 3 m in an hour. A slip of unit?");
     return read_vapour(m);
 }
 
@@ -338,11 +333,10 @@ static bw_status complete_membrane(making *m)
             mat->sd.basis = BW_BASIS_DERIVED;
         return BW_OK;
     }
-    return bw_xml_fail(
-        &m->r->xml, m->node, m->r->err,
+    return bw_refuse(
+        m->r, m->node,
         "%s%s%s has no vapour resistance; give sd=\"0.2 m\", "
-        "vapour-resistance=\"1 MN.s/g\" or "
-        "permeance=\"17.5 usperm\"%s",
+        "vapour-resistance=\"1 MN.s/g\" or permeance=\"17.5 usperm\"%s",
         m->library != NULL ? "material=\"" : "",
         m->library != NULL ? mat->id : "",
         m->library != NULL ? "\"" : "(a membrane)",
@@ -366,13 +360,13 @@ static bw_status complete_thickness(making *m, bool needed)
                     bw_number_g(text, sizeof text, 1e3 * sold->value, 6));
         return BW_OK;
     }
-    return bw_xml_fail(&m->r->xml, m->node, m->r->err,
-                       "has no thickness=, which it needs; write for example "
-                       "thickness=\"12 mm\" (only with both resistance= and "
-                       "sd= can it be left out)%s",
-                       m->material->sd.known || m->material->sd_curve.count > 0
-                           ? "; a foil or coating is a <membrane>"
-                           : "");
+    return bw_refuse(
+        m->r, m->node,
+        "has no thickness=, which it needs; write for example thickness=\"12 "
+        "mm\" (only with both resistance= and sd= can it be left out)%s",
+        m->material->sd.known || m->material->sd_curve.count > 0
+            ? "; a foil or coating is a <membrane>"
+            : "");
 }
 
 static bw_status complete_layer(making *m)
@@ -381,16 +375,15 @@ static bw_status complete_layer(making *m)
     bool resistance = m->layer->resistance.known;
     bool sd = mat->sd_curve.count >= 2 || mat->sd.known;
     if (!resistance && !mat->thermal_conductivity.known)
-        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
-                           "\"%s\" has no conductivity; give "
-                           "lambda=\"0.13 W/(m.K)\" or "
-                           "resistance=\"0.05 m2.K/W\"%s",
-                           mat->id, sd ? ", or write <membrane>" : "");
+        return bw_refuse(m->r, m->node,
+                         "\"%s\" has no conductivity; give lambda=\"0.13 "
+                         "W/(m.K)\" or resistance=\"0.05 m2.K/W\"%s",
+                         mat->id, sd ? ", or write <membrane>" : "");
     if (!sd && !mat->mu_dry.known)
-        return bw_xml_fail(&m->r->xml, m->node, m->r->err,
-                           "\"%s\" has no vapour resistance; give mu=\"50\", "
-                           "sd=\"0.2 m\" or vapour-resistance=\"5 MN.s/g\"",
-                           mat->id);
+        return bw_refuse(m->r, m->node,
+                         "\"%s\" has no vapour resistance; give mu=\"50\", "
+                         "sd=\"0.2 m\" or vapour-resistance=\"5 MN.s/g\"",
+                         mat->id);
     return complete_thickness(m, !resistance || !sd);
 }
 

@@ -10,11 +10,9 @@ enum { MOST_JUNCTIONS = 40 };
 static bw_status read_name(bw_reader *r, bw_named_junction *out,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"file"};
     const char *path;
-    BW_TRY(bw_xml_attributes(&r->xml, node, allowed, 1, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_required(&path, &r->xml, node, "file", "corner.xml", r->err));
+    BW_TRY(bw_read_childless(r, node, "file"));
+    BW_TRY(bw_read_required(r, &path, node, "file", "corner.xml"));
     *out = (bw_named_junction){.file = bw_resolve(r, path),
                                .line = bw_xml_line(node)};
     return BW_OK;
@@ -22,17 +20,16 @@ static bw_status read_name(bw_reader *r, bw_named_junction *out,
 
 bw_status bw_read_junction_names(bw_reader *r, const xmlNode *node)
 {
-    static const char *const parts[] = {"junction"};
     size_t count = 0;
     BW_TRY(bw_xml_attributes(&r->xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, parts, 1, r->err));
+    BW_TRY(bw_read_children(r, node, "junction"));
     for (const xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
         count++;
     if (count == 0 || count > MOST_JUNCTIONS)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "names %zu junctions; 1 to %d are accepted: "
-                           "<junction file=\"corner.xml\"/>",
-                           count, MOST_JUNCTIONS);
+        return bw_refuse(r, node,
+                         "names %zu junctions; 1 to %d are accepted: <junction "
+                         "file=\"corner.xml\"/>",
+                         count, MOST_JUNCTIONS);
     bw_named_junction *name = BW_NEW(r->arena, bw_named_junction, count);
     if (name == NULL)
         return bw_fail_memory(r->err);
@@ -41,8 +38,7 @@ bw_status bw_read_junction_names(bw_reader *r, const xmlNode *node)
         BW_TRY(read_name(r, &name[count], c));
         for (size_t i = 0; i < count; i++)
             if (strcmp(name[i].file, name[count].file) == 0)
-                return bw_xml_fail_at(&r->xml, c, "file", r->err,
-                                      "stands twice");
+                return bw_refuse_at(r, c, "file", "stands twice");
         count++;
     }
     r->assembly->junction = name;

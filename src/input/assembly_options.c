@@ -33,9 +33,8 @@ static bw_status add_size(sizes *out, double value, bw_reader *r,
                           const xmlNode *node, const char *name)
 {
     if (out->count == BW_OPTIONS_MOST)
-        return bw_xml_fail_at(&r->xml, node, name, r->err,
-                              "makes more than %d thicknesses",
-                              BW_OPTIONS_MOST);
+        return bw_refuse_at(r, node, name, "makes more than %d thicknesses",
+                            BW_OPTIONS_MOST);
     out->value[out->count++] = value;
     return BW_OK;
 }
@@ -54,13 +53,13 @@ static bw_status read_list(sizes *out, const char *text, bw_reader *r,
         if (end - text >= (ptrdiff_t)sizeof one ||
             !bw_quantity_read(&value, BW_DIM_LENGTH, 5e-5, 3.0, one, why,
                               sizeof why))
-            return bw_xml_fail_at(&r->xml, node, name, r->err, "- \"%s\"%s %s",
-                                  one, why[0] == '"' ? ":" : "", why);
+            return bw_refuse_at(r, node, name, "- \"%s\"%s %s", one,
+                                why[0] == '"' ? ":" : "", why);
         BW_TRY(add_size(out, value, r, node, name));
         if (out->count > 1 && value <= out->value[out->count - 2])
-            return bw_xml_fail_at(&r->xml, node, name, r->err,
-                                  "does not rise; write each thickness once, "
-                                  "from thin to thick");
+            return bw_refuse_at(
+                r, node, name,
+                "does not rise; write each thickness once, from thin to thick");
         if (*end == '\0')
             return BW_OK;
         text = end + 1;
@@ -70,18 +69,17 @@ static bw_status read_list(sizes *out, const char *text, bw_reader *r,
 static bw_status read_range(sizes *out, bw_reader *r, const xmlNode *node)
 {
     static const double PART = 1e-9; /* of a step: rounding */
-    const bw_xml *xml = &r->xml;
     double from, to, step;
-    BW_TRY(bw_xml_quantity(&from, NULL, xml, node, "thickness-from",
-                           BW_DIM_LENGTH, 5e-5, 3.0, r->err));
-    BW_TRY(bw_xml_quantity(&to, NULL, xml, node, "thickness-to", BW_DIM_LENGTH,
-                           5e-5, 3.0, r->err));
-    BW_TRY(bw_xml_quantity(&step, NULL, xml, node, "thickness-step",
-                           BW_DIM_LENGTH, 5e-5, 3.0, r->err));
+    BW_TRY(bw_read_quantity(r, &from, NULL, node, "thickness-from",
+                            BW_DIM_LENGTH, 5e-5, 3.0));
+    BW_TRY(bw_read_quantity(r, &to, NULL, node, "thickness-to", BW_DIM_LENGTH,
+                            5e-5, 3.0));
+    BW_TRY(bw_read_quantity(r, &step, NULL, node, "thickness-step",
+                            BW_DIM_LENGTH, 5e-5, 3.0));
     if (to < from)
-        return bw_xml_fail_at(xml, node, "thickness-to", r->err,
-                              "is less than thickness-from=\"%s\"",
-                              bw_xml_value(node, "thickness-from"));
+        return bw_refuse_at(r, node, "thickness-to",
+                            "is less than thickness-from=\"%s\"",
+                            bw_xml_value(node, "thickness-from"));
     for (size_t i = 0; from + (double)i * step <= to + PART * step; i++)
         BW_TRY(
             add_size(out, from + (double)i * step, r, node, "thickness-step"));
@@ -97,9 +95,8 @@ static bw_status read_sizes(sizes *out, bw_reader *r, const xmlNode *node)
                        bw_xml_value(node, "thickness-step") != NULL;
     out->count = 0;
     if (text != NULL && range)
-        return bw_xml_fail_at(&r->xml, node, "thicknesses", r->err,
-                              "and thickness-from= say the same; leave one "
-                              "out");
+        return bw_refuse_at(r, node, "thicknesses",
+                            "and thickness-from= say the same; leave one out");
     if (text != NULL)
         return read_list(out, text, r, node);
     return range ? read_range(out, r, node) : BW_OK;
@@ -123,13 +120,12 @@ static const double MOST_COST = 1e6;
 static bw_status read_grade(bw_reader *r, bw_evidence *evidence, bool *given,
                             const xmlNode *node, const char *name)
 {
-    static const char *const words[] = {"measured", "declared", "tabulated",
-                                        "assumed"};
     static const bw_evidence grades[] = {
         BW_EVIDENCE_MEASURED, BW_EVIDENCE_DECLARED, BW_EVIDENCE_TABULATED,
         BW_EVIDENCE_ASSUMED};
     int i = 3;
-    BW_TRY(bw_xml_word(&i, given, &r->xml, node, name, words, 4, r->err));
+    BW_TRY(bw_read_word(r, &i, given, node, name, "measured", "declared",
+                        "tabulated", "assumed"));
     *evidence = grades[i];
     return BW_OK;
 }
@@ -140,27 +136,22 @@ static bw_status read_cost(double *out, bw_evidence *evidence,
                            const char **source, bw_reader *r,
                            const xmlNode *node, int which, double thickness)
 {
-    const bw_xml *xml = &r->xml;
     double area = 0.0, volume = 0.0;
     bool by_area, by_volume, graded;
-    BW_TRY(bw_xml_quantity(&area, &by_area, xml, node, costs[which].area,
-                           costs[which].per_area, -MOST_COST, MOST_COST,
-                           r->err));
-    BW_TRY(bw_xml_quantity(&volume, &by_volume, xml, node, costs[which].volume,
-                           costs[which].per_volume, -MOST_COST, MOST_COST,
-                           r->err));
+    BW_TRY(bw_read_quantity(r, &area, &by_area, node, costs[which].area,
+                            costs[which].per_area, -MOST_COST, MOST_COST));
+    BW_TRY(bw_read_quantity(r, &volume, &by_volume, node, costs[which].volume,
+                            costs[which].per_volume, -MOST_COST, MOST_COST));
     BW_TRY(read_grade(r, evidence, &graded, node, costs[which].evidence));
     const char *text = bw_xml_value(node, costs[which].source);
     const bool given = by_area || by_volume;
     if (given && (text == NULL || text[0] == '\0'))
-        return bw_xml_fail_at(
-            xml, node, by_area ? costs[which].area : costs[which].volume,
-            r->err, "needs %s= beside it: who says so, and when",
-            costs[which].source);
+        return bw_refuse_at(
+            r, node, by_area ? costs[which].area : costs[which].volume,
+            "needs %s= beside it: who says so, and when", costs[which].source);
     if (!given && (text != NULL || graded))
-        return bw_xml_fail_at(
-            xml, node,
-            text != NULL ? costs[which].source : costs[which].evidence, r->err,
+        return bw_refuse_at(
+            r, node, text != NULL ? costs[which].source : costs[which].evidence,
             "has no %s= that it could be of", costs[which].area);
     *source = bw_keep(r, text);
     *out = given ? area + volume * thickness : (double)NAN;
@@ -189,11 +180,10 @@ static bw_status take_framing(bw_reader *r, bw_layer *made,
     if (made->framing.depth <= made->thickness)
         return BW_OK;
     char depth[32];
-    return bw_xml_fail_at(
-        &r->xml, node, "thickness", r->err,
-        "is less than the framing of the layer as drawn is "
-        "deep (%s mm), which stands in this one, too; give "
-        "it a <framing> of its own",
+    return bw_refuse_at(
+        r, node, "thickness",
+        "is less than the framing of the layer as drawn is deep (%s mm), which "
+        "stands in this one, too; give it a <framing> of its own",
         bw_number_g(depth, sizeof depth, 1e3 * drawn->framing.depth, 6));
 }
 
@@ -215,17 +205,17 @@ static bw_status read_made(list *to, bw_option *o, xmlNode *node)
     if (made == NULL)
         return bw_fail_memory(r->err);
     if (bw_xml_value(node, "id") != NULL)
-        return bw_xml_fail_at(&r->xml, node, "id", r->err,
-                              "stands in an <option>, whose layer has the id "
-                              "of the one it replaces (%s); leave it out",
-                              drawn->id);
+        return bw_refuse_at(r, node, "id",
+                            "stands in an <option>, whose layer has the id of "
+                            "the one it replaces (%s); leave it out",
+                            drawn->id);
     BW_TRY(lend_name(r, node));
     BW_TRY(bw_read_layer(r, made, node));
     if (made->kind == BW_LAYER_CAVITY &&
         to->choice->layer + 1 == r->assembly->layer_count)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "would be the innermost layer; a cavity needs a "
-                           "layer between it and the room");
+        return bw_refuse(r, node,
+                         "would be the innermost layer; a cavity needs a layer "
+                         "between it and the room");
     made->id = drawn->id;
     o->layer = made;
     return take_framing(r, made, drawn, node);
@@ -265,16 +255,16 @@ static bw_status add(list *to, bw_option o, const xmlNode *node, bool sized)
     BW_TRY(read_costs(&o, r, node));
     call(to, &o, node, sized);
     if (to->count == BW_OPTIONS_MOST)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "is one too many: a layer has at most %d options, "
-                           "each thickness counted",
-                           BW_OPTIONS_MOST);
+        return bw_refuse(r, node,
+                         "is one too many: a layer has at most %d options, "
+                         "each thickness counted",
+                         BW_OPTIONS_MOST);
     for (size_t i = 0; i < to->count; i++)
         if (strcmp(to->option[i].name, o.name) == 0)
-            return bw_xml_fail(&r->xml, node, r->err,
-                               "makes a second option \"%.60s\" of this layer; "
-                               "give each a name= of its own",
-                               o.name);
+            return bw_refuse(r, node,
+                             "makes a second option \"%.60s\" of this layer; "
+                             "give each a name= of its own",
+                             o.name);
     to->option[to->count++] = o;
     return BW_OK;
 }
@@ -286,9 +276,9 @@ static bw_status add_sized(list *to, bw_option o, const sizes *all,
 {
     bw_reader *r = to->r;
     if (bw_xml_value(layer, "thickness") != NULL)
-        return bw_xml_fail_at(&r->xml, layer, "thickness", r->err,
-                              "and a list of thicknesses contradict each "
-                              "other; leave one out");
+        return bw_refuse_at(
+            r, layer, "thickness",
+            "and a list of thicknesses contradict each other; leave one out");
     for (size_t i = 0; i < all->count; i++) {
         char metres[32], text[40];
         bw_number_g(metres, sizeof metres, all->value[i], 12);
@@ -306,52 +296,39 @@ static bw_status add_sized(list *to, bw_option o, const sizes *all,
 static bw_status read_none(bw_reader *r, const list *to, const xmlNode *none)
 {
     const size_t last = r->assembly->layer_count - 1;
-    BW_TRY(bw_xml_attributes(&r->xml, none, NULL, 0, r->err));
-    BW_TRY(bw_xml_children(&r->xml, none, NULL, 0, r->err));
+    BW_TRY(bw_xml_childless(&r->xml, none, NULL, 0, r->err));
     if (last == 0)
-        return bw_xml_fail(&r->xml, none, r->err,
-                           "leaves out the only layer there is");
+        return bw_refuse(r, none, "leaves out the only layer there is");
     if (to->choice->layer == last &&
         r->assembly->layer[last - 1].kind == BW_LAYER_CAVITY)
-        return bw_xml_fail(&r->xml, none, r->err,
-                           "leaves a cavity as the innermost layer; it needs "
-                           "one between it and the room");
+        return bw_refuse(r, none,
+                         "leaves a cavity as the innermost layer; it needs one "
+                         "between it and the room");
     return BW_OK;
 }
 
 static bw_status read_option(list *to, const sizes *of_choice,
                              const xmlNode *node)
 {
-    static const char *const allowed[] = {"name",
-                                          "price",
-                                          "price-by-volume",
-                                          "price-source",
-                                          "price-evidence",
-                                          "carbon",
-                                          "carbon-by-volume",
-                                          "carbon-source",
-                                          "carbon-evidence",
-                                          "thicknesses",
-                                          "thickness-from",
-                                          "thickness-to",
-                                          "thickness-step"};
-    static const char *const parts[] = {"layer", "membrane", "cavity", "none"};
     bw_reader *r = to->r;
     bw_option o = {.line = bw_xml_line(node)};
     sizes own;
-    BW_TRY(
-        bw_xml_attributes(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(&r->xml, node, parts, BW_COUNT(parts), r->err));
+    BW_TRY(bw_read_attributes(
+        r, node, "name", "price", "price-by-volume", "price-source",
+        "price-evidence", "carbon", "carbon-by-volume", "carbon-source",
+        "carbon-evidence", "thicknesses", "thickness-from", "thickness-to",
+        "thickness-step"));
+    BW_TRY(bw_read_children(r, node, "layer", "membrane", "cavity", "none"));
     BW_TRY(read_sizes(&own, r, node));
     xmlNode *what = bw_xml_first(node);
     if (what != NULL && bw_xml_next(what) != NULL)
-        return bw_xml_fail(&r->xml, bw_xml_next(what), r->err,
-                           "is one layer too many: an <option> is of one");
+        return bw_refuse(r, bw_xml_next(what),
+                         "is one layer too many: an <option> is of one");
     const bool solid = what != NULL && bw_xml_is(what, "layer");
     if (!solid && own.count > 0)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "has thicknesses and no <layer> in it that they "
-                           "could be of");
+        return bw_refuse(
+            r, node,
+            "has thicknesses and no <layer> in it that they could be of");
     if (what == NULL) {
         o.as_drawn = true;
         o.layer = &r->assembly->layer[to->choice->layer];

@@ -61,13 +61,10 @@ static bw_status check_cavities(bw_reader *r, size_t count)
 
 static bw_status read_order(bw_reader *r, const xmlNode *node)
 {
-    static const char *const orders[] = {"inside-to-outside",
-                                         "outside-to-inside"};
-    static const char *const allowed[] = {"listed"};
     int order = 0;
-    BW_TRY(bw_xml_attributes(&r->xml, node, allowed, 1, r->err));
-    BW_TRY(
-        bw_xml_word(&order, NULL, &r->xml, node, "listed", orders, 2, r->err));
+    BW_TRY(bw_read_attributes(r, node, "listed"));
+    BW_TRY(bw_read_word(r, &order, NULL, node, "listed", "inside-to-outside",
+                        "outside-to-inside"));
     r->assembly->listed_outside_to_inside = order == 1;
     return BW_OK;
 }
@@ -85,16 +82,14 @@ static bw_status read_layer(bw_reader *r, const xmlNode *node)
 
 static bw_status read_layers(bw_reader *r, const xmlNode *node)
 {
-    static const char *const kinds[] = {"layer", "membrane", "cavity"};
     BW_TRY(bw_read_part(r, read_order, node));
-    BW_TRY(bw_xml_children(&r->xml, node, kinds, BW_COUNT(kinds), r->err));
+    BW_TRY(bw_read_children(r, node, "layer", "membrane", "cavity"));
     size_t count = 0;
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
         count++;
     if (count == 0 || count > BW_MOST_LAYERS)
-        return bw_xml_fail(&r->xml, node, r->err,
-                           "holds %zu layers; 1 to %d are accepted", count,
-                           BW_MOST_LAYERS);
+        return bw_refuse(r, node, "holds %zu layers; 1 to %d are accepted",
+                         count, BW_MOST_LAYERS);
     r->layer = BW_NEW(r->arena, bw_layer, count);
     if (r->layer == NULL)
         return bw_fail_memory(r->err);
@@ -113,24 +108,21 @@ static bw_status read_layers(bw_reader *r, const xmlNode *node)
 
 static bw_status read_root(bw_reader *r, const xmlNode *root)
 {
-    static const char *const allowed[] = {"id", "title", "remark", "element"};
-    static const char *const elements[] = {"wall", "roof", "floor"};
-    static const char *const parts[] = {
-        "outdoors",  "indoors",    "layers",    "air-leakage", "drying-test",
-        "rain-leak", "closing-up", "junctions", "choices"};
     const char *every[BW_MOST_PARTS];
     bw_assembly *a = r->assembly;
     bool given;
     int element = 0;
     const char *id;
-    BW_TRY(
-        bw_xml_attributes(&r->xml, root, allowed, BW_COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(&r->xml, root, every,
-                           bw_part_names(every, parts, BW_COUNT(parts)),
-                           r->err));
-    BW_TRY(bw_xml_required(&id, &r->xml, root, "id", "north-wall", r->err));
-    BW_TRY(bw_xml_word(&element, &given, &r->xml, root, "element", elements,
-                       BW_COUNT(elements), r->err));
+    BW_TRY(bw_read_attributes(r, root, "id", "title", "remark", "element"));
+    BW_TRY(bw_xml_children(
+        &r->xml, root, every,
+        bw_part_names(every, BW_NAMES("outdoors", "indoors", "layers",
+                                      "air-leakage", "drying-test", "rain-leak",
+                                      "closing-up", "junctions", "choices")),
+        r->err));
+    BW_TRY(bw_read_required(r, &id, root, "id", "north-wall"));
+    BW_TRY(bw_read_word(r, &element, &given, root, "element", "wall", "roof",
+                        "floor"));
     const char *title = bw_xml_value(root, "title");
     a->id = bw_keep(r, id);
     a->title = title != NULL && *title != '\0' ? bw_keep(r, title) : a->id;
@@ -167,18 +159,11 @@ static bw_status read_all(bw_reader *r)
 
 /* ---- where it stands --------------------------------------------------- */
 
-static bw_status open_document(bw_reader *r, const bw_wall_origin *from)
-{
-    static const char kind[] = "assembly";
-    if (from->text != NULL)
-        return bw_xml_open_text(&r->xml, from->text, from->name, kind, kind,
-                                NAME_SPACE, r->err);
-    return bw_xml_open(&r->xml, from->name, kind, kind, NAME_SPACE, r->err);
-}
-
 static bw_status read_document(bw_reader *r, const bw_wall_origin *from)
 {
-    BW_TRY(open_document(r, from));
+    static const char kind[] = "assembly";
+    BW_TRY(bw_xml_open(&r->xml, from->name, from->text, kind, kind, NAME_SPACE,
+                       r->err));
     bw_status status = bw_apply_edits(r, from->edit, from->edit_count);
     if (status == BW_OK) {
         r->xml.slipped = r->faults != NULL ? &r->slipped : NULL;

@@ -129,7 +129,7 @@ bw_status bw_read_material(bw_reader *r, const bw_material **material,
                            const xmlNode *node, const char *name)
 {
     const char *id;
-    BW_TRY(bw_xml_required(&id, &r->xml, node, name, "hemp-batt", r->err));
+    BW_TRY(bw_read_required(r, &id, node, name, "hemp-batt"));
     *material = bw_library_find(r->library, id);
     if (*material == NULL && bw_xml_slipped(node, name))
         *material = bw_library_at(r->library, 0);
@@ -139,8 +139,8 @@ bw_status bw_read_material(bw_reader *r, const bw_material **material,
     bool any = bw_library_alike_text(near, sizeof near, r->library, id);
     return bw_xml_slip(
         &r->xml, node, name,
-        bw_xml_fail_at(&r->xml, node, name, r->err,
-                       "is not in the material library%s%s%s; the command "
-                       "\"bothways materials\" lists what is",
-                       any ? " (did you mean " : "", near, any ? "?)" : ""));
+        bw_refuse_at(r, node, name,
+                     "is not in the material library%s%s%s; the command "
+                     "\"bothways materials\" lists what is",
+                     any ? " (did you mean " : "", near, any ? "?)" : ""));
 }

@@ -8,8 +8,6 @@
 #include "bothways/edit.h"
 #include "xml.h"
 
-#define BW_COUNT(array) (sizeof(array) / sizeof((array)[0]))
-
 /* More layers than any element has, more other materials than anybody weighs
  * for one, more readings and photographs than anybody takes of a wall; keeps
  * every later loop bounded. */

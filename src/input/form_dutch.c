@@ -12,24 +12,17 @@
 #include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "YYYYMMDD", .is = BW_KEY_A, .needed = true},
-    {.name = "HH", .is = BW_KEY_B, .needed = true},
-    {.name = "STN", .is = BW_KEY_STATION},
-    {.name = "T", .is = BW_RECORD_TEMPERATURE, .factor = 0.1},
-    {.name = "U", .is = BW_RECORD_HUMIDITY},
-    {.name = "RH",
-     .is = BW_RECORD_RAIN,
-     .factor = 0.1,
-     .mark = -1.0,
-     .means = 0.25,
+    {"YYYYMMDD", .is = BW_KEY_A, .needed = true},
+    {"HH", .is = BW_KEY_B, .needed = true},
+    {"STN", .is = BW_KEY_STATION},
+    {"T", .is = BW_RECORD_TEMPERATURE, .factor = 0.1},
+    {"U", .is = BW_RECORD_HUMIDITY},
+    {"RH", .is = BW_RECORD_RAIN, .factor = 0.1, .mark = -1.0, .means = 0.25,
      .of_hour = true},
-    {.name = "FH", .is = BW_RECORD_WIND, .factor = 0.1, .of_hour = true},
-    {.name = "DD",
-     .is = BW_RECORD_WIND_FROM,
-     .missing = 990.0,
-     .of_hour = true},
-    {.name = "Q", .is = BW_RAW_GLOBAL, .factor = 1e4 / 3600.0, .of_hour = true},
-    {.name = "P", .is = BW_RAW_SEA_PRESSURE, .factor = 10.0},
+    {"FH", .is = BW_RECORD_WIND, .factor = 0.1, .of_hour = true},
+    {"DD", .is = BW_RECORD_WIND_FROM, .missing = 990.0, .of_hour = true},
+    {"Q", .is = BW_RAW_GLOBAL, .factor = 1e4 / 3600.0, .of_hour = true},
+    {"P", .is = BW_RAW_SEA_PRESSURE, .factor = 10.0},
 };
 
 static bool moment(bw_moment *out, char *const key[BW_KEYS])

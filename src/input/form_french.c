@@ -11,19 +11,19 @@
 #include "record_form.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "NUM_POSTE", .is = BW_KEY_STATION, .needed = true},
-    {.name = "AAAAMMJJHH", .is = BW_KEY_A, .needed = true},
-    {.name = "LAT", .is = BW_KEY_LATITUDE},
-    {.name = "LON", .is = BW_KEY_LONGITUDE},
-    {.name = "ALTI", .is = BW_KEY_ALTITUDE},
-    {.name = "T", .is = BW_RECORD_TEMPERATURE},
-    {.name = "U", .is = BW_RECORD_HUMIDITY},
-    {.name = "RR1", .is = BW_RECORD_RAIN, .of_hour = true},
-    {.name = "FF", .is = BW_RECORD_WIND},
-    {.name = "DD", .is = BW_RECORD_WIND_FROM},
-    {.name = "GLO", .is = BW_RAW_GLOBAL, .factor = 1e4 / 3600, .of_hour = true},
-    {.name = "PSTAT", .is = BW_RECORD_PRESSURE, .factor = 100.0},
-    {.name = "PMER", .is = BW_RAW_SEA_PRESSURE, .factor = 100.0},
+    {"NUM_POSTE", .is = BW_KEY_STATION, .needed = true},
+    {"AAAAMMJJHH", .is = BW_KEY_A, .needed = true},
+    {"LAT", .is = BW_KEY_LATITUDE},
+    {"LON", .is = BW_KEY_LONGITUDE},
+    {"ALTI", .is = BW_KEY_ALTITUDE},
+    {"T", .is = BW_RECORD_TEMPERATURE},
+    {"U", .is = BW_RECORD_HUMIDITY},
+    {"RR1", .is = BW_RECORD_RAIN, .of_hour = true},
+    {"FF", .is = BW_RECORD_WIND},
+    {"DD", .is = BW_RECORD_WIND_FROM},
+    {"GLO", .is = BW_RAW_GLOBAL, .factor = 1e4 / 3600, .of_hour = true},
+    {"PSTAT", .is = BW_RECORD_PRESSURE, .factor = 100.0},
+    {"PMER", .is = BW_RAW_SEA_PRESSURE, .factor = 100.0},
 };
 
 static bool moment(bw_moment *out, char *const key[BW_KEYS])

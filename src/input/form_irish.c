@@ -13,14 +13,14 @@
 #include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "date", .is = BW_KEY_A, .needed = true},
-    {.name = "time", .is = BW_KEY_A, .needed = true},
-    {.name = "temp", .is = BW_RECORD_TEMPERATURE, .needed = true},
-    {.name = "rhum", .is = BW_RECORD_HUMIDITY, .needed = true},
-    {.name = "rain", .is = BW_RECORD_RAIN, .of_hour = true, .needed = true},
-    {.name = "msl", .is = BW_RAW_SEA_PRESSURE, .factor = 100.0},
-    {.name = "wdsp", .is = BW_RECORD_WIND, .factor = 1852.0 / 3600.0},
-    {.name = "wddir", .is = BW_RECORD_WIND_FROM},
+    {"date", .is = BW_KEY_A, .needed = true},
+    {"time", .is = BW_KEY_A, .needed = true},
+    {"temp", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"rhum", .is = BW_RECORD_HUMIDITY, .needed = true},
+    {"rain", .is = BW_RECORD_RAIN, .of_hour = true, .needed = true},
+    {"msl", .is = BW_RAW_SEA_PRESSURE, .factor = 100.0},
+    {"wdsp", .is = BW_RECORD_WIND, .factor = 1852.0 / 3600.0},
+    {"wddir", .is = BW_RECORD_WIND_FROM},
 };
 
 /* "01-jan-2017 00:00", or ISO. */

@@ -12,12 +12,12 @@
 #include "record_form.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "date", .is = BW_KEY_A},
-    {.name = "time", .is = BW_KEY_B},
-    {.name = "temp", .is = BW_RECORD_TEMPERATURE, .needed = true},
-    {.name = "rel", .is = BW_RECORD_HUMIDITY, .needed = true},
-    {.name = "hum", .is = BW_RECORD_HUMIDITY, .needed = true},
-    {.name = "rh", .is = BW_RECORD_HUMIDITY, .needed = true},
+    {"date", .is = BW_KEY_A},
+    {"time", .is = BW_KEY_B},
+    {"temp", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"rel", .is = BW_RECORD_HUMIDITY, .needed = true},
+    {"hum", .is = BW_RECORD_HUMIDITY, .needed = true},
+    {"rh", .is = BW_RECORD_HUMIDITY, .needed = true},
 };
 
 static bool moment(bw_moment *out, char *const key[BW_KEYS])

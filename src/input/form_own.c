@@ -7,18 +7,18 @@
 #include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "time", .is = BW_KEY_A, .needed = true},
-    {.name = "temperature_C", .is = BW_RECORD_TEMPERATURE, .needed = true},
-    {.name = "relative_humidity_pct", .is = BW_RECORD_HUMIDITY},
-    {.name = "vapour_pressure_Pa", .is = BW_RAW_VAPOUR},
-    {.name = "global_horizontal_W_m2", .is = BW_RAW_GLOBAL},
-    {.name = "direct_normal_W_m2", .is = BW_RECORD_DIRECT},
-    {.name = "diffuse_horizontal_W_m2", .is = BW_RECORD_DIFFUSE},
-    {.name = "longwave_down_W_m2", .is = BW_RECORD_LONGWAVE},
-    {.name = "wind_m_s", .is = BW_RECORD_WIND},
-    {.name = "wind_from_deg", .is = BW_RECORD_WIND_FROM},
-    {.name = "rain_mm", .is = BW_RECORD_RAIN},
-    {.name = "pressure_Pa", .is = BW_RECORD_PRESSURE},
+    {"time", .is = BW_KEY_A, .needed = true},
+    {"temperature_C", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"relative_humidity_pct", .is = BW_RECORD_HUMIDITY},
+    {"vapour_pressure_Pa", .is = BW_RAW_VAPOUR},
+    {"global_horizontal_W_m2", .is = BW_RAW_GLOBAL},
+    {"direct_normal_W_m2", .is = BW_RECORD_DIRECT},
+    {"diffuse_horizontal_W_m2", .is = BW_RECORD_DIFFUSE},
+    {"longwave_down_W_m2", .is = BW_RECORD_LONGWAVE},
+    {"wind_m_s", .is = BW_RECORD_WIND},
+    {"wind_from_deg", .is = BW_RECORD_WIND_FROM},
+    {"rain_mm", .is = BW_RECORD_RAIN},
+    {"pressure_Pa", .is = BW_RECORD_PRESSURE},
 };
 
 static bool moment(bw_moment *out, char *const key[BW_KEYS])

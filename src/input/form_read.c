@@ -104,13 +104,13 @@ static bw_status read_months(bw_record_reader *reader, const char *text)
 }
 
 static const bw_form_column PUBLIC[] = {
-    {.name = "time(UTC)", .is = BW_KEY_A, .needed = true},
-    {.name = "T2m", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"time(UTC)", .is = BW_KEY_A, .needed = true},
+    {"T2m", .is = BW_RECORD_TEMPERATURE, .needed = true},
 };
 
 static const bw_form_column MONTHS[] = {
-    {.name = "month", .is = BW_KEY_A, .needed = true},
-    {.name = "temperature_C", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"month", .is = BW_KEY_A, .needed = true},
+    {"temperature_C", .is = BW_RECORD_TEMPERATURE, .needed = true},
 };
 
 const bw_form_of_hours bw_form_public = {

@@ -11,21 +11,18 @@
 #include "record_form.h"
 
 static const bw_form_column COLUMN[] = {
-    {.name = "MM", .is = BW_KEY_A, .needed = true},
-    {.name = "DD", .is = BW_KEY_B, .needed = true},
-    {.name = "HH", .is = BW_KEY_C, .needed = true},
-    {.name = "t", .is = BW_RECORD_TEMPERATURE, .needed = true},
-    {.name = "RF", .is = BW_RECORD_HUMIDITY},
-    {.name = "x", .is = BW_RAW_MIXING},
-    {.name = "p", .is = BW_RECORD_PRESSURE, .factor = 100.0},
-    {.name = "WG", .is = BW_RECORD_WIND},
-    {.name = "WR", .is = BW_RECORD_WIND_FROM, .missing = 990.0},
-    {.name = "B",
-     .is = BW_RAW_BEAM_HORIZONTAL,
-     .of_hour = true,
-     .needed = true},
-    {.name = "D", .is = BW_RECORD_DIFFUSE, .of_hour = true, .needed = true},
-    {.name = "A", .is = BW_RECORD_LONGWAVE, .of_hour = true},
+    {"MM", .is = BW_KEY_A, .needed = true},
+    {"DD", .is = BW_KEY_B, .needed = true},
+    {"HH", .is = BW_KEY_C, .needed = true},
+    {"t", .is = BW_RECORD_TEMPERATURE, .needed = true},
+    {"RF", .is = BW_RECORD_HUMIDITY},
+    {"x", .is = BW_RAW_MIXING},
+    {"p", .is = BW_RECORD_PRESSURE, .factor = 100.0},
+    {"WG", .is = BW_RECORD_WIND},
+    {"WR", .is = BW_RECORD_WIND_FROM, .missing = 990.0},
+    {"B", .is = BW_RAW_BEAM_HORIZONTAL, .of_hour = true, .needed = true},
+    {"D", .is = BW_RECORD_DIFFUSE, .of_hour = true, .needed = true},
+    {"A", .is = BW_RECORD_LONGWAVE, .of_hour = true},
 };
 
 static bool moment(bw_moment *out, char *const key[BW_KEYS])

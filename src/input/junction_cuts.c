@@ -93,11 +93,11 @@ void bw_note_cuts(bw_junction_reader *j, const bw_patches *patches)
         const double clear = clear_of(&v, d);
         const double wanted = fmax(least, thicknesses * thickest(&v));
         if (clear < wanted - 1e-6)
-            bw_add_note(&j->r, BW_NOTE_WARNING, NULL,
-                        "the side %s is cut %.0f mm from where the drawing "
-                        "changes; if that is no plane of symmetry (the middle "
-                        "of a bay), draw the wall on for %.0f mm: 1 m or three "
-                        "thicknesses (ISO 10211)",
-                        name[side], 1e3 * clear, 1e3 * wanted);
+            bw_add_note(
+                &j->r, BW_NOTE_WARNING, NULL,
+                "the side %s is cut %.0f mm from where the drawing changes; if "
+                "that is no plane of symmetry (the middle of a bay), draw the "
+                "wall on for %.0f mm: 1 m or three thicknesses (ISO 10211)",
+                name[side], 1e3 * clear, 1e3 * wanted);
     }
 }

@@ -14,15 +14,15 @@ static const double furthest = 100.0, least = 1e-4; /* m */
 static bw_status read_place(bw_junction_reader *j, double *out,
                             const xmlNode *node, const char *name)
 {
-    return bw_xml_quantity(out, NULL, &j->r.xml, node, name, BW_DIM_LENGTH,
-                           -furthest, furthest, j->r.err);
+    return bw_read_quantity(&j->r, out, NULL, node, name, BW_DIM_LENGTH,
+                            -furthest, furthest);
 }
 
 static bw_status read_extent(bw_junction_reader *j, double *out,
                              const xmlNode *node, const char *name)
 {
-    return bw_xml_quantity(out, NULL, &j->r.xml, node, name, BW_DIM_LENGTH,
-                           least, furthest, j->r.err);
+    return bw_read_quantity(&j->r, out, NULL, node, name, BW_DIM_LENGTH, least,
+                            furthest);
 }
 
 bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
@@ -40,26 +40,23 @@ bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
 
 static bw_status read_filling(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {
-        "material", "name", "lambda", "x", "y", "width", "height", "over"};
-    const bw_xml *xml = &j->r.xml;
     const bw_material *material;
     bw_drawn_material drawn;
     bw_rectangle at;
     double lambda = 0.0;
     bool given, over = false;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "material", "name", "lambda", "x",
+                             "y", "width", "height", "over"));
     BW_TRY(bw_read_material(&j->r, &material, node, "material"));
     BW_TRY(bw_read_rectangle(j, &at, node));
     BW_TRY(bw_read_yes_no(&j->r, &over, &given, node, "over"));
-    BW_TRY(bw_xml_quantity(&lambda, &given, xml, node, "lambda",
-                           BW_DIM_CONDUCTIVITY, 0.001, 500.0, j->r.err));
+    BW_TRY(bw_read_quantity(&j->r, &lambda, &given, node, "lambda",
+                            BW_DIM_CONDUCTIVITY, 0.001, 500.0));
     const bool whole = bw_drawn_as_is(&drawn, material);
     if (!whole && !given)
-        return bw_xml_fail_at(xml, node, "material", j->r.err,
-                              "has no conductivity in the library; give "
-                              "lambda=\"0.13 W/(m.K)\"");
+        return bw_refuse_at(
+            &j->r, node, "material",
+            "has no conductivity in the library; give lambda=\"0.13 W/(m.K)\"");
     if (!whole)
         drawn = (bw_drawn_material){.name = material->name,
                                     .material = material};
@@ -75,25 +72,22 @@ static bw_status read_filling(bw_junction_reader *j, const xmlNode *node)
 /* Along the one side whose extent is given. */
 static bw_status read_film(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"material", "x", "y", "width",
-                                          "height"};
-    const bw_xml *xml = &j->r.xml;
     const bw_material *m;
     bw_rectangle at;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "material", "x", "y", "width",
+                             "height"));
     BW_TRY(bw_read_material(&j->r, &m, node, "material"));
     BW_TRY(read_place(j, &at.x0, node, "x"));
     BW_TRY(read_place(j, &at.y0, node, "y"));
     const bool wide = bw_xml_value(node, "width") != NULL;
     if (wide == (bw_xml_value(node, "height") != NULL))
-        return bw_xml_fail(xml, node, j->r.err,
-                           "is a line; give one of width= (it lies level) and "
-                           "height= (it stands)");
+        return bw_refuse(&j->r, node,
+                         "is a line; give one of width= (it lies level) and "
+                         "height= (it stands)");
     if (!m->sd.known && m->sd_curve.count < 2)
-        return bw_xml_fail_at(xml, node, "material", j->r.err,
-                              "is no film: the library has no sd of it; draw a "
-                              "<rectangle>");
+        return bw_refuse_at(
+            &j->r, node, "material",
+            "is no film: the library has no sd of it; draw a <rectangle>");
     double extent;
     BW_TRY(read_extent(j, &extent, node, wide ? "width" : "height"));
     at.x1 = at.x0 + (wide ? extent : 0.0);
@@ -111,16 +105,13 @@ static bw_status read_film(bw_junction_reader *j, const xmlNode *node)
 
 static bw_status read_space(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"of",    "x",      "y",
-                                          "width", "height", "over"};
     const bw_junction *d = &j->d->junction;
     const char *words[BW_MOST_ROOMS];
     bw_rectangle at;
     int of = 0;
     bool given, over = false;
-    BW_TRY(bw_xml_attributes(&j->r.xml, node, allowed, BW_COUNT(allowed),
-                             j->r.err));
-    BW_TRY(bw_xml_children(&j->r.xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "of", "x", "y", "width", "height",
+                             "over"));
     for (size_t e = 0; e < d->environment_count; e++)
         words[e] = d->environment[e].id;
     BW_TRY(bw_xml_word(&of, NULL, &j->r.xml, node, "of", words,
@@ -133,27 +124,20 @@ static bw_status read_space(bw_junction_reader *j, const xmlNode *node)
 
 static bw_status read_symmetry(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"side"};
-    static const char *const sides[] = {"left", "right", "below", "above"};
     int side = 0;
-    BW_TRY(bw_xml_attributes(&j->r.xml, node, allowed, 1, j->r.err));
-    BW_TRY(bw_xml_children(&j->r.xml, node, NULL, 0, j->r.err));
-    BW_TRY(bw_xml_word(&side, NULL, &j->r.xml, node, "side", sides,
-                       BW_COUNT(sides), j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "side"));
+    BW_TRY(bw_read_word(&j->r, &side, NULL, node, "side", "left", "right",
+                        "below", "above"));
     j->d->junction.symmetry[side] = true;
     return BW_OK;
 }
 
 static bw_status read_spot(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"name", "x", "y"};
     const char *name;
     double x, y;
-    BW_TRY(bw_xml_attributes(&j->r.xml, node, allowed, BW_COUNT(allowed),
-                             j->r.err));
-    BW_TRY(bw_xml_children(&j->r.xml, node, NULL, 0, j->r.err));
-    BW_TRY(
-        bw_xml_required(&name, &j->r.xml, node, "name", "beam end", j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "name", "x", "y"));
+    BW_TRY(bw_read_required(&j->r, &name, node, "name", "beam end"));
     BW_TRY(read_place(j, &x, node, "x"));
     BW_TRY(read_place(j, &y, node, "y"));
     bw_draw_spot(j->d, bw_keep(&j->r, name), x, y);
@@ -171,10 +155,10 @@ bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node)
     BW_TRY(bw_xml_children(&j->r.xml, node, parts, BW_COUNT(parts), j->r.err));
     for (const xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
         if (++count > BW_MOST_RECTANGLES)
-            return bw_xml_fail(&j->r.xml, c, j->r.err,
-                               "is one too many; a drawing of at most %d "
-                               "elements is accepted",
-                               BW_MOST_RECTANGLES);
+            return bw_refuse(
+                &j->r, c,
+                "is one too many; a drawing of at most %d elements is accepted",
+                BW_MOST_RECTANGLES);
         j->d->line = bw_xml_line(c);
         for (size_t p = 0; p < BW_COUNT(parts); p++)
             if (bw_xml_is(c, parts[p]))

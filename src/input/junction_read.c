@@ -24,24 +24,24 @@ static bw_status add_environment(bw_junction_reader *j, const xmlNode *node,
         (strcmp(environment->id, "outside") == 0 ||
          strcmp(environment->id, "ground") == 0 ||
          strcmp(environment->id, "room") == 0))
-        return bw_xml_fail(&j->r.xml, node, j->r.err,
-                           "is of a <room> called \"%s\", which is the name of "
-                           "%s; give the room another id",
-                           environment->id,
-                           environment->id[0] == 'o' ? "the outdoor air"
-                           : environment->id[0] == 'g'
-                               ? "the soil"
-                               : "the room of the junction's own <indoors>");
+        return bw_refuse(&j->r, node,
+                         "is of a <room> called \"%s\", which is the name of "
+                         "%s; give the room another id",
+                         environment->id,
+                         environment->id[0] == 'o' ? "the outdoor air"
+                         : environment->id[0] == 'g'
+                             ? "the soil"
+                             : "the room of the junction's own <indoors>");
     for (size_t e = 0; e < d->environment_count; e++)
         if (strcmp(d->environment[e].id, environment->id) == 0)
-            return bw_xml_fail(&j->r.xml, node, j->r.err,
-                               "id=\"%.60s\" stands twice; every room needs an "
-                               "id of its own",
-                               environment->id);
+            return bw_refuse(
+                &j->r, node,
+                "id=\"%.60s\" stands twice; every room needs an id of its own",
+                environment->id);
     if (d->environment_count == BW_MOST_ROOMS)
-        return bw_xml_fail(&j->r.xml, node, j->r.err,
-                           "is one environment too many; %d are accepted",
-                           BW_MOST_ROOMS);
+        return bw_refuse(&j->r, node,
+                         "is one environment too many; %d are accepted",
+                         BW_MOST_ROOMS);
     bw_draw_environment(j->d, environment);
     return BW_OK;
 }
@@ -118,13 +118,10 @@ static bw_status read_environments(bw_junction_reader *j, const xmlNode *root)
 
 static bw_status read_words(bw_junction_reader *j, const xmlNode *root)
 {
-    static const char *const allowed[] = {"id", "title", "remark", "kind"};
     bw_junction *d = &j->d->junction;
     const char *id;
-    BW_TRY(bw_xml_attributes(&j->r.xml, root, allowed, BW_COUNT(allowed),
-                             j->r.err));
-    BW_TRY(
-        bw_xml_required(&id, &j->r.xml, root, "id", "north-corner", j->r.err));
+    BW_TRY(bw_read_attributes(&j->r, root, "id", "title", "remark", "kind"));
+    BW_TRY(bw_read_required(&j->r, &id, root, "id", "north-corner"));
     const char *title = bw_xml_value(root, "title");
     d->id = bw_keep(&j->r, id);
     d->title = title != NULL && *title != '\0' ? bw_keep(&j->r, title) : d->id;
@@ -136,11 +133,10 @@ static bw_status read_words(bw_junction_reader *j, const xmlNode *root)
 
 static bw_status read_free(bw_junction_reader *j, const xmlNode *root)
 {
-    static const char *const parts[] = {"outdoors", "indoors", "room", "ground",
-                                        "drawing"};
     BW_TRY(bw_explain(
         j->r.err,
-        bw_xml_children(&j->r.xml, root, parts, BW_COUNT(parts), j->r.err),
+        bw_read_children(&j->r, root, "outdoors", "indoors", "room", "ground",
+                         "drawing"),
         "a junction made of walls has a kind=, \"outer-corner\" for example"));
     return read_environments(j, root);
 }
@@ -199,10 +195,10 @@ static bw_status check_spots(bw_junction_reader *j, const bw_patches *patches)
         const bw_drawn_spot *s = &d->spot[i];
         const bool there = holds_spot(patches, s);
         if (!there && s->line > 0)
-            return bw_fail(j->r.err, BW_ERR_INPUT, d->file, s->line,
-                           "<spot name=\"%.60s\"> lies in no material of the "
-                           "drawing",
-                           s->name);
+            return bw_fail(
+                j->r.err, BW_ERR_INPUT, d->file, s->line,
+                "<spot name=\"%.60s\"> lies in no material of the drawing",
+                s->name);
         if (there)
             j->d->spot[kept++] = *s;
     }
@@ -261,7 +257,7 @@ bw_status bw_junction_read_of(bw_junction **out, const char *path,
                             .d = d,
                             .host = host};
     sides.file = d->junction.file = bw_keep(&j.r, path);
-    bw_status status = bw_xml_open(&j.r.xml, path, "junction", "junction",
+    bw_status status = bw_xml_open(&j.r.xml, path, NULL, "junction", "junction",
                                    NAME_SPACE, err);
     if (status == BW_OK) {
         status = read_all(&j);

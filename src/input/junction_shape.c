@@ -64,18 +64,16 @@ static bw_status read_member(bw_junction_reader *j, bw_member *m,
         allowed[names++] = lengths[i].name;
     if (layer.attribute != NULL)
         allowed[names++] = layer.attribute;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, names, j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_xml_childless(xml, node, allowed, names, j->r.err));
     BW_TRY(bw_read_material(&j->r, &m->material, node, "material"));
     for (size_t i = 0; i < count; i++)
-        BW_TRY(bw_xml_quantity(lengths[i].out, NULL, xml, node, lengths[i].name,
-                               BW_DIM_LENGTH, lengths[i].least, lengths[i].most,
-                               j->r.err));
+        BW_TRY(bw_read_quantity(&j->r, lengths[i].out, NULL, node,
+                                lengths[i].name, BW_DIM_LENGTH,
+                                lengths[i].least, lengths[i].most));
     if (layer.attribute != NULL &&
         (!layer.optional || bw_xml_value(node, layer.attribute) != NULL)) {
         const char *id;
-        BW_TRY(bw_xml_required(&id, xml, node, layer.attribute, "brick",
-                               j->r.err));
+        BW_TRY(bw_read_required(&j->r, &id, node, layer.attribute, "brick"));
         m->layer = bw_keep(&j->r, id);
     }
     m->given = true;
@@ -134,23 +132,19 @@ static bw_status read_plate(bw_junction_reader *j, bw_shape_parts *parts,
 static bw_status read_wall(bw_junction_reader *j, bw_shape_parts *parts,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"file", "offset"};
-    const bw_xml *xml = &j->r.xml;
     const char *path;
     bool given;
     bw_assembly *wall = NULL;
     const size_t count = j->d->junction.wall_count;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
-    BW_TRY(bw_xml_required(&path, xml, node, "file", "wall.xml", j->r.err));
-    BW_TRY(bw_xml_quantity(&parts->offset, &given, xml, node, "offset",
-                           BW_DIM_LENGTH, -1.0, 1.0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "file", "offset"));
+    BW_TRY(bw_read_required(&j->r, &path, node, "file", "wall.xml"));
+    BW_TRY(bw_read_quantity(&j->r, &parts->offset, &given, node, "offset",
+                            BW_DIM_LENGTH, -1.0, 1.0));
     if (given &&
         (count == 0 || strcmp(j->d->junction.kind, "filled-opening") != 0))
-        return bw_xml_fail_at(xml, node, "offset", j->r.err,
-                              "is for the second wall of a filled-opening: how "
-                              "far its outer face lies behind that of the "
-                              "first");
+        return bw_refuse_at(&j->r, node, "offset",
+                            "is for the second wall of a filled-opening: how "
+                            "far its outer face lies behind that of the first");
     BW_TRY(bw_assembly_read_alone(&wall, bw_resolve(&j->r, path), j->host,
                                   j->r.library, j->r.err));
     bw_draw_wall(j->d, wall);
@@ -186,10 +180,10 @@ static bw_status check_second(bw_junction_reader *j, const xmlNode *node)
                             ? "other <indoors>"
                             : NULL;
     if (other != NULL)
-        return bw_xml_fail_at(&j->r.xml, node, "file", j->r.err,
-                              "has %s than \"%.60s\"; a junction made of walls "
-                              "has one: make them the same, or draw it freely",
-                              other, a->id);
+        return bw_refuse_at(&j->r, node, "file",
+                            "has %s than \"%.60s\"; a junction made of walls "
+                            "has one: make them the same, or draw it freely",
+                            other, a->id);
     bw_add_note(&j->r, BW_NOTE_INFO, NULL,
                 "climate and surroundings are those of \"%.60s\"", a->id);
     return BW_OK;
@@ -206,13 +200,13 @@ static bw_status read_walls(bw_junction_reader *j, bw_shape shape,
         }
     if (count >= kinds[shape].least_walls && count <= kinds[shape].most_walls)
         return BW_OK;
-    return bw_xml_fail(&j->r.xml, root, j->r.err,
-                       "names %zu walls; kind=\"%s\" takes %s: <wall "
-                       "file=\"wall.xml\"/>",
-                       count, bw_shape_name[shape],
-                       kinds[shape].most_walls == 1    ? "one"
-                       : kinds[shape].least_walls == 2 ? "two"
-                                                       : "one or two");
+    return bw_refuse(
+        &j->r, root,
+        "names %zu walls; kind=\"%s\" takes %s: <wall file=\"wall.xml\"/>",
+        count, bw_shape_name[shape],
+        kinds[shape].most_walls == 1    ? "one"
+        : kinds[shape].least_walls == 2 ? "two"
+                                        : "one or two");
 }
 
 /* What of a foot nobody computes, and what is common practice. */
@@ -221,19 +215,19 @@ static void note_foot(bw_junction_reader *j, const bw_shape_parts *parts)
     static const double usual = 0.15; /* m; from memory, medium */
     const bw_junction *d = &j->d->junction;
     if (parts->member.above < usual)
-        bw_add_note(&j->r, BW_NOTE_WARNING, NULL,
-                    "the foot of the wall is %.0f mm above the ground; usual "
-                    "is 150 mm or more, against splashing rain, which is not "
-                    "computed",
-                    1e3 * parts->member.above);
+        bw_add_note(
+            &j->r, BW_NOTE_WARNING, NULL,
+            "the foot of the wall is %.0f mm above the ground; usual is 150 mm "
+            "or more, against splashing rain, which is not computed",
+            1e3 * parts->member.above);
     if (d->wall[1]->beyond.kind == NULL)
         bw_add_note(&j->r, BW_NOTE_WARNING, NULL,
                     "the void below the floor is taken as outdoor air: colder "
                     "than it is in winter, and drier than it is in summer, "
                     "when the cool void itself may be damp");
-    bw_add_note(&j->r, BW_NOTE_INFO, NULL,
-                "water that rises in the plinth, or stands at it, is not "
-                "computed");
+    bw_add_note(
+        &j->r, BW_NOTE_INFO, NULL,
+        "water that rises in the plinth, or stands at it, is not computed");
 }
 
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root)

@@ -11,32 +11,29 @@
  * Invariant: a source that was read is text a reader can follow up, never a
  * bare key and never empty. */
 
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
-
 /* Each is compared with the others, and sought for each value. */
 enum { SOURCES_MOST = 1000 };
 
 bw_status bw_material_text(const char **out, const bw_material_reader *r,
                            const xmlNode *node)
 {
-    return bw_xml_only_text(out, r->xml, r->arena, node, r->err);
+    return bw_xml_only_text(out, &r->xml, r->arena, node, r->err);
 }
 
 static bw_status read_source(bw_material_reader *r, const xmlNode *node)
 {
-    static const char *const allowed[] = {"key"};
     const char *key, *text = NULL;
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_required(&key, r->xml, node, "key", "data-sheet", r->err));
+    BW_TRY(bw_read_attributes(r, node, "key"));
+    BW_TRY(bw_read_required(r, &key, node, "key", "data-sheet"));
     BW_TRY(bw_material_text(&text, r, node));
     if (strpbrk(key, " \t\r\n") != NULL)
-        return bw_xml_fail_at(r->xml, node, "key", r->err,
-                              "holds a blank; write one word such as "
-                              "\"data-sheet\"");
+        return bw_refuse_at(
+            r, node, "key",
+            "holds a blank; write one word such as \"data-sheet\"");
     for (size_t i = 0; i < r->source_count; i++)
         if (strcmp(r->key[i], key) == 0)
-            return bw_xml_fail_at(r->xml, node, "key", r->err,
-                                  "is declared twice in this file");
+            return bw_refuse_at(r, node, "key",
+                                "is declared twice in this file");
     r->key[r->source_count] = key;
     r->text[r->source_count++] = text;
     return BW_OK;
@@ -45,17 +42,17 @@ static bw_status read_source(bw_material_reader *r, const xmlNode *node)
 bw_status bw_material_sources(bw_material_reader *r)
 {
     size_t count = 0;
-    for (xmlNode *n = bw_xml_first(r->xml->root); n != NULL; n = bw_xml_next(n))
+    for (xmlNode *n = bw_xml_first(r->xml.root); n != NULL; n = bw_xml_next(n))
         count += bw_xml_is(n, "source");
     if (count > SOURCES_MOST)
-        return bw_xml_fail(r->xml, r->xml->root, r->err,
-                           "holds %zu <source>; at most %d a file are accepted",
-                           count, SOURCES_MOST);
+        return bw_refuse(r, r->xml.root,
+                         "holds %zu <source>; at most %d a file are accepted",
+                         count, SOURCES_MOST);
     r->key = BW_NEW(r->arena, const char *, count);
     r->text = BW_NEW(r->arena, const char *, count);
     if (r->key == NULL || r->text == NULL)
         return bw_fail_memory(r->err);
-    for (xmlNode *n = bw_xml_first(r->xml->root); n != NULL; n = bw_xml_next(n))
+    for (xmlNode *n = bw_xml_first(r->xml.root); n != NULL; n = bw_xml_next(n))
         if (bw_xml_is(n, "source"))
             BW_TRY(read_source(r, n));
     return BW_OK;
@@ -91,8 +88,7 @@ bw_status bw_material_source(const char **out, const bw_material_reader *r,
 {
     static const char blanks[] = " \t\r\n";
     const char *keys;
-    BW_TRY(
-        bw_xml_required(&keys, r->xml, node, "source", "data-sheet", r->err));
+    BW_TRY(bw_read_required(r, &keys, node, "source", "data-sheet"));
     const char *joined = NULL;
     for (const char *c = keys + strspn(keys, blanks); *c != '\0';) {
         size_t length = strcspn(c, blanks);
@@ -100,13 +96,14 @@ bw_status bw_material_source(const char **out, const bw_material_reader *r,
         if (text == NULL) {
             char word[64];
             snprintf(word, sizeof word, "%.*s", (int)length, c);
-            const char *near = bw_text_nearest(word, r->key, r->source_count);
-            return bw_xml_fail_at(
-                r->xml, node, "source", r->err,
-                "names no source of this file: \"%s\"%s%s%s; declare <source "
+            return bw_refuse_at(
+                r, node, "source",
+                "names no source of this file: \"%s\"%s; declare <source "
                 "key=\"%s\">what it is</source> at its top",
-                word, near != NULL ? " (did you mean " : "",
-                near != NULL ? near : "", near != NULL ? "?)" : "", word);
+                word,
+                bw_text_meant((char[BW_MEANT]){0}, word, r->key,
+                              r->source_count),
+                word);
         }
         joined = joined == NULL ? text : join(r->arena, joined, text);
         if (joined == NULL)
@@ -130,8 +127,8 @@ bw_status bw_material_origin(bw_basis *basis, const char **source,
         [BW_BASIS_GIVEN] = "given",
     };
     int index;
-    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "basis", words, COUNT(words),
-                       r->err));
+    BW_TRY(bw_xml_word(&index, NULL, &r->xml, node, "basis", words,
+                       BW_COUNT(words), r->err));
     BW_TRY(bw_material_source(source, r, node));
     const char *text = bw_xml_value(node, "note");
     *basis = (bw_basis)index;

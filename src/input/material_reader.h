@@ -10,7 +10,7 @@
 typedef struct bw_material_reader {
     bw_library *library;
     bw_arena *arena;
-    const bw_xml *xml;
+    bw_xml xml;
     const char *path; /* in the arena */
     const char *group;
     size_t directory;

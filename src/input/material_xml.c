@@ -15,8 +15,6 @@
  * value, low <= value <= high, a vapour resistance, and rising curves. */
 
 #define NAME_SPACE "urn:bothways:material:1"
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
-
 static const struct curve_rule {
     const char *element;
     size_t offset;
@@ -50,8 +48,8 @@ static bw_status read_evidence(bw_property *p, const bw_material_reader *r,
                                            : BW_EVIDENCE_TABULATED;
     bool given;
     BW_TRY(bw_explain(r->err,
-                      bw_xml_word(&index, &given, r->xml, node, "evidence",
-                                  words, COUNT(words), r->err),
+                      bw_xml_word(&index, &given, &r->xml, node, "evidence",
+                                  words, BW_COUNT(words), r->err),
                       bw_evidence_meaning()));
     p->evidence = (bw_evidence)index;
     return BW_OK;
@@ -61,33 +59,28 @@ static bw_status read_range(bw_property *p, const bw_material_reader *r,
                             const xmlNode *node, const bw_property_row *rule)
 {
     bool low, high;
-    BW_TRY(bw_xml_quantity(&p->low, &low, r->xml, node, "low", rule->dimension,
-                           rule->low, rule->high, r->err));
-    BW_TRY(bw_xml_quantity(&p->high, &high, r->xml, node, "high",
-                           rule->dimension, rule->low, rule->high, r->err));
+    BW_TRY(bw_read_quantity(r, &p->low, &low, node, "low", rule->dimension,
+                            rule->low, rule->high));
+    BW_TRY(bw_read_quantity(r, &p->high, &high, node, "high", rule->dimension,
+                            rule->low, rule->high));
     if (low != high)
-        return bw_xml_fail(r->xml, node, r->err,
-                           "has %s= without %s=; a range needs both",
-                           low ? "low" : "high", low ? "high" : "low");
+        return bw_refuse(r, node, "has %s= without %s=; a range needs both",
+                         low ? "low" : "high", low ? "high" : "low");
     p->has_range = low;
     if (low && p->low > p->value)
-        return bw_xml_fail_at(r->xml, node, "low", r->err,
-                              "lies above value=\"%s\"",
-                              bw_xml_value(node, "value"));
+        return bw_refuse_at(r, node, "low", "lies above value=\"%s\"",
+                            bw_xml_value(node, "value"));
     if (high && p->high < p->value)
-        return bw_xml_fail_at(r->xml, node, "high", r->err,
-                              "lies below value=\"%s\"",
-                              bw_xml_value(node, "value"));
+        return bw_refuse_at(r, node, "high", "lies below value=\"%s\"",
+                            bw_xml_value(node, "value"));
     return BW_OK;
 }
 
 static bw_status read_factor_kind(bw_material *m, const bw_material_reader *r,
                                   const xmlNode *node)
 {
-    static const char *const words[] = {"f-u", "f-psi"};
     int index;
-    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "kind", words, COUNT(words),
-                       r->err));
+    BW_TRY(bw_read_word(r, &index, NULL, node, "kind", "f-u", "f-psi"));
     m->conductivity_rule = index == 0 ? BW_CONDUCTIVITY_F_U
                                       : BW_CONDUCTIVITY_F_PSI;
     return BW_OK;
@@ -99,12 +92,11 @@ static bw_status read_value(bw_material *m, const bw_material_reader *r,
     static const char *const allowed[] = {"value",  "low",      "high", "basis",
                                           "source", "evidence", "note", "kind"};
     bool is_factor = rule->offset == offsetof(bw_material, conductivity_factor);
-    size_t count = COUNT(allowed) - (is_factor ? 0 : 1);
+    size_t count = BW_COUNT(allowed) - (is_factor ? 0 : 1);
     bw_property p = {.known = true};
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, count, r->err));
-    BW_TRY(bw_xml_children(r->xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_quantity(&p.value, NULL, r->xml, node, "value",
-                           rule->dimension, rule->low, rule->high, r->err));
+    BW_TRY(bw_xml_childless(&r->xml, node, allowed, count, r->err));
+    BW_TRY(bw_read_quantity(r, &p.value, NULL, node, "value", rule->dimension,
+                            rule->low, rule->high));
     BW_TRY(read_range(&p, r, node, rule));
     BW_TRY(bw_material_origin(&p.basis, &p.source, &p.note, r, node));
     BW_TRY(read_evidence(&p, r, node));
@@ -120,12 +112,10 @@ static bw_status read_point(double *x, double *y, const bw_material_reader *r,
                             const xmlNode *node, const struct curve_rule *rule)
 {
     const char *const allowed[] = {"rh", rule->y_name};
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(r->xml, node, NULL, 0, r->err));
-    BW_TRY(bw_xml_quantity(x, NULL, r->xml, node, "rh", BW_DIM_FRACTION, 0, 1,
-                           r->err));
-    return bw_xml_quantity(y, NULL, r->xml, node, rule->y_name, rule->dimension,
-                           rule->low, rule->high, r->err);
+    BW_TRY(bw_xml_childless(&r->xml, node, allowed, BW_COUNT(allowed), r->err));
+    BW_TRY(bw_read_quantity(r, x, NULL, node, "rh", BW_DIM_FRACTION, 0, 1));
+    return bw_read_quantity(r, y, NULL, node, rule->y_name, rule->dimension,
+                            rule->low, rule->high);
 }
 
 static bw_status check_step(const bw_material_reader *r, const xmlNode *node,
@@ -133,14 +123,14 @@ static bw_status check_step(const bw_material_reader *r, const xmlNode *node,
                             const double *y)
 {
     if (x[1] <= x[0])
-        return bw_xml_fail_at(r->xml, node, "rh", r->err,
-                              "does not rise above the point before; list the "
-                              "points of <%s> from dry to humid",
-                              rule->element);
+        return bw_refuse_at(r, node, "rh",
+                            "does not rise above the point before; list the "
+                            "points of <%s> from dry to humid",
+                            rule->element);
     if (rule->must_rise && y[1] <= y[0])
-        return bw_xml_fail_at(r->xml, node, rule->y_name, r->err,
-                              "does not rise above the point before; a more "
-                              "humid material holds more water");
+        return bw_refuse_at(r, node, rule->y_name,
+                            "does not rise above the point before; a more "
+                            "humid material holds more water");
     return BW_OK;
 }
 
@@ -158,9 +148,9 @@ static bw_status read_points(double *x, double *y, size_t *count,
             x[0] = y[0] = 0.0;
             n = 1;
         } else if (rule->must_rise && n == 0 && y[0] > 0.0) {
-            return bw_xml_fail_at(r->xml, p, "u", r->err,
-                                  "at rh=\"0 %%\" must be 0 kg/kg: no material "
-                                  "holds sorbed water in dry air");
+            return bw_refuse_at(r, p, "u",
+                                "at rh=\"0 %%\" must be 0 kg/kg: no material "
+                                "holds sorbed water in dry air");
         }
         if (n > 0)
             BW_TRY(check_step(r, p, rule, x + n - 1, y + n - 1));
@@ -173,17 +163,14 @@ static bw_status read_points(double *x, double *y, size_t *count,
 static bw_status read_curve(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node, const struct curve_rule *rule)
 {
-    static const char *const allowed[] = {"basis", "source", "note"};
-    static const char *const elements[] = {"point"};
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(r->xml, node, elements, COUNT(elements), r->err));
+    BW_TRY(bw_read_attributes(r, node, "basis", "source", "note"));
+    BW_TRY(bw_read_children(r, node, "point"));
     size_t given = 0;
     for (xmlNode *p = bw_xml_first(node); p != NULL; p = bw_xml_next(p))
         given++;
     if (given < 2)
-        return bw_xml_fail(r->xml, node, r->err,
-                           "has %zu <point>; a curve needs two at least",
-                           given);
+        return bw_refuse(r, node, "has %zu <point>; a curve needs two at least",
+                         given);
     bw_curve curve = {.count = 0};
     double *x = BW_NEW(r->arena, double, given + 1);
     double *y = BW_NEW(r->arena, double, given + 1);
@@ -203,8 +190,6 @@ static bw_status read_curve(bw_material *m, const bw_material_reader *r,
 static bw_status read_flags(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
-    static const char *const allowed[] = {
-        "hygroscopic", "absorbs-condensate", "wood", "mould", "source", "note"};
     static const char *const yes_no[] = {"no", "yes"};
     static const char *const wood[] = {
         [BW_NOT_WOOD] = "none",
@@ -219,17 +204,17 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
         [BW_MOULD_RESISTANT] = "resistant",
     };
     int hygroscopic, absorbs, wood_kind, mould_class;
-    const bw_xml *xml = r->xml;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, r->err));
+    const bw_xml *xml = &r->xml;
+    BW_TRY(bw_read_childless(r, node, "hygroscopic", "absorbs-condensate",
+                             "wood", "mould", "source", "note"));
     BW_TRY(bw_xml_word(&hygroscopic, NULL, xml, node, "hygroscopic", yes_no,
-                       COUNT(yes_no), r->err));
+                       BW_COUNT(yes_no), r->err));
     BW_TRY(bw_xml_word(&absorbs, NULL, xml, node, "absorbs-condensate", yes_no,
-                       COUNT(yes_no), r->err));
-    BW_TRY(bw_xml_word(&wood_kind, NULL, xml, node, "wood", wood, COUNT(wood),
-                       r->err));
+                       BW_COUNT(yes_no), r->err));
+    BW_TRY(bw_xml_word(&wood_kind, NULL, xml, node, "wood", wood,
+                       BW_COUNT(wood), r->err));
     BW_TRY(bw_xml_word(&mould_class, NULL, xml, node, "mould", mould,
-                       COUNT(mould), r->err));
+                       BW_COUNT(mould), r->err));
     BW_TRY(bw_material_source(&m->flags_source, r, node));
     const char *note = bw_xml_value(node, "note");
     if (note != NULL)
@@ -247,11 +232,10 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
 static bw_status read_names(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
-    static const char *const allowed[] = {"id", "name", "also"};
     const char *id, *name, *also = bw_xml_value(node, "also");
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_id(&id, r->xml, node, "hemp-batt", r->err));
-    BW_TRY(bw_xml_required(&name, r->xml, node, "name", "Hemp batt", r->err));
+    BW_TRY(bw_read_attributes(r, node, "id", "name", "also"));
+    BW_TRY(bw_xml_id(&id, &r->xml, node, "hemp-batt", r->err));
+    BW_TRY(bw_read_required(r, &name, node, "name", "Hemp batt"));
     m->id = bw_arena_copy(r->arena, id);
     m->name = bw_arena_copy(r->arena, name);
     m->also = bw_arena_copy(r->arena, also != NULL ? also : "");
@@ -263,31 +247,30 @@ static bw_status read_names(bw_material *m, const bw_material_reader *r,
 static bw_status check_elements(const bw_material_reader *r,
                                 const xmlNode *node)
 {
-    const char *allowed[2 + BW_PROPERTY_COUNT + COUNT(curve_rules)] = {"remark",
-                                                                       "flags"};
+    const char *allowed[2 + BW_PROPERTY_COUNT + BW_COUNT(curve_rules)] = {
+        "remark", "flags"};
     size_t count = 2;
     for (size_t i = 0; i < BW_PROPERTY_COUNT; i++)
         allowed[count++] = bw_property_rows[i].element;
-    for (size_t i = 0; i < COUNT(curve_rules); i++)
+    for (size_t i = 0; i < BW_COUNT(curve_rules); i++)
         allowed[count++] = curve_rules[i].element;
-    return bw_xml_children(r->xml, node, allowed, count, r->err);
+    return bw_xml_children(&r->xml, node, allowed, count, r->err);
 }
 
 static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
                              const xmlNode *node)
 {
     if (!m->mu_dry.known && !m->sd.known)
-        return bw_xml_fail_at(r->xml, node, "id", r->err,
-                              "has neither <mu-dry> nor <sd>; without one no "
-                              "vapour can be followed through it");
+        return bw_refuse_at(r, node, "id",
+                            "has neither <mu-dry> nor <sd>; without one no "
+                            "vapour can be followed through it");
     if (m->mu_wet.known && !m->mu_dry.known)
-        return bw_xml_fail_at(r->xml, node, "id", r->err,
-                              "has <mu-wet> without <mu-dry>");
+        return bw_refuse_at(r, node, "id", "has <mu-wet> without <mu-dry>");
     if (bw_draws_too_fast(m))
-        return bw_xml_fail_at(r->xml, node, "id", r->err,
-                              "has a <water-absorption> too high for its "
-                              "<free-saturation>: water would run 3 m in an "
-                              "hour. A slip of unit?");
+        return bw_refuse_at(
+            r, node, "id",
+            "has a <water-absorption> too high for its <free-saturation>: "
+            "water would run 3 m in an hour. A slip of unit?");
     return BW_OK;
 }
 
@@ -298,7 +281,7 @@ static bw_status read_values(bw_material *m, const bw_material_reader *r,
         const bw_property_row *rule = &bw_property_rows[i];
         xmlNode *child;
         BW_TRY(
-            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
+            bw_xml_child(&child, &r->xml, node, rule->element, false, r->err));
         if (child != NULL)
             BW_TRY(read_value(m, r, child, rule));
     }
@@ -314,20 +297,20 @@ static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
     m.line = bw_xml_line(node);
     BW_TRY(read_names(&m, r, node));
     BW_TRY(check_elements(r, node));
-    BW_TRY(bw_xml_child(&child, r->xml, node, "remark", false, r->err));
+    BW_TRY(bw_xml_child(&child, &r->xml, node, "remark", false, r->err));
     if (child != NULL) {
-        BW_TRY(bw_xml_attributes(r->xml, child, NULL, 0, r->err));
+        BW_TRY(bw_xml_attributes(&r->xml, child, NULL, 0, r->err));
         BW_TRY(bw_material_text(&m.remark, r, child));
     }
     BW_TRY(read_values(&m, r, node));
-    for (size_t i = 0; i < COUNT(curve_rules); i++) {
+    for (size_t i = 0; i < BW_COUNT(curve_rules); i++) {
         const struct curve_rule *rule = &curve_rules[i];
         BW_TRY(
-            bw_xml_child(&child, r->xml, node, rule->element, false, r->err));
+            bw_xml_child(&child, &r->xml, node, rule->element, false, r->err));
         if (child != NULL)
             BW_TRY(read_curve(&m, r, child, rule));
     }
-    BW_TRY(bw_xml_child(&child, r->xml, node, "flags", true, r->err));
+    BW_TRY(bw_xml_child(&child, &r->xml, node, "flags", true, r->err));
     BW_TRY(read_flags(&m, r, child));
     BW_TRY(check_whole(&m, r, node));
     return bw_library_add(r->library, &m, r->directory, r->err);
@@ -335,17 +318,15 @@ static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
 
 static bw_status read_root(bw_material_reader *r)
 {
-    static const char *const allowed[] = {"group"};
-    static const char *const elements[] = {"source", "material"};
     static const char *const groups[] = {"insulation", "board",   "wood",
                                          "masonry",    "plaster", "membrane",
                                          "coating",    "air"};
-    const xmlNode *root = r->xml->root;
+    const xmlNode *root = r->xml.root;
     int index;
-    BW_TRY(bw_xml_attributes(r->xml, root, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_word(&index, NULL, r->xml, root, "group", groups,
-                       COUNT(groups), r->err));
-    BW_TRY(bw_xml_children(r->xml, root, elements, COUNT(elements), r->err));
+    BW_TRY(bw_read_attributes(r, root, "group"));
+    BW_TRY(bw_xml_word(&index, NULL, &r->xml, root, "group", groups,
+                       BW_COUNT(groups), r->err));
+    BW_TRY(bw_read_children(r, root, "source", "material"));
     r->group = groups[index];
     BW_TRY(bw_material_sources(r));
     for (xmlNode *n = bw_xml_first(root); n != NULL; n = bw_xml_next(n))
@@ -359,19 +340,15 @@ bw_status bw_material_file_read(bw_library *library, const char *path,
                                 bw_error *err)
 {
     static const char what[] = "material", root[] = "materials";
-    bw_xml xml;
     bw_material_reader r = {.library = library,
                             .arena = bw_library_arena(library),
-                            .xml = &xml,
                             .directory = directory,
                             .err = err};
     r.path = bw_arena_copy(r.arena, path);
     if (r.path == NULL)
         return bw_fail_memory(err);
-    BW_TRY(text != NULL
-               ? bw_xml_open_text(&xml, text, path, what, root, NAME_SPACE, err)
-               : bw_xml_open(&xml, path, what, root, NAME_SPACE, err));
+    BW_TRY(bw_xml_open(&r.xml, path, text, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
-    bw_xml_close(&xml);
+    bw_xml_close(&r.xml);
     return status;
 }

@@ -49,21 +49,20 @@ static bw_status find_bound(const char **bound, const bw_profile_reader *r,
         if (bw_xml_value(node, bounds[i]) == NULL)
             continue;
         if (given++ > 0)
-            return bw_xml_fail(r->xml, node, r->err,
-                               "has both %s= and %s=; a rule has one limit",
-                               *bound, bounds[i]);
+            return bw_refuse(r, node,
+                             "has both %s= and %s=; a rule has one limit",
+                             *bound, bounds[i]);
         *bound = bounds[i];
     }
     if (given == 0)
-        return bw_xml_fail(r->xml, node, r->err,
-                           "has no limit; write for example %s",
-                           example(form, term, bw_criterion_loosest(term)));
+        return bw_refuse(r, node, "has no limit; write for example %s",
+                         example(form, term, bw_criterion_loosest(term)));
     if (strcmp(*bound, bw_profile_bound(term)) == 0 ||
         (either && strcmp(*bound, "most") == 0))
         return BW_OK;
-    return bw_xml_fail_at(r->xml, node, *bound, r->err,
-                          "is not how %s is limited; write %s=%s", term->name,
-                          bw_profile_bound(term), either ? " or most=" : "");
+    return bw_refuse_at(r, node, *bound,
+                        "is not how %s is limited; write %s=%s", term->name,
+                        bw_profile_bound(term), either ? " or most=" : "");
 }
 
 static bw_status check_unit(const bw_profile_reader *r, const xmlNode *node,
@@ -77,16 +76,14 @@ static bw_status check_unit(const bw_profile_reader *r, const xmlNode *node,
     if (strcmp(found, unit) == 0)
         return BW_OK;
     if (found[0] == ',')
-        return bw_xml_fail_at(r->xml, node, bound, r->err,
-                              "has a decimal comma; use a point");
+        return bw_refuse_at(r, node, bound, "has a decimal comma; use a point");
     if (unit[0] == '\0')
-        return bw_xml_fail_at(r->xml, node, bound, r->err,
-                              "is a pure number for %s, no unit belongs here",
-                              term->name);
-    return bw_xml_fail_at(r->xml, node, bound, r->err,
-                          "is not in %s, the unit of %s; write for example %s",
-                          unit, term->name,
-                          example(form, term, bw_criterion_loosest(term)));
+        return bw_refuse_at(r, node, bound,
+                            "is a pure number for %s, no unit belongs here",
+                            term->name);
+    return bw_refuse_at(
+        r, node, bound, "is not in %s, the unit of %s; write for example %s",
+        unit, term->name, example(form, term, bw_criterion_loosest(term)));
 }
 
 static bw_status check_range(const bw_profile_reader *r, const xmlNode *node,
@@ -97,14 +94,14 @@ static bw_status check_range(const bw_profile_reader *r, const xmlNode *node,
     if (limit >= term->may_be[0] && limit <= term->may_be[1])
         return BW_OK;
     if (bw_profile_loosens(term, limit))
-        return bw_xml_fail_at(r->xml, node, bound, r->err,
-                              "is looser than the default limit, %s; a rule "
-                              "set tightens or adds, it never loosens",
-                              example(low, term, bw_criterion_loosest(term)));
-    return bw_xml_fail_at(r->xml, node, bound, r->err,
-                          "is outside what is possible here, from %s to %s",
-                          example(low, term, term->may_be[0]),
-                          example(high, term, term->may_be[1]));
+        return bw_refuse_at(r, node, bound,
+                            "is looser than the default limit, %s; a rule set "
+                            "tightens or adds, it never loosens",
+                            example(low, term, bw_criterion_loosest(term)));
+    return bw_refuse_at(r, node, bound,
+                        "is outside what is possible here, from %s to %s",
+                        example(low, term, term->may_be[0]),
+                        example(high, term, term->may_be[1]));
 }
 
 bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
@@ -116,10 +113,10 @@ bw_status bw_profile_limit(bw_profile_rule *rule, const bw_profile_reader *r,
     const char *text = bw_xml_value(node, bound), *end = text;
     double limit = 0.0;
     if (!bw_number_read(text, &limit, &end))
-        return bw_xml_fail_at(r->xml, node, bound, r->err,
-                              "does not start with a number; write for "
-                              "example %s",
-                              example(form, term, bw_criterion_loosest(term)));
+        return bw_refuse_at(
+            r, node, bound,
+            "does not start with a number; write for example %s",
+            example(form, term, bw_criterion_loosest(term)));
     BW_TRY(check_unit(r, node, bound, term, end));
     BW_TRY(check_range(r, node, bound, term, limit));
     rule->limit = limit;

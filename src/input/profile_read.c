@@ -13,8 +13,6 @@
  * source with its edition, and a mark; what was not seen decides nothing. */
 
 #define NAME_SPACE "urn:bothways:profile:1"
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
-
 static bw_status keep(const char **out, const bw_profile_reader *r,
                       const char *text)
 {
@@ -28,15 +26,12 @@ static bw_status keep(const char **out, const bw_profile_reader *r,
 static bw_status read_origin(bw_profile_rule *rule, const bw_profile_reader *r,
                              const xmlNode *node)
 {
-    static const char *const words[] = {"S", "W", "K"};
     static const char *const marks[] = {"[S]", "[W]", "[K]"};
     const char *source, *edition;
     int mark;
-    BW_TRY(bw_xml_required(&source, r->xml, node, "source", "EN 1234, 5.6",
-                           r->err));
-    BW_TRY(bw_xml_required(&edition, r->xml, node, "edition", "2024", r->err));
-    BW_TRY(bw_xml_word(&mark, NULL, r->xml, node, "mark", words, COUNT(words),
-                       r->err));
+    BW_TRY(bw_read_required(r, &source, node, "source", "EN 1234, 5.6"));
+    BW_TRY(bw_read_required(r, &edition, node, "edition", "2024"));
+    BW_TRY(bw_read_word(r, &mark, NULL, node, "mark", "S", "W", "K"));
     rule->mark = marks[mark];
     bool none = strcmp(edition, "none") == 0;
     BW_TRY(keep(&rule->edition, r, none ? "" : edition));
@@ -45,21 +40,19 @@ static bw_status read_origin(bw_profile_rule *rule, const bw_profile_reader *r,
                                           edition);
     if (rule->source == NULL)
         return bw_fail_memory(r->err);
-    return bw_xml_only_text(&rule->text, r->xml, r->arena, node, r->err);
+    return bw_xml_only_text(&rule->text, &r->xml, r->arena, node, r->err);
 }
 
 static bw_status read_decides(bw_profile_rule *rule, const bw_profile_reader *r,
                               const xmlNode *node)
 {
-    static const char *const words[] = {"no", "yes"};
     int index;
-    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "decides", words,
-                       COUNT(words), r->err));
+    BW_TRY(bw_read_word(r, &index, NULL, node, "decides", "no", "yes"));
     rule->decides = index == 1;
     if (rule->decides && strcmp(rule->mark, "[S]") != 0)
-        return bw_xml_fail_at(r->xml, node, "decides", r->err,
-                              "needs mark=\"S\": what was not seen, or only "
-                              "in a weak source, decides nothing");
+        return bw_refuse_at(r, node, "decides",
+                            "needs mark=\"S\": what was not seen, or only in a "
+                            "weak source, decides nothing");
     return BW_OK;
 }
 
@@ -77,8 +70,8 @@ static bw_status read_case(bw_profile_rule *rule, const bw_profile_reader *r,
     };
     bool given;
     int index = BW_FOR_ALL;
-    BW_TRY(bw_xml_word(&index, &given, r->xml, node, "applies-to", words,
-                       COUNT(words), r->err));
+    BW_TRY(bw_xml_word(&index, &given, &r->xml, node, "applies-to", words,
+                       BW_COUNT(words), r->err));
     rule->applies = (bw_profile_case)index;
     return BW_OK;
 }
@@ -89,10 +82,10 @@ static const char *const steady_names[] = {
 
 static bw_status refuse_steady(const bw_profile_reader *r, const xmlNode *node)
 {
-    for (size_t i = 0; i < COUNT(steady_names); i++)
+    for (size_t i = 0; i < BW_COUNT(steady_names); i++)
         if (bw_xml_value(node, steady_names[i]) != NULL)
-            return bw_xml_fail_at(r->xml, node, steady_names[i], r->err,
-                                  "belongs to a rule on " BW_STEADY_CRITERION);
+            return bw_refuse_at(r, node, steady_names[i],
+                                "belongs to a rule on " BW_STEADY_CRITERION);
     return BW_OK;
 }
 
@@ -107,13 +100,11 @@ static bw_status find_term(const bw_criterion_facts **out,
     if (*out != NULL)
         return BW_OK;
     const size_t count = bw_profile_term_names(names);
-    const char *near = bw_text_nearest(criterion, names, count);
-    return bw_xml_fail_at(r->xml, node, "criterion", r->err,
-                          "is none that a rule can limit%s%s%s; write one of: "
-                          "%s",
-                          near != NULL ? " (did you mean " : "",
-                          near != NULL ? near : "", near != NULL ? "?)" : "",
-                          bw_xml_list(list, sizeof list, names, count));
+    return bw_refuse_at(
+        r, node, "criterion",
+        "is none that a rule can limit%s; write one of: %s",
+        bw_text_meant((char[BW_MEANT]){0}, criterion, names, count),
+        bw_xml_list(list, sizeof list, names, count));
 }
 
 /* A default limit holds for every wall; a rule that decided nothing would
@@ -122,16 +113,16 @@ static bw_status check_standard(const bw_profile_rule *rule,
                                 const bw_profile_reader *r, const xmlNode *node)
 {
     if (!rule->decides)
-        return bw_xml_fail_at(r->xml, node, "decides", r->err,
-                              "does not fit: %s is a default criterion, which "
-                              "decides; to mention a rule on it, leave out "
-                              "criterion=",
-                              rule->criterion);
+        return bw_refuse_at(
+            r, node, "decides",
+            "does not fit: %s is a default criterion, which decides; to "
+            "mention a rule on it, leave out criterion=",
+            rule->criterion);
     if (rule->applies != BW_FOR_ALL)
-        return bw_xml_fail_at(r->xml, node, "applies-to", r->err,
-                              "does not fit: %s is a default criterion, whose "
-                              "limit is tightened for all walls",
-                              rule->criterion);
+        return bw_refuse_at(r, node, "applies-to",
+                            "does not fit: %s is a default criterion, whose "
+                            "limit is tightened for all walls",
+                            rule->criterion);
     return BW_OK;
 }
 
@@ -143,16 +134,16 @@ static bw_status read_steady(bw_profile_rule *rule, const bw_profile_reader *r,
     bool given;
     if (strcmp(rule->criterion, BW_STEADY_CRITERION) != 0)
         return refuse_steady(r, node);
-    BW_TRY(bw_xml_quantity(&at->theta_i, NULL, r->xml, node, steady_names[0],
-                           BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
-                           BW_STEADY_WARMEST, r->err));
-    BW_TRY(bw_xml_quantity(&at->phi_i, NULL, r->xml, node, steady_names[1],
-                           BW_DIM_FRACTION, 0.01, 1.0, r->err));
-    BW_TRY(bw_xml_quantity(&at->theta_e, NULL, r->xml, node, steady_names[2],
-                           BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
-                           BW_STEADY_WARMEST, r->err));
-    return bw_xml_quantity(&at->phi_e, &given, r->xml, node, steady_names[3],
-                           BW_DIM_FRACTION, 0.01, 1.0, r->err);
+    BW_TRY(bw_read_quantity(r, &at->theta_i, NULL, node, steady_names[0],
+                            BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
+                            BW_STEADY_WARMEST));
+    BW_TRY(bw_read_quantity(r, &at->phi_i, NULL, node, steady_names[1],
+                            BW_DIM_FRACTION, 0.01, 1.0));
+    BW_TRY(bw_read_quantity(r, &at->theta_e, NULL, node, steady_names[2],
+                            BW_DIM_TEMPERATURE, BW_STEADY_COLDEST,
+                            BW_STEADY_WARMEST));
+    return bw_read_quantity(r, &at->phi_e, &given, node, steady_names[3],
+                            BW_DIM_FRACTION, 0.01, 1.0);
 }
 
 static bw_status read_limited(bw_profile_rule *rule, const bw_profile_reader *r,
@@ -173,31 +164,21 @@ static bw_status read_listed(const bw_profile_reader *r, const xmlNode *node)
 {
     static const char *const without[] = {"applies-to", "least", "most",
                                           "below", "decides"};
-    for (size_t i = 0; i < COUNT(without); i++)
+    for (size_t i = 0; i < BW_COUNT(without); i++)
         if (bw_xml_value(node, without[i]) != NULL)
-            return bw_xml_fail_at(r->xml, node, without[i], r->err,
-                                  "needs a criterion=; a rule without one is "
-                                  "listed and judges nothing");
+            return bw_refuse_at(r, node, without[i],
+                                "needs a criterion=; a rule without one is "
+                                "listed and judges nothing");
     return refuse_steady(r, node);
 }
 
 static bw_status read_rule(bw_profile_rule *rule, const bw_profile_reader *r,
                            const xmlNode *node)
 {
-    static const char *const allowed[] = {"criterion",
-                                          "applies-to",
-                                          "least",
-                                          "most",
-                                          "below",
-                                          "decides",
-                                          "indoor-temperature",
-                                          "indoor-humidity",
-                                          "outdoor-temperature",
-                                          "outdoor-humidity",
-                                          "source",
-                                          "edition",
-                                          "mark"};
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "criterion", "applies-to", "least",
+                              "most", "below", "decides", "indoor-temperature",
+                              "indoor-humidity", "outdoor-temperature",
+                              "outdoor-humidity", "source", "edition", "mark"));
     BW_TRY(read_origin(rule, r, node));
     return bw_xml_value(node, "criterion") != NULL ? read_limited(rule, r, node)
                                                    : read_listed(r, node);
@@ -206,26 +187,23 @@ static bw_status read_rule(bw_profile_rule *rule, const bw_profile_reader *r,
 static bw_status read_method(bw_profile_rule *rule, const bw_profile_reader *r,
                              const xmlNode *node)
 {
-    static const char *const allowed[] = {"name", "source", "edition", "mark"};
-    static const char *const words[] = {"monthly", "period"};
     static const bw_profile_demand demands[] = {BW_DEMANDS_MONTHLY,
                                                 BW_DEMANDS_PERIOD};
     const char *name = bw_xml_value(node, "name");
     int index;
-    BW_TRY(bw_xml_attributes(r->xml, node, allowed, COUNT(allowed), r->err));
+    BW_TRY(bw_read_attributes(r, node, "name", "source", "edition", "mark"));
     if (name != NULL && strcmp(name, "steady") == 0)
-        return bw_xml_fail_at(r->xml, node, "name", r->err,
-                              "is asked for by its rule: write <rule "
-                              "criterion=\"steady-design-check\" "
-                              "below=\"100 %%\" ...>");
-    BW_TRY(bw_xml_word(&index, NULL, r->xml, node, "name", words, COUNT(words),
-                       r->err));
+        return bw_refuse_at(
+            r, node, "name",
+            "is asked for by its rule: write <rule "
+            "criterion=\"steady-design-check\" below=\"100 %%\" ...>");
+    BW_TRY(bw_read_word(r, &index, NULL, node, "name", "monthly", "period"));
     BW_TRY(read_origin(rule, r, node));
     if (strcmp(rule->mark, "[S]") != 0)
-        return bw_xml_fail_at(r->xml, node, "mark", r->err,
-                              "makes no method decide: what was not seen, or "
-                              "only in a weak source, decides nothing; write "
-                              "<rule> without criterion= to list it");
+        return bw_refuse_at(r, node, "mark",
+                            "makes no method decide: what was not seen, or "
+                            "only in a weak source, decides nothing; write "
+                            "<rule> without criterion= to list it");
     rule->demands = demands[index];
     rule->decides = true;
     return BW_OK;
@@ -235,16 +213,14 @@ static bw_status read_method(bw_profile_rule *rule, const bw_profile_reader *r,
 
 static bw_status read_names(bw_profile *profile, const bw_profile_reader *r)
 {
-    static const char *const allowed[] = {"id", "country", "scope"};
-    const xmlNode *root = r->xml->root;
+    const xmlNode *root = r->xml.root;
     const char *id, *country, *scope = bw_xml_value(root, "scope");
-    BW_TRY(bw_xml_attributes(r->xml, root, allowed, COUNT(allowed), r->err));
-    BW_TRY(bw_xml_id(&id, r->xml, root, "dk", r->err));
-    BW_TRY(
-        bw_xml_required(&country, r->xml, root, "country", "Denmark", r->err));
+    BW_TRY(bw_read_attributes(r, root, "id", "country", "scope"));
+    BW_TRY(bw_xml_id(&id, &r->xml, root, "dk", r->err));
+    BW_TRY(bw_read_required(r, &country, root, "country", "Denmark"));
     if (strcmp(id, "list") == 0)
-        return bw_xml_fail_at(r->xml, root, "id", r->err,
-                              "is what lists all of them; choose another");
+        return bw_refuse_at(r, root, "id",
+                            "is what lists all of them; choose another");
     BW_TRY(keep(&profile->name, r, id));
     profile->title = scope == NULL || *scope == '\0'
                          ? bw_arena_copy(r->arena, country)
@@ -255,15 +231,14 @@ static bw_status read_names(bw_profile *profile, const bw_profile_reader *r)
 static bw_status read_rules(bw_profile *profile, const bw_profile_reader *r)
 {
     static const bw_profile_rule fresh = {.criterion = "", .unit = "-"};
-    static const char *const elements[] = {"rule", "method"};
-    const xmlNode *root = r->xml->root;
+    const xmlNode *root = r->xml.root;
     size_t count = 0;
-    BW_TRY(bw_xml_children(r->xml, root, elements, COUNT(elements), r->err));
+    BW_TRY(bw_read_children(r, root, "rule", "method"));
     for (const xmlNode *n = bw_xml_first(root); n != NULL; n = bw_xml_next(n))
         count++;
     if (count == 0)
-        return bw_xml_fail(r->xml, root, r->err,
-                           "holds no <rule>; without one it is the default");
+        return bw_refuse(r, root,
+                         "holds no <rule>; without one it is the default");
     bw_profile_rule *rule = BW_NEW(r->arena, bw_profile_rule, count);
     if (rule == NULL)
         return bw_fail_memory(r->err);
@@ -281,8 +256,8 @@ static bw_status read_rules(bw_profile *profile, const bw_profile_reader *r)
 
 static bw_status read_root(const bw_profile_reader *r)
 {
-    bw_profile profile = {.line = bw_xml_line(r->xml->root)};
-    BW_TRY(keep(&profile.file, r, r->xml->path));
+    bw_profile profile = {.line = bw_xml_line(r->xml.root)};
+    BW_TRY(keep(&profile.file, r, r->xml.path));
     BW_TRY(read_names(&profile, r));
     BW_TRY(read_rules(&profile, r));
     BW_TRY(bw_profile_check(&profile, r->err));
@@ -294,14 +269,11 @@ static bw_status read_one(bw_profiles *set, const char *path, const char *text,
                           bw_error *err)
 {
     static const char what[] = "rule set", root[] = "profile";
-    bw_xml xml;
     bw_profile_reader r = {
-        .set = set, .arena = bw_profiles_arena(set), .xml = &xml, .err = err};
-    BW_TRY(text != NULL
-               ? bw_xml_open_text(&xml, text, path, what, root, NAME_SPACE, err)
-               : bw_xml_open(&xml, path, what, root, NAME_SPACE, err));
+        .set = set, .arena = bw_profiles_arena(set), .err = err};
+    BW_TRY(bw_xml_open(&r.xml, path, text, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
-    bw_xml_close(&xml);
+    bw_xml_close(&r.xml);
     return status;
 }
 

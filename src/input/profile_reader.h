@@ -11,7 +11,7 @@
 typedef struct bw_profile_reader {
     bw_profiles *set;
     bw_arena *arena;
-    const bw_xml *xml;
+    bw_xml xml;
     bw_error *err;
 } bw_profile_reader;
 

@@ -71,22 +71,11 @@ static bool has_ink(const char *text)
     return text != NULL && text[strspn(text, " \t\r\n")] != '\0';
 }
 
-/* " (did you mean x?)" or "". */
-static const char *near_miss(char *buffer, size_t size, const char *word,
-                             const char *const *words, size_t count)
-{
-    const char *nearest = bw_text_nearest(word, words, count);
-    buffer[0] = '\0';
-    if (nearest != NULL)
-        snprintf(buffer, size, " (did you mean %s?)", nearest);
-    return buffer;
-}
-
 static bw_status refuse_child(const bw_xml *xml, const xmlNode *child,
                               const char *const *allowed, size_t count,
                               bw_error *err)
 {
-    char list[LIST], near[80];
+    char list[LIST];
     const char *parent = bw_xml_name(child->parent);
     if (count == 0)
         return bw_xml_fail(xml, child, err,
@@ -94,7 +83,7 @@ static bw_status refuse_child(const bw_xml *xml, const xmlNode *child,
                            parent);
     return bw_xml_fail(
         xml, child, err, "is not an element of <%s>%s; allowed: %s", parent,
-        near_miss(near, sizeof near, bw_xml_name(child), allowed, count),
+        bw_text_meant((char[BW_MEANT]){0}, bw_xml_name(child), allowed, count),
         bw_xml_list(list, sizeof list, allowed, count));
 }
 
@@ -159,7 +148,7 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
                             const char *const *allowed, size_t count,
                             bw_error *err)
 {
-    char list[LIST], near[80];
+    char list[LIST];
     for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
         const char *name = (const char *)a->name;
         bool known = is_for_editors(a) || a->_private != NULL;
@@ -177,10 +166,18 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
                     xml, node, name, err,
                     "is not an attribute of <%s>%s; allowed: %s",
                     bw_xml_name(node),
-                    near_miss(near, sizeof near, name, allowed, count),
+                    bw_text_meant((char[BW_MEANT]){0}, name, allowed, count),
                     bw_xml_list(list, sizeof list, allowed, count)));
     }
     return BW_OK;
+}
+
+bw_status bw_xml_childless(const bw_xml *xml, const xmlNode *node,
+                           const char *const *allowed, size_t count,
+                           bw_error *err)
+{
+    BW_TRY(bw_xml_attributes(xml, node, allowed, count, err));
+    return bw_xml_children(xml, node, NULL, 0, err);
 }
 
 static xmlAttr *attribute(const xmlNode *node, const char *name)
@@ -251,7 +248,7 @@ bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
                       const xmlNode *node, const char *name,
                       const char *const *words, size_t count, bw_error *err)
 {
-    char list[LIST], near[80];
+    char list[LIST];
     const char *text = bw_xml_value(node, name);
     if (given != NULL)
         *given = text != NULL;
@@ -274,7 +271,7 @@ bw_status bw_xml_word(int *index, bool *given, const bw_xml *xml,
     return bw_xml_slip(
         xml, node, name,
         bw_xml_fail_at(xml, node, name, err, "is not known%s; write one of: %s",
-                       near_miss(near, sizeof near, text, words, count),
+                       bw_text_meant((char[BW_MEANT]){0}, text, words, count),
                        bw_xml_list(list, sizeof list, words, count)));
 }
 

@@ -29,18 +29,16 @@ typedef struct bw_xml {
 /* Opens a document and checks its root element and namespace; every element
  * in it is then known to be in that namespace.
  *
+ * text       NULL: of the file; else what is read, ended by a NUL, and `path`
+ *            is for messages
  * what       "assembly", "material": for messages
  * root       the root element's name
  * name_space with its version at the end, "urn:bothways:assembly:1"
  * On failure nothing is left to close.
  * BW_OK, BW_ERR_INPUT, BW_ERR_IO, BW_ERR_MEMORY */
-bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
-                      const char *root, const char *name_space, bw_error *err);
-
-/* The same of a text in memory, ended by a NUL; `name` for messages. */
-bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
-                           const char *what, const char *root,
-                           const char *name_space, bw_error *err);
+bw_status bw_xml_open(bw_xml *xml, const char *path, const char *text,
+                      const char *what, const char *root,
+                      const char *name_space, bw_error *err);
 
 /* Opens a document of another format just as safely; its root element and
  * namespaces are the caller's to check. Attributes hold text, no entities. */
@@ -88,6 +86,11 @@ bw_status bw_xml_only_text(const char **out, const bw_xml *xml, bw_arena *arena,
 bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
                             const char *const *allowed, size_t count,
                             bw_error *err);
+
+/* The same of an element that must hold no others. */
+bw_status bw_xml_childless(const bw_xml *xml, const xmlNode *node,
+                           const char *const *allowed, size_t count,
+                           bw_error *err);
 
 /* The value, borrowed until bw_xml_close; NULL if the attribute is absent. */
 const char *bw_xml_value(const xmlNode *node, const char *name);
@@ -153,6 +156,37 @@ bw_status bw_xml_slip(const bw_xml *xml, const xmlNode *node, const char *name,
 
 /* Whether it is marked. */
 bool bw_xml_slipped(const xmlNode *node, const char *name);
+
+/* Of words in a call: a list of them, and how many they are. */
+#define BW_NAMES(...)                                                          \
+    (const char *const[]){__VA_ARGS__},                                        \
+        BW_COUNT(((const char *const[]){__VA_ARGS__}))
+
+/* ---- readers ----------------------------------------------------------- */
+
+/* The same for a reader: what holds the document `xml`, and in `err` where its
+ * refusals go. The words stand in the call. */
+#define bw_read_attributes(r, node, ...)                                       \
+    bw_xml_attributes(&(r)->xml, (node), BW_NAMES(__VA_ARGS__), (r)->err)
+#define bw_read_children(r, node, ...)                                         \
+    bw_xml_children(&(r)->xml, (node), BW_NAMES(__VA_ARGS__), (r)->err)
+#define bw_read_childless(r, node, ...)                                        \
+    bw_xml_childless(&(r)->xml, (node), BW_NAMES(__VA_ARGS__), (r)->err)
+#define bw_read_required(r, value, node, name, example)                        \
+    bw_xml_required((value), &(r)->xml, (node), (name), (example), (r)->err)
+#define bw_read_quantity(r, value, given, node, name, dimension, low, high)    \
+    bw_xml_quantity((value), (given), &(r)->xml, (node), (name), (dimension),  \
+                    (low), (high), (r)->err)
+#define bw_read_word(r, index, given, node, name, ...)                         \
+    bw_xml_word((index), (given), &(r)->xml, (node), (name),                   \
+                BW_NAMES(__VA_ARGS__), (r)->err)
+#define bw_read_whole(r, value, given, node, name, low, high)                  \
+    bw_xml_whole((value), (given), &(r)->xml, (node), (name), (low), (high),   \
+                 (r)->err)
+#define bw_refuse(r, node, ...)                                                \
+    bw_xml_fail(&(r)->xml, (node), (r)->err, __VA_ARGS__)
+#define bw_refuse_at(r, node, name, ...)                                       \
+    bw_xml_fail_at(&(r)->xml, (node), (name), (r)->err, __VA_ARGS__)
 
 /* "a, b, c" into buffer, cut to fit. Returns buffer. */
 char *bw_xml_list(char *buffer, size_t size, const char *const *words,

@@ -215,33 +215,38 @@ static bw_status check_all(const bw_xml *xml, const char *name_space,
     return BW_OK;
 }
 
-static bw_status load_text(bw_xml *xml, const char *text, size_t length,
-                           const char *path, const char *what, bw_error *err)
+/* text NULL: of the file. */
+static bw_status load(bw_xml *xml, const char *path, const char *text,
+                      const char *what, bw_error *err)
 {
+    char *whole = NULL;
+    size_t length = text != NULL ? strlen(text) : 0;
+    if (length > BW_FILE_LIMIT)
+        return bw_fail(err, BW_ERR_INPUT, path, 0,
+                       "this %s is longer than the %zu MiB that are read", what,
+                       BW_FILE_LIMIT / ((size_t)1024 * 1024));
+    if (text == NULL)
+        BW_TRY(bw_file_read(&whole, &length, path, what, err));
     *xml = (bw_xml){.path = path};
     report r = {.path = path, .what = what, .err = err};
-    BW_TRY(bw_xml_within(text, length, path, what, err));
-    BW_TRY(parse(&xml->doc, text, length, &r));
-    xml->root = xmlDocGetRootElement(xml->doc);
-    return BW_OK;
-}
-
-static bw_status load(bw_xml *xml, const char *path, const char *what,
-                      bw_error *err)
-{
-    char *text;
-    size_t length;
-    BW_TRY(bw_file_read(&text, &length, path, what, err));
-    bw_status status = load_text(xml, text, length, path, what, err);
-    free(text);
+    const char *all = text != NULL ? text : whole;
+    bw_status status = bw_xml_within(all, length, path, what, err);
+    if (status == BW_OK)
+        status = parse(&xml->doc, all, length, &r);
+    if (status == BW_OK)
+        xml->root = xmlDocGetRootElement(xml->doc);
+    free(whole);
     return status;
 }
 
-/* The document if it is what it should be; else it is closed. */
+/* The document if it is what it should be, `root` NULL: any; else it is closed.
+ */
 static bw_status check(bw_xml *xml, bw_xml *loaded, const char *what,
                        const char *root, const char *name_space, bw_error *err)
 {
-    bw_status status = check_root(loaded, what, root, name_space, err);
+    bw_status status = root != NULL
+                           ? check_root(loaded, what, root, name_space, err)
+                           : BW_OK;
     if (status == BW_OK)
         status = check_all(loaded, name_space, err);
     if (status != BW_OK)
@@ -251,40 +256,19 @@ static bw_status check(bw_xml *xml, bw_xml *loaded, const char *what,
     return status;
 }
 
-bw_status bw_xml_open(bw_xml *xml, const char *path, const char *what,
-                      const char *root, const char *name_space, bw_error *err)
+bw_status bw_xml_open(bw_xml *xml, const char *path, const char *text,
+                      const char *what, const char *root,
+                      const char *name_space, bw_error *err)
 {
     bw_xml fresh;
-    BW_TRY(load(&fresh, path, what, err));
-    return check(xml, &fresh, what, root, name_space, err);
-}
-
-bw_status bw_xml_open_text(bw_xml *xml, const char *text, const char *name,
-                           const char *what, const char *root,
-                           const char *name_space, bw_error *err)
-{
-    bw_xml fresh;
-    size_t length = strlen(text);
-    if (length > BW_FILE_LIMIT)
-        return bw_fail(err, BW_ERR_INPUT, name, 0,
-                       "this %s is longer than the %zu MiB that are read", what,
-                       BW_FILE_LIMIT / ((size_t)1024 * 1024));
-    BW_TRY(load_text(&fresh, text, length, name, what, err));
+    BW_TRY(load(&fresh, path, text, what, err));
     return check(xml, &fresh, what, root, name_space, err);
 }
 
 bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
                               bw_error *err)
 {
-    bw_xml fresh;
-    BW_TRY(load(&fresh, path, what, err));
-    bw_status status = check_all(&fresh, NULL, err);
-    if (status != BW_OK) {
-        bw_xml_close(&fresh);
-        return status;
-    }
-    *xml = fresh;
-    return BW_OK;
+    return bw_xml_open(xml, path, NULL, what, NULL, NULL, err);
 }
 
 void bw_xml_close(bw_xml *xml)

@@ -1,10 +1,7 @@
 /* The words for the enums of material.h, one table each. */
 
 #include "bothways/material.h"
-
-#define WORD(table, value)                                                     \
-    ((size_t)(value) < sizeof(table) / sizeof(table)[0] ? (table)[value]       \
-                                                        : "unknown")
+#include "text.h"
 
 const char *bw_evidence_text(bw_evidence evidence)
 {
@@ -14,7 +11,7 @@ const char *bw_evidence_text(bw_evidence evidence)
         [BW_EVIDENCE_DECLARED] = "declared",
         [BW_EVIDENCE_MEASURED] = "measured",
     };
-    return WORD(words, evidence);
+    return BW_WORD(words, evidence, "unknown");
 }
 
 const char *bw_evidence_meaning(void)
@@ -33,7 +30,7 @@ const char *bw_basis_text(bw_basis basis)
         [BW_BASIS_OPENED] = "opened",
         [BW_BASIS_GIVEN] = "given",
     };
-    return WORD(words, basis);
+    return BW_WORD(words, basis, "unknown");
 }
 
 const char *bw_wood_kind_text(bw_wood_kind wood_kind)
@@ -44,7 +41,7 @@ const char *bw_wood_kind_text(bw_wood_kind wood_kind)
         [BW_WOOD_PANEL] = "wood-based panel",
         [BW_WOOD_WOOL_BOARD] = "wood-wool board",
     };
-    return WORD(words, wood_kind);
+    return BW_WORD(words, wood_kind, "unknown");
 }
 
 const char *bw_mould_class_text(bw_mould_class mould_class)
@@ -55,5 +52,5 @@ const char *bw_mould_class_text(bw_mould_class mould_class)
         [BW_MOULD_MEDIUM_RESISTANT] = "medium resistant",
         [BW_MOULD_RESISTANT] = "resistant",
     };
-    return WORD(words, mould_class);
+    return BW_WORD(words, mould_class, "unknown");
 }

@@ -10,14 +10,21 @@ const char *bw_share_words(bw_page *page, double share)
                                   : bw_fixed(page, 100.0 * share, 1));
 }
 
-const char *bw_standing_words(bw_page *page, const bw_design *design)
+const char *bw_standing_words(const bw_design *design)
 {
     if (design->marginally)
         return "holds, marginally";
     if (design->standing == BW_UNDECIDED && design->breaks[0] != '\0')
         return "not assessed, would break";
-    (void)page;
     return bw_standing_text(design->standing);
+}
+
+size_t bw_front_shown(const bw_page *page, const bw_chosen *c)
+{
+    enum { SHOWN = 12 };
+    return page->options->extent == BW_EXTENT_FULL || c->front_count <= SHOWN
+               ? c->front_count
+               : SHOWN;
 }
 
 const char *bw_drawn_words(bw_page *page, const bw_chosen *c,

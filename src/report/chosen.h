@@ -10,7 +10,10 @@
 const char *bw_share_words(bw_page *page, double share);
 
 /* "holds", "holds, marginally", "breaks", "not assessed". */
-const char *bw_standing_words(bw_page *page, const bw_design *design);
+const char *bw_standing_words(const bw_design *design);
+
+/* How many designs of the front stand in a table. */
+size_t bw_front_shown(const bw_page *page, const bw_chosen *c);
 
 /* "3/32", failed of drawn; "-" where none were. */
 const char *bw_drawn_words(bw_page *page, const bw_chosen *c,

@@ -138,7 +138,7 @@ void bw_walls_side_by_side(bw_page *page, const bw_comparison *c,
         shown.to = c->wall_count + 1;
         do {
             shown.to--;
-            bw_grid_start(&grid, page);
+            grid = (bw_grid){.page = page};
             fill(page, &grid, &shown);
         } while (shown.to > shown.from + 1 && !bw_grid_fits(&grid));
         if (shown.from > 0)

@@ -6,35 +6,9 @@
 
 /* clang-format off */
 
-#define CHECK(LEAST, SCREEN, FULL) \
-    LEAST(title)            \
-    LEAST(verdict)          \
-    SCREEN(simulated)       \
-    LEAST(junctions)        \
-    SCREEN(asked)           \
-    SCREEN(by_months)       \
-    LEAST(mind)             \
-    SCREEN(advice)          \
-    FULL(criteria)          \
-    FULL(cross_check)       \
-    FULL(scope)             \
-    FULL(layers)            \
-    FULL(thermal)           \
-    FULL(transient)         \
-    FULL(frost)             \
-    FULL(months)            \
-    FULL(directions)        \
-    FULL(surface)           \
-    FULL(assumptions)       \
-    FULL(sources)           \
-    FULL(cautions)          \
-    SCREEN(where)           \
-    LEAST(caution)          \
-    LEAST(verdict_again)
-
 /* A page has its picture on the first sheet, then courses, then figures; the
- * method that does not decide is drawn last. */
-#define CHECK_PAGE(LEAST, SCREEN, FULL) \
+ * method that does not decide is drawn last. A text leaves out what is drawn. */
+#define CHECK(LEAST, SCREEN, FULL) \
     LEAST(title)            \
     LEAST(verdict)          \
     LEAST(figures)          \
@@ -229,6 +203,21 @@
     FULL(replay_wall)       \
     FULL(cautions)          \
     LEAST(caution)
+
+/* A row each: what it is called where it cannot be written, and on its page;
+ * whether its text ends with a digest of what stands above; what the results
+ * must hold. */
+#define EVERY_DOCUMENT(DOCUMENT) \
+    DOCUMENT(CHECK, "the report", "Moisture check", false, wall) \
+    DOCUMENT(WALLS, "the list of walls", "Moisture check", false, wall) \
+    DOCUMENT(AUDIT, "the audit sheet", "Audit sheet", true, wall && of->audit) \
+    DOCUMENT(PLAN, "the plan", "Plan of evidence", false, wall && of->audit) \
+    DOCUMENT(HOUSE, "the cover sheet", "Audit of a house", true, of->house) \
+    DOCUMENT(COMPARE, "the comparison", "Comparison", false, of->comparison) \
+    DOCUMENT(MARGIN, "the margin", "Margin", false, wall && of->margin) \
+    DOCUMENT(CHOOSE, "the choice", "Choice", false, wall && of->chosen) \
+    DOCUMENT(JUNCTION, "the report", "Junction", false, of->junction) \
+    DOCUMENT(REPLAY, "the report", "Replay", false, of->replay)
 
 /* clang-format on */
 

@@ -24,15 +24,6 @@ enum {
 
 /* ---- the field ----------------------------------------------------------- */
 
-static void disc(bw_chart *c, const char *kind, double x, double y, double r)
-{
-    bw_tag_open(c->out, "circle", kind);
-    bw_tag_set_number(c->out, "cx", x, 5);
-    bw_tag_set_number(c->out, "cy", y, 5);
-    bw_tag_set_number(c->out, "r", r, 3);
-    bw_tag_close_short(c->out);
-}
-
 static void put_sign(bw_chart *c, double left, double top, double width,
                      bool judged, bw_verdict verdict, bw_verdict numbers)
 {
@@ -50,19 +41,9 @@ static void put_sign(bw_chart *c, double left, double top, double width,
         return;
     }
     if (verdict == BW_MARGINAL)
-        disc(c, "ring", x, y, 4.0);
+        bw_disc(c, "ring", x, y, 4.0);
     else
-        disc(c, "dot", x, y, 2.4);
-}
-
-/* A name that fits its line; the table below has it in full. */
-static const char *fitted(bw_page *page, const char *text)
-{
-    size_t skip = 0;
-    if (bw_columns(text, strlen(text)) <= LONGEST)
-        return text;
-    const size_t length = bw_line_break(text, LONGEST - 1, &skip);
-    return bw_phrase(page, "%.*s\u2026", (int)length, text);
+        bw_disc(c, "dot", x, y, 2.4);
 }
 
 static double column(const bw_chart *c, size_t i)
@@ -80,8 +61,9 @@ static void put_row(bw_page *page, bw_chart *c, const bw_chosen *all, size_t i)
                                         (double)d->drawn, (double)d->failed,
                                         d->bound},
                        4);
-    bw_chart_text(c, "num", 2.0, top + 0.5 * ROW + 3.5, BW_START,
-                  bw_phrase(page, "%zu  %s", i + 1, fitted(page, d->name)));
+    bw_chart_text(
+        c, "num", 2.0, top + 0.5 * ROW + 3.5, BW_START,
+        bw_phrase(page, "%zu  %s", i + 1, bw_fitted(page, d->name, LONGEST)));
     bw_chart_stroke(c, "rule", 2.0, top + ROW, c->right, top + ROW);
     put_sign(c, column(c, 0), top, CELL, true, d->as_drawn, d->as_drawn);
     for (size_t f = 0, at = 1; f < all->finding_count; f++) {
@@ -147,7 +129,7 @@ static void put_design(bw_page *page, bw_chart *c, const bw_chosen *all,
                        2);
     if (all->simulated)
         bw_chart_stroke(c, "rule", x, y, x, bw_chart_y(c, 100.0 * d->bound));
-    disc(c, d->standing == BW_STANDS ? "dot" : "ring", x, y, 3.2);
+    bw_disc(c, d->standing == BW_STANDS ? "dot" : "ring", x, y, 3.2);
     const bool right = i % 2 == 0; /* so that neighbours do not collide */
     bw_chart_text(c, "tiny halo", right ? x + 5.0 : x - 5.0, y - 4.0,
                   right ? BW_START : BW_END, bw_phrase(page, "%zu", i + 1));

@@ -12,16 +12,6 @@ enum { WIDTH = 360, ROW = 31, LONGEST = 60 };
 
 /* ---- bars -------------------------------------------------------------- */
 
-/* A name that fits its line; the table below has it in full. */
-static const char *fitted(bw_page *page, const char *text, size_t columns)
-{
-    size_t skip = 0;
-    if (bw_columns(text, strlen(text)) <= columns)
-        return text;
-    size_t length = bw_line_break(text, columns - 1, &skip);
-    return bw_phrase(page, "%.*s\u2026", (int)length, text);
-}
-
 static void draw_bar(bw_page *page, bw_chart *c, const bw_unknown *u,
                      size_t row)
 {
@@ -40,7 +30,7 @@ static void draw_bar(bw_page *page, bw_chart *c, const bw_unknown *u,
                                   : "";
     size_t room = LONGEST - bw_columns(flip, strlen(flip)) - 2;
     bw_chart_text(c, "halo", c->left, y + 9.5, BW_START,
-                  fitted(page, u->name, room));
+                  bw_fitted(page, u->name, room));
     bw_chart_text(c, "name halo", c->right, y + 9.5, BW_END, flip);
     bw_chart_stroke(c, "rule", c->left, bar + 4.5, c->right, bar + 4.5);
     /* the limit beside the bar alone: it crosses no name */
@@ -50,13 +40,8 @@ static void draw_bar(bw_page *page, bw_chart *c, const bw_unknown *u,
     if (to > zero)
         bw_chart_rect(c, "safe", fmax(from, zero), bar, to - fmax(from, zero),
                       9.0);
-    if (isfinite(u->swing_as_drawn)) {
-        bw_tag_open(c->out, "circle", "ring");
-        bw_tag_set_number(c->out, "cx", bw_chart_x(c, u->swing_as_drawn), 5);
-        bw_tag_set_number(c->out, "cy", bar + 4.5, 5);
-        bw_tag_set(c->out, "r", "3.2");
-        bw_tag_close_short(c->out);
-    }
+    if (isfinite(u->swing_as_drawn))
+        bw_disc(c, "ring", bw_chart_x(c, u->swing_as_drawn), bar + 4.5, 3.2);
     bw_tag_close(c->out);
 }
 
@@ -134,13 +119,8 @@ static void draw_cell(bw_page *page, bw_chart *c, const bw_margin *m, size_t o,
     bw_chart_rect(c, lacks ? "short" : "cell", left + 1.0, top + 1.0,
                   right - left - 2.0, bottom - top - 2.0);
     double share = most > 0.0 ? sqrt(fmax(cell->condensed, 0.0) / most) : 0.0;
-    if (share > 0.02) {
-        bw_tag_open(c->out, "circle", NULL);
-        bw_tag_set_number(c->out, "cx", x, 5);
-        bw_tag_set_number(c->out, "cy", 0.5 * (top + bottom) - 5.0, 5);
-        bw_tag_set_number(c->out, "r", 9.0 * share, 3);
-        bw_tag_close_short(c->out);
-    }
+    if (share > 0.02)
+        bw_disc(c, NULL, x, 0.5 * (top + bottom) - 5.0, 9.0 * share);
     bw_chart_text(c, "tiny halo", x, bottom - 5.0, BW_MIDDLE,
                   bw_grams(page, cell->reserve));
     bw_tag_close(c->out);

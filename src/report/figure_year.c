@@ -296,11 +296,9 @@ BW_DRAWN(compare_years, "Each wall through the year")
         const bw_assessment *wall = c->wall[i].assessment;
         bw_spot spot;
         least.span = fmax(least.span, c->wall[i].total_thickness);
-        if (!bw_spot_find(&spot, wall) || !is_drawable(spot.part))
-            continue;
-        picture *p = new_picture(page, wall->assembly, spot.part, least);
-        if (p != NULL)
-            least.drive = fmax(least.drive, bw_year_inward_most(p));
+        if (bw_spot_find(&spot, wall) && is_drawable(spot.part))
+            least.drive = fmax(least.drive,
+                               bw_drive_of(wall->assembly, spot.part).most);
     }
     for (size_t i = 0; i < c->wall_count; i++) {
         bw_subheading(page, "%s: %s", c->wall[i].label,

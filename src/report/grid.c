@@ -4,11 +4,6 @@
  *
  * Invariant: no row is wider than the page. */
 
-void bw_grid_start(bw_grid *grid, bw_page *page)
-{
-    *grid = (bw_grid){.page = page};
-}
-
 void bw_grid_row_start(bw_grid *grid)
 {
     bw_grid_row *row = BW_NEW(&grid->page->arena, bw_grid_row, 1);

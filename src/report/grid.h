@@ -27,6 +27,7 @@ typedef struct bw_grid_row {
     size_t cells, notes;
 } bw_grid_row;
 
+/* It begins as {.page = page}. */
 typedef struct bw_grid {
     bw_page *page;
     bw_grid_column column[BW_GRID_COLUMNS];
@@ -35,8 +36,6 @@ typedef struct bw_grid {
     bw_grid_row *first, *last;
     bw_grid_row spare; /* takes the cells when memory is short */
 } bw_grid;
-
-void bw_grid_start(bw_grid *grid, bw_page *page);
 
 /* A new row; its cells follow in their order. */
 void bw_grid_row_start(bw_grid *grid);

@@ -128,6 +128,7 @@ static bw_status put_tables(document *d, const bool have[BW_TABLE_COUNT])
 static bw_status put_document(document *d, const char *verdict,
                               const bool have[BW_TABLE_COUNT])
 {
+    bw_writer_start(&d->out, d->sink, d->payload);
     bw_write_text(&d->out, "{\n");
     put_pair(&d->out, "version", bw_version());
     bw_write_text(&d->out, ",\n");
@@ -146,13 +147,6 @@ static bw_status put_document(document *d, const char *verdict,
                    "the document could not be written");
 }
 
-static bw_status write_document(document *d, const char *verdict,
-                                const bool have[BW_TABLE_COUNT])
-{
-    bw_writer_start(&d->out, d->sink, d->payload);
-    return put_document(d, verdict, have);
-}
-
 bw_status bw_report_json_parts(bw_verdict verdict,
                                const bool have[BW_TABLE_COUNT],
                                bw_json_part *part, void *of, bw_sink *sink,
@@ -160,7 +154,7 @@ bw_status bw_report_json_parts(bw_verdict verdict,
 {
     document d = {
         .part = part, .of = of, .sink = sink, .payload = payload, .err = err};
-    return write_document(&d, bw_verdict_text(verdict), have);
+    return put_document(&d, bw_verdict_text(verdict), have);
 }
 
 static bw_status part_of(void *payload, bw_table table, bw_sink *sink, void *to,
@@ -182,9 +176,9 @@ bw_status bw_report_json(const bw_results *results, bw_sink *sink,
     BW_TRY(bw_check_step(results, err));
     for (int i = 0; i < BW_TABLE_COUNT; i++)
         have[i] = bw_report_json_has(results, (bw_table)i);
-    return write_document(&d,
-                          results->wall_count > 0 || results->junction != NULL
-                              ? bw_verdict_text(bw_results_verdict(results))
-                              : NULL,
-                          have);
+    return put_document(&d,
+                        results->wall_count > 0 || results->junction != NULL
+                            ? bw_verdict_text(bw_results_verdict(results))
+                            : NULL,
+                        have);
 }

@@ -270,11 +270,6 @@ const char *bw_with_unit(bw_page *page, double value, int digits,
                      bare ? "" : unit);
 }
 
-void bw_way(bw_page *page, const char *way, const char *time)
-{
-    bw_pair(page, bw_phrase(page, "    %s", way), "%s", time);
-}
-
 void bw_say_changes(bw_page *page, const bw_assembly *assembly)
 {
     for (size_t i = 0; i < assembly->edit_note_count; i++)

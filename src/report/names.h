@@ -77,9 +77,6 @@ const char *bw_climate_name(const bw_climate *climate);
 const char *bw_with_unit(bw_page *page, double value, int digits,
                          const char *unit);
 
-/* Below the pair of a drying test: a way out, and its time. */
-void bw_way(bw_page *page, const char *way, const char *time);
-
 /* What was changed while the wall was read; nothing if nothing was. */
 void bw_say_changes(bw_page *page, const bw_assembly *assembly);
 

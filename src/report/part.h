@@ -1,8 +1,8 @@
 #ifndef BW_REPORT_PART_H
 #define BW_REPORT_PART_H
 
-/* A part of a report: one file defines it, one line of report.c says which
- * document holds it, where, and how soon a reader needs it. */
+/* A part of a report: one file defines it, one line of every_document.h says
+ * which document holds it, where, and how soon a reader needs it. */
 
 #include "bothways/report.h"
 #include "page.h"
@@ -49,10 +49,15 @@ typedef struct bw_listed {
     bw_level level;
 } bw_listed;
 
-const bw_listed *bw_document_parts(bw_document document, bw_form form);
+const bw_listed *bw_document_parts(bw_document document);
 
 /* One part with its heading. */
 void bw_part_put(bw_page *page, const bw_part *part, const bw_results *of);
+
+/* Of a sheet: its day or a line for it, and by what it was made. */
+#define BW_BLANK "________________________________"
+void bw_put_made(bw_page *page, const char *date, const char *command_line,
+                 const bw_profile *profile);
 
 /* Lines to be signed. */
 void bw_put_signers(bw_page *page);

@@ -15,8 +15,7 @@
 
 static void put_changes(bw_page *page, const bw_as_built *built)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < built->change_count; i++) {
         const bw_as_built_change *c = &built->change[i];
         bw_grid_row_start(&g);
@@ -51,8 +50,7 @@ static const char *verdict_of(bw_page *page, const bw_criterion *row)
 static size_t put_rows(bw_page *page, const bw_as_built *built)
 {
     size_t hold = 0;
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < built->row_count; i++) {
         const bw_as_built_row *r = &built->row[i];
         const bw_criterion *any = r->drawn != NULL ? r->drawn : r->built;
@@ -138,8 +136,7 @@ static const char *after(bw_page *page, double days)
 
 static void put_ways(bw_page *page, const bw_drying_forecast *f)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (int way = 0; way < BW_SITE_WAYS; way++) {
         const bool ran = f->way_reason[way] == NULL;
         bw_drying_range r = bw_drying_range_of(f, (bw_site_way)way);

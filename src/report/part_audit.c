@@ -1,6 +1,7 @@
 /* What stands on top of the reviewer's sheet, and what is signed below it. */
 
 #include "bothways/audit.h"
+#include "bothways/bothways.h"
 #include "names.h"
 #include "part.h"
 
@@ -33,6 +34,17 @@ void bw_put_signers(bw_page *page)
                 "name ____________________  date __________  signature "
                 "____________________");
     }
+}
+
+void bw_put_made(bw_page *page, const char *date, const char *command_line,
+                 const bw_profile *profile)
+{
+    bw_pair(page, "Date of this sheet", "%s",
+            date[0] != '\0' ? date : BW_BLANK);
+    bw_pair(page, "Program", "bothways %s", bw_version());
+    bw_pair(page, "Command line", "%s",
+            command_line[0] != '\0' ? command_line : "none, made by a program");
+    bw_pair(page, "Rule set", "%s: %s", profile->name, profile->title);
 }
 
 BW_PART(hold_point, "Hold point before closing up")

@@ -182,8 +182,7 @@ static const char *dry_text(bw_page *page, const bw_comparison *c, size_t wall)
 static void put_lines(bw_page *page, const bw_comparison *c)
 {
     enum { BESIDE = 3 }; /* room is left */
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t n = 0; n < c->wall_count; n++) {
         const size_t i = c->order[n];
         const bw_compared *w = &c->wall[i];

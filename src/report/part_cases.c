@@ -24,10 +24,9 @@ static void add_case(bw_grid *g, const bw_simulated *s)
 BW_PART(cases, "The wall as drawn and the most telling cases: simulated")
 {
     const bw_margin *m = of->margin;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     if (m->simulated_count == 0)
         return;
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < m->simulated_count; i++)
         add_case(&grid, &m->simulated[i]);
     bw_grid_print(&grid);
@@ -103,10 +102,9 @@ BW_PART(telling, NULL)
 {
     const bw_margin *m = of->margin;
     const size_t room = page->cut + 3 < BW_ITEMS ? BW_ITEMS - page->cut : 3;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     if (page->options->extent == BW_EXTENT_FULL)
         return;
-    bw_grid_start(&grid, page);
     for (size_t n = 0; n < room && n + 1 < m->simulated_count; n++)
         tell_case(page, &grid, &m->simulated[nth(m, n)]);
     for (size_t n = 0; m->simulated_count == 0 && n < room &&

@@ -16,7 +16,7 @@
 #include "part.h"
 #include "unknown.h"
 
-enum { SHOWN = 12, NAMED = 3 };
+enum { NAMED = 3 };
 
 BW_PART(choose_title, NULL)
 {
@@ -192,7 +192,7 @@ static void add_design(bw_page *page, bw_grid *g, const bw_chosen *c, size_t i)
     bw_grid_row_start(g);
     bw_number(g, "No", "%zu%s", i + 1, tie);
     bw_words(g, "Design", d->name);
-    bw_words(g, "What it does", bw_standing_words(page, d));
+    bw_words(g, "What it does", bw_standing_words(d));
     bw_number(g, "Failed of drawn", "%s", bw_drawn_words(page, c, d));
     bw_number(g, "Bound %", "%.1f", 100.0 * d->bound);
     bw_number(g, "U W/(m2 K)", "%s",
@@ -277,25 +277,18 @@ static void explain_front(bw_page *page, const bw_chosen *c)
     }
 }
 
-static size_t shown(const bw_page *page, const bw_chosen *c)
-{
-    return page->options->extent == BW_EXTENT_FULL || c->front_count <= SHOWN
-               ? c->front_count
-               : SHOWN;
-}
-
 BW_PART(choose_front, "What no other design beats in everything")
 {
     const bw_chosen *c = of->chosen;
-    bw_grid grid;
+    const size_t shown = bw_front_shown(page, c);
+    bw_grid grid = {.page = page};
     if (c->front_count == 0)
         return;
-    bw_grid_start(&grid, page);
-    for (size_t i = 0; i < shown(page, c); i++)
+    for (size_t i = 0; i < shown; i++)
         add_design(page, &grid, c, i);
     bw_grid_print(&grid);
-    if (shown(page, c) < c->front_count)
-        bw_text(page, "%zu more: --full.", c->front_count - shown(page, c));
+    if (shown < c->front_count)
+        bw_text(page, "%zu more: --full.", c->front_count - shown);
     explain_front(page, c);
 }
 
@@ -304,8 +297,7 @@ BW_PART(choose_front, "What no other design beats in everything")
 BW_PART(choose_worst, "The worst drawn case of each, and what decides it")
 {
     const bw_chosen *c = of->chosen;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t i = 0; i < c->front_count; i++) {
         const bw_design *d = &c->design[c->front[i]];
         if (d->drawn == 0)
@@ -350,11 +342,10 @@ static void tell_counts(bw_page *page, const bw_chosen *c)
 BW_PART(choose_dropped, "What was dropped, and why")
 {
     const bw_chosen *c = of->chosen;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     tell_counts(page, c);
     if (page->options->extent != BW_EXTENT_FULL)
         return;
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < c->design_count; i++) {
         if (c->design[i].standing != BW_OUT)
             continue;

@@ -72,8 +72,7 @@ static size_t put_rows(bw_page *page, const bw_assessment *assessment,
 {
     const bw_criterion *c = &assessment->criterion[first];
     size_t i = first;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (; i < assessment->criterion_count &&
            strcmp(assessment->criterion[i].section, c->section) == 0;
          i++)

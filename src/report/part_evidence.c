@@ -7,6 +7,7 @@
 #include "evidence.h"
 #include "grid.h"
 #include "part.h"
+#include "text.h"
 #include "unknown.h"
 
 /* ---- sensitivity -------------------------------------------------------- */
@@ -54,7 +55,7 @@ BW_PART(sensitivity, "Sensitivity, what decides and is only assumed first")
 {
     const bw_audit *audit = of->audit;
     const bw_margin *m = audit->margin;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     if (m == NULL) {
         bw_text(page, "Not computed.");
         return;
@@ -64,7 +65,6 @@ BW_PART(sensitivity, "Sensitivity, what decides and is only assumed first")
     if (m->screening)
         bw_text(page, "The monthly method is outside its limits for this wall: "
                       "these flips are of the screening and prove nothing.");
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < audit->unknown_count; i++)
         add_unknown(page, &grid, &audit->unknown[i]);
     bw_grid_print(&grid);
@@ -94,8 +94,7 @@ static void add_air_test(bw_page *page, bw_grid *g, const bw_air_test *test,
 
 static void put_evidence(bw_page *page, const bw_closing_up *up)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < up->evidence_count; i++) {
         const bw_evidence_item *e = &up->evidence[i];
         bw_grid_row_start(&g);
@@ -118,11 +117,10 @@ BW_PART(air_test, "Air tightness evidence")
 {
     const bw_audit *audit = of->audit;
     const bw_closing_up *up = &audit->assessment->assembly->closing_up;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     bw_text(page, "%s: %s.",
             audit->air_test_evidenced ? "Evidenced" : "Not sufficient",
             audit->air_test_text);
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < up->air_test_count; i++)
         add_air_test(page, &grid, &up->air_test[i],
                      &up->air_test[i] == audit->air_test);
@@ -141,23 +139,16 @@ BW_PART(air_test, "Air tightness evidence")
 
 static const char *when_text(bw_reading_when when)
 {
-    switch (when) {
-    case BW_READ_NO_TEST:
-        break;
-    case BW_READ_BEFORE_TEST:
-        return "before it";
-    case BW_READ_SAME_DAY:
-        return "same day";
-    case BW_READ_AFTER_TEST:
-        return "after it";
-    }
-    return "there is none";
+    static const char *const words[] = {[BW_READ_NO_TEST] = "there is none",
+                                        [BW_READ_BEFORE_TEST] = "before it",
+                                        [BW_READ_SAME_DAY] = "same day",
+                                        [BW_READ_AFTER_TEST] = "after it"};
+    return BW_WORD(words, when, "there is none");
 }
 
 static void put_log(bw_page *page, const bw_audit *audit)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < audit->reading_count; i++) {
         const bw_reading_entry *e = &audit->reading[i];
         bw_grid_row_start(&g);
@@ -213,8 +204,7 @@ static void remark_member(bw_page *page, bw_grid *g, const bw_assembly *a,
 
 static void put_members(bw_page *page, const bw_audit *audit)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < audit->member_count; i++) {
         const bw_member_decision *d = &audit->member[i];
         const bool read = d->reading_count > 0, limited = d->has_limit;
@@ -296,8 +286,7 @@ static void add_day(bw_page *page, bw_grid *g, const bw_audit *audit,
 
 static void put_days(bw_page *page, const bw_audit *audit)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     g.bars = "Bar: a sign a point from nought on; # from the lowest to the "
              "highest of the day, a: allowed, c: critical.";
     for (size_t k = 0; k < audit->member_count; k++)

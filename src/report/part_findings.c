@@ -7,15 +7,14 @@
 #include "grid.h"
 #include "part.h"
 
-enum { AT_ONCE = 11, SHOWN = 12 };
+enum { AT_ONCE = 11 };
 
 /* Columns from a finding on, of those not settled; returns where they end. */
 static size_t put_some(bw_page *page, const bw_chosen *c, size_t rows,
                        size_t from)
 {
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     size_t to = from;
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < rows; i++) {
         const bw_design *d = &c->design[c->front[i]];
         size_t put = 0;
@@ -43,10 +42,7 @@ static size_t put_some(bw_page *page, const bw_chosen *c, size_t rows,
 BW_PART(choose_findings, "Designs against what may be found, each alone")
 {
     const bw_chosen *c = of->chosen;
-    const size_t rows = page->options->extent == BW_EXTENT_FULL ||
-                                c->front_count <= SHOWN
-                            ? c->front_count
-                            : SHOWN;
+    const size_t rows = bw_front_shown(page, c);
     if (rows == 0)
         return;
     size_t from = put_some(page, c, rows, 0);

@@ -12,8 +12,7 @@ static const char *pair(bw_page *page, size_t as_built, size_t bare)
 
 static void put_depths(bw_page *page, const bw_section_frost *frost)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t k = 0; k < frost->count; k++) {
         const bw_frost_counts *a = &frost->at[k].as_built,
                               *b = &frost->at[k].bare;

@@ -1,7 +1,6 @@
 /* The cover sheet of a house: every wall, its verdict, what keeps it closed. */
 
 #include "bothways/audit.h"
-#include "bothways/bothways.h"
 #include "grid.h"
 #include "names.h"
 #include "part.h"
@@ -23,8 +22,7 @@ BW_PART(house_release, NULL)
 
 BW_PART(house_walls, "Walls")
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < of->house->wall_count; i++) {
         const bw_house_wall *wall = &of->house->wall[i];
         bw_grid_row_start(&g);
@@ -53,16 +51,8 @@ BW_PART(house_open, "What is open")
 BW_PART(house_identity, "Identity")
 {
     const bw_house *house = of->house;
-    bw_pair(page, "Address", "________________________________");
-    bw_pair(page, "Date of this sheet", "%s",
-            house->date[0] != '\0' ? house->date
-                                   : "________________________________");
-    bw_pair(page, "Program", "bothways %s", bw_version());
-    bw_pair(page, "Command line", "%s",
-            house->command_line[0] != '\0' ? house->command_line
-                                           : "none, made by a program");
-    bw_pair(page, "Rule set", "%s: %s", house->profile->name,
-            house->profile->title);
+    bw_pair(page, "Address", "%s", BW_BLANK);
+    bw_put_made(page, house->date, house->command_line, house->profile);
     bw_text(page, "This is a cover: the sheet of each wall, which bothways "
                   "audit FILE prints, has its figures and its evidence.");
 }

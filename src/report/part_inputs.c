@@ -2,14 +2,12 @@
  * climate, moisture assumed. */
 
 #include "beyond.h"
-#include "bothways/bothways.h"
+#include "bothways/audit.h"
 #include "grid.h"
 #include "names.h"
 #include "part.h"
 #include "properties.h"
 #include "variant.h"
-
-#define BLANK "________________________________"
 
 /* ---- identity ----------------------------------------------------------- */
 
@@ -38,14 +36,9 @@ BW_PART(identity, "Identity")
             or_else(assembly->title, "without title"), assembly->id,
             bw_element_text(assembly->element), assembly->file);
     bw_pair(page, "Facing", "%s", facing(page, assembly));
-    bw_pair(page, "Address", "%s", BLANK);
-    bw_pair(page, "Author", "%s", BLANK);
-    bw_pair(page, "Date of this sheet", "%s", or_else(audit->date, BLANK));
-    bw_pair(page, "Program", "bothways %s", bw_version());
-    bw_pair(page, "Command line", "%s",
-            or_else(audit->command_line, "none, made by a program"));
-    bw_pair(page, "Rule set", "%s: %s", audit->profile->name,
-            audit->profile->title);
+    bw_pair(page, "Address", "%s", BW_BLANK);
+    bw_pair(page, "Author", "%s", BW_BLANK);
+    bw_put_made(page, audit->date, audit->command_line, audit->profile);
 }
 
 /* ---- method ------------------------------------------------------------- */
@@ -179,14 +172,13 @@ static void say_unsure(bw_page *page, const bw_layer *layer)
 BW_PART(values, "Every value with its evidence")
 {
     const bw_assembly *assembly = of->wall[0]->assembly;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     bw_text(page,
             "Evidence: how well a value is known to be that of this wall (%s). "
             "Basis: how the figure was come by. \"given\": by the file. mu wet "
             "and the values below it count in the simulation or above 70 %% "
             "RH.",
             bw_evidence_meaning());
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < assembly->layer_count; i++)
         add_layer(page, &grid, &assembly->layer[i]);
     bw_grid_print(&grid);
@@ -203,8 +195,7 @@ static double humidity(double theta, double pressure)
 
 static void put_boundary(bw_page *page, const bw_section_assessment *part)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (int m = 0; m < BW_MONTHS; m++) {
         const bw_boundary *b = &part->boundary[m];
         bw_grid_row_start(&g);

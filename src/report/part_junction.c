@@ -41,8 +41,7 @@ BW_PART(junction_surface, "Where mould is found first")
     static const char *const what[BW_SURFACES_FLOW] = {
         "open", "lower part, corner", "behind a fitted cupboard"};
     const bw_junction_assessment *a = of->junction;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t r = 0; r < a->room_count; r++)
         for (size_t w = 0; w < BW_SURFACES_FLOW; w++) {
             const bw_surface_result *s = &a->room[r].surface[w];
@@ -176,8 +175,7 @@ BW_PART(junction_spots, "Named places")
     const bw_junction_assessment *a = of->junction;
     const int month = bw_junction_coldest(a);
     bool wood = false;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t k = 0; k < a->spot_count; k++) {
         const bw_junction_spot *s = &a->spot[k];
         const int damp = most_of(s->rh);
@@ -212,8 +210,7 @@ BW_PART(junction_spots, "Named places")
 BW_PART(junction_materials, "What is drawn")
 {
     const bw_junction *j = drawn(of);
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t k = 0; k < j->filling_count; k++) {
         const bw_filling *f = &j->filling[k];
         const bw_drawn_material *m = &j->material[f->material];

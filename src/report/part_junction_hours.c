@@ -42,8 +42,7 @@ static void put_place(bw_grid *grid, const char *name, const bw_hour_place *p)
 
 static void put_spots(bw_page *page, const bw_junction_hours *h)
 {
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t k = 0; k < h->spot_count; k++)
         put_place(&grid, bw_capital(page, h->spot[k].name),
                   &h->place[h->spot[k].place]);
@@ -73,8 +72,7 @@ static const bw_hour_place *next_place(const bw_junction_hours *h,
 static void put_worst(bw_page *page, const bw_junction_hours *h)
 {
     const bw_hour_place *shown[SHOWN];
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t k = 0; k < SHOWN; k++) {
         const bw_hour_place *p = next_place(h, shown, k);
         if (p == NULL)

@@ -23,11 +23,10 @@ static const bw_surface_result *coldest_of(const bw_junction_assessment *a)
 BW_PART(junctions, NULL)
 {
     const bw_assessment *wall = of->wall[0];
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     if (wall->junction_count == 0)
         return;
     bw_lead(page, "Junctions");
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < wall->junction_count; i++) {
         const bw_junction_assessment *a = wall->junction[i];
         const bw_junction_heat *h = a->heat;

@@ -60,11 +60,10 @@ static bool put_section(bw_page *page, const bw_assessment *assessment,
                         const bw_section_assessment *section)
 {
     const bw_section *s = section->section;
-    build_up all = {.sd = 0.0};
+    build_up all = {.grid = {.page = page}};
     if (assessment->section_count > 1)
         bw_subheading(page, "Section %s, %.1f %% of the area", s->name,
                       s->fraction * 100.0);
-    bw_grid_start(&all.grid, page);
     for (size_t i = 0; i < s->slab_count; i++)
         add_slab(page, &all, assessment, section, i);
     bw_grid_print(&all.grid);

@@ -19,7 +19,7 @@ static void add_outer(bw_page *page, bw_grid *g, const bw_margin *m,
                                            bw_grams(page, c->condensed),
                                            bw_grams(page, c->reserve),
                                            bw_cell_lacks(m, c) ? "!" : "");
-        if (bw_is_own_cell(m, i, outer))
+        if (i == m->own_inner && outer == m->own_outer)
             bw_number(g, title, "[%s]", text);
         else
             bw_number(g, title, "%s", text);
@@ -29,7 +29,7 @@ static void add_outer(bw_page *page, bw_grid *g, const bw_margin *m,
 BW_PART(map, "Inside tight or outside open: the sd map")
 {
     const bw_margin *m = of->margin;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     if (m == NULL)
         return;
     if (m->inner_count == 0) {
@@ -43,7 +43,6 @@ BW_PART(map, "Inside tight or outside open: the sd map")
         "down).",
         m->map_section, bw_short_name(page, m->map_inner),
         bw_short_name(page, m->map_outer));
-    bw_grid_start(&grid, page);
     for (size_t o = 0; o < m->outer_count; o++)
         add_outer(page, &grid, m, o);
     bw_grid_print(&grid);

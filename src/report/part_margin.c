@@ -367,13 +367,12 @@ static void say_by_months(bw_page *page, const bw_margin *m)
 BW_PART(unknowns, "Every unknown alone, the most telling first")
 {
     const bw_margin *m = of->margin;
-    bw_grid grid;
+    bw_grid grid = {.page = page};
     say_by_months(page, m);
     if (m->unknown_count == 0) {
         bw_text(page, "There is none.");
         return;
     }
-    bw_grid_start(&grid, page);
     for (size_t i = 0; i < m->unknown_count; i++)
         if (!in_brief(m, &m->unknown[i]))
             add_unknown(page, &grid, m, &m->unknown[i]);

@@ -21,8 +21,7 @@ static void add_layer_sd(bw_page *page, bw_grid *g, const bw_section *section,
 static void put_plane(bw_page *page, const bw_section *section,
                       const bw_monthly_result *run, const bw_plane *plane)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (int month = 0; month < BW_MONTHS; month++) {
         const bw_plane_month *m = &plane->month[month];
         bw_grid_row_start(&g);
@@ -121,11 +120,10 @@ static void add_drying(bw_page *page, bw_grid *g, const char *section,
 static void put_drying(bw_page *page, const bw_assessment *assessment)
 {
     const double water = assessment->assembly->drying_test.wetting;
-    bw_grid g;
+    bw_grid g = {.page = page};
     bw_subheading(
         page, "Drying test: %.3g kg/m2 of water put at the place most at risk",
         water);
-    bw_grid_start(&g, page);
     for (size_t i = 0; i < assessment->section_count; i++) {
         const bw_section_assessment *s = &assessment->section[i];
         add_drying(page, &g, s->section->name, "both ways",
@@ -240,10 +238,9 @@ static void add_surface(bw_grid *g, const char *section,
 
 BW_PART(surface, "Room-side surface")
 {
-    bw_grid g;
+    bw_grid g = {.page = page};
     if (of->wall[0]->room_reason != NULL)
         return;
-    bw_grid_start(&g, page);
     for (size_t i = 0; i < of->wall[0]->section_count; i++) {
         const bw_section_assessment *s = &of->wall[0]->section[i];
         for (size_t k = 0; k < s->surface_count; k++) {

@@ -97,8 +97,7 @@ BW_PART(plan_form, "How the file says it")
 BW_PART(needed, "Evidence this wall needs")
 {
     const bw_audit *audit = of->audit;
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < audit->need_count; i++) {
         const bw_need *need = &audit->need[i];
         bw_grid_row_start(&g);

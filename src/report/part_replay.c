@@ -133,8 +133,7 @@ static void say_drops(bw_page *page, const bw_replay *r)
 BW_PART(replay_figures, "Figures, computed less measured")
 {
     const bw_replay *r = of->replay;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t p = 0; p < r->place_count && r->assessed; p++) {
         bw_grid_row_start(&grid);
         bw_words(&grid, "Place", r->place[p].channel->name);
@@ -148,11 +147,10 @@ BW_PART(replay_figures, "Figures, computed less measured")
 BW_PART(replay_months, "By month")
 {
     const bw_replay *r = of->replay;
-    bw_grid grid;
     for (size_t p = 0; p < r->place_count && r->assessed; p++) {
         const bw_replay_place *place = &r->place[p];
         bw_subheading(page, "%s", place->channel->name);
-        bw_grid_start(&grid, page);
+        bw_grid grid = {.page = page};
         for (size_t m = 0; m < place->month_count; m++) {
             const bw_replay_figures *f = &place->month[m];
             bw_grid_row_start(&grid);
@@ -175,8 +173,7 @@ enum { FEW = 5 }; /* on a screen */
 static void put_trials(bw_page *page, const bw_replay *r, size_t from,
                        size_t most)
 {
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t i = from; i < r->trial_count && i < most; i++) {
         const bw_replay_trial *t = &r->trial[i];
         bw_grid_row_start(&grid);
@@ -247,8 +244,7 @@ BW_PART(replay_notes, "What was assumed")
 BW_PART(replay_wall, "Layers, from outside")
 {
     const bw_replay *r = of->replay;
-    bw_grid grid;
-    bw_grid_start(&grid, page);
+    bw_grid grid = {.page = page};
     for (size_t i = 0; i < r->assembly->layer_count; i++) {
         const bw_layer *l = &r->assembly->layer[i];
         bw_grid_row_start(&grid);

@@ -50,7 +50,8 @@ static void say_way(bw_page *page, const char *name,
                     const bw_section_wetting *test,
                     const bw_wetting_result *way)
 {
-    bw_way(page, name, bw_wetting_time(page, test, way));
+    bw_pair(page, bw_phrase(page, "    %s", name), "%s",
+            bw_wetting_time(page, test, way));
 }
 
 static void say_not_tested(bw_page *page, const bw_assessment *assessment)

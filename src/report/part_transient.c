@@ -94,8 +94,7 @@ static void add_question(bw_grid *g, const char *question, const char *months,
 static void put_beside(bw_page *page, const bw_section_assessment *section)
 {
     const bw_transient_result *run = &section->transient;
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     add_question(&g, "Water over the years",
                  monthly_course(page, &section->run[BW_RUN_DESIGN].result),
                  simulated_course(page, run));
@@ -120,8 +119,7 @@ static void put_places(bw_page *page, const bw_section_assessment *section)
 {
     const bw_transient_result *run = &section->transient;
     const bool repeated = section->mould != NULL;
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < run->monitor_count; i++) {
         const bw_monitor *m = &run->monitor[i];
         bw_grid_row_start(&g);

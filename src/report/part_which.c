@@ -105,7 +105,7 @@ static const char *against_all(bw_page *page, const bw_comparison *c,
     static const char *const what[] = {
         "fail", "are not assessed", "are only marginal",
         "hold fewer of the stresses", "come nearer to a limit"};
-    size_t count[sizeof what / sizeof *what] = {0};
+    size_t count[BW_COUNT(what)] = {0};
     const char *text = "";
     for (size_t k = from; k < c->wall_count; k++) {
         const bw_compared *w = &c->wall[c->order[k]];
@@ -118,8 +118,7 @@ static const char *against_all(bw_page *page, const bw_comparison *c,
             text = bw_phrase(page, "%s%s%s", text, k > from ? "; " : "",
                              against(page, c, c->order[k]));
     }
-    for (size_t i = 0;
-         c->wall_count - from > EACH && i < sizeof what / sizeof *what; i++)
+    for (size_t i = 0; c->wall_count - from > EACH && i < BW_COUNT(what); i++)
         if (count[i] > 0)
             text = bw_phrase(page, "%s%s%zu %s", text,
                              text[0] != '\0' ? ", " : "", count[i], what[i]);

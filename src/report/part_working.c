@@ -110,8 +110,7 @@ static void put_room(bw_page *page, const bw_assembly *assembly)
 
 static void put_months(bw_page *page, const bw_boundary *boundary)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (int m = 0; m < BW_MONTHS; m++) {
         const bw_boundary *b = &boundary[m];
         bw_grid_row_start(&g);
@@ -151,8 +150,7 @@ static void put_slabs(bw_page *page, const bw_assembly *assembly,
 {
     const bw_section *section = part->section;
     const bw_monthly_result *design = &part->run[BW_RUN_DESIGN].result;
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < section->slab_count; i++) {
         const bw_slab *slab = &section->slab[i];
         const bool fixed = slab->sd_curve == NULL,
@@ -276,8 +274,7 @@ static void follow_dry(bw_page *page, const bw_monthly_result *run, size_t at,
 static void put_planes(bw_page *page, const bw_section *section,
                        const bw_monthly_result *run, size_t month)
 {
-    bw_grid g;
-    bw_grid_start(&g, page);
+    bw_grid g = {.page = page};
     for (size_t i = 0; i < run->plane_count; i++) {
         const bw_plane_month *m = &run->plane[i].month[month];
         bw_grid_row_start(&g);

@@ -100,6 +100,25 @@ bool bw_is_wet(const bw_plane_month *month)
     return month->accumulated > 0.0 || month->condensation > 0.0;
 }
 
+void bw_disc(bw_chart *chart, const char *class_name, double x, double y,
+             double radius)
+{
+    bw_tag_open(chart->out, "circle", class_name);
+    bw_tag_set_number(chart->out, "cx", x, 5);
+    bw_tag_set_number(chart->out, "cy", y, 5);
+    bw_tag_set_number(chart->out, "r", radius, 3);
+    bw_tag_close_short(chart->out);
+}
+
+const char *bw_fitted(bw_page *page, const char *text, size_t columns)
+{
+    size_t skip = 0;
+    if (bw_columns(text, strlen(text)) <= columns)
+        return text;
+    const size_t length = bw_line_break(text, columns - 1, &skip);
+    return bw_phrase(page, "%.*s\u2026", (int)length, text);
+}
+
 void bw_level_line(bw_chart *chart, const char *class_name, double value)
 {
     double y = bw_chart_y(chart, value);

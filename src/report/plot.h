@@ -45,6 +45,13 @@ bool bw_is_wet(const bw_plane_month *month);
 /* A limit across the box, named on its right; nothing where it lies beyond. */
 void bw_limit_line(bw_chart *chart, double value, const char *name);
 
+/* A circle at a place on the paper. */
+void bw_disc(bw_chart *chart, const char *class_name, double x, double y,
+             double radius);
+
+/* A name that fits its line; the table below has it in full. */
+const char *bw_fitted(bw_page *page, const char *text, size_t columns);
+
 /* Across the box at a value of y. */
 void bw_level_line(bw_chart *chart, const char *class_name, double value);
 

@@ -12,67 +12,29 @@
 #include "sha256.h"
 
 #define DECLARE(name) extern const bw_part bw_part_##name;
-CHECK(DECLARE, DECLARE, DECLARE)
-CHECK_PAGE(DECLARE, DECLARE, DECLARE)
-WALLS(DECLARE, DECLARE, DECLARE)
-AUDIT(DECLARE, DECLARE, DECLARE)
-PLAN(DECLARE, DECLARE, DECLARE)
-HOUSE(DECLARE, DECLARE, DECLARE)
-COMPARE(DECLARE, DECLARE, DECLARE)
-MARGIN(DECLARE, DECLARE, DECLARE)
-CHOOSE(DECLARE, DECLARE, DECLARE)
-JUNCTION(DECLARE, DECLARE, DECLARE)
-REPLAY(DECLARE, DECLARE, DECLARE)
+#define DECLARED(parts, ...) parts(DECLARE, DECLARE, DECLARE)
+EVERY_DOCUMENT(DECLARED)
 
 #define LEAST(name) {&bw_part_##name, BW_LEAST},
 #define SCREEN(name) {&bw_part_##name, BW_SCREEN},
 #define FULL(name) {&bw_part_##name, BW_FULL},
-#define LISTED(document)                                                       \
-    document(LEAST, SCREEN, FULL)                                              \
-    {                                                                          \
-        NULL, BW_FULL                                                          \
-    }
+#define LISTED(parts, what, kind, sealed, ...)                                 \
+    [BW_DOCUMENT_##parts] = {                                                  \
+        (const bw_listed[]){parts(LEAST, SCREEN, FULL){NULL, BW_FULL}},        \
+        (what),                                                                \
+        (kind),                                                                \
+        (sealed),                                                              \
+    },
 
-static const bw_listed check[] = {LISTED(CHECK)};
-static const bw_listed check_page[] = {LISTED(CHECK_PAGE)};
-static const bw_listed walls[] = {LISTED(WALLS)};
-static const bw_listed audit[] = {LISTED(AUDIT)};
-static const bw_listed plan[] = {LISTED(PLAN)};
-static const bw_listed house[] = {LISTED(HOUSE)};
-static const bw_listed compare[] = {LISTED(COMPARE)};
-static const bw_listed margin[] = {LISTED(MARGIN)};
-static const bw_listed choose[] = {LISTED(CHOOSE)};
-static const bw_listed junction[] = {LISTED(JUNCTION)};
-static const bw_listed replay[] = {LISTED(REPLAY)};
-
-/* What a document is called where it cannot be written, and on its page. */
 static const struct document {
-    const bw_listed *parts, *drawn; /* as text, as a page */
+    const bw_listed *parts;
     const char *what, *kind;
-    bool sealed; /* its text ends with a digest of what stands above */
-} documents[BW_DOCUMENT_COUNT] = {
-    [BW_DOCUMENT_CHECK] = {check, check_page, "the report", "Moisture check",
-                           false},
-    [BW_DOCUMENT_WALLS] = {walls, walls, "the list of walls", "Moisture check",
-                           false},
-    [BW_DOCUMENT_AUDIT] = {audit, audit, "the audit sheet", "Audit sheet",
-                           true},
-    [BW_DOCUMENT_PLAN] = {plan, plan, "the plan", "Plan of evidence", false},
-    [BW_DOCUMENT_HOUSE] = {house, house, "the cover sheet", "Audit of a house",
-                           true},
-    [BW_DOCUMENT_COMPARE] = {compare, compare, "the comparison", "Comparison",
-                             false},
-    [BW_DOCUMENT_MARGIN] = {margin, margin, "the margin", "Margin", false},
-    [BW_DOCUMENT_CHOOSE] = {choose, choose, "the choice", "Choice", false},
-    [BW_DOCUMENT_JUNCTION] = {junction, junction, "the report", "Junction",
-                              false},
-    [BW_DOCUMENT_REPLAY] = {replay, replay, "the report", "Replay", false},
-};
+    bool sealed;
+} documents[BW_DOCUMENT_COUNT] = {EVERY_DOCUMENT(LISTED)};
 
-const bw_listed *bw_document_parts(bw_document document, bw_form form)
+const bw_listed *bw_document_parts(bw_document document)
 {
-    return form == BW_FORM_PAGE ? documents[document].drawn
-                                : documents[document].parts;
+    return documents[document].parts;
 }
 
 void bw_part_put(bw_page *page, const bw_part *part, const bw_results *of)
@@ -134,19 +96,9 @@ static size_t find_cut(const bw_listed *listed, const bw_results *of,
 /* Whether the results hold what the document is of. */
 static bool are_of(const bw_results *of, bw_document document)
 {
+#define HELD(parts, what, kind, sealed, held) [BW_DOCUMENT_##parts] = (held),
     const bool wall = of->wall_count > 0;
-    const bool hold[BW_DOCUMENT_COUNT] = {
-        [BW_DOCUMENT_CHECK] = wall,
-        [BW_DOCUMENT_WALLS] = wall,
-        [BW_DOCUMENT_AUDIT] = wall && of->audit != NULL,
-        [BW_DOCUMENT_PLAN] = wall && of->audit != NULL,
-        [BW_DOCUMENT_HOUSE] = of->house != NULL,
-        [BW_DOCUMENT_COMPARE] = of->comparison != NULL,
-        [BW_DOCUMENT_MARGIN] = wall && of->margin != NULL,
-        [BW_DOCUMENT_CHOOSE] = wall && of->chosen != NULL,
-        [BW_DOCUMENT_JUNCTION] = of->junction != NULL,
-        [BW_DOCUMENT_REPLAY] = of->replay != NULL,
-    };
+    const bool hold[BW_DOCUMENT_COUNT] = {EVERY_DOCUMENT(HELD)};
     return (size_t)document < BW_DOCUMENT_COUNT && hold[document];
 }
 
@@ -220,14 +172,14 @@ static bw_status put_page(const struct document *d, const char *title,
     bw_html_start(&draft, ignore, NULL, title, d->kind, foot);
     bw_html_start(&html, sink, payload, title, d->kind, foot);
     draft.page.options = html.page.options = options;
-    put_parts(&draft.page, d->drawn, true, of);
+    put_parts(&draft.page, d->parts, true, of);
     html.contents = draft.heading;
     html.contents_count = (size_t)draft.page.headings;
     if (html.contents_count > BW_HTML_HEADINGS)
         html.contents_count = BW_HTML_HEADINGS;
     html.page.arena.failed = html.page.arena.failed || words.arena.failed ||
                              draft.page.arena.failed || draft.out.no_memory;
-    put_parts(&html.page, d->drawn, true, of);
+    put_parts(&html.page, d->parts, true, of);
     const bw_status status = html.page.form->finish(&html.page, d->what, err);
     draft.page.form->finish(&draft.page, d->what, NULL);
     bw_arena_release(&words.arena);

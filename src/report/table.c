@@ -7,41 +7,9 @@
 
 enum { HOURS_A_YEAR = 8760 };
 
+#define LISTED(id, name, held) [BW_TABLE_##id] = &bw_table_##name,
 static const bw_table_facts *const tables[BW_TABLE_COUNT] = {
-    [BW_TABLE_VERDICT] = &bw_table_verdict,
-    [BW_TABLE_LAYERS] = &bw_table_layers,
-    [BW_TABLE_MONTHLY] = &bw_table_monthly,
-    [BW_TABLE_SURFACE] = &bw_table_surface,
-    [BW_TABLE_PERIOD] = &bw_table_period,
-    [BW_TABLE_CONVERGENCE] = &bw_table_convergence,
-    [BW_TABLE_WETTING] = &bw_table_wetting,
-    [BW_TABLE_DAMAGE] = &bw_table_damage,
-    [BW_TABLE_FROST] = &bw_table_frost,
-    [BW_TABLE_HOURLY] = &bw_table_hourly,
-    [BW_TABLE_COMPARE] = &bw_table_compare,
-    [BW_TABLE_STRESSES] = &bw_table_stresses,
-    [BW_TABLE_AUDIT] = &bw_table_audit,
-    [BW_TABLE_MARGIN] = &bw_table_margin,
-    [BW_TABLE_MARGIN_SAMPLES] = &bw_table_margin_samples,
-    [BW_TABLE_SD_MAP] = &bw_table_sd_map,
-    [BW_TABLE_MARGIN_SUMMARY] = &bw_table_margin_summary,
-    [BW_TABLE_MARGIN_CASES] = &bw_table_margin_cases,
-    [BW_TABLE_CHOOSE] = &bw_table_choose,
-    [BW_TABLE_CHOOSE_FINDINGS] = &bw_table_choose_findings,
-    [BW_TABLE_CHOOSE_SUMMARY] = &bw_table_choose_summary,
-    [BW_TABLE_MATERIALS] = &bw_table_materials,
-    [BW_TABLE_JUNCTION] = &bw_table_junction,
-    [BW_TABLE_JUNCTION_HEAT] = &bw_table_junction_heat,
-    [BW_TABLE_JUNCTION_FIELD] = &bw_table_junction_field,
-    [BW_TABLE_JUNCTION_WATER] = &bw_table_junction_water,
-    [BW_TABLE_REPLAY] = &bw_table_replay,
-    [BW_TABLE_REPLAY_INPUTS] = &bw_table_replay_inputs,
-    [BW_TABLE_REPLAY_DOUBTS] = &bw_table_replay_doubts,
-    [BW_TABLE_REPLAY_HOURS] = &bw_table_replay_hours,
-    [BW_TABLE_JUNCTION_FACES] = &bw_table_junction_faces,
-    [BW_TABLE_JUNCTION_YEAR] = &bw_table_junction_year,
-    [BW_TABLE_JUNCTION_SPOTS] = &bw_table_junction_spots,
-};
+    BW_EVERY_TABLE(LISTED)};
 
 /* ---- rows --------------------------------------------------------------- */
 
@@ -105,38 +73,9 @@ static bool converged(const bw_results *results)
 
 bool bw_results_have(const bw_results *results, bw_table table)
 {
-    switch (table) {
-    case BW_TABLE_CONVERGENCE:
-        return converged(results);
-    case BW_TABLE_COMPARE:
-    case BW_TABLE_STRESSES:
-        return results->comparison != NULL;
-    case BW_TABLE_AUDIT:
-        return results->audit != NULL || results->house != NULL;
-    case BW_TABLE_MATERIALS:
-        return results->material != NULL;
-    case BW_TABLE_CHOOSE:
-    case BW_TABLE_CHOOSE_FINDINGS:
-    case BW_TABLE_CHOOSE_SUMMARY:
-        return results->chosen != NULL;
-    case BW_TABLE_JUNCTION:
-    case BW_TABLE_JUNCTION_HEAT:
-    case BW_TABLE_JUNCTION_FIELD:
-    case BW_TABLE_JUNCTION_WATER:
-    case BW_TABLE_JUNCTION_FACES:
-    case BW_TABLE_JUNCTION_YEAR:
-    case BW_TABLE_JUNCTION_SPOTS:
-        return results->junction != NULL;
-    case BW_TABLE_REPLAY:
-    case BW_TABLE_REPLAY_INPUTS:
-    case BW_TABLE_REPLAY_DOUBTS:
-    case BW_TABLE_REPLAY_HOURS:
-        return results->replay != NULL;
-    default:
-        break;
-    }
-    return table < BW_TABLE_COMPARE ? results->wall_count > 0
-                                    : results->margin != NULL;
+#define HELD(id, name, held) [BW_TABLE_##id] = (held),
+    const bool have[BW_TABLE_COUNT] = {BW_EVERY_TABLE(HELD)};
+    return (size_t)table < BW_TABLE_COUNT && have[table];
 }
 
 /* ---- CSV --------------------------------------------------------------- */

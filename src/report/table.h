@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#include "bothways/margin.h"
 #include "bothways/report.h"
 #include "page.h"
 
@@ -78,6 +79,31 @@ void bw_row(bw_cells *c, const void *row);
             bw_put_##what((c), (value));                                       \
     } while (false)
 
+/* Those of the figure that decides, `end` behind their names; `named` and
+ * `known` tell of its criterion and of the others. */
+#define BW_FIGURE(c, end, meaning, named, known, figure)                       \
+    do {                                                                       \
+        BW_TEXT_IF(c, "criterion" end, meaning, named, (figure).criterion);    \
+        BW_NUMBER_IF(c, "value" end, "as unit" end, "its value", known,        \
+                     (figure).value);                                          \
+        BW_NUMBER_IF(c, "limit" end, "as unit" end, "its limit", known,        \
+                     (figure).limit);                                          \
+        BW_TEXT_IF(c, "unit" end, "unit of both", known, (figure).unit);       \
+        BW_TEXT_IF(c, "never" end, BW_NEVER, known,                            \
+                   (figure).never ? "yes" : "");                               \
+    } while (false)
+
+/* Whether there is one. */
+static inline bool bw_has_figure(const bw_figure *figure)
+{
+    return figure->criterion != NULL && figure->criterion[0] != '\0';
+}
+
+static inline const char *bw_yes_no(bool yes)
+{
+    return yes ? "yes" : "no";
+}
+
 /* False: its value is not wanted. */
 bool bw_column_next(bw_cells *c, bw_column column);
 void bw_put_text(bw_cells *c, const char *text);
@@ -101,24 +127,48 @@ void bw_json_text(bw_writer *out, const char *text);
     "`outer-layer|inner-layer` by layer id, `outside|...` and `...|room` at "  \
     "the surfaces, `layer@0.045` inside a layer [m from its outer face]"
 
-extern const bw_table_facts bw_table_verdict, bw_table_layers, bw_table_monthly,
-    bw_table_surface, bw_table_period, bw_table_convergence; /* table_check.c */
-extern const bw_table_facts bw_table_wetting, bw_table_damage,
-    bw_table_hourly; /* table_simulated.c */
-extern const bw_table_facts bw_table_frost;
-extern const bw_table_facts bw_table_compare, bw_table_stresses, bw_table_audit,
-    bw_table_materials; /* table_VERB.c */
-extern const bw_table_facts bw_table_margin, bw_table_margin_samples,
-    bw_table_margin_cases, bw_table_margin_summary,
-    bw_table_sd_map; /* table_margin.c */
-extern const bw_table_facts bw_table_choose, bw_table_choose_findings,
-    bw_table_choose_summary; /* table_choose.c */
-extern const bw_table_facts bw_table_junction, bw_table_junction_heat,
-    bw_table_junction_field, bw_table_junction_water,
-    bw_table_junction_spots; /* table_junction.c */
-extern const bw_table_facts bw_table_replay, bw_table_replay_inputs,
-    bw_table_replay_doubts, bw_table_replay_hours; /* table_replay.c */
-extern const bw_table_facts bw_table_junction_faces,
-    bw_table_junction_year; /* table_junction_hours.c */
+/* clang-format off */
+
+/* A row each: its id in bw_table, bw_table_NAME of a table_*.c, and what the
+ * results must hold. */
+#define BW_EVERY_TABLE(TABLE) \
+    TABLE(VERDICT, verdict, results->wall_count > 0) \
+    TABLE(LAYERS, layers, results->wall_count > 0) \
+    TABLE(MONTHLY, monthly, results->wall_count > 0) \
+    TABLE(SURFACE, surface, results->wall_count > 0) \
+    TABLE(PERIOD, period, results->wall_count > 0) \
+    TABLE(CONVERGENCE, convergence, converged(results)) \
+    TABLE(WETTING, wetting, results->wall_count > 0) \
+    TABLE(DAMAGE, damage, results->wall_count > 0) \
+    TABLE(FROST, frost, results->wall_count > 0) \
+    TABLE(HOURLY, hourly, results->wall_count > 0) \
+    TABLE(COMPARE, compare, results->comparison) \
+    TABLE(STRESSES, stresses, results->comparison) \
+    TABLE(AUDIT, audit, results->audit || results->house) \
+    TABLE(MARGIN, margin, results->margin) \
+    TABLE(MARGIN_SAMPLES, margin_samples, results->margin) \
+    TABLE(SD_MAP, sd_map, results->margin) \
+    TABLE(MARGIN_SUMMARY, margin_summary, results->margin) \
+    TABLE(MARGIN_CASES, margin_cases, results->margin) \
+    TABLE(CHOOSE, choose, results->chosen) \
+    TABLE(CHOOSE_FINDINGS, choose_findings, results->chosen) \
+    TABLE(CHOOSE_SUMMARY, choose_summary, results->chosen) \
+    TABLE(MATERIALS, materials, results->material) \
+    TABLE(JUNCTION, junction, results->junction) \
+    TABLE(JUNCTION_HEAT, junction_heat, results->junction) \
+    TABLE(JUNCTION_FIELD, junction_field, results->junction) \
+    TABLE(JUNCTION_WATER, junction_water, results->junction) \
+    TABLE(REPLAY, replay, results->replay) \
+    TABLE(REPLAY_INPUTS, replay_inputs, results->replay) \
+    TABLE(REPLAY_DOUBTS, replay_doubts, results->replay) \
+    TABLE(REPLAY_HOURS, replay_hours, results->replay) \
+    TABLE(JUNCTION_FACES, junction_faces, results->junction) \
+    TABLE(JUNCTION_YEAR, junction_year, results->junction) \
+    TABLE(JUNCTION_SPOTS, junction_spots, results->junction)
+
+/* clang-format on */
+
+#define BW_DECLARED(id, name, held) extern const bw_table_facts bw_table_##name;
+BW_EVERY_TABLE(BW_DECLARED)
 
 #endif

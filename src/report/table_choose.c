@@ -11,16 +11,6 @@ static const bw_chosen *begin(bw_cells *c)
     return c->results->chosen;
 }
 
-static const char *yes_no(bool yes)
-{
-    return yes ? "yes" : "no";
-}
-
-static bool has_figure(const bw_figure *f)
-{
-    return f->criterion != NULL && f->criterion[0] != '\0';
-}
-
 /* ---- choose.csv ---------------------------------------------------------- */
 
 /* Its place on the front from 1; 0: it is not there. */
@@ -93,7 +83,7 @@ static void proof_columns(bw_cells *c, const bw_design *d)
                  d->standing != BW_OUT, d->bound);
     BW_TEXT_IF(c, "breaks", "the finding that breaks it", true, d->breaks);
     BW_TEXT_IF(c, "breaks_criterion", "by which criterion",
-               d->breaks[0] != '\0' && has_figure(&d->breaks_figure),
+               d->breaks[0] != '\0' && bw_has_figure(&d->breaks_figure),
                d->breaks_figure.criterion);
     BW_TEXT_IF(c, "worst", "the worst drawn case", true, d->worst);
     BW_TEXT_IF(c, "decides", "the unknown that decides that case", true,
@@ -117,7 +107,7 @@ static void design_columns(bw_cells *c, const void *row)
             "`dropped`",
             bw_standing_text(d->standing));
     BW_TEXT(c, "marginally", "`yes`: it holds, in some case only marginally",
-            yes_no(d->marginally));
+            bw_yes_no(d->marginally));
     BW_NUMBER_IF(c, "front", "-", "its place on the front, from 1", d->on_front,
                  (double)place_of(c->results->chosen, d));
     BW_TEXT_IF(c, "dropped", "why", true, d->dropped);
@@ -157,7 +147,7 @@ static void found_columns(bw_cells *c, const void *row)
     BW_TEXT(c, "finding", "the unknown",
             c->results->chosen->finding[r->finding].name);
     BW_TEXT(c, "applies", "`no`: the design has no such thing",
-            yes_no(alone(r)->applies));
+            bw_yes_no(alone(r)->applies));
     BW_TEXT_IF(c, "setting", "its worse end", alone(r)->computed,
                alone(r)->setting);
     BW_TEXT_IF(c, "verdict", "with it alone", alone(r)->computed,
@@ -165,18 +155,10 @@ static void found_columns(bw_cells *c, const void *row)
     BW_TEXT_IF(c, "by_numbers", "the same by the numbers alone",
                alone(r)->computed, bw_verdict_text(alone(r)->numbers));
     BW_TEXT_IF(c, "simulated", "hour by hour", alone(r)->computed,
-               yes_no(alone(r)->simulated));
-    BW_TEXT_IF(c, "criterion", "that decides",
-               alone(r)->computed && has_figure(&alone(r)->figure),
-               alone(r)->figure.criterion);
-    BW_NUMBER_IF(c, "value", "as unit", "its value", alone(r)->computed,
-                 alone(r)->figure.value);
-    BW_NUMBER_IF(c, "limit", "as unit", "its limit", alone(r)->computed,
-                 alone(r)->figure.limit);
-    BW_TEXT_IF(c, "unit", "unit of both", alone(r)->computed,
-               alone(r)->figure.unit);
-    BW_TEXT_IF(c, "never", BW_NEVER, alone(r)->computed,
-               alone(r)->figure.never ? "yes" : "");
+               bw_yes_no(alone(r)->simulated));
+    BW_FIGURE(c, "", "that decides",
+              alone(r)->computed && bw_has_figure(&alone(r)->figure),
+              alone(r)->computed, alone(r)->figure);
 }
 
 static void found_rows(bw_cells *c)

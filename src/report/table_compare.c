@@ -80,11 +80,6 @@ typedef struct stress_row {
     const bw_stressed *of;
 } stress_row;
 
-static bool decides(const bw_stressed *s)
-{
-    return s->figure.criterion != NULL && s->figure.criterion[0] != '\0';
-}
-
 static void stress_columns(bw_cells *c, const void *row)
 {
     const stress_row *r = row;
@@ -102,15 +97,9 @@ static void stress_columns(bw_cells *c, const void *row)
                "`holds`, `marginal`, `fails` or `not assessed`, of the wall "
                "under this stress alone; none: it is none to this wall",
                r->of->applies, bw_verdict_text(r->of->verdict));
-    BW_TEXT_IF(c, "criterion", "the criterion that decides", decides(r->of),
-               r->of->figure.criterion);
-    BW_NUMBER_IF(c, "value", "as unit", "its value", decides(r->of),
-                 r->of->figure.value);
-    BW_NUMBER_IF(c, "limit", "as unit", "its limit", decides(r->of),
-                 r->of->figure.limit);
-    BW_TEXT_IF(c, "unit", "unit of both", decides(r->of), r->of->figure.unit);
-    BW_TEXT_IF(c, "never", BW_NEVER, decides(r->of),
-               r->of->figure.never ? "yes" : "");
+    BW_FIGURE(c, "", "the criterion that decides",
+              bw_has_figure(&r->of->figure), bw_has_figure(&r->of->figure),
+              r->of->figure);
     BW_NUMBER_IF(c, "relative_margin", "-",
                  "lowest margin to a limit that fails a wall, in shares of "
                  "that limit, held within -1 to 1",

@@ -4,17 +4,13 @@
 #include "names.h"
 #include "number.h"
 #include "table.h"
+#include "text.h"
 
 /* A verdict is the simulation's; the steady methods say what would be. */
 static const char *verdict_word(const bw_cells *c, bw_verdict verdict)
 {
     return c->results->margin->transient ? bw_verdict_text(verdict)
                                          : bw_would_be(verdict);
-}
-
-static const char *yes_no(bool yes)
-{
-    return yes ? "yes" : "no";
 }
 
 /* The margin whose rows these are. */
@@ -24,26 +20,16 @@ static const bw_margin *begin(bw_cells *c)
     return c->results->margin;
 }
 
-static bool has_figure(const bw_figure *f)
-{
-    return f->criterion != NULL && f->criterion[0] != '\0';
-}
-
 /* ---- margin.csv ---------------------------------------------------------- */
 
 static const char *kind_word(bw_unknown_kind kind)
 {
-    switch (kind) {
-    case BW_UNKNOWN_RANGE:
-        return "range";
-    case BW_UNKNOWN_ALTERNATIVE:
-        return "alternative";
-    case BW_UNKNOWN_LIBRARY:
-        return "library";
-    case BW_UNKNOWN_STANDARD:
-        break;
-    }
-    return "standard";
+    static const char *const words[] = {
+        [BW_UNKNOWN_RANGE] = "range",
+        [BW_UNKNOWN_ALTERNATIVE] = "alternative",
+        [BW_UNKNOWN_STANDARD] = "standard",
+        [BW_UNKNOWN_LIBRARY] = "library"};
+    return BW_WORD(words, kind, "standard");
 }
 
 static bool is_number(const bw_unknown *u)
@@ -83,7 +69,7 @@ static void range_columns(bw_cells *c, const bw_unknown *u)
 static void flip_columns(bw_cells *c, const bw_unknown *u)
 {
     BW_TEXT_IF(c, "flips", "`yes`: a criterion changes within the range",
-               u->seen, yes_no(u->flips));
+               u->seen, bw_yes_no(u->flips));
     BW_TEXT_IF(c, "flip", "`fails` or `stops failing`, away from as drawn",
                u->flips, u->flip_fails ? "fails" : "stops failing");
     BW_TEXT_IF(c, "flip_criterion", "which criterion, in which section", true,
@@ -98,9 +84,9 @@ static void flip_columns(bw_cells *c, const bw_unknown *u)
                  u->flip_share);
     BW_TEXT_IF(c, "flip_changes_verdict",
                "`yes`: the wall goes from failing to not, or back", u->flips,
-               yes_no(u->flip_changes_verdict));
+               bw_yes_no(u->flip_changes_verdict));
     BW_TEXT_IF(c, "monotone", "`yes`: what decides moved one way", u->seen,
-               yes_no(u->monotone));
+               bw_yes_no(u->monotone));
     BW_TEXT_IF(c, "swing_criterion", "the criterion that moves most", true,
                u->swing_criterion);
     BW_NUMBER_IF(c, "swing", "-",
@@ -116,31 +102,17 @@ static void flip_columns(bw_cells *c, const bw_unknown *u)
 
 static bool has_end(const bw_unknown *u, const bw_figure *figure)
 {
-    return u->seen && has_figure(figure);
+    return u->seen && bw_has_figure(figure);
 }
 
 static void end_columns(bw_cells *c, const bw_unknown *u)
 {
-    BW_TEXT_IF(c, "criterion_low", "the criterion that decides at the lowest",
-               has_end(u, &u->figure_low), u->figure_low.criterion);
-    BW_NUMBER_IF(c, "value_low", "as unit_low", "its value",
-                 has_end(u, &u->figure_low), u->figure_low.value);
-    BW_NUMBER_IF(c, "limit_low", "as unit_low", "its limit",
-                 has_end(u, &u->figure_low), u->figure_low.limit);
-    BW_TEXT_IF(c, "unit_low", "unit of both", has_end(u, &u->figure_low),
-               u->figure_low.unit);
-    BW_TEXT_IF(c, "never_low", BW_NEVER, has_end(u, &u->figure_low),
-               u->figure_low.never ? "yes" : "");
-    BW_TEXT_IF(c, "criterion_high", "the criterion that decides at the highest",
-               has_end(u, &u->figure_high), u->figure_high.criterion);
-    BW_NUMBER_IF(c, "value_high", "as unit_high", "its value",
-                 has_end(u, &u->figure_high), u->figure_high.value);
-    BW_NUMBER_IF(c, "limit_high", "as unit_high", "its limit",
-                 has_end(u, &u->figure_high), u->figure_high.limit);
-    BW_TEXT_IF(c, "unit_high", "unit of both", has_end(u, &u->figure_high),
-               u->figure_high.unit);
-    BW_TEXT_IF(c, "never_high", BW_NEVER, has_end(u, &u->figure_high),
-               u->figure_high.never ? "yes" : "");
+    const bool low = u != NULL && has_end(u, &u->figure_low);
+    const bool high = u != NULL && has_end(u, &u->figure_high);
+    BW_FIGURE(c, "_low", "the criterion that decides at the lowest", low, low,
+              u->figure_low);
+    BW_FIGURE(c, "_high", "the criterion that decides at the highest", high,
+              high, u->figure_high);
 }
 
 static void unknown_columns(bw_cells *c, const void *row)
@@ -249,7 +221,7 @@ const bw_table_facts bw_table_sd_map = {
 
 static bool shows_figure(const bw_simulated *r)
 {
-    return r->simulated && has_figure(&r->figure);
+    return r->simulated && bw_has_figure(&r->figure);
 }
 
 static void case_columns(bw_cells *c, const void *row)
@@ -265,15 +237,8 @@ static void case_columns(bw_cells *c, const void *row)
             r->simulated ? bw_verdict_text(r->verdict) : "not assessed");
     BW_NUMBER_IF(c, "fails", "-", "criteria that fail", r->simulated,
                  (double)r->fails);
-    BW_TEXT_IF(c, "criterion", "the criterion that decides", shows_figure(r),
-               r->figure.criterion);
-    BW_NUMBER_IF(c, "value", "as unit", "its value", shows_figure(r),
-                 r->figure.value);
-    BW_NUMBER_IF(c, "limit", "as unit", "its limit", shows_figure(r),
-                 r->figure.limit);
-    BW_TEXT_IF(c, "unit", "unit of both", shows_figure(r), r->figure.unit);
-    BW_TEXT_IF(c, "never", BW_NEVER, shows_figure(r),
-               r->figure.never ? "yes" : "");
+    BW_FIGURE(c, "", "the criterion that decides", shows_figure(r),
+              shows_figure(r), r->figure);
     BW_NUMBER_IF(c, "relative_margin", "-",
                  "its margin, in shares of the limit", r->simulated,
                  r->figure.margin);

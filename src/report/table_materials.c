@@ -27,7 +27,7 @@ static void material_columns(bw_cells *c, const void *row)
                  "vapour resistance as a thickness of air, of a sheet", true,
                  known(&r->sd));
     BW_TEXT(c, "hygroscopic", "`yes`: it takes up vapour; `no`",
-            r->hygroscopic ? "yes" : "no");
+            bw_yes_no(r->hygroscopic));
 }
 
 static void material_rows(bw_cells *c)

@@ -109,7 +109,7 @@ static void input_columns(bw_cells *c, const void *row)
               t->misfit);
     BW_NUMBER(c, "misfit_as_drawn", "-", "likewise", replay_of(c)->misfit);
     BW_TEXT(c, "at_end", "`yes`: the best is an end of the range",
-            t->at_end ? "yes" : "no");
+            bw_yes_no(t->at_end));
 }
 
 static void input_rows(bw_cells *c)
@@ -177,7 +177,7 @@ static void hour_columns(bw_cells *c, const void *row)
     BW_NUMBER(c, "humidity_computed_pct", "%", "likewise, simulated",
               100.0 * r->hour->rh_computed);
     BW_TEXT(c, "compared", "`no`: in the run-in or a gap",
-            r->hour->compared ? "yes" : "no");
+            bw_yes_no(r->hour->compared));
 }
 
 static void hour_rows(bw_cells *c)

@@ -72,11 +72,6 @@ bool bw_cell_lacks(const bw_margin *m, const bw_sd_cell *cell)
     return cell->reserve < m->map_limit || cell->reserve < 0.0;
 }
 
-bool bw_is_own_cell(const bw_margin *m, size_t inner, size_t outer)
-{
-    return inner == m->own_inner && outer == m->own_outer;
-}
-
 static const char *own_sd(bw_page *page, double sd)
 {
     return sd > 0.0 ? bw_phrase(page, "sd %.3g m", sd) : "no such layer";

@@ -29,8 +29,7 @@ void bw_range_cells(bw_page *page, bw_grid *grid, const bw_unknown *u);
 /* A cell of the sd map with less reserve than is asked. */
 bool bw_cell_lacks(const bw_margin *m, const bw_sd_cell *cell);
 
-/* The one nearest to the wall as drawn; and what that has. */
-bool bw_is_own_cell(const bw_margin *m, size_t inner, size_t outer);
+/* What the one nearest to the wall as drawn has. */
 const char *bw_own_cell_text(bw_page *page, const bw_margin *m);
 
 #endif

@@ -53,7 +53,6 @@ const char *bw_year_season(const bw_year_picture *p, const char *what);
 /* Beside the year, what drives vapour inwards through the main insulation; and
  * the same in words. */
 void bw_year_inward(bw_year_picture *p, double left, double right);
-double bw_year_inward_most(const bw_year_picture *p);
 const char *bw_year_inward_text(const bw_year_picture *p);
 
 #endif

@@ -118,11 +118,6 @@ void bw_year_inward(bw_year_picture *p, double left, double right)
     bw_chart_text(c, "num", left, c->top - 6.0, BW_START, "inwards");
 }
 
-double bw_year_inward_most(const bw_year_picture *p)
-{
-    return bw_drive_of(p->assembly, p->part).most;
-}
-
 const char *bw_year_inward_text(const bw_year_picture *p)
 {
     const bw_drive drive = bw_drive_of(p->assembly, p->part);
