@@ -110,6 +110,48 @@ wall '    <junction file="stud.xml"/>' >named/wall.xml
 run 4 audit named/wall.xml --monthly-only --output named/audit.txt
 grep -q '^[0-9a-f]\{64\}  named/stud.xml' named/audit.txt || fail 'an input without its digest'
 
+# --- the sheets: what each was judged with, and that no evidence is asked for
+says named/audit.txt 'Junctions of this wall'
+says named/audit.txt 'Not evidenced: no evidence of a junction'
+run_any audit named/wall.xml --plan --monthly-only --quiet
+says out 'Junctions, as they were judged'
+says out '[ ] Softwood, across the grain, 450 kg/m3: 45.0 mm by 240.0 mm'
+says out '[ ] Gypsum plasterboard: 12.5 mm, going on sideways'
+says out '[ ] Membrane of constant sd 5 m, without a gap'
+run_any audit assemblies/upland-closing-refused.xml --plan --monthly-only
+silent_about out 'Junctions'
+
+# --- walls side by side: none wins by a junction that nobody looked at
+wall '    <junction file="plane.xml"/>
+    <junction file="stud.xml"/>' >named/wall.xml
+sed 's/id="upland-open-outside"/id="bare"/; s#climates/#../assemblies/climates/#' \
+    assemblies/upland-open-outside.xml >named/bare.xml
+sed 's/thickness="240 mm"/thickness="260 mm"/' named/bare.xml >named/thicker.xml
+run 1 compare named/wall.xml named/bare.xml --monthly-only --as-drawn --format csv
+grep -q '^junction,criterion,upland-open-outside,plane,.*,fails,' out ||
+    fail 'a failing junction is not compared'
+run 1 compare named/wall.xml named/bare.xml --monthly-only --as-drawn
+says out 'Verdict                                 fails'
+says out 'Junction                                fails'
+says out 'Which wall: none of them is known to hold'
+# under a stress its junctions are not judged: it holds none
+wall '    <junction file="stud.xml"/>' >named/wall.xml
+run 4 compare named/wall.xml named/bare.xml --monthly-only --as-drawn
+says out 'not assessed: the wall alone'
+# equal U would be another wall than its junctions were drawn of
+run 2 compare named/thicker.xml named/wall.xml --monthly-only --equal u --output beside.txt
+says err 'named/wall.xml:24: a wall that names <junctions> cannot be rescaled'
+[ "$(wc -l <err)" -eq 1 ] && [ ! -e beside.txt ] || fail 'a refusal that is more than a line'
+run 4 compare named/wall.xml named/thicker.xml --monthly-only --equal u
+# of several junctions the worst is the wall's in a margin, too
+for last in stud plane; do
+    case $last in stud) first=plane ;; *) first=stud ;; esac
+    wall "    <junction file=\"$first.xml\"/>
+    <junction file=\"$last.xml\"/>" >named/wall.xml
+    run 1 margin named/wall.xml --monthly-only --quiet
+    says out 'As drawn, screened by months alone: would fail'
+done
+
 # --- refusals write nothing
 run 2 junction
 says err 'junction takes one file'

@@ -84,9 +84,10 @@ run 0 materials hemp-batt
 silent_about out "$escape"
 
 # --- progress bar: on standard error alone, where that is a terminal
-# bars: the states of the bar one a line
+# bars: the states of the bar one a line, without the time that is left
 bars() {
-    tr '\r' '\n' <out | grep '%$' >bars
+    tr '\r' '\n' <out | sed 's/ %, about [0-9]* [a-z]* left *$/ %/' |
+        grep '%$' >bars
 }
 on_terminal 80 "'$program' check '$wall' --output report.txt"
 bars
@@ -115,6 +116,18 @@ for verb in 'margin --monthly-only' audit \
     [ "$label" != check ] || label=walls
     grep -q "^$label \[" bars || fail "no progress bar of $verb"
 done
+
+# a junction by the hour, with the time that is left; Ctrl-C leaves nothing
+echo old >target.txt
+on_terminal 80 "timeout -s INT 15 '$program' junction assemblies/junctions/upland-joist-end.xml \
+    --simulate --output target.txt --tables folder"
+bars
+grep -q '^upland-joist-end \[' bars || fail 'no progress bar of a junction'
+tr '\r' '\n' <out | grep -q ' %, about [0-9]* [a-z]* left *$' || fail 'no time left'
+tr '\r' '\n' <out | awk 'length($0) > 79 { exit 1 }' || fail 'a bar wider than the window'
+[ "$(cat target.txt)" = old ] || fail 'an interruption changed a file'
+[ -z "$(ls folder 2>/dev/null)" ] || fail 'an interruption left tables'
+[ -z "$(find . -name '.bothways-*')" ] || fail 'an interruption left a file behind'
 
 # a bar never is wider than the window: else every step scrolls it
 sed 's/ id="estuary-fibre"/ id="a-name-of-a-wall-that-is-far-too-long-to-stand-before-a-bar"/

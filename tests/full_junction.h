@@ -208,7 +208,12 @@ static inline void full_hours(full_junction *f, dice *d)
                                  .mould = 1.7,
                                  .mould_slow = 2.3,
                                  .free_water = 0.04,
-                                 .free_month = 3};
+                                 .free_month = 3,
+                                 .moved = {.rh = 0.021,
+                                           .above_95 = 5,
+                                           .mould = 0.31,
+                                           .mould_slow = 0.47,
+                                           .free_water = 0.006}};
     for (int m = 0; m < BW_MONTHS; m++)
         f->face[0].month_rh[m] = 0.77;
     f->wood[0] = (bw_hour_wood){.name = "joist",
@@ -216,7 +221,8 @@ static inline void full_hours(full_junction *f, dice *d)
                                 .limit = 0.2,
                                 .highest = 0.17,
                                 .first_highest = 0.18,
-                                .month = 2};
+                                .month = 2,
+                                .moved = {.highest = 0.013}};
     f->course[0] = (bw_hour_spot){.name = "plate end", .x = -0.2, .y = -0.1};
     for (size_t i = 0; i < BW_SPANS; i++) {
         f->course[0].theta[i] = between(d, 1.0, 19.0);
@@ -236,7 +242,11 @@ static inline void full_hours(full_junction *f, dice *d)
                                               .wood_count = 1,
                                               .wood = f->wood,
                                               .spot_count = 1,
-                                              .spot = f->course};
+                                              .spot = f->course,
+                                              .compared = true,
+                                              .not_compared = "",
+                                              .coarse_cells = 171,
+                                              .coarse_steps = 29292};
 }
 
 static inline void full_junction_make(full_junction *f, dice *d)

@@ -98,7 +98,8 @@ target_compile_options(bench_junction_hours PRIVATE -Wno-conversion
 if(SUNDIALS_FOUND)
   target_compile_definitions(bench_junction_hours PRIVATE BW_HAVE_CVODE)
   target_link_libraries(bench_junction_hours PRIVATE SUNDIALS::cvode
-    SUNDIALS::nvecserial SUNDIALS::sunmatrixband SUNDIALS::sunlinsolband)
+    SUNDIALS::nvecserial SUNDIALS::sunmatrixband SUNDIALS::sunlinsolband
+    SUNDIALS::sunlinsolspgmr)
 endif()
 add_custom_target(bench_hours
   COMMAND bench_junction_hours ${PROJECT_SOURCE_DIR}/materials

@@ -57,7 +57,9 @@ static void make(void)
                                   .place = m.place,
                                   .wood_count = 2,
                                   .wood = m.wood,
-                                  .unseen = m.unseen};
+                                  .unseen = m.unseen,
+                                  .compared = true,
+                                  .not_compared = ""};
     m.water = (bw_junction_water){
         .ran = true,
         .reason = "",
@@ -124,6 +126,95 @@ START_TEST(limits_are_those_of_walls)
     ck_assert_int_eq(judge(), limits[_i].verdict);
     ck_assert_int_eq(row(limits[_i].id)->verdict, limits[_i].verdict);
     has(row(limits[_i].id)->reason, limits[_i].where);
+}
+END_TEST
+
+/* What moved between two grids, and how far from the limit: short of it, up to
+ * it, past half of it. */
+static const struct {
+    bw_criterion_id id;
+    double *field, *moved;
+    double value, short_of, up_to;
+    bw_verdict verdict;
+    const char *where;
+} grids[] = {
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 2.0, 0.9,
+     1.1, BW_MARGINAL, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 1.0, 1.5,
+     2.1, BW_NOT_ASSESSED, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould_slow, &m.place[1].moved.mould_slow,
+     0.5, 2.4, 2.6, BW_MARGINAL, "x 200 mm"},
+    {BW_C_MOULD_ROOM, &m.place[2].mould, &m.place[2].moved.mould, 0.6, 0.3, 0.5,
+     BW_MARGINAL, "kitchen"},
+    {BW_C_MOULD_ROOM, &m.place[2].mould, &m.place[2].moved.mould, 0.1, 0.8, 1.0,
+     BW_NOT_ASSESSED, "kitchen"},
+    {BW_C_STANDING_WATER, &m.place[1].free_water, &m.place[1].moved.free_water,
+     0.15, 0.04, 0.06, BW_MARGINAL, "x 200 mm"},
+    {BW_C_HUMID_HOURS, &m.place[1].above_95, &m.place[1].moved.above_95, 500,
+     200, 500, BW_MARGINAL, "x 200 mm"},
+    {BW_C_WOOD_MOISTURE, &m.wood[1].highest, &m.wood[1].moved.highest, 0.15,
+     0.04, 0.051, BW_MARGINAL, "plate"},
+    {BW_C_TIMBER_LINE, &m.wood[1].days_above_line,
+     &m.wood[1].moved.days_above_line, 0, 0, 1, BW_MARGINAL, "plate"},
+    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.dose, 5.0, 1.0, 2.0,
+     BW_MARGINAL, "plate"},
+    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.first_dose, 1.0, 250, 290,
+     BW_NOT_ASSESSED, "plate"},
+};
+
+START_TEST(what_the_cells_may_bring_beyond_a_limit_does_not_plainly_hold)
+{
+    make();
+    m.place[1].free_month = 3;
+    *grids[_i].field = grids[_i].value;
+    *grids[_i].moved = grids[_i].short_of;
+    ck_assert_int_eq(judge(), BW_HOLDS);
+    *grids[_i].moved = grids[_i].up_to;
+    ck_assert_int_eq(judge(), grids[_i].verdict);
+    ck_assert_int_eq(row(grids[_i].id)->verdict, grids[_i].verdict);
+    has(row(grids[_i].id)->reason, grids[_i].where);
+    has(row(grids[_i].id)->reason, "between grids");
+}
+END_TEST
+
+/* It need not be the place that is the worst of this grid. */
+START_TEST(another_place_than_the_worst_may_be_what_the_cells_leave_open)
+{
+    make();
+    m.place[1].mould = 2.0;
+    m.place[0].mould = 1.9;
+    m.place[0].moved.mould = 1.2;
+    ck_assert_int_eq(judge(), BW_MARGINAL);
+    has(row(BW_C_MOULD_HIDDEN)->reason, "x 100 mm");
+    m.place[0].moved.mould = (double)NAN;
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+}
+END_TEST
+
+START_TEST(what_fails_fails_whatever_it_moved)
+{
+    make();
+    m.place[1].mould = 3.2;
+    m.place[1].moved.mould = 2.0;
+    ck_assert_int_eq(judge(), BW_FAILS);
+    has(row(BW_C_MOULD_HIDDEN)->reason, "more than it is beyond the limit");
+    m.place[1].moved.mould = 0.1;
+    ck_assert_int_eq(judge(), BW_FAILS);
+    ck_assert_ptr_null(strstr(row(BW_C_MOULD_HIDDEN)->reason, "more than it"));
+}
+END_TEST
+
+START_TEST(without_a_second_grid_nothing_holds)
+{
+    make();
+    m.hours.compared = false;
+    m.hours.not_compared = "it did not converge";
+    ck_assert_int_eq(judge(), BW_NOT_ASSESSED);
+    has(row(BW_C_JUNCTION_INSIDE)->reason, "it did not converge");
+    make();
+    m.hours.coarse_rising = true;
+    ck_assert_int_eq(judge(), BW_MARGINAL);
+    ck_assert_int_eq(row(BW_C_PERIODIC_WATER)->verdict, BW_MARGINAL);
 }
 END_TEST
 
@@ -203,6 +294,11 @@ END_TEST
 
 SUITE("judge_within", FACT(what_is_all_seen_and_dry_holds),
       EACH(limits_are_those_of_walls, COUNT(limits)),
+      EACH(what_the_cells_may_bring_beyond_a_limit_does_not_plainly_hold,
+           COUNT(grids)),
+      FACT(another_place_than_the_worst_may_be_what_the_cells_leave_open),
+      FACT(what_fails_fails_whatever_it_moved),
+      FACT(without_a_second_grid_nothing_holds),
       FACT(water_that_rises_fails_and_what_has_not_settled_is_not_assessed),
       FACT(what_is_not_seen_keeps_a_junction_from_holding_not_from_failing),
       FACT(wood_in_the_weather_is_not_judged_and_not_held),

@@ -290,6 +290,52 @@ START_TEST(a_re_entrant_corner_converges_with_the_order_known)
 }
 END_TEST
 
+static bool has_line(const double *x, size_t cells, double at)
+{
+    for (size_t k = 0; k <= cells; k++)
+        if (fabs(x[k] - at) < 1e-12)
+            return true;
+    return false;
+}
+
+/* Gaps of two cells and of many, of odd and even numbers, open and not. */
+START_TEST(joined_cells_leave_lines_that_were_there_and_those_of_the_drawing)
+{
+    static drawn d;
+    static const double lines[] = {0.0, 0.009, 0.149, 0.1615};
+    const double starts[] = {0.001, 0.0013, 0.002, 0.003, 0.005, 0.02};
+    draw_start(&d);
+    draw_box(&d, 0.13, 0, 600, 0, 9);
+    draw_box(&d, 0.035, 0, 600, 9, 149);
+    draw_box(&d, 0.25, 0, 600, 149, 161.5);
+    draw_space(&d, 0, 0, 600, -50, 0);
+    draw_space(&d, 1, 0, 600, 161.5, 200);
+    draw_cut(&d, true, true, false, false);
+    for (size_t s = 0; s < COUNT(starts); s++) {
+        bw_raster fine, coarse;
+        bw_raster_options options = {.smallest = starts[s], .growth = 2.0};
+        ck_assert(bw_raster_make(&fine, &d.junction, &options, &d.arena,
+                                 NULL) == BW_OK);
+        options.joined = true;
+        ck_assert(bw_raster_make(&coarse, &d.junction, &options, &d.arena,
+                                 NULL) == BW_OK);
+        for (size_t k = 0; k <= coarse.nx; k++)
+            ck_assert(has_line(fine.x, fine.nx, coarse.x[k]));
+        for (size_t k = 0; k <= coarse.ny; k++) {
+            ck_assert(has_line(fine.y, fine.ny, coarse.y[k]));
+            ck_assert(k == 0 || coarse.y[k] > coarse.y[k - 1]);
+        }
+        for (size_t k = 0; k < COUNT(lines); k++)
+            ck_assert(has_line(coarse.y, coarse.ny, lines[k]));
+        /* of each gap half, one more where there was one left over */
+        ck_assert_uint_le(2 * coarse.ny, fine.ny + 5);
+        ck_assert_uint_ge(2 * coarse.ny, fine.ny);
+        ck_assert_uint_lt(coarse.filled, fine.filled);
+    }
+    draw_end(&d);
+}
+END_TEST
+
 START_TEST(a_plane_wall_is_its_transmittance_and_has_no_psi)
 {
     static drawn d;
@@ -323,5 +369,6 @@ SUITE(
     EACH(a_corner_costs_the_constant_of_conformal_mapping, COUNT(corners)),
     EACH(a_step_in_thickness_costs_its_exact_constant, COUNT(steps)),
     EACH(a_checkerboard_conducts_as_the_root_of_its_two, COUNT(boards)),
+    FACT(joined_cells_leave_lines_that_were_there_and_those_of_the_drawing),
     FACT(a_re_entrant_corner_converges_with_the_order_known),
     FACT(a_plane_wall_is_its_transmittance_and_has_no_psi))

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "bothways/assessment.h"
+#include "junction/hours.h"
 #include "suite.h"
 
 static bw_library *library;
@@ -224,6 +225,69 @@ START_TEST(joist_end_in_wet_brick_rots_by_the_dose_of_walls)
 }
 END_TEST
 
+/* The face of another grid at the same line whose middle is nearest. */
+static const bw_hour_place *nearest(const bw_junction_hours *h,
+                                    const bw_hour_place *to)
+{
+    const bw_hour_place *best = NULL;
+    for (size_t k = 0; k < h->place_count; k++) {
+        const bw_hour_place *p = &h->place[k];
+        if (p->room == to->room && fabs(p->y - to->y) < 1e-6 &&
+            (best == NULL || fabs(p->x - to->x) < fabs(best->x - to->x)))
+            best = p;
+    }
+    return best;
+}
+
+/* Cells halved once more against what is told of the grid before: what moved
+ * covers it, or both are nothing. */
+START_TEST(what_moved_between_two_grids_covers_what_finer_cells_move)
+{
+    static const char file[] = "./junction-within-wall.xml";
+    bw_assembly *wall = make_wall(file, walls[_i]);
+    bw_junction *j = read_plane(file);
+    bw_error err = {0};
+    bw_arena arena = {0};
+    bw_junction_hours told, finer;
+    size_t compared = 0;
+    const bw_hour_options coarse = {.most_years = 1, .smallest = 0.006};
+    const bw_hour_options fine = {.most_years = 1, .smallest = 0.002};
+    ck_assert(bw_junction_hours_find(&told, &arena, j, hours, &coarse, &err) ==
+              BW_OK);
+    ck_assert(bw_junction_hours_find(&finer, &arena, j, hours, &fine, &err) ==
+              BW_OK);
+    ck_assert(told.ran && told.compared && finer.ran && finer.compared);
+    ck_assert_uint_gt(2 * finer.cells, 3 * told.cells);
+    /* a quarter, and what is left over of odd numbers */
+    ck_assert_uint_ge(4 * told.coarse_cells, told.cells);
+    ck_assert_uint_le(5 * told.coarse_cells, 2 * told.cells);
+    ck_assert_uint_gt(told.coarse_steps, 8760);
+    for (size_t k = 0; k < told.place_count; k++) {
+        const bw_hour_place *p = &told.place[k];
+        const bw_hour_place *q = nearest(&finer, p);
+        if (q == NULL || fabs(p->x) < 0.3)
+            continue; /* where the two drawings of the wall meet */
+        compared++;
+        ck_assert_double_le(
+            fabs(p->month_rh[p->dampest] - q->month_rh[p->dampest]),
+            p->moved.rh + 0.002);
+        /* a count of hours is not smooth: a tenth of its limit more */
+        ck_assert_double_le(fabs(p->above_95 - q->above_95),
+                            p->moved.above_95 + 72);
+        ck_assert_double_le(fabs(p->mould - q->mould), p->moved.mould + 0.05);
+    }
+    ck_assert_uint_ge(compared, 4);
+    ck_assert_uint_eq(told.wood_count, finer.wood_count);
+    for (size_t k = 0; k < told.wood_count; k++)
+        ck_assert_double_le(fabs(told.wood[k].highest - finer.wood[k].highest),
+                            told.wood[k].moved.highest + 0.001);
+    bw_arena_release(&arena);
+    bw_junction_free(j);
+    bw_assembly_free(wall);
+    remove(file);
+}
+END_TEST
+
 START_TEST(without_hours_that_were_declined_nothing_is_simulated)
 {
     static const char file[] = "./junction-within-wall.xml";
@@ -277,5 +341,7 @@ SUITE_AROUND("junction_within", start, end,
              EACH(plane_wall_drawn_as_a_junction_has_the_hours_of_the_wall,
                   COUNT(walls)),
              FACT(joist_end_in_wet_brick_rots_by_the_dose_of_walls),
+             EACH(what_moved_between_two_grids_covers_what_finer_cells_move,
+                  COUNT(walls)),
              FACT(without_hours_that_were_declined_nothing_is_simulated),
              FACT(simulation_that_is_stopped_leaves_nothing))

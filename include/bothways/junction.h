@@ -342,6 +342,23 @@ typedef struct bw_junction_water {
 
 /* ---- hour by hour -------------------------------------------------------- */
 
+/** By how much figures of a face moved from a grid in which every two cells are
+ *  one, both ways, to the one that is told of; each >= 0. Where the error falls
+ *  with the cells' width or faster, what is left of it is no more. */
+typedef struct bw_place_moved {
+    double rh;                /**< -, of the mean of the dampest month */
+    double above_95;          /**< h a year */
+    double mould, mould_slow; /**< - */
+    double free_water;        /**< kg/m2 */
+} bw_place_moved;
+
+/** The same of a piece of wood. */
+typedef struct bw_wood_moved {
+    double highest;          /**< kg/kg */
+    double days_above_line;  /**< d */
+    double first_dose, dose; /**< d */
+} bw_wood_moved;
+
 /** A face between two materials, or of a room, as long as a cell. Of the last
  *  year where nothing else is said. */
 typedef struct bw_hour_place {
@@ -363,6 +380,7 @@ typedef struct bw_hour_place {
     double free_water;         /**< kg/m2, the most that stood there, over all
                                     years */
     int free_month;            /**< of it, 0..11; -1: none stood */
+    bw_place_moved moved;      /**< of bw_junction_hours.compared */
 } bw_hour_place;
 
 /** A piece of wood: cells of one material that touch. Where nothing else is
@@ -379,6 +397,7 @@ typedef struct bw_hour_wood {
     double hours_above;    /**< h above the limit */
     double days_above_line, overshoot; /**< d, -: the line of embedded timber */
     double first_dose, dose; /**< d, decay, of the first and of a later year */
+    bw_wood_moved moved;     /**< of bw_junction_hours.compared */
 } bw_hour_wood;
 
 /** A place with a name through the last year, in spans as of a wall's
@@ -392,6 +411,8 @@ typedef struct bw_hour_spot {
     double phi[BW_SPANS];     /**< - */
     long wood;                /**< the piece of wood within 20 mm; -1: none */
     double moisture[BW_SPANS]; /**< kg/kg of the wood there, means */
+    double moved_phi, moved_moisture; /**< -, kg/kg, the most that any of them
+                                  moved; of bw_junction_hours.compared */
 } bw_hour_spot;
 
 typedef struct bw_junction_hours {
@@ -417,6 +438,11 @@ typedef struct bw_junction_hours {
     size_t unseen_count; /**< what it does not see of this junction, for which
                               nothing within is said to hold */
     const char *const *unseen;
+    bool compared;      /**< with the same years on the grid of bw_place_moved:
+                             all that is said to have moved is valid */
+    const char *not_compared; /**< "" or why not */
+    size_t coarse_cells, coarse_steps;
+    bool coarse_rising; /**< `rising` there */
 } bw_junction_hours;
 
 /** How it is run; zeros: the defaults. */

@@ -1,15 +1,19 @@
 #include "terminal.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "page.h"
 #include "utf8.h"
 
 enum { PLAIN_WIDTH = 100, NARROWEST = 60, WIDEST = 120, BAR = 30 };
+enum { LEFT = 20 };                /* columns: ", about 99 min left" */
+static const double SETTLED = 5.0; /* s before a time left is told */
 
 /* 0: no terminal, or one that does not say. */
 static int columns_of(int descriptor)
@@ -74,6 +78,14 @@ void print_clean(const char *text)
     }
 }
 
+static double seconds(void)
+{
+    struct timespec t;
+    return clock_gettime(CLOCK_MONOTONIC, &t) == 0
+               ? (double)t.tv_sec + 1e-9 * (double)t.tv_nsec
+               : 0.0;
+}
+
 void progress_start(progress_bar *bar, const char *label, const settings *given)
 {
     enum { BESIDE = BAR + 10 }; /* " [", "] 100 %", and the last column free */
@@ -85,8 +97,25 @@ void progress_start(progress_bar *bar, const char *label, const settings *given)
     size_t bytes = bar->shown ? bw_line_break(label, (size_t)room, &next) : 0;
     snprintf(bar->label, sizeof bar->label, "%.*s", (int)bytes, label);
     bar->width = (int)bw_columns(label, bytes) + BESIDE - 1;
+    bar->has_room = columns > bar->width + LEFT;
+    bar->started = seconds();
     atomic_flag_clear(&bar->busy);
     bar->percent = -1;
+}
+
+/* At the pace so far; over what stood there before. */
+static void print_left(const progress_bar *bar, double done)
+{
+    char text[LEFT + 1];
+    const double so_far = seconds() - bar->started;
+    if (!bar->has_room || so_far < SETTLED || done < 0.01)
+        return;
+    const double left = fmin(so_far * (1.0 - done) / done, 99.0 * 60.0);
+    if (left < 90.0)
+        snprintf(text, sizeof text, ", about %.0f s left", ceil(left));
+    else
+        snprintf(text, sizeof text, ", about %.0f min left", ceil(left / 60.0));
+    fprintf(stderr, "%-*s", (int)LEFT, text);
 }
 
 bool progress_show(void *payload, double fraction_done)
@@ -103,6 +132,7 @@ bool progress_show(void *payload, double fraction_done)
         fputc('\r', stderr);
         print_clean(bar->label);
         fprintf(stderr, " [%s] %3d %%", text, percent);
+        print_left(bar, fraction_done);
         bar->percent = percent;
     }
     atomic_flag_clear(&bar->busy);
@@ -111,8 +141,11 @@ bool progress_show(void *payload, double fraction_done)
 
 void progress_end(progress_bar *bar)
 {
+    const int left = bar->has_room && seconds() - bar->started >= SETTLED
+                         ? (int)LEFT
+                         : 0;
     if (bar->shown && bar->percent >= 0)
-        fprintf(stderr, "\r%*s\r", bar->width, "");
+        fprintf(stderr, "\r%*s\r", bar->width + left, "");
 }
 
 static void print_place(const char *file, long line)

@@ -25,6 +25,8 @@ enum { LABEL_MOST = 40 }; /* columns */
 typedef struct progress_bar {
     char label[4 * LABEL_MOST + 1];
     int width;        /* columns when drawn */
+    bool has_room;    /* for the time that is left */
+    double started;   /* s, of a clock of its own */
     bool shown;       /* standard error is a terminal wide enough, no --quiet */
     atomic_flag busy; /* sections may be simulated in parallel */
     int percent;      /* drawn last; -1: nothing yet */

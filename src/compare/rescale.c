@@ -234,6 +234,12 @@ static bw_status rescale(bw_compare_core *core, size_t wall, double wanted,
     double thickness = 0.0;
     BW_TRY(find_layer(core, wall, &s.index, err));
     s.layer = &s.from->layer[s.index];
+    if (s.from->junction_count > 0)
+        return bw_fail(err, BW_ERR_DOMAIN, s.from->file, s.from->junction->line,
+                       "a wall that names <junctions> cannot be rescaled: they "
+                       "are drawn for the thicknesses it has; compare it "
+                       "without --equal, or give the other walls' layers "
+                       "other thicknesses");
     const char *fixed = fixed_because(s.layer);
     if (fixed != NULL)
         return bw_fail(err, BW_ERR_DOMAIN, s.from->file, s.layer->line,

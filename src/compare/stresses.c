@@ -3,8 +3,9 @@
  * own worse ends differ (a leak is three times what a file gives) all have the
  * worst of them.
  *
- * Invariant: what was not computed is not assessed, and never counts as held.
- */
+ * Invariant: what was not computed is not assessed, and never counts as held:
+ * nor does a wall whose junctions, which no stress changes, are judged as
+ * drawn. */
 
 #include <math.h>
 
@@ -192,6 +193,13 @@ static void discharge(ward *w, size_t i, size_t k)
                              ? BW_NOT_ASSESSED
                              : c->said;
         shown->reason = lost ? "the simulation gave no result" : "";
+        if (core->given[i]->junction_count > 0 &&
+            (bw_compare_holds(shown->outcome) ||
+             bw_compare_holds(shown->verdict))) {
+            shown->outcome = shown->verdict = BW_NOT_ASSESSED;
+            shown->reason = "the wall alone holds, its junctions are judged "
+                            "as drawn alone";
+        }
         shown->worst_margin = lost ? (double)NAN : least_margin(c);
         if (!lost)
             shown->figure = bw_case_figure(&core->arena, c);

@@ -115,9 +115,9 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part);
 
 /* The water over the years of a simulation, of which `years` tells; `excuse`:
- * why what rises asks for an inspection only, or NULL. */
-void bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
-                    double change, const char *excuse, const char *years);
+ * why what rises asks for an inspection only, or NULL. Returns its row. */
+bw_row *bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
+                       double change, const char *excuse, const char *years);
 
 /* A section as its places are judged. */
 typedef struct bw_wall_judged {

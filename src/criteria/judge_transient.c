@@ -24,8 +24,8 @@ static const char *why_inspect(const bw_rows *rows, double change,
                : NULL;
 }
 
-void bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
-                    double change, const char *excuse, const char *years)
+bw_row *bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
+                       double change, const char *excuse, const char *years)
 {
     if (rising) {
         bw_row *row = bw_rows_judge(
@@ -36,18 +36,19 @@ void bw_judge_years(bw_rows *rows, bool rising, bool periodic, bool drying,
         bw_row_at_best(row, excuse != NULL ? BW_MARGINAL : BW_FAILS);
         if (excuse != NULL)
             bw_row_at_worst(row, BW_MARGINAL);
-    } else if (periodic || drying) {
-        bw_row *row = bw_rows_value(
-            rows, BW_C_PERIODIC_WATER, change,
-            bw_say(rows, "%s (last year %.3f kg/m2; %s)",
-                   periodic ? "each year repeats the last" : "still drying",
-                   change, years));
-        row->row.outcome = row->row.verdict = BW_HOLDS;
-    } else {
-        bw_rows_value(
+        return row;
+    }
+    if (!periodic && !drying)
+        return bw_rows_value(
             rows, BW_C_PERIODIC_WATER, change,
             bw_say(rows, "not yet periodic, not plainly rising (%s)", years));
-    }
+    bw_row *row = bw_rows_value(
+        rows, BW_C_PERIODIC_WATER, change,
+        bw_say(rows, "%s (last year %.3f kg/m2; %s)",
+               periodic ? "each year repeats the last" : "still drying", change,
+               years));
+    row->row.outcome = row->row.verdict = BW_HOLDS;
+    return row;
 }
 
 static void judge_water(bw_rows *rows, const bw_transient_result *result,

@@ -1,6 +1,7 @@
 /* The hours of a junction: a grid, its sheet of cells, years from October on
  * until one ends as it began, as in one dimension (run.c of the folder
- * transient).
+ * transient); and as many years on the same grid with every two cells joined in
+ * one, which tells how far the figures hang on the cells (hour_moved.c).
  *
  * A year repeats where no cell's z (humidity, with its water by free
  * saturation) moved by more than SAME from its beginning to its end.
@@ -12,6 +13,7 @@
 #include <string.h>
 
 #include "fail.h"
+#include "hour_moved.h"
 #include "hour_sides.h"
 #include "hour_watch.h"
 #include "hours.h"
@@ -26,6 +28,7 @@ static const double START_RH = 0.80; /* likewise */
 /* Local errors of a step, as there. */
 static const double STEP_THETA = 0.1; /* K */
 static const double STEP_Z = 0.005;
+static const double COARSE_SHARE = 0.2; /* of the time; seen: 0.04 to 0.31 */
 
 typedef struct running {
     bw_arena arena; /* of all that is not kept */
@@ -33,6 +36,7 @@ typedef struct running {
     const bw_hour_options *options;
     bw_junction_hours *out;
     bw_climate *generated;
+    bw_raster_options grid; /* joined: the second, of as many years */
     bw_raster raster;
     bw_hour_sides sides;
     bw_sheet_model model;
@@ -51,15 +55,13 @@ static bw_status make_grid(running *r, bw_error *err)
 {
     const bw_hour_options *o = r->options;
     const size_t most = o->most_cells > 0 ? o->most_cells : CELLS;
-    bw_raster_options grid = {.smallest = o->smallest > 0.0 ? o->smallest
-                                                            : SMALLEST,
-                              .growth = GROWTH};
     for (int k = 0; k < COARSER; k++) {
-        BW_TRY(bw_raster_make(&r->raster, r->junction, &grid, &r->arena, err));
+        BW_TRY(
+            bw_raster_make(&r->raster, r->junction, &r->grid, &r->arena, err));
         if (r->raster.filled <= most)
             return BW_OK;
-        grid.smallest *= 1.5;
-        grid.growth *= 1.2;
+        r->grid.smallest *= 1.5;
+        r->grid.growth *= 1.2;
     }
     return bw_fail(err, BW_ERR_DOMAIN, r->junction->file, 0,
                    "the drawing has too many lines (%zu cells, %zu allowed) "
@@ -124,7 +126,6 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
     memcpy(kept, unseen, r->out->unseen_count * sizeof *kept);
     r->out->unseen = kept;
     r->out->cells = r->model.sheet.n;
-    r->years = r->options->most_years > 0 ? r->options->most_years : YEARS;
     return start(r, err);
 }
 
@@ -159,8 +160,10 @@ static bw_status tell(const running *r, int hour, bw_error *err)
     const bw_hour_options *o = r->options;
     const double all = (double)r->years * BW_YEAR_HOURS;
     const double done = r->out->years * (double)BW_YEAR_HOURS + hour;
+    const double from = r->grid.joined ? 1.0 - COARSE_SHARE : 0.0;
+    const double share = r->grid.joined ? COARSE_SHARE : 1.0 - COARSE_SHARE;
     if (o->progress == NULL || hour % TOLD != 0 ||
-        o->progress(o->payload, done / all))
+        o->progress(o->payload, from + share * done / all))
         return BW_OK;
     return bw_fail(err, BW_ERR_CANCELLED, NULL, 0,
                    "the simulation was stopped");
@@ -211,7 +214,7 @@ static bw_status run_year(running *r, bw_error *err)
 static bw_status run_years(running *r, bw_error *err)
 {
     bw_junction_hours *out = r->out;
-    while (!out->periodic && out->years < r->years)
+    while (out->years < r->years && (r->grid.joined || !out->periodic))
         BW_TRY(run_year(r, err));
     out->steps = r->solver.steps;
     out->rising = !out->periodic && out->years > 1 && r->change[1] > RISE &&
@@ -222,33 +225,88 @@ static bw_status run_years(running *r, bw_error *err)
     return bw_hour_watch_end(&r->watch, err);
 }
 
+/* ---- one grid and the other -----------------------------------------------
+ */
+
+static bw_status simulate(running *r, bw_arena *keep, const bw_climate *climate,
+                          bw_error *err)
+{
+    *r->out = (bw_junction_hours){.asked = true, .reason = ""};
+    BW_TRY(make(r, keep, climate, err));
+    BW_TRY(run_years(r, err));
+    r->out->ran = true;
+    return BW_OK;
+}
+
+/* What stops all, or a reason in `text`. */
+static bw_status settle(const char **text, bw_arena *arena, bw_status status,
+                        const bw_error *fault, bw_error *err)
+{
+    if (status == BW_OK)
+        return BW_OK;
+    if (status == BW_ERR_MEMORY || status == BW_ERR_CANCELLED) {
+        if (err != NULL)
+            *err = *fault;
+        return status;
+    }
+    *text = bw_arena_say(arena, "%s", fault->message);
+    return arena->failed ? bw_fail_memory(err) : BW_OK;
+}
+
+/* The same years with every two cells as one. */
+static bw_status compare(running *fine, running *coarse, bw_arena *arena,
+                         const bw_climate *climate, bw_error *err)
+{
+    bw_junction_hours *out = fine->out, beside;
+    bw_error fault = {0};
+    coarse->grid = fine->grid;
+    coarse->grid.joined = true;
+    coarse->years = out->years;
+    coarse->out = &beside;
+    bw_status status = simulate(coarse, &coarse->arena, climate, &fault);
+    if (status == BW_OK)
+        status = bw_hour_moved(&fine->watch, &coarse->watch, &fault);
+    out->compared = status == BW_OK;
+    out->coarse_cells = beside.cells;
+    out->coarse_steps = beside.steps;
+    out->coarse_rising = beside.rising;
+    coarse->out = NULL;
+    return settle(&out->not_compared, arena, status, &fault, err);
+}
+
+static bw_status find(running r[2], bw_arena *arena, const bw_climate *climate,
+                      bw_error *err)
+{
+    const bw_hour_options *o = r->options;
+    bw_error fault = {0};
+    r->years = o->most_years > 0 ? o->most_years : YEARS;
+    r->grid = (bw_raster_options){.smallest = o->smallest > 0.0 ? o->smallest
+                                                                : SMALLEST,
+                                  .growth = GROWTH};
+    const bw_status status = simulate(r, arena, climate, &fault);
+    r->out->not_compared = "";
+    BW_TRY(settle(&r->out->reason, arena, status, &fault, err));
+    return r->out->ran ? compare(&r[0], &r[1], arena, climate, err) : BW_OK;
+}
+
 bw_status bw_junction_hours_find(bw_junction_hours *out, bw_arena *arena,
                                  const bw_junction *junction,
                                  const bw_climate *climate,
                                  const bw_hour_options *options, bw_error *err)
 {
-    running *r = calloc(1, sizeof *r);
+    running *r = calloc(2, sizeof *r);
     if (r == NULL)
         return bw_fail_memory(err);
-    bw_error fault = {0};
-    *out = (bw_junction_hours){.asked = true, .reason = ""};
-    r->junction = junction;
-    r->options = options;
-    r->out = out;
-    bw_status status = make(r, arena, climate, &fault);
-    if (status == BW_OK)
-        status = run_years(r, &fault);
-    out->ran = status == BW_OK;
-    bw_climate_free(r->generated);
-    bw_arena_release(&r->arena);
-    free(r);
-    if (status == BW_OK)
-        return BW_OK;
-    if (status == BW_ERR_MEMORY || status == BW_ERR_CANCELLED) {
-        if (err != NULL)
-            *err = fault;
-        return status;
+    r[0].out = out;
+    for (size_t k = 0; k < 2; k++) {
+        r[k].junction = junction;
+        r[k].options = options;
     }
-    out->reason = bw_arena_say(arena, "%s", fault.message);
-    return arena->failed ? bw_fail_memory(err) : BW_OK;
+    const bw_status status = find(r, arena, climate, err);
+    for (size_t k = 0; k < 2; k++) {
+        bw_climate_free(r[k].generated);
+        bw_arena_release(&r[k].arena);
+    }
+    free(r);
+    return status;
 }

@@ -252,7 +252,7 @@ static bool any_leaks(const bw_junction *j, bool rain)
 }
 
 /* Where room faces meet at an angle, heat and mould of the hours hang on how
- * fine the cells are there, and no error of theirs is known. */
+ * fine the cells are there, and two grids do not bound their error. */
 static bool room_turns(const bw_raster *raster)
 {
     const bw_raster_face *first = NULL;
@@ -292,8 +292,8 @@ size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
         {has_environment(j, BW_ENVIRONMENT_GROUND), "liquid water of the soil"},
         {strcmp(kind, "balcony") == 0, "rain and snow lying on the slab"},
         {room_turns(raster),
-         "how far finer cells would move what the hours find in a corner of "
-         "the room"},
+         "how far cells finer still would move what the hours find in a corner "
+         "of the room"},
     };
     size_t count = 0;
     for (size_t k = 0; k < BW_HOUR_UNSEEN; ++k)

@@ -31,6 +31,7 @@ typedef struct side {
     bool open[2];       /* first and last line is cut at symmetry */
     double smallest, growth, widest;
     size_t pieces; /* of each cell */
+    bool joined;
 } side;
 
 static double gap(const side *s, size_t i)
@@ -82,6 +83,21 @@ static size_t fill_gap(const side *s, size_t i, double *width, size_t room)
     return front + back;
 }
 
+/* Two cells each as one, from both ends; one that is left over stays, where
+ * cells are widest. Returns how many. */
+static size_t join_cells(double *width, size_t cells)
+{
+    const size_t front = (cells / 2 + 1) / 2, back = cells / 2 - front;
+    for (size_t k = 0; k < front; k++)
+        width[k] = width[2 * k] + width[2 * k + 1];
+    if (cells % 2 == 1)
+        width[front] = width[2 * front];
+    const size_t first = front + cells % 2, from = 2 * front + cells % 2;
+    for (size_t k = 0; k < back; k++)
+        width[first + k] = width[from + 2 * k] + width[from + 2 * k + 1];
+    return first + back;
+}
+
 /* The lines of all cells; *count cells. */
 static bw_status make_side(double **out, size_t *count, const side *s,
                            bw_arena *arena, bw_error *err)
@@ -90,7 +106,9 @@ static bw_status make_side(double **out, size_t *count, const side *s,
     size_t n = 0, room = 64;
     double *x = BW_NEW(arena, double, room);
     for (size_t i = 0; i < s->count && x != NULL; i++) {
-        const size_t cells = fill_gap(s, i, width, MOST_CELLS_A_SIDE);
+        size_t cells = fill_gap(s, i, width, MOST_CELLS_A_SIDE);
+        if (s->joined)
+            cells = join_cells(width, cells);
         double at = s->line[i];
         for (size_t k = 0; k < cells && x != NULL; k++) {
             for (size_t p = 0; p < s->pieces && x != NULL; p++) {
@@ -130,7 +148,8 @@ static bw_status make_lines(bw_raster *grid, double **x, double **y,
               .smallest = o->smallest > 0.0 ? o->smallest : default_smallest,
               .growth = o->growth > 1.0 ? o->growth : default_growth,
               .widest = o->widest > 0.0 ? o->widest : HUGE_VAL,
-              .pieces = (size_t)1 << o->halvings};
+              .pieces = (size_t)1 << o->halvings,
+              .joined = o->joined};
     BW_TRY(make_side(x, &grid->nx, &s, arena, err));
     s.line = p->y;
     s.count = p->ny;

@@ -13,6 +13,9 @@ typedef struct bw_raster_options {
     double growth;   /* of neighbouring cells, above 1; 0: 1.3 */
     double widest;   /* m; 0: no limit */
     int halvings;    /* each cell cut in two by two so often */
+    bool joined;     /* two cells each are one, from both ends of what lies
+                        between two lines of the drawing; every line of this
+                        grid is one of the grid that is not */
 } bw_raster_options;
 
 /* A grid whose lines hold every edge of the drawing, graded from them. All it

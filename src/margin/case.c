@@ -55,10 +55,21 @@ static bool counts(const bw_criterion *row, size_t key)
              row->outcome == BW_NOT_ASSESSED);
 }
 
+/* 3: fails, 2: not assessed, 1: marginal, 0: holds; -1: no such row. */
+static int badness(int outcome)
+{
+    return outcome == BW_FAILS ? 3 : outcome == BW_NOT_ASSESSED ? 2 : outcome;
+}
+
+/* Of several rows of one key (a wall's junctions) the worst stands for it. */
 static void take(bw_case *out, const bw_criterion *row, size_t key)
 {
     double m = relative(row);
     bw_verdict outcome = row->cross_check ? row->verdict : row->outcome;
+    const int by = badness((int)outcome) - badness(out->outcome[key]);
+    if (by < 0 || (by == 0 && !(m < out->margin[key])))
+        return;
+    out->fails -= out->outcome[key] == BW_FAILS;
     out->outcome[key] = (signed char)outcome;
     out->margin[key] = m;
     out->value[key] = row->has_value ? row->value : (double)NAN;

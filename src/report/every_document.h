@@ -85,6 +85,7 @@
     SCREEN(forecast)        \
     SCREEN(as_built)        \
     SCREEN(needed)          \
+    SCREEN(audit_junctions) \
     SCREEN(hold_point)      \
     SCREEN(assumptions)     \
     SCREEN(working)         \
@@ -109,6 +110,7 @@
 #define PLAN(LEAST, SCREEN, FULL) \
     LEAST(plan_title)       \
     LEAST(plan)             \
+    LEAST(plan_junctions)   \
     SCREEN(plan_wanted)     \
     SCREEN(plan_form)       \
     SCREEN(cautions)

@@ -24,9 +24,21 @@ static void put_run(bw_page *page, const bw_junction_hours *h)
                                     "RH",
                                     100.0 * h->state_change),
             fmax(h->balance, 1e-12));
+    if (h->compared)
+        bw_text(page,
+                "Moved: from the same years on %zu cells, every two joined in "
+                "one both ways, to these; taken as the error of a figure. It "
+                "cost %.0f %% more cells times steps.",
+                h->coarse_cells,
+                100.0 * (double)h->coarse_cells * (double)h->coarse_steps /
+                    ((double)h->cells * (double)h->steps));
+    else
+        bw_text(page, "How far the figures hang on the cells is not known: %s.",
+                h->not_compared);
 }
 
-static void put_place(bw_grid *grid, const char *name, const bw_hour_place *p)
+static void put_place(bw_grid *grid, const char *name, const bw_hour_place *p,
+                      bool compared)
 {
     bw_grid_row_start(grid);
     bw_words(grid, "Place", name);
@@ -34,18 +46,40 @@ static void put_place(bw_grid *grid, const char *name, const bw_hour_place *p)
     bw_number(grid, "y mm", "%.0f", 1e3 * p->y);
     bw_name(grid, "Dampest", bw_month_name(p->dampest));
     bw_number(grid, "mean RH %", "%.0f", 100.0 * p->month_rh[p->dampest]);
+    if (compared)
+        bw_number(grid, "moved", "%.1f", 100.0 * p->moved.rh);
     bw_number(grid, "hours over 80 %", "%.0f", p->above_80);
     bw_number(grid, "over 95 %", "%.0f", p->above_95);
     bw_number(grid, "mould index", "%.2f", p->mould);
+    if (compared)
+        bw_number(grid, "moved", "%.2f", p->moved.mould);
     bw_number(grid, "slow decline", "%.2f", p->mould_slow);
+}
+
+static double most_of(const double *value)
+{
+    double most = value[0];
+    for (size_t i = 1; i < BW_SPANS; i++)
+        most = fmax(most, value[i]);
+    return most;
 }
 
 static void put_spots(bw_page *page, const bw_junction_hours *h)
 {
     bw_grid grid = {.page = page};
-    for (size_t k = 0; k < h->spot_count; k++)
-        put_place(&grid, bw_capital(page, h->spot[k].name),
-                  &h->place[h->spot[k].place]);
+    for (size_t k = 0; k < h->spot_count; k++) {
+        const bw_hour_spot *s = &h->spot[k];
+        put_place(&grid, bw_capital(page, s->name), &h->place[s->place],
+                  h->compared);
+        if (s->wood >= 0)
+            bw_remark(&grid,
+                      "Wood there: five days' mean at most %.1f %% by "
+                      "mass%s",
+                      100.0 * most_of(s->moisture),
+                      h->compared ? bw_phrase(page, ", moved by %.1f %%",
+                                              100.0 * s->moved_moisture)
+                                  : "");
+    }
     bw_grid_print(&grid);
 }
 
@@ -83,7 +117,7 @@ static void put_worst(bw_page *page, const bw_junction_hours *h)
                                       p->beside[1])
                           : bw_phrase(page, "between %s and %s", p->beside[0],
                                       p->beside[1]),
-                  p);
+                  p, h->compared);
     }
     bw_grid_print(&grid);
 }
@@ -92,12 +126,18 @@ static void put_wood(bw_page *page, const bw_junction_hours *h)
 {
     for (size_t k = 0; k < h->wood_count; k++) {
         const bw_hour_wood *w = &h->wood[k];
+        const bool moved = h->compared && isfinite(w->moved.highest);
         bw_item(
             page,
-            "%s: wettest 10 mm %.1f %% by mass in %s (x %.0f mm, y %.0f "
-            "mm), %.0f h above %.0f %%; decay dose of that year %.1f d%s",
-            w->name, 100.0 * w->highest, bw_month_name(w->month), 1e3 * w->x,
-            1e3 * w->y, w->hours_above, 100.0 * w->limit, w->dose,
+            "%s: wettest 10 mm %.1f %% by mass%s in %s (x %.0f mm, y %.0f "
+            "mm), %.0f h above %.0f %%; decay dose of that year %.1f d%s%s",
+            w->name, 100.0 * w->highest,
+            moved ? bw_phrase(page, ", moved by %.1f %%,",
+                              100.0 * w->moved.highest)
+                  : "",
+            bw_month_name(w->month), 1e3 * w->x, 1e3 * w->y, w->hours_above,
+            100.0 * w->limit, w->dose,
+            moved ? bw_phrase(page, ", moved by %.1f d", w->moved.dose) : "",
             w->exposed ? "; it shows a face to the outside, not judged" : "");
     }
 }

@@ -9,7 +9,7 @@ bw_folder(report
     part_simulated.c part_by_months.c part_asked.c part_mind.c part_criteria.c
     part_layers.c part_transient.c part_months.c part_notes.c part_audit.c
     part_beside.c part_inputs.c part_evidence.c part_as_built.c evidence.c
-    part_digests.c part_house.c part_working.c part_plan.c part_compare.c
+    part_digests.c part_house.c part_working.c part_plan.c part_site.c part_compare.c
     part_which.c part_junction.c figure_junction.c table_junction.c
     part_replay.c figure_replay.c table_replay.c part_junction_hours.c
     figure_junction_hours.c table_junction_hours.c part_junctions.c

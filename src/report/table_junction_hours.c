@@ -42,6 +42,18 @@ static void face_columns(bw_cells *c, const void *row)
               "the same with the decline of ASHRAE 160", r->mould_slow);
     BW_NUMBER(c, "free_water_kg_m2", "kg/m2",
               "the most that stood there in any year", r->free_water);
+    BW_NUMBER_IF(c, "moved_rh_pct", "%",
+                 "by how much `dampest_rh_pct` moved from a grid of two cells "
+                 "each joined in one, both ways; so the next four",
+                 hours_of(c)->compared, 100.0 * r->moved.rh);
+    BW_NUMBER_IF(c, "moved_hours_above_95", "h/a", "of `hours_above_95`",
+                 hours_of(c)->compared, r->moved.above_95);
+    BW_NUMBER_IF(c, "moved_mould_index", "-", "of `mould_index`",
+                 hours_of(c)->compared, r->moved.mould);
+    BW_NUMBER_IF(c, "moved_mould_index_slow", "-", "of `mould_index_slow`",
+                 hours_of(c)->compared, r->moved.mould_slow);
+    BW_NUMBER_IF(c, "moved_free_water_kg_m2", "kg/m2", "of `free_water_kg_m2`",
+                 hours_of(c)->compared, r->moved.free_water);
 }
 
 static void face_rows(bw_cells *c)
