@@ -374,6 +374,75 @@ START_TEST(what_a_kind_needs_is_asked_for)
 }
 END_TEST
 
+/* ISO 10211 (from memory, medium): a cut lies 1 m or three thicknesses
+ * from where the wall changes, whichever is more. A post of 100 mm in a wall
+ * that lies flat, or stands: so far from its near side, so far from its far
+ * one. */
+static const struct cut_row {
+    int near, far, thick; /* mm */
+    bool warns_near, warns_far;
+} cut_rows[] = {
+    {1000, 1000, 200, false, false}, {999, 1000, 200, true, false},
+    {1000, 999, 200, false, true},   {500, 600, 200, true, true},
+    {1000, 1200, 400, true, false},  {1200, 1000, 400, false, true},
+    {1200, 1200, 400, false, false}, {1199, 1199, 400, true, true},
+};
+
+static bool warned(const bw_junction *j, const char *words)
+{
+    for (size_t i = 0; i < j->note_count; i++)
+        if (strstr(j->note[i].message, words) != NULL)
+            return true;
+    return false;
+}
+
+static void check_cuts(const struct cut_row *row, bool stands)
+{
+    const char *const x = stands ? "y" : "x", *const y = stands ? "x" : "y";
+    const char *const width = stands ? "height" : "width";
+    const char *const height = stands ? "width" : "height";
+    const char *const near = stands ? "below" : "left";
+    const char *const far = stands ? "above" : "right";
+    const int all = row->near + 100 + row->far;
+    char text[2048], says[96];
+    snprintf(text, sizeof text,
+             "<junction xmlns=\"urn:bothways:junction:1\" id=\"t\">"
+             "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"
+             "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>"
+             "<drawing>"
+             "<rectangle material=\"hemp-batt\" %s=\"0 mm\" %s=\"0 mm\" "
+             "%s=\"%d mm\" %s=\"%d mm\"/>"
+             "<rectangle material=\"softwood\" %s=\"%d mm\" %s=\"0 mm\" "
+             "%s=\"100 mm\" %s=\"%d mm\" over=\"yes\"/>"
+             "<space of=\"outside\" %s=\"0 mm\" %s=\"-50 mm\" "
+             "%s=\"%d mm\" %s=\"50 mm\"/>"
+             "<space of=\"room\" %s=\"0 mm\" %s=\"%d mm\" "
+             "%s=\"%d mm\" %s=\"50 mm\"/>"
+             "<symmetry side=\"%s\"/><symmetry side=\"%s\"/>"
+             "</drawing></junction>",
+             x, y, width, all, height, row->thick, x, row->near, y, width,
+             height, row->thick, x, y, width, all, height, x, y, row->thick,
+             width, all, height, near, far);
+    bw_junction *j = read_text(text);
+    snprintf(says, sizeof says, "the side %s is cut %d mm from where", near,
+             row->near);
+    ck_assert_int_eq(warned(j, says), row->warns_near);
+    snprintf(says, sizeof says, "the side %s is cut %d mm from where", far,
+             row->far);
+    ck_assert_int_eq(warned(j, says), row->warns_far);
+    snprintf(says, sizeof says, "draw the wall on for %d mm",
+             row->thick == 400 ? 1200 : 1000);
+    ck_assert_int_eq(warned(j, says), row->warns_near || row->warns_far);
+    bw_junction_free(j);
+}
+
+START_TEST(a_cut_too_near_to_a_change_is_said)
+{
+    check_cuts(&cut_rows[_i], false);
+    check_cuts(&cut_rows[_i], true);
+}
+END_TEST
+
 /* Both ends of every length of a kind's part: the end itself is no fault of
  * that length, what is just beyond it is. docs/input.md; another rule may
  * refuse the end, and says so in other words. */
@@ -444,5 +513,6 @@ SUITE_AROUND(
     FACT(head_and_sill_conduct_as_the_jamb),
     FACT(an_opening_filled_with_the_same_wall_is_no_junction),
     FACT(a_balcony_loses_more_than_the_wall_and_less_than_a_heated_fin),
+    EACH(a_cut_too_near_to_a_change_is_said, COUNT(cut_rows)),
     EACH(each_length_of_a_part_ends_where_it_is_said_to, COUNT(length_rows)),
     FACT(what_a_kind_needs_is_asked_for))

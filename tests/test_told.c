@@ -351,6 +351,43 @@ START_TEST(wood_closed_while_wet_says_how_wet)
 }
 END_TEST
 
+/* Only what is asked for in full says where the water was put, and only a wall
+ * of several sections which is which. */
+START_TEST(what_is_said_in_full_is_not_on_the_screen)
+{
+    full_setup();
+    print_check();
+    says_if(false, "The water was put");
+    says_if(true, "--full");
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(true, "The water was put");
+    says_if(false, "--full");
+    says_if(false, "Section whole, ");
+    static bw_section_assessment two[2];
+    two[0] = two[1] = wall.checked;
+    wall.assessment.section = two;
+    wall.assessment.section_count = 2;
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(true, "Section whole, 100.0 % of the area");
+}
+END_TEST
+
+/* A lead is a heading of the page. */
+START_TEST(a_lead_is_a_heading_of_the_page)
+{
+    static paper page;
+    const bw_report_options all = {.extent = BW_EXTENT_FULL};
+    full_setup();
+    paper_clear(&page);
+    ck_assert_int_eq(bw_report(&wall.results, BW_DOCUMENT_CHECK, BW_FORM_PAGE,
+                               &all, paper_take, &page, NULL),
+                     BW_OK);
+    HAS(page.text, ">Often asked</h");
+    HAS_NOT(page.text, "Often asked</p>");
+    HAS_NOT(page.text, "class=\"strong\">Often");
+}
+END_TEST
+
 /* ---- its junctions ---------------------------------------------------------
  */
 
@@ -641,6 +678,8 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(water_let_in_is_what_the_file_states, 4),
       EACH(without_the_leak_says_whether_it_is_the_cause, COUNT(leak_rows)),
       FACT(wood_closed_while_wet_says_how_wet),
+      FACT(what_is_said_in_full_is_not_on_the_screen),
+      FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
       FACT(a_junction_says_where_water_stands),
       EACH(a_junction_says_what_to_do, COUNT(sense_rows)),
