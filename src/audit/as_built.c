@@ -1,5 +1,4 @@
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "assessing.h"

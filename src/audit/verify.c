@@ -7,7 +7,6 @@
  * have are all that is opened. */
 
 #include <errno.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>

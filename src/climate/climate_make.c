@@ -1,7 +1,6 @@
 #include "climate_make.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -13,7 +13,6 @@
 
 #include "climate_make.h"
 #include "fail.h"
-#include "number.h"
 #include "record_make.h"
 
 /* Longest gap between neighbours, and by the days beside it [h]; most hours

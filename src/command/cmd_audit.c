@@ -102,21 +102,17 @@ static bw_status review(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_audit(const settings *given)
+static bw_status run_audit(int *code, const settings *given, bw_error *err)
 {
     bw_arena arena = {0};
-    bw_error err = {0};
     settings own = *given;
     if (given->verify != NULL)
-        return verify_sheet(given);
-    bw_status status = operands_walls(&own, &own.house, &arena, &err);
-    int code = exit_status(status);
+        return verify_sheet(code, given, err);
+    bw_status status = operands_walls(&own, &own.house, &arena, err);
     if (status == BW_OK)
-        code = walls_run(&own, check, review);
-    else
-        print_error(&err);
+        status = walls_run(code, &own, WALLS_KEPT, check, review, err);
     bw_arena_release(&arena);
-    return code;
+    return status;
 }
 
 const verb verb_audit = {

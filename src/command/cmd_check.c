@@ -97,20 +97,19 @@ static bw_status judge_each(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_check(const settings *given)
+static bw_status run_check(int *code, const settings *given, bw_error *err)
 {
-    bw_error err = {0};
     bw_arena arena = {0};
     settings all = *given;
-    const bw_status status = operands_read(&all, &arena, &err);
-    if (status != BW_OK)
-        print_error(&err);
-    const int code = status != BW_OK ? exit_status(status)
-                     : all.operand_count == 1
-                         ? walls_run(&all, check_count, judge)
-                         : walls_pass(&all, check_count, judge_each);
+    bw_status status = operands_read(&all, &arena, err);
+    if (status == BW_OK)
+        status = all.operand_count == 1
+                     ? walls_run(code, &all, WALLS_KEPT, check_count, judge,
+                                 err)
+                     : walls_run(code, &all, WALLS_PASSING, check_count,
+                                 judge_each, err);
     bw_arena_release(&arena);
-    return code;
+    return status;
 }
 
 const verb verb_check = {

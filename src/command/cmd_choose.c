@@ -1,7 +1,6 @@
 /* bothways choose: which build-up of those that a file names. */
 
 #include <stdio.h>
-#include <string.h>
 
 #include "bothways/bothways.h"
 #include "bothways/choose.h"
@@ -142,9 +141,9 @@ static bw_status choose(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_choose(const settings *given)
+static bw_status run_choose(int *code, const settings *given, bw_error *err)
 {
-    return walls_run(given, check, choose);
+    return walls_run(code, given, WALLS_KEPT, check, choose, err);
 }
 
 const verb verb_choose = {

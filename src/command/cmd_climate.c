@@ -2,14 +2,12 @@
  * joined into one hourly climate file; what was done stands in its header. */
 
 #include <stdio.h>
-#include <stdlib.h>
 
 #include "bothways/bothways.h"
 #include "emit.h"
 #include "fail.h"
 #include "settings.h"
 #include "targets.h"
-#include "terminal.h"
 
 enum { MOST_FILES = 8 };
 
@@ -87,22 +85,20 @@ static void print_missing(const bw_record *joined)
     }
 }
 
-static int run_climate(const settings *given)
+static bw_status run_climate(int *code, const settings *given, bw_error *err)
 {
+    (void)code;
     struct work work = {.count = 0};
-    bw_error err = {0};
-    bw_status status = read_files(&work, given, &err);
+    bw_status status = read_files(&work, given, err);
     if (status == BW_OK)
-        status = given->output == NULL ? describe(&work, given, &err)
-                                       : write_file(&work, given, &err);
-    if (status != BW_OK)
-        print_error(&err);
-    else if (given->output != NULL && !given->quiet)
+        status = given->output == NULL ? describe(&work, given, err)
+                                       : write_file(&work, given, err);
+    if (status == BW_OK && given->output != NULL && !given->quiet)
         print_missing(work.joined);
     for (size_t i = 0; i < work.count; i++)
         bw_record_free(work.part[i]);
     bw_record_free(work.joined);
-    return exit_status(status);
+    return status;
 }
 
 const verb verb_climate = {

@@ -77,9 +77,9 @@ static bw_status put_beside(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_compare(const settings *given)
+static bw_status run_compare(int *code, const settings *given, bw_error *err)
 {
-    return walls_run(given, check_count, put_beside);
+    return walls_run(code, given, WALLS_KEPT, check_count, put_beside, err);
 }
 
 const verb verb_compare = {

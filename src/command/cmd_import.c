@@ -66,31 +66,29 @@ static bw_status write_skeleton(const bw_skeleton *skeleton,
     return BW_OK;
 }
 
-static int run_import(const settings *given)
+static bw_status run_import(int *code, const settings *given, bw_error *err)
 {
+    (void)code;
     bw_gbxml *file = NULL;
     bw_skeleton *skeleton = NULL;
-    bw_error err = {0};
     bw_library *library = NULL;
     bw_skeleton_options options = {.construction = given->construction,
                                    .permeance_unit = given->permeance_unit};
-    bw_status status = read_file(&file, given, &err);
+    bw_status status = read_file(&file, given, err);
     if (status == BW_OK && file != NULL && given->construction == NULL &&
         file->construction_count > 1)
         print_constructions(file);
     if (status == BW_OK)
-        status = library_read(&library, given, &err);
+        status = library_read(&library, given, err);
     options.library = library;
     if (status == BW_OK)
-        status = bw_gbxml_skeleton(&skeleton, file, &options, &err);
+        status = bw_gbxml_skeleton(&skeleton, file, &options, err);
     if (status == BW_OK)
-        status = write_skeleton(skeleton, given, &err);
-    if (status != BW_OK)
-        print_error(&err);
+        status = write_skeleton(skeleton, given, err);
     bw_skeleton_free(skeleton);
     bw_gbxml_free(file);
     bw_library_free(library);
-    return exit_status(status);
+    return status;
 }
 
 const verb verb_import = {

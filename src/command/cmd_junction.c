@@ -77,22 +77,16 @@ static bw_status run(one_junction *one, int *code, const settings *given,
     return BW_OK;
 }
 
-static int run_junction(const settings *given)
+static bw_status run_junction(int *code, const settings *given, bw_error *err)
 {
     one_junction one = {0};
-    bw_error err = {0};
-    int code = EXIT_HOLDS;
-    const bw_status status = run(&one, &code, given, &err);
-    if (status != BW_OK) {
-        print_error(&err);
-        code = exit_status(status);
-    }
+    const bw_status status = run(&one, code, given, err);
     bw_junction_assessment_free(one.assessment);
     bw_climate_free(one.climate);
     bw_junction_free(one.junction);
     bw_library_free(one.library);
     bw_profiles_free(one.profiles);
-    return code;
+    return status;
 }
 
 const verb verb_junction = {

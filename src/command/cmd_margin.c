@@ -61,9 +61,9 @@ static bw_status study(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_margin(const settings *given)
+static bw_status run_margin(int *code, const settings *given, bw_error *err)
 {
-    return walls_run(given, check, study);
+    return walls_run(code, given, WALLS_KEPT, check, study, err);
 }
 
 const verb verb_margin = {

@@ -12,7 +12,6 @@
 #include "material_page.h"
 #include "settings.h"
 #include "targets.h"
-#include "terminal.h"
 #include "text.h"
 
 static bool any_material(const bw_material *material, const char *word)
@@ -134,23 +133,21 @@ static bool validates(const settings *given)
            strcmp(given->operand[0], "validate") == 0;
 }
 
-static int run_materials(const settings *given)
+static bw_status run_materials(int *code, const settings *given, bw_error *err)
 {
+    (void)code;
     bw_library *library = NULL;
     bw_output output = {.fd = -1};
-    bw_error err = {0};
     bw_status status = validates(given) ? BW_OK
-                                        : library_read(&library, given, &err);
+                                        : library_read(&library, given, err);
     if (status == BW_OK)
-        status = emit_open(&output, given, &err);
+        status = emit_open(&output, given, err);
     if (status == BW_OK)
-        status = validates(given) ? validate(given, &output, &err)
-                                  : dispatch(library, given, &output, &err);
-    status = emit_close(&output, status, &err);
-    if (status != BW_OK)
-        print_error(&err);
+        status = validates(given) ? validate(given, &output, err)
+                                  : dispatch(library, given, &output, err);
+    status = emit_close(&output, status, err);
     bw_library_free(library);
-    return exit_status(status);
+    return status;
 }
 
 const verb verb_materials = {

@@ -67,21 +67,17 @@ static bw_status replay(int *code, const walls *all, const settings *given,
     return status;
 }
 
-static int run_replay(const settings *given)
+static bw_status run_replay(int *code, const settings *given, bw_error *err)
 {
-    bw_error err = {0};
     settings wall = *given;
-    if (given->operand_count != 2) {
-        const bw_status status = bw_fail(
-            &err, BW_ERR_USAGE, NULL, 0,
+    if (given->operand_count != 2)
+        return bw_fail(
+            err, BW_ERR_USAGE, NULL, 0,
             "replay takes a wall and a log, %zu files given: bothways replay "
             "WALL.xml LOG.csv",
             given->operand_count);
-        print_error(&err);
-        return exit_status(status);
-    }
     wall.operand_count = 1;
-    return walls_run_anywhere(&wall, check, replay);
+    return walls_run(code, &wall, WALLS_ANYWHERE, check, replay, err);
 }
 
 const verb verb_replay = {

@@ -1,7 +1,6 @@
 #include "emit.h"
 
 #include <errno.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -142,6 +141,16 @@ bw_status emit_make_folder(const char *folder, bw_error *err)
     return BW_OK;
 }
 
+/* Frees the path, NULL: there was no memory for it. */
+static bw_status open_at(bw_output *output, char *path, bw_error *err)
+{
+    if (path == NULL)
+        return bw_fail_memory(err);
+    bw_status status = bw_output_open(output, path, err);
+    free(path);
+    return status;
+}
+
 /* The digests of what a sheet was made from, and of the sheet. */
 static bw_status put_list(bw_output *list, const settings *given,
                           const bw_results *results, bw_sha256 *sheet,
@@ -150,14 +159,8 @@ static bw_status put_list(bw_output *list, const settings *given,
     char digest[BW_SHA256_TEXT];
     if (!given->listed || !emit_is_beside(given->output))
         return BW_OK;
-    char *path = path_beside(given->output);
-    if (path == NULL)
-        return bw_fail_memory(err);
-    bw_status status = bw_output_open(list, path, err);
-    free(path);
+    BW_TRY(open_at(list, path_beside(given->output), err));
     bw_sha256_finish(sheet, digest);
-    if (status != BW_OK)
-        return status;
     return emit_explain(list,
                         bw_report_digests(results, given->output, digest,
                                           bw_output_write, list, err),
@@ -167,12 +170,7 @@ static bw_status put_list(bw_output *list, const settings *given,
 bw_status emit_open_in(bw_output *output, const char *folder, const char *file,
                        bw_error *err)
 {
-    char *path = path_in(folder, file);
-    if (path == NULL)
-        return bw_fail_memory(err);
-    bw_status status = bw_output_open(output, path, err);
-    free(path);
-    return status;
+    return open_at(output, path_in(folder, file), err);
 }
 
 static bw_status write_table(bw_output *output, const char *folder,

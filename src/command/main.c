@@ -62,17 +62,22 @@ static int run_given(const verb *v, settings *given)
         printf("bothways %s\n", bw_version());
         return finished(EXIT_HOLDS);
     }
-    bw_error err;
+    bw_error err = {0};
     given->listed = v == &verb_audit && given->output != NULL &&
                     given->verify == NULL && !given->quiet && !given->plan;
     bw_status status = emit_probe(given, &err);
+    int code = EXIT_HOLDS;
     if (status == BW_OK)
         status = targets_find(given, &err);
-    if (status == BW_OK)
-        return finished(given->list_profiles ? profiles_list(given)
-                                             : v->run(given));
-    print_error(&err);
-    return exit_status(status);
+    const bool begun = status == BW_OK;
+    if (begun)
+        status = given->list_profiles ? profiles_list(given, &err)
+                                      : v->run(&code, given, &err);
+    if (status != BW_OK) {
+        print_error(&err);
+        code = exit_status(status);
+    }
+    return begun ? finished(code) : code;
 }
 
 /* argv: "bothways", the verb, its options and operands. */

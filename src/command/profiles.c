@@ -10,7 +10,7 @@
 #include "library.h"
 #include "number.h"
 #include "targets.h"
-#include "terminal.h"
+#include "text.h"
 
 /* ---- reading ----------------------------------------------------------- */
 
@@ -69,23 +69,15 @@ bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
 
 static const char *case_words(bw_profile_case applies)
 {
-    switch (applies) {
-    case BW_FOR_ALL:
-        break;
-    case BW_FOR_CLASS_1_TO_3:
-        return " (humidity classes 1 to 3)";
-    case BW_FOR_CLASS_4_TO_5:
-        return " (humidity classes 4 and 5)";
-    case BW_FOR_MASONRY_FACE:
-        return " (walls with a masonry face)";
-    case BW_FOR_OTHER_FACE:
-        return " (walls with another face)";
-    case BW_FOR_WALLS:
-        return " (walls)";
-    case BW_FOR_ROOFS:
-        return " (roofs)";
-    }
-    return "";
+    static const char *const words[] = {
+        [BW_FOR_ALL] = "",
+        [BW_FOR_CLASS_1_TO_3] = " (humidity classes 1 to 3)",
+        [BW_FOR_CLASS_4_TO_5] = " (humidity classes 4 and 5)",
+        [BW_FOR_MASONRY_FACE] = " (walls with a masonry face)",
+        [BW_FOR_OTHER_FACE] = " (walls with another face)",
+        [BW_FOR_WALLS] = " (walls)",
+        [BW_FOR_ROOFS] = " (roofs)"};
+    return BW_WORD(words, applies, "");
 }
 
 static void print_limit(const bw_profile_rule *rule)
@@ -152,22 +144,19 @@ static void print_all(const bw_profiles *set, bool own)
     }
 }
 
-int profiles_list(const settings *given)
+bw_status profiles_list(const settings *given, bw_error *err)
 {
-    bw_error err;
     bw_profiles *set = NULL;
     bool own = given->profile != NULL && is_file(given->profile);
     bw_status status =
         given->output != NULL || given->tables != NULL
-            ? bw_fail(&err, BW_ERR_USAGE, NULL, 0,
+            ? bw_fail(err, BW_ERR_USAGE, NULL, 0,
                       "--profile list goes to standard output; leave out %s",
                       given->output != NULL ? "--output" : "--tables")
-        : own ? read_file(&set, given->profile, given, &err)
-              : read_shipped(&set, given, &err);
+        : own ? read_file(&set, given->profile, given, err)
+              : read_shipped(&set, given, err);
     if (status == BW_OK)
         print_all(set, own);
-    else
-        print_error(&err);
     bw_profiles_free(set);
-    return status == BW_OK ? EXIT_HOLDS : exit_status(status);
+    return status;
 }

@@ -13,7 +13,7 @@ bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
                         const settings *given, bw_error *err);
 
 /* Prints the shipped rule sets, or the file of --profile, with their rules and
- * sources; returns the exit status. */
-int profiles_list(const settings *given);
+ * sources. */
+bw_status profiles_list(const settings *given, bw_error *err);
 
 #endif

@@ -107,7 +107,8 @@ typedef struct verb {
     const char *operands; /* for the usage line */
     const char *summary;
     const char *details; /* for --help; ends with a line feed */
-    int (*run)(const settings *given);
+    /* *code is EXIT_HOLDS before; where it fails nothing is printed yet. */
+    bw_status (*run)(int *code, const settings *given, bw_error *err);
 } verb;
 
 /* Reads options and operands in any order. Operands are moved to the front

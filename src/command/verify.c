@@ -83,22 +83,18 @@ static bw_status spare(const bw_verification *v, const settings *given,
     return BW_OK;
 }
 
-int verify_sheet(const settings *given)
+bw_status verify_sheet(int *code, const settings *given, bw_error *err)
 {
     bw_verification *v = NULL;
-    bw_error err = {0};
-    bw_status status = check_alone(given, &err);
+    bw_status status = check_alone(given, err);
     if (status == BW_OK)
-        status = bw_audit_verify(&v, given->verify, &err);
+        status = bw_audit_verify(&v, given->verify, err);
     if (status == BW_OK)
-        status = spare(v, given, &err);
+        status = spare(v, given, err);
     if (status == BW_OK)
-        status = put(v, given, &err);
-    int code = status != BW_OK   ? exit_status(status)
-               : v->changes == 0 ? EXIT_HOLDS
-                                 : EXIT_NOT_ASSESSED;
-    if (status != BW_OK)
-        print_error(&err);
+        status = put(v, given, err);
+    if (status == BW_OK && v->changes > 0)
+        *code = EXIT_NOT_ASSESSED;
     bw_verification_free(v);
-    return code;
+    return status;
 }

@@ -5,7 +5,7 @@
 
 #include "settings.h"
 
-/* Says what has changed; returns the exit status: 0 nothing, 4 something. */
-int verify_sheet(const settings *given);
+/* Says what has changed; *code stays as it is where nothing has. */
+bw_status verify_sheet(int *code, const settings *given, bw_error *err);
 
 #endif

@@ -253,42 +253,22 @@ static bw_status read_all(walls *out, const settings *given, bw_error *err)
     return read_whole(out, given, err);
 }
 
-static int run(walls all, const settings *given, walls_check *check,
-               walls_work *work)
+bw_status walls_run(int *code, const settings *given, walls_how how,
+                    walls_check *check, walls_work *work, bw_error *err)
 {
-    bw_error err = {0};
-    int code = EXIT_HOLDS;
+    walls all = {.passing = how == WALLS_PASSING,
+                 .spare_climate = how == WALLS_ANYWHERE};
     char day[32];
     const char *date; /* a bad one is told before anything is computed */
-    bw_status status = check(given, &err);
+    bw_status status = check(given, err);
     if (status == BW_OK)
-        status = dated_find(&date, day, given, &err);
+        status = dated_find(&date, day, given, err);
     if (status == BW_OK)
-        status = read_all(&all, given, &err);
+        status = read_all(&all, given, err);
     if (status == BW_OK)
-        status = work(&code, &all, given, &err);
-    if (status != BW_OK) {
-        print_error(&err);
-        code = exit_status(status);
-    }
+        status = work(code, &all, given, err);
     free_all(&all);
-    return code;
-}
-
-int walls_run(const settings *given, walls_check *check, walls_work *work)
-{
-    return run((walls){.passing = false}, given, check, work);
-}
-
-int walls_run_anywhere(const settings *given, walls_check *check,
-                       walls_work *work)
-{
-    return run((walls){.spare_climate = true}, given, check, work);
-}
-
-int walls_pass(const settings *given, walls_check *check, walls_work *work)
-{
-    return run((walls){.passing = true}, given, check, work);
+    return status;
 }
 
 bw_status walls_one(const settings *given, const char *name, bw_error *err)

@@ -35,18 +35,17 @@ typedef bw_status walls_check(const settings *given, bw_error *err);
 typedef bw_status walls_work(int *code, const walls *all, const settings *given,
                              bw_error *err);
 
-/* A verb on walls from its options to its exit status; what fails is printed.
- */
-int walls_run(const settings *given, walls_check *check, walls_work *work);
+typedef enum walls_how {
+    WALLS_KEPT,
+    WALLS_ANYWHERE, /* they need no climate */
+    WALLS_PASSING,  /* there may be many: every one is read, so that a fault of
+                       one is told before anything is written, and given back;
+                       the work reads each again */
+} walls_how;
 
-/* The same of walls that need no climate. */
-int walls_run_anywhere(const settings *given, walls_check *check,
-                       walls_work *work);
-
-/* The same where there may be many: every wall is read, so that a fault of one
- * is told before anything is written, and given back. The work reads each
- * again. */
-int walls_pass(const settings *given, walls_check *check, walls_work *work);
+/* A verb on walls from its options to its exit status. */
+bw_status walls_run(int *code, const settings *given, walls_how how,
+                    walls_check *check, walls_work *work, bw_error *err);
 
 /* Wall i of many; by any thread. Both are given back by walls_leave. */
 bw_status walls_read_again(const walls *all, size_t i, const settings *given,

@@ -1,7 +1,5 @@
 #include "judge.h"
 
-#include <math.h>
-
 /* How much water a plane and the wood beside it may take (DIN 4108-3 [S]).
  * The rise by mass is M_c / (rho d), d the thickness of the wetted layer; a
  * plane between two wood layers is charged to both in full (cautious). */

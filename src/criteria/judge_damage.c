@@ -1,7 +1,5 @@
 #include "judge.h"
 
-#include <math.h>
-
 /* Damage beyond mould and decay, and a second opinion on mould: rows that
  * inform and never decide, as no limit for them is agreed or their confidence
  * is low. Frost is told with the bare wall beside it, or not at all. */

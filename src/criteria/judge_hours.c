@@ -1,7 +1,6 @@
 #include "judge.h"
 #include "run.h"
 
-#include <assert.h>
 #include <math.h>
 #include <string.h>
 

@@ -4,7 +4,6 @@
 #include "beyond.h"
 #include "bothways/profile.h"
 #include "judge.h"
-#include "run.h"
 #include "vapour.h"
 
 /* The rules of a national profile. They ask whether a rule is met, not what

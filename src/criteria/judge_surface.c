@@ -1,7 +1,6 @@
 #include "judge.h"
 
 #include <assert.h>
-#include <math.h>
 
 /* Surface mould and condensation, and the period balance: two checks whose
  * methods give nearly the criterion itself. */

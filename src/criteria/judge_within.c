@@ -3,8 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "fail.h"
-
 /* The hours of a junction, judged by the rows and limits of walls: every face
  * between two materials, every piece of wood that shows no face to the outside,
  * every face of a room; the worst of each is named.

@@ -11,7 +11,6 @@
  *
  * Invariant: no count of the wall as it is without that of the bare one. */
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

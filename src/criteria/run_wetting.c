@@ -1,7 +1,6 @@
 /* The wetting test in the simulation: the stated water at the place where it
  * would stay longest, and how the section dries of it. */
 
-#include <math.h>
 #include <stdlib.h>
 
 #include "bothways/geography.h"

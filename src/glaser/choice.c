@@ -3,8 +3,6 @@
  * cycle with the profile: by the mean over the months and the two faces, in the
  * whole wall with dry values and no water standing. */
 
-#include <math.h>
-
 #include "fail.h"
 #include "run.h"
 

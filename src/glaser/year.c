@@ -10,8 +10,6 @@
  * Invariants: no mass is negative; condensed - evaporated = change of the
  * water stored = what entered through the ends. */
 
-#include <math.h>
-
 #include "run.h"
 
 /* Less than this at a plane is dropped [kg/m2]. */

@@ -1,4 +1,3 @@
-#include <stdio.h>
 
 #include "assembly_reader.h"
 #include "beyond.h"

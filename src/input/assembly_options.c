@@ -6,8 +6,6 @@
 
 #include "fail.h"
 #include "number.h"
-#include "text.h"
-#include "variant.h"
 
 /* One <option>: the layer as it stands in <layers>, another that is written as
  * it would be there, or none. A list of thicknesses is so many layers, each

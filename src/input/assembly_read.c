@@ -6,7 +6,6 @@
 #include "fail.h"
 #include "file.h"
 #include "owner.h"
-#include "text.h"
 
 /* From an assembly file to the resolved model. Read in two steps: the file
  * from top to bottom, then what refers to layers by their ids.

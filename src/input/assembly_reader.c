@@ -1,8 +1,6 @@
 #include "assembly_reader.h"
 
 #include <stdarg.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "called.h"
 #include "fail.h"

@@ -1,7 +1,6 @@
 /* What stands above the header row: '# key: value' in our files, 'key: value'
  * in the public TMY file. */
 
-#include <math.h>
 #include <stddef.h>
 #include <string.h>
 #include <strings.h>

@@ -11,7 +11,6 @@
 #include "climate_reader.h"
 #include "fail.h"
 #include "file.h"
-#include "text.h"
 
 static const char FORMS[] =
     "a monthly file begins 'month,temperature_C,relative_humidity_pct', an "

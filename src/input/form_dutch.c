@@ -7,9 +7,7 @@
  * hour [J/cm2]: 1e4 J/m2 in 3600 s; P pressure at sea level [0.1 hPa]; DD 990
  * where the wind varies. */
 
-#include "fail.h"
 #include "record_form.h"
-#include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
     {"YYYYMMDD", .is = BW_KEY_A, .needed = true},

@@ -7,7 +7,6 @@
 
 #include <string.h>
 
-#include "fail.h"
 #include "record_form.h"
 
 static const bw_form_column COLUMN[] = {

@@ -8,9 +8,7 @@
 #include <string.h>
 #include <strings.h>
 
-#include "fail.h"
 #include "record_form.h"
-#include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
     {"date", .is = BW_KEY_A, .needed = true},

@@ -1,10 +1,7 @@
 /* The project's own hourly file (docs/climate.md), here with gaps. */
 
-#include <string.h>
-
 #include "fail.h"
 #include "record_form.h"
-#include "record_make.h"
 
 static const bw_form_column COLUMN[] = {
     {"time", .is = BW_KEY_A, .needed = true},

@@ -7,7 +7,6 @@
  * hour]; x g of water per kg of dry air, RF %, p hPa at the station, WG m/s.
  * The place is told in metres of a map's grid, which is not read. */
 
-#include "fail.h"
 #include "record_form.h"
 
 static const bw_form_column COLUMN[] = {

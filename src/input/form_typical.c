@@ -7,7 +7,6 @@
  * at its end. Wind in m/s; pressure in mbar (CSV) or Pa. The CSV's rain,
  * missing in most hours and of several hours in others, is not used. */
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"

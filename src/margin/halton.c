@@ -1,7 +1,5 @@
 #include "halton.h"
 
-#include <math.h>
-
 /* The radical inverse of index + 1 in the dimension's prime (Halton 1960
  * [M-hi]). Neighbouring large primes make points fall on lines; each digit is
  * therefore multiplied, modulo the prime, by a whole number (a linear

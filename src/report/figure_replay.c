@@ -7,7 +7,6 @@
 
 #include "bothways/replay.h"
 #include "day.h"
-#include "names.h"
 #include "part.h"
 #include "plot.h"
 

@@ -2,7 +2,6 @@
  * read too wet will be dry. */
 
 #include <math.h>
-#include <string.h>
 
 #include "bothways/audit.h"
 #include "day.h"

@@ -2,7 +2,6 @@
  * those of the bare wall. */
 
 #include "grid.h"
-#include "names.h"
 #include "part.h"
 
 static const char *pair(bw_page *page, size_t as_built, size_t bare)

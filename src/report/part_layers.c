@@ -2,7 +2,6 @@
 
 #include "grid.h"
 #include "layers.h"
-#include "names.h"
 #include "part.h"
 
 /* An "e" behind the figures of an estimate. */

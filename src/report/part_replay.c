@@ -5,12 +5,10 @@
  * had reads "not assessed". */
 
 #include <math.h>
-#include <string.h>
 
 #include "bothways/replay.h"
 #include "day.h"
 #include "grid.h"
-#include "layers.h"
 #include "names.h"
 #include "part.h"
 

@@ -1,7 +1,6 @@
 /* How a wetted wall dries in the simulation, both ways and each way alone. */
 
 #include <math.h>
-#include <string.h>
 
 #include "names.h"
 #include "part.h"

@@ -3,7 +3,6 @@
  *
  * Invariant: the figure is a criterion's own, by bw_assessment.deciding. */
 
-#include <math.h>
 #include <string.h>
 
 #include "names.h"

@@ -9,7 +9,6 @@
 #include "compared.h"
 #include "names.h"
 #include "part.h"
-#include "unknown.h"
 
 /* ---- which wall, and why ------------------------------------------------ */
 

@@ -1,8 +1,6 @@
 /* The tables of a choice. */
 
 #include "bothways/choose.h"
-#include "chosen.h"
-#include "names.h"
 #include "table.h"
 
 static const bw_chosen *begin(bw_cells *c)

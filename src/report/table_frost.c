@@ -1,7 +1,6 @@
 /* frost.csv: the counts at each depth, of the wall as it is and of the bare
  * masonry, each row beside the other. */
 
-#include "names.h"
 #include "table.h"
 
 typedef struct frost_row {

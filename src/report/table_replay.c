@@ -8,7 +8,6 @@
 
 #include "bothways/replay.h"
 #include "day.h"
-#include "names.h"
 #include "table.h"
 
 static const bw_replay *replay_of(const bw_cells *c)

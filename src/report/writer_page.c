@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "bothways/bothways.h"
-#include "fail.h"
 #include "grid.h"
 #include "html.h"
 

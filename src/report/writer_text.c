@@ -3,7 +3,6 @@
 
 #include <string.h>
 
-#include "fail.h"
 #include "grid.h"
 #include "utf8.h"
 

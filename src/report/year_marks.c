@@ -2,7 +2,6 @@
 
 #include <math.h>
 
-#include "names.h"
 #include "spot.h"
 #include "year.h"
 
