@@ -82,7 +82,7 @@ static drawing *draw(const lab *l, bool turned)
         d->width += column[c];
     bw_sheet *s = &d->sheet;
     *s = (bw_sheet){.n = d->across * d->along,
-                    .leak_cell = -1,
+                    .air_cell = -1,
                     .humid = &l->humid,
                     .latent = l->wall.latent,
                     .r_v = l->wall.r_v};
@@ -310,8 +310,11 @@ START_TEST(matrix_is_the_slope_of_the_flows)
     bw_edge edge;
     wave(&(double){1e-4}, 5000, &edge);
     as_weather(&edge, &weather);
-    d->sheet.leak_cell = 4;
-    weather.leak = 1e-5;
+    const bw_sheet_leak leak = {.cell = 5, .rain = 1, .by = 2};
+    d->sheet.leak_count = 1;
+    d->sheet.leak = &leak;
+    d->sheet.air_cell = 4;
+    weather.leak[1] = 5e-6;
     weather.air_flow = 1e-4;
     weather.room_theta = 22;
     weather.room_p = 2200;
@@ -406,7 +409,8 @@ END_TEST
 static void leaking(const void *ctx, double t, bw_sheet_weather *w)
 {
     wave_weather(ctx, t, w);
-    w->leak = 2e-9;
+    w->leak[0] = 1e-9;
+    w->leak[2] = 2e-9;
     w->leak_theta = 5;
     w->air_flow = 1e-7;
     w->room_theta = 24;
@@ -426,7 +430,11 @@ START_TEST(what_is_stored_is_what_came_in)
     static double row[2 * LAB_CELLS], v[2 * LAB_CELLS * COLUMNS];
     lab *l = make_wall(&film);
     drawing *d = draw(l, true);
-    d->sheet.leak_cell = (long)cell_of(d, l->n - 3, 1);
+    const size_t at = cell_of(d, l->n - 3, 1);
+    const bw_sheet_leak leaks[] = {{at, 0, 1.5}, {at, 2, 0.25}};
+    d->sheet.air_cell = (long)at;
+    d->sheet.leak_count = 2;
+    d->sheet.leak = leaks;
     for (size_t i = 0; i < l->n; i++) {
         row[2 * i] = 15;
         row[2 * i + 1] = bw_hygro_z_of_phi(l->of[i], 0.6);

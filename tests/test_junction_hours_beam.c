@@ -57,7 +57,7 @@ static void make_beam(lab *l, bw_sheet *s, bw_arena *arena)
 {
     const double dx = beam_x / BEAM_X, dy = beam_y / BEAM_Y;
     *s = (bw_sheet){.n = BEAM_X * BEAM_Y,
-                    .leak_cell = -1,
+                    .air_cell = -1,
                     .humid = &l->humid,
                     .r_v = ANNEX_RV};
     double *area = BW_NEW(arena, double, s->n);

@@ -136,8 +136,8 @@ static bw_status read_words(bw_junction_reader *j, const xmlNode *root)
 
 static bw_status read_free(bw_junction_reader *j, const xmlNode *root)
 {
-    static const char *const parts[] = {"outdoors", "indoors", "room", "ground",
-                                        "drawing"};
+    static const char *const parts[] = {"outdoors", "indoors", "room",
+                                        "ground",   "drawing", "rain-leak"};
     BW_TRY(bw_explain(
         j->r.err,
         bw_xml_children(&j->r.xml, root, parts, BW_COUNT(parts), j->r.err),
@@ -219,6 +219,8 @@ static bw_status check(bw_junction_reader *j)
     if (status == BW_OK)
         status = check_spots(j, &patches);
     if (status == BW_OK)
+        status = bw_check_leaks(j, &patches);
+    if (status == BW_OK)
         bw_note_cuts(j, &patches);
     bw_arena_release(&arena);
     return status;
@@ -234,6 +236,7 @@ static bw_status read_all(bw_junction_reader *j)
                         j->r.err));
     if (drawing != NULL)
         BW_TRY(bw_read_drawing(j, drawing));
+    BW_TRY(bw_read_leaks(j, root));
     note_walls(j);
     bw_junction *d = &j->d->junction;
     d->note = j->r.note;

@@ -150,32 +150,42 @@ static void pass_edge(const bw_sheet *sheet, const bw_sheet_edge *edge,
                 a);
 }
 
-/* Water past a face into a cell, and room air that cools in it, as in
- * balance.c. */
-static void leak_in(const bw_sheet *sheet, const bw_sheet_weather *weather,
-                    const double *v, double *rate, bw_sheet_flow *flow,
-                    bw_band *m, double a)
+/* Water past a face into a cell, as in balance.c; what its full pores do not
+ * take is counted. */
+static void leak_in(const bw_sheet *sheet, const bw_sheet_leak *leak,
+                    const bw_sheet_weather *weather, const double *v,
+                    double *rate, bw_sheet_flow *flow, bw_band *m, double a)
 {
-    const size_t i = (size_t)sheet->leak_cell;
+    const size_t i = leak->cell;
     const double width = 0.05; /* fades out before the pores are full */
+    const double most = leak->by * weather->leak[leak->rain];
     double share = (sheet->hygro[i]->full_z - v[2 * i + 1]) / width;
-    double slope = share > 0 && share < 1 ? -1 / width : 0;
+    const double slope = share > 0 && share < 1 ? -most / width : 0;
     share = fmin(fmax(share, 0), 1);
-    double g = weather->leak * share;
-    double heat = BW_WATER_HEAT * weather->leak_theta;
+    const double g = most * share;
+    const double heat = BW_WATER_HEAT * weather->leak_theta;
     flow->leak += g;
-    slope *= weather->leak;
+    flow->ran_off += most - g;
     enter(i, heat * g, g, (double[4]){0, heat * slope, 0, slope}, rate, flow, m,
           a);
+}
+
+/* Room air that cools in a cell, as in balance.c. */
+static void air_in(const bw_sheet *sheet, const bw_sheet_weather *weather,
+                   const double *v, double *rate, bw_sheet_flow *flow,
+                   bw_band *m, double a)
+{
+    const size_t i = (size_t)sheet->air_cell;
     const double kelvin = v[2 * i] + BW_KELVIN;
     const bw_humid_at at = bw_humid_find(sheet->humid, v[2 * i]);
     const double per = weather->air_flow / sheet->r_v;
-    g = per * (weather->room_p / (weather->room_theta + BW_KELVIN) -
-               at.psat / kelvin);
+    const double g = per *
+                     (weather->room_p / (weather->room_theta + BW_KELVIN) -
+                      at.psat / kelvin);
     if (!(g > 0))
         return;
-    heat = sheet->latent + BW_WATER_HEAT * v[2 * i];
-    slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
+    const double heat = sheet->latent + BW_WATER_HEAT * v[2 * i];
+    const double slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
     flow->air += g;
     enter(i, heat * g, g,
           (double[4]){heat * slope + BW_WATER_HEAT * g, 0, slope, 0}, rate,
@@ -200,6 +210,8 @@ void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
     for (size_t e = 0; e < sheet->edge_count; ++e)
         pass_edge(sheet, &sheet->edge[e], weather, v, cells, rate, flow, matrix,
                   a);
-    if (sheet->leak_cell >= 0)
-        leak_in(sheet, weather, v, rate, flow, matrix, a);
+    for (size_t k = 0; k < sheet->leak_count; ++k)
+        leak_in(sheet, &sheet->leak[k], weather, v, rate, flow, matrix, a);
+    if (sheet->air_cell >= 0)
+        air_in(sheet, weather, v, rate, flow, matrix, a);
 }

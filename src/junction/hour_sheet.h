@@ -11,6 +11,10 @@
 #include "wide.h"
 
 enum { BW_SHEET_SIDES = 12 }; /* most kinds of surface: environment, facing */
+enum {
+    BW_SHEET_RAINS = 3
+}; /* rain that leaks in: of two walls, of the
+      junction */
 
 typedef struct bw_sheet_face {
     size_t a, b;           /* cells */
@@ -33,6 +37,12 @@ typedef struct bw_sheet_four {
     bw_four per; /* of liquid: length by distance; 0: none passes */
 } bw_sheet_four;
 
+/* Rain past the face into a cell. */
+typedef struct bw_sheet_leak {
+    size_t cell, rain; /* of which of the rains */
+    double by;         /* m of outer face whose rain comes there */
+} bw_sheet_leak;
+
 /* Everything is borrowed. */
 typedef struct bw_sheet {
     size_t n;
@@ -41,7 +51,9 @@ typedef struct bw_sheet {
     size_t face_count, edge_count;
     const bw_sheet_face *face;
     const bw_sheet_edge *edge;
-    long leak_cell; /* gets leaking water and room air; -1: none */
+    size_t leak_count;
+    const bw_sheet_leak *leak;
+    long air_cell; /* gets leaking room air; -1: none */
     const bw_humid *humid;
     double latent, r_v;
     bw_wall cells; /* what the tables of cells are asked with */
@@ -59,17 +71,19 @@ typedef struct bw_sheet_air {
 
 typedef struct bw_sheet_weather {
     bw_sheet_air side[BW_SHEET_SIDES];
-    bool redistributes;        /* no rain anywhere */
-    double leak, leak_theta;   /* kg/(m s) of water, degC */
-    double air_flow;           /* m3/(m s) of room air to the leak's cell */
-    double room_theta, room_p; /* of that air */
+    bool redistributes;          /* no rain anywhere */
+    double leak[BW_SHEET_RAINS]; /* kg/(m2 s) of outer face */
+    double leak_theta;           /* degC */
+    double air_flow;             /* m3/(m s) of room air to its cell */
+    double room_theta, room_p;   /* of that air */
 } bw_sheet_weather;
 
 /* What came in, kg/(m s) and W/m, or summed. */
 typedef struct bw_sheet_flow {
     double vapour[BW_SHEET_SIDES], rain[BW_SHEET_SIDES];
     double leak, air;
-    double heat; /* all of it */
+    double ran_off; /* of leaking rain, what found full pores; not in `leak` */
+    double heat;    /* all of it */
 } bw_sheet_flow;
 
 /* A banded matrix without exchange of rows. Row i holds column j at lead + j -
@@ -137,9 +151,8 @@ typedef struct bw_sheet_hour {
     size_t sides;
     const bw_year *year[BW_SHEET_SIDES];
     bool room[BW_SHEET_SIDES];
-    double leak_height; /* m of face whose leaking rain comes to the leak's
-                           cell, of side 0's year */
-    double leak_air;    /* the same of its leaking room air */
+    /* kg/(m2 s) of every hour of the year; NULL: none. As warm as side 0 */
+    const double *leak[BW_SHEET_RAINS];
     int hour;
     double from; /* s, when the hour begins */
 } bw_sheet_hour;

@@ -20,6 +20,7 @@
 #include "bothways/transient.h"
 #include "climate_make.h"
 #include "fail.h"
+#include "hour_leaks.h"
 
 enum { CLADDING_MONTH = 9 }; /* 0..11 with which its simulation begins */
 
@@ -243,10 +244,30 @@ static bool any_starts_wet(const bw_junction *j)
     return false;
 }
 
-static bool any_leaks(const bw_junction *j, bool rain)
+static bool any_air_leaks(const bw_junction *j)
 {
     for (size_t k = 0; k < j->wall_count; ++k)
-        if (rain ? j->wall[k]->rain_leak.given : j->wall[k]->air_leakage.given)
+        if (j->wall[k]->air_leakage.given)
+            return true;
+    return false;
+}
+
+/* Farther out than what is drawn is in the simulation of the first wall, whose
+ * hours a sheltered drawing has. */
+static bool any_rain_lost(const bw_hour_sides *sides, const bw_junction *j)
+{
+    for (size_t k = 0; k < j->wall_count; ++k)
+        if (bw_hour_leak_outside(j, k) && !(sides->sheltered && k == 0))
+            return true;
+    return false;
+}
+
+/* A leak at a place says where rain gets in; none, or none of it, says nothing.
+ */
+static bool states_rain(const bw_junction *j)
+{
+    for (size_t k = 0; k < j->leak_count; ++k)
+        if (j->leak[k].wall < 0 && j->leak[k].fraction > 0.0)
             return true;
     return false;
 }
@@ -273,20 +294,24 @@ size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
 {
     const bw_junction *j = raster->junction;
     const char *kind = j->kind;
+    const bool window = strncmp(kind, "window-", strlen("window-")) == 0;
+    const bool drawn = strcmp(kind, "drawing") == 0, rain = states_rain(j);
     const struct {
         bool is;
         const char *words;
     } all[BW_HOUR_UNSEEN] = {
         {sides->turned,
          "sun and rain on outer faces that look another way than most"},
-        {strncmp(kind, "window-", strlen("window-")) == 0,
-         "rain and air through the joint of the frame"},
+        {window, rain ? "air through the joint of the frame"
+                      : "rain and air through the joint of the frame"},
         {strcmp(kind, "joist-end") == 0,
          "room air past the end in its pocket, which nobody has stated"},
-        {strcmp(kind, "drawing") == 0,
-         "air and rain through joints, of a drawing that says nothing of them"},
-        {any_leaks(j, false), "the leaking air that a wall states"},
-        {any_leaks(j, true), "the leaking rain that a wall states"},
+        {drawn, rain ? "air through joints, of a drawing that says nothing of "
+                       "them"
+                     : "air and rain through joints, of a drawing that says "
+                       "nothing of them"},
+        {any_air_leaks(j), "the leaking air that a wall states"},
+        {any_rain_lost(sides, j), "the leaking rain that a wall states"},
         {any_starts_wet(j), "the initial moisture that a wall states"},
         {has_air(raster), "air that moves in the layers of air"},
         {has_environment(j, BW_ENVIRONMENT_GROUND), "liquid water of the soil"},

@@ -54,11 +54,40 @@ static void add(lines *all, double x0, double x1, double y0, double y1)
     all->y[all->count++] = y1;
 }
 
+/* A line more, within the drawing. */
+static void add_within(double *line, size_t count, size_t *more, double at)
+{
+    double least = HUGE_VAL, most = -HUGE_VAL;
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, line[i]);
+        most = fmax(most, line[i]);
+    }
+    if (at > least && at < most)
+        line[count + (*more)++] = at;
+}
+
+/* Where a place of a leak ends, cells do. */
+static void add_leaks(lines *all, const bw_junction *j, size_t *nx, size_t *ny)
+{
+    *nx = *ny = 0;
+    for (size_t i = 0; i < j->leak_count; i++) {
+        const bw_rectangle *r = &j->leak[i].at;
+        if (j->leak[i].wall >= 0)
+            continue;
+        add_within(all->x, all->count, nx, r->x0);
+        add_within(all->x, all->count, nx, r->x1);
+        add_within(all->y, all->count, ny, r->y0);
+        add_within(all->y, all->count, ny, r->y1);
+    }
+    *nx += all->count;
+    *ny += all->count;
+}
+
 static bw_status find_lines(bw_patches *p, const bw_junction *j,
                             bw_arena *arena, bw_error *err)
 {
     const size_t most = 2 * (j->filling_count + j->space_count +
-                             j->film_line_count);
+                             j->film_line_count + j->leak_count);
     lines all = {BW_NEW(arena, double, most), BW_NEW(arena, double, most), 0};
     if (all.x == NULL || all.y == NULL)
         return bw_fail_memory(err);
@@ -76,7 +105,10 @@ static bw_status find_lines(bw_patches *p, const bw_junction *j,
     }
     p->x = all.x;
     p->y = all.y;
-    size_t nx = settle(p->x, all.count), ny = settle(p->y, all.count);
+    size_t nx, ny;
+    add_leaks(&all, j, &nx, &ny);
+    nx = settle(p->x, nx);
+    ny = settle(p->y, ny);
     if (j->filling_count == 0 || nx < 2 || ny < 2)
         return bw_fail(err, BW_ERR_INPUT, j->file, 0,
                        "the drawing holds no material");

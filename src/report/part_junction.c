@@ -103,6 +103,55 @@ BW_PART(junction_water, "Where water stands by months")
         bw_text(page, "It grows year by year.");
 }
 
+/* ---- rain that leaks in
+ * ----------------------------------------------------------------------- */
+
+static void put_leak(bw_page *page, const bw_drawn_leak *leak)
+{
+    if (leak->wall >= 0) {
+        bw_item(page,
+                "Of the wall \"%s\": %.3g %% of the driving rain, all along "
+                "the face at which its file has it",
+                leak->name, 100.0 * leak->fraction);
+        return;
+    }
+    bw_item(page,
+            "At \"%s\": %.3g %% of the driving rain on %.3g m of outer face, "
+            "over %.0f mm; %s%s",
+            leak->name, 100.0 * leak->fraction, leak->face,
+            1e3 * (leak->at.x1 - leak->at.x0),
+            *leak->source != '\0' ? "source: " : "no source stated",
+            leak->source);
+}
+
+/* A wall's own has a line for each way that it goes. */
+static bool is_told(const bw_junction *j, size_t k)
+{
+    for (size_t i = 0; i < k; i++)
+        if (j->leak[k].wall >= 0 && j->leak[i].wall == j->leak[k].wall)
+            return true;
+    return false;
+}
+
+BW_PART(junction_leaks, "Rain that leaks in")
+{
+    const bw_junction *j = drawn(of);
+    const bw_junction_hours *h = &of->junction->hours;
+    for (size_t k = 0; k < j->leak_count; k++)
+        if (!is_told(j, k))
+            put_leak(page, &j->leak[k]);
+    if (j->leak_count == 0)
+        return;
+    if (!h->asked || !h->ran)
+        bw_text(page, "Months know no rain: with --simulate it is put there "
+                      "hour by hour.");
+    else
+        bw_text(page,
+                "%.3g kg a year and metre of the junction, %.3g kg of "
+                "which found full pores and ran on.",
+                h->leaked, h->ran_off);
+}
+
 /* ---- heat
  * ----------------------------------------------------------------------- */
 
