@@ -57,8 +57,9 @@ static const struct {
     {"fraction=\"1 %\"", "fracton=\"1 %\"", 15, "fraction"},
     {" face=\"1.2 m\"", "", 15, "face="},
     {"face=\"1.2 m\"", "face=\"1.2 kg\"", 15, "face"},
-    {"source=\"survey\"", "over=\"0 mm\"", 15, "outside what is possible"},
+    {"source=", "over=\"0 mm\" source=", 15, "outside what is possible"},
     {"<rain-leak", "<rain-leek", 15, "did you mean"},
+    {" source=\"survey\"", "", 15, "source="},
     {"source=\"survey\"/>", "><spot/></rain-leak>", 15, "spot"},
 };
 
@@ -302,7 +303,7 @@ static const char plane[] =
     "</junction>"
 #define BEHIND(fraction, face)                                                 \
     "<rain-leak at=\"behind\" fraction=\"" fraction "\" face=\"" face          \
-    "\" over=\"10 mm\"/>"
+    "\" over=\"10 mm\" source=\"test\"/>"
 
 static bw_junction_assessment *simulate(const bw_junction *j)
 {

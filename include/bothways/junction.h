@@ -94,7 +94,7 @@ typedef struct bw_drawn_spot {
  *  its file has it. By the hour alone; months know no rain. */
 typedef struct bw_drawn_leak {
     const char *name;   /**< of the place; of a wall's own: the wall's id */
-    const char *source; /**< as stated; "": none */
+    const char *source; /**< as stated; "" of a wall's own */
     bw_rectangle at;    /**< m: what of faces between two materials lies within
                              takes it; of a wall's own a line (x0 == x1 or
                              y0 == y1), and every face on it */
@@ -104,6 +104,21 @@ typedef struct bw_drawn_leak {
                              wall's own, each metre of which has its own */
     long line;
 } bw_drawn_leak;
+
+/** Room air that a junction states to flow to a named place: past the end of a
+ *  joist to its bearing. */
+typedef struct bw_drawn_air {
+    const char *name;   /**< of the place */
+    const char *source; /**< as stated; never "" */
+    bw_rectangle at;    /**< m: what of faces between two materials lies within
+                             is washed by it */
+    size_t environment; /**< the room */
+    double flow;        /**< m3/(m s) across the drawing, as warm as the room;
+                             all year */
+    bool all;           /**< its warmth and what it dries count, too; else only
+                             the water that it brings: the safe side */
+    long line;
+} bw_drawn_air;
 
 /** Sides of the drawing, and of a cell. */
 typedef enum bw_cell_side {
@@ -137,6 +152,8 @@ typedef struct bw_junction {
     const bw_drawn_spot *spot;
     size_t leak_count;
     const bw_drawn_leak *leak;
+    size_t air_count;
+    const bw_drawn_air *air; /**< all of one room */
     bool symmetry[BW_EDGES]; /**< sides of the drawing that are cut there */
     size_t wall_count;       /**< those it is made of; 0: drawn freely */
     const bw_assembly *const *wall;
@@ -428,6 +445,8 @@ typedef struct bw_junction_hours {
     double balance;     /**< of water, what is not accounted for by what came in */
     double leaked;      /**< kg/m of leaking rain, of the last year */
     double ran_off;     /**< kg/m of it that found full pores where it gets in */
+    double air;         /**< kg/m that stated room air left there, of the last
+                             year, net */
     size_t place_count;
     const bw_hour_place *place;
     size_t wood_count;

@@ -1,6 +1,7 @@
-/* <rain-leak>: rain that gets past the outer face at a named place.
+/* What gets in at a named place: <rain-leak>, rain past the outer face;
+ * <room-air>, air of a room.
  *
- * Invariant: where water is to arrive, two materials meet. */
+ * Invariant: where water or air is to arrive, two materials meet. */
 
 #include <math.h>
 #include <string.h>
@@ -60,6 +61,7 @@ static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
                                           "source"};
     const bw_xml *xml = &j->r.xml;
     const bw_drawn_spot *spot = NULL;
+    const char *source;
     bw_drawn_leak leak = {.wall = -1, .line = bw_xml_line(node)};
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
     BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
@@ -69,22 +71,81 @@ static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
     BW_TRY(bw_xml_quantity(&leak.face, NULL, xml, node, "face", BW_DIM_LENGTH,
                            0.01, 100.0, j->r.err));
     BW_TRY(bw_read_extent_of(j, &leak.at, node, spot));
+    BW_TRY(bw_xml_required(&source, xml, node, "source",
+                           "estimate of the surveyor", j->r.err));
     leak.name = spot->name;
-    leak.source = bw_keep(&j->r, bw_xml_value(node, "source"));
+    leak.source = bw_keep(&j->r, source);
     bw_draw_leak(j->d, &leak);
+    return BW_OK;
+}
+
+/* The room that of= names; else the first. All air is of one. */
+static bw_status read_room(bw_junction_reader *j, size_t *out,
+                           const xmlNode *node)
+{
+    const bw_junction *d = &j->d->junction;
+    const char *words[BW_MOST_ROOMS];
+    size_t room[BW_MOST_ROOMS], count = 0;
+    int which = 0;
+    bool given;
+    for (size_t e = 0; e < d->environment_count && count < BW_MOST_ROOMS; e++)
+        if (d->environment[e].kind == BW_ENVIRONMENT_ROOM) {
+            words[count] = d->environment[e].id;
+            room[count++] = e;
+        }
+    BW_TRY(bw_xml_word(&which, &given, &j->r.xml, node, "of", words, count,
+                       j->r.err));
+    *out = room[given ? which : 0];
+    if (d->air_count == 0 || d->air[0].environment == *out)
+        return BW_OK;
+    return bw_xml_fail(&j->r.xml, node, j->r.err,
+                       "is air of \"%.60s\" beside air of \"%.60s\"; one "
+                       "drawing takes air of one room",
+                       d->environment[*out].id,
+                       d->environment[d->air[0].environment].id);
+}
+
+static bw_status read_air(bw_junction_reader *j, const xmlNode *node)
+{
+    static const char *const allowed[] = {"at",     "flow", "of",
+                                          "counts", "over", "source"};
+    static const char *const counts[] = {"wetting", "all"};
+    static const double most = 50.0 / 3600.0; /* m3/(m s) */
+    const bw_xml *xml = &j->r.xml;
+    const bw_drawn_spot *spot = NULL;
+    const char *source;
+    bw_drawn_air air = {.line = bw_xml_line(node)};
+    bool given;
+    int which = 0;
+    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
+    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_find_spot(j, &spot, node, "at"));
+    BW_TRY(bw_xml_quantity(&air.flow, NULL, xml, node, "flow", BW_DIM_AIR_FLOW,
+                           0.0, most, j->r.err));
+    BW_TRY(read_room(j, &air.environment, node));
+    BW_TRY(bw_xml_word(&which, &given, xml, node, "counts", counts,
+                       BW_COUNT(counts), j->r.err));
+    BW_TRY(bw_read_extent_of(j, &air.at, node, spot));
+    BW_TRY(bw_xml_required(&source, xml, node, "source",
+                           "estimate of the surveyor", j->r.err));
+    air.all = given && which == 1;
+    air.name = spot->name;
+    air.source = bw_keep(&j->r, source);
+    bw_draw_air(j->d, &air);
     return BW_OK;
 }
 
 bw_status bw_read_leaks(bw_junction_reader *j, const xmlNode *root)
 {
-    size_t count = 0;
+    size_t count[2] = {0, 0};
     for (const xmlNode *c = bw_xml_first(root); c != NULL; c = bw_xml_next(c)) {
-        if (!bw_xml_is(c, "rain-leak"))
+        const bool air = bw_xml_is(c, "room-air");
+        if (!air && !bw_xml_is(c, "rain-leak"))
             continue;
-        if (++count > MOST_LEAKS)
+        if (++count[air] > MOST_LEAKS)
             return bw_xml_fail(&j->r.xml, c, j->r.err,
                                "is one too many; %d are accepted", MOST_LEAKS);
-        BW_TRY(read_leak(j, c));
+        BW_TRY(air ? read_air(j, c) : read_leak(j, c));
     }
     return BW_OK;
 }
@@ -157,5 +218,12 @@ bw_status bw_check_leaks(bw_junction_reader *j, const bw_patches *patches)
                            "meet; rain that leaks in arrives between two: name "
                            "a place on such a face, or draw a <spot> there",
                            d->leak[i].name);
+    for (size_t i = 0; i < d->air_count; i++)
+        if (!bw_materials_meet(d, patches, &d->air[i].at))
+            return bw_fail(j->r.err, BW_ERR_INPUT, d->file, d->air[i].line,
+                           "<room-air at=\"%.60s\"> is where no two materials "
+                           "meet; air finds its way between two: name a place "
+                           "on such a face, or draw a <spot> there",
+                           d->air[i].name);
     return BW_OK;
 }

@@ -137,7 +137,8 @@ static bw_status read_words(bw_junction_reader *j, const xmlNode *root)
 static bw_status read_free(bw_junction_reader *j, const xmlNode *root)
 {
     static const char *const parts[] = {"outdoors", "indoors", "room",
-                                        "ground",   "drawing", "rain-leak"};
+                                        "ground",   "drawing", "rain-leak",
+                                        "room-air"};
     BW_TRY(bw_explain(
         j->r.err,
         bw_xml_children(&j->r.xml, root, parts, BW_COUNT(parts), j->r.err),

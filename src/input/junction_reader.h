@@ -28,7 +28,8 @@ bw_status bw_find_spot(bw_junction_reader *j, const bw_drawn_spot **out,
 bw_status bw_read_extent_of(bw_junction_reader *j, bw_rectangle *out,
                             const xmlNode *node, const bw_drawn_spot *spot);
 
-/* <rain-leak>, once the places are drawn; then whether they are on a face. */
+/* <rain-leak> and <room-air>, once the places are drawn; then whether they are
+ * on a face. */
 struct bw_patches;
 bw_status bw_read_leaks(bw_junction_reader *j, const xmlNode *root);
 bw_status bw_check_leaks(bw_junction_reader *j,

@@ -54,6 +54,18 @@ static double length_in(const seam *s, const bw_rectangle *at)
     return s->x1 > s->x0 ? fmax(x1 - x0, 0.0) : fmax(y1 - y0, 0.0);
 }
 
+static bool between(const bw_sheet_face *f)
+{
+    return !f->face.same || f->face.film != NULL;
+}
+
+double bw_hour_face_in(const bw_sheet_model *model, const bw_raster *raster,
+                       size_t face, const bw_rectangle *at)
+{
+    const seam s = seam_of(model, raster, face);
+    return between(&model->sheet.face[face]) ? length_in(&s, at) : 0.0;
+}
+
 static size_t thirstier(const bw_sheet *sheet, const seam *s)
 {
     static const double RH = 0.8; /* likewise */
@@ -93,8 +105,7 @@ static void place(placing *p, const bw_drawn_leak *leak)
     p->length = 0.0;
     for (size_t f = 0; f < s->face_count; ++f) {
         const seam at = seam_of(p->model, p->raster, f);
-        if (leak->wall >= 0 || !s->face[f].face.same ||
-            s->face[f].face.film != NULL)
+        if (leak->wall >= 0 || between(&s->face[f]))
             take(p, leak, &at);
     }
     for (size_t e = 0; leak->wall >= 0 && e < s->edge_count; ++e) {

@@ -15,6 +15,11 @@ bw_status bw_hour_leaks_make(bw_hour_leaks *out, bw_sheet_model *model,
                              bw_arena *arena, const bw_raster *raster,
                              const bw_climate *climate, bw_error *err);
 
+/* m of a face of the sheet between two materials, or with a film, that lie in a
+ * rectangle of the drawing. */
+double bw_hour_face_in(const bw_sheet_model *model, const bw_raster *raster,
+                       size_t face, const bw_rectangle *at);
+
 /* Whether a wall's own leak lies farther out than what is drawn, where its own
  * simulation has it. */
 bool bw_hour_leak_outside(const bw_junction *junction, size_t wall);

@@ -222,8 +222,7 @@ bw_status bw_sheet_make(bw_sheet_model *out, bw_arena *arena,
                         double pressure, bw_error *err)
 {
     maker m = {.out = out, .arena = arena, .raster = raster};
-    *out = (bw_sheet_model){
-        .sheet = {.air_cell = -1, .latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
+    *out = (bw_sheet_model){.sheet = {.latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
     bw_humid *humid = BW_NEW(arena, bw_humid, 1);
     if (humid == NULL || !reserve(&m))
         return bw_fail_memory(err);

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "fail.h"
+#include "hour_air.h"
 #include "hour_leaks.h"
 #include "hour_sides.h"
 #include "hour_watch.h"
@@ -116,6 +117,7 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
                          r->sides.pressure, err));
     BW_TRY(bw_hour_leaks_make(&r->leaks, &r->model, &r->arena, &r->raster,
                               climate, err));
+    BW_TRY(bw_hour_air_make(&r->model, &r->arena, &r->raster, err));
     r->watch = (bw_hour_watch){.raster = &r->raster,
                                .model = &r->model,
                                .keep = keep,
@@ -177,7 +179,8 @@ static bw_status tell(const running *r, int hour, bw_error *err)
 /* What came in against what is there, of what went through. */
 static void balance(running *r, double before)
 {
-    double in = r->flow.leak, through = r->flow.leak;
+    double in = r->flow.leak + r->flow.air;
+    double through = r->flow.leak + fabs(r->flow.air);
     for (size_t k = 0; k < BW_SHEET_SIDES; k++) {
         in += r->flow.vapour[k] + r->flow.rain[k];
         through += fabs(r->flow.vapour[k]) + fabs(r->flow.rain[k]);
@@ -187,6 +190,7 @@ static void balance(running *r, double before)
                            fabs(change - in) / fmax(through, 1e-6 * now));
     r->out->leaked = r->flow.leak + r->flow.ran_off;
     r->out->ran_off = r->flow.ran_off;
+    r->out->air = r->flow.air;
     r->change[0] = r->change[1];
     r->change[1] = change / r->solver.extent;
 }

@@ -43,6 +43,14 @@ typedef struct bw_sheet_leak {
     double by;         /* m of outer face whose rain comes there */
 } bw_sheet_leak;
 
+/* Room air past a face: it exchanges with the cells on both sides and leaves.
+ */
+typedef struct bw_sheet_airflow {
+    size_t face, side; /* side: whose air it is */
+    double flow;       /* m3/(m s) */
+    bool all;          /* its warmth and what it dries count, too */
+} bw_sheet_airflow;
+
 /* Everything is borrowed. */
 typedef struct bw_sheet {
     size_t n;
@@ -53,7 +61,8 @@ typedef struct bw_sheet {
     const bw_sheet_edge *edge;
     size_t leak_count;
     const bw_sheet_leak *leak;
-    long air_cell; /* gets leaking room air; -1: none */
+    size_t air_count;
+    const bw_sheet_airflow *air;
     const bw_humid *humid;
     double latent, r_v;
     bw_wall cells; /* what the tables of cells are asked with */
@@ -74,8 +83,6 @@ typedef struct bw_sheet_weather {
     bool redistributes;          /* no rain anywhere */
     double leak[BW_SHEET_RAINS]; /* kg/(m2 s) of outer face */
     double leak_theta;           /* degC */
-    double air_flow;             /* m3/(m s) of room air to its cell */
-    double room_theta, room_p;   /* of that air */
 } bw_sheet_weather;
 
 /* What came in, kg/(m s) and W/m, or summed. */
@@ -115,6 +122,29 @@ void bw_sheet_pass_fours(const bw_sheet *sheet, const bw_cells *cells,
 
 /* The largest distance of two cells that exchange. */
 size_t bw_sheet_reach(const bw_sheet *sheet);
+
+/* Half of a cell towards a face. */
+static inline bw_cell bw_sheet_half(const bw_cells *cells, size_t i,
+                                    double half)
+{
+    const bw_quad *q = &cells->quad[i / 4];
+    const size_t k = i % 4;
+    return (bw_cell){.phi = q->phi[k],
+                     .phi_z = q->phi_z[k],
+                     .phi_t = q->phi_t[k],
+                     .p = q->p[k],
+                     .p_z = q->p_z[k],
+                     .p_t = q->p_t[k],
+                     .rt = half * q->rt[k],
+                     .rt_z = half * q->rt_z[k],
+                     .rv = half * q->rv[k],
+                     .rv_z = half * q->rv_z[k],
+                     .rv_t = half * q->rv_t[k],
+                     .flow = q->flow[k],
+                     .flow_z = q->flow_z[k],
+                     .kphi = q->kphi[k],
+                     .kphi_z = q->kphi_z[k]};
+}
 
 /* Net inflow per cell, rate[2n], at the cells' values; matrix: less `a` times
  * its slopes is added; NULL: none, cells without slopes. */
