@@ -14,7 +14,7 @@
 enum { MOST_LEAKS = 8 };
 static const double usual_extent = 0.04; /* m, choice */
 
-bw_status bw_find_spot(bw_junction_reader *j, const bw_drawn_spot **out,
+bw_status bw_find_spot(bw_junction_reader *j, bw_drawn_spot *out,
                        const xmlNode *node, const char *name)
 {
     const bw_junction *d = &j->d->junction;
@@ -23,7 +23,7 @@ bw_status bw_find_spot(bw_junction_reader *j, const bw_drawn_spot **out,
     size_t count = 0;
     BW_TRY(bw_xml_required(&id, &j->r.xml, node, name, "beam end", j->r.err));
     for (size_t i = 0; i < d->spot_count; i++) {
-        *out = &d->spot[i];
+        *out = d->spot[i];
         if (strcmp(d->spot[i].name, id) == 0)
             return BW_OK;
         if (count < BW_COUNT(words))
@@ -60,7 +60,7 @@ static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
     static const char *const allowed[] = {"at", "fraction", "face", "over",
                                           "source"};
     const bw_xml *xml = &j->r.xml;
-    const bw_drawn_spot *spot = NULL;
+    bw_drawn_spot spot = {.name = ""};
     const char *source;
     bw_drawn_leak leak = {.wall = -1, .line = bw_xml_line(node)};
     BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
@@ -70,10 +70,10 @@ static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
                            BW_DIM_FRACTION, 0.0, 1.0, j->r.err));
     BW_TRY(bw_xml_quantity(&leak.face, NULL, xml, node, "face", BW_DIM_LENGTH,
                            0.01, 100.0, j->r.err));
-    BW_TRY(bw_read_extent_of(j, &leak.at, node, spot));
+    BW_TRY(bw_read_extent_of(j, &leak.at, node, &spot));
     BW_TRY(bw_xml_required(&source, xml, node, "source",
                            "estimate of the surveyor", j->r.err));
-    leak.name = spot->name;
+    leak.name = spot.name;
     leak.source = bw_keep(&j->r, source);
     bw_draw_leak(j->d, &leak);
     return BW_OK;
@@ -85,7 +85,7 @@ static bw_status read_room(bw_junction_reader *j, size_t *out,
 {
     const bw_junction *d = &j->d->junction;
     const char *words[BW_MOST_ROOMS];
-    size_t room[BW_MOST_ROOMS], count = 0;
+    size_t room[BW_MOST_ROOMS] = {0}, count = 0;
     int which = 0;
     bool given;
     for (size_t e = 0; e < d->environment_count && count < BW_MOST_ROOMS; e++)
@@ -112,7 +112,7 @@ static bw_status read_air(bw_junction_reader *j, const xmlNode *node)
     static const char *const counts[] = {"wetting", "all"};
     static const double most = 50.0 / 3600.0; /* m3/(m s) */
     const bw_xml *xml = &j->r.xml;
-    const bw_drawn_spot *spot = NULL;
+    bw_drawn_spot spot = {.name = ""};
     const char *source;
     bw_drawn_air air = {.line = bw_xml_line(node)};
     bool given;
@@ -125,11 +125,11 @@ static bw_status read_air(bw_junction_reader *j, const xmlNode *node)
     BW_TRY(read_room(j, &air.environment, node));
     BW_TRY(bw_xml_word(&which, &given, xml, node, "counts", counts,
                        BW_COUNT(counts), j->r.err));
-    BW_TRY(bw_read_extent_of(j, &air.at, node, spot));
+    BW_TRY(bw_read_extent_of(j, &air.at, node, &spot));
     BW_TRY(bw_xml_required(&source, xml, node, "source",
                            "estimate of the surveyor", j->r.err));
     air.all = given && which == 1;
-    air.name = spot->name;
+    air.name = spot.name;
     air.source = bw_keep(&j->r, source);
     bw_draw_air(j->d, &air);
     return BW_OK;

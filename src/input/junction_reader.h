@@ -23,7 +23,7 @@ bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
 bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node);
 
 /* A named place, and what lies around it within over=: a rectangle [m]. */
-bw_status bw_find_spot(bw_junction_reader *j, const bw_drawn_spot **out,
+bw_status bw_find_spot(bw_junction_reader *j, bw_drawn_spot *out,
                        const xmlNode *node, const char *name);
 bw_status bw_read_extent_of(bw_junction_reader *j, bw_rectangle *out,
                             const xmlNode *node, const bw_drawn_spot *spot);
