@@ -82,7 +82,6 @@ static drawing *draw(const lab *l, bool turned)
         d->width += column[c];
     bw_sheet *s = &d->sheet;
     *s = (bw_sheet){.n = d->across * d->along,
-                    .leak_cell = -1,
                     .humid = &l->humid,
                     .latent = l->wall.latent,
                     .r_v = l->wall.r_v};
@@ -310,11 +309,15 @@ START_TEST(matrix_is_the_slope_of_the_flows)
     bw_edge edge;
     wave(&(double){1e-4}, 5000, &edge);
     as_weather(&edge, &weather);
-    d->sheet.leak_cell = 4;
-    weather.leak = 1e-5;
-    weather.air_flow = 1e-4;
-    weather.room_theta = 22;
-    weather.room_p = 2200;
+    const bw_sheet_leak leak = {.cell = 5, .rain = 1, .by = 2};
+    d->sheet.leak_count = 1;
+    d->sheet.leak = &leak;
+    const bw_sheet_airflow air[] = {{3, 1, 1e-4, false}, {5, 1, 2e-4, true}};
+    d->sheet.air_count = 2;
+    d->sheet.air = air;
+    weather.leak[1] = 5e-6;
+    weather.side[1].theta = 22;
+    weather.side[1].p = 2200;
     unsigned long seed = 7;
     for (size_t i = 0; i < n; i++) {
         seed = (seed * 1103515245UL + 12345UL) & 0x7fffffffUL;
@@ -406,11 +409,11 @@ END_TEST
 static void leaking(const void *ctx, double t, bw_sheet_weather *w)
 {
     wave_weather(ctx, t, w);
-    w->leak = 2e-9;
+    w->leak[0] = 1e-9;
+    w->leak[2] = 2e-9;
     w->leak_theta = 5;
-    w->air_flow = 1e-7;
-    w->room_theta = 24;
-    w->room_p = 2600;
+    w->side[1].theta = 24;
+    w->side[1].p = 2600;
 }
 
 static void stored_in(const bw_sheet_solver *s, double sum[2])
@@ -426,7 +429,13 @@ START_TEST(what_is_stored_is_what_came_in)
     static double row[2 * LAB_CELLS], v[2 * LAB_CELLS * COLUMNS];
     lab *l = make_wall(&film);
     drawing *d = draw(l, true);
-    d->sheet.leak_cell = (long)cell_of(d, l->n - 3, 1);
+    const size_t at = cell_of(d, l->n - 3, 1);
+    const bw_sheet_leak leaks[] = {{at, 0, 1.5}, {at, 2, 0.25}};
+    const bw_sheet_airflow air[] = {{7, 1, 1e-6, false}, {8, 1, 2e-6, true}};
+    d->sheet.air_count = 2;
+    d->sheet.air = air;
+    d->sheet.leak_count = 2;
+    d->sheet.leak = leaks;
     for (size_t i = 0; i < l->n; i++) {
         row[2 * i] = 15;
         row[2 * i + 1] = bw_hygro_z_of_phi(l->of[i], 0.6);

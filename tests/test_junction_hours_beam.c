@@ -56,10 +56,7 @@ static void bone_dry(const void *ctx, double t, bw_sheet_weather *w)
 static void make_beam(lab *l, bw_sheet *s, bw_arena *arena)
 {
     const double dx = beam_x / BEAM_X, dy = beam_y / BEAM_Y;
-    *s = (bw_sheet){.n = BEAM_X * BEAM_Y,
-                    .leak_cell = -1,
-                    .humid = &l->humid,
-                    .r_v = ANNEX_RV};
+    *s = (bw_sheet){.n = BEAM_X * BEAM_Y, .humid = &l->humid, .r_v = ANNEX_RV};
     double *area = BW_NEW(arena, double, s->n);
     const bw_hygro **hygro = bw_arena_get(arena, s->n, sizeof *hygro);
     bw_sheet_face *face = BW_NEW(arena, bw_sheet_face, 2 * s->n);

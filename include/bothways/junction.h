@@ -89,6 +89,37 @@ typedef struct bw_drawn_spot {
     long line;
 } bw_drawn_spot;
 
+/** Rain that gets past the outer face to a place within: a leak that the
+ *  junction states at a named place, or a wall's own along the face at which
+ *  its file has it. By the hour alone; months know no rain. */
+typedef struct bw_drawn_leak {
+    const char *name;   /**< of the place; of a wall's own: the wall's id */
+    const char *source; /**< as stated; "" of a wall's own */
+    bw_rectangle at;    /**< m: what of faces between two materials lies within
+                             takes it; of a wall's own a line (x0 == x1 or
+                             y0 == y1), and every face on it */
+    long wall;          /**< whose own it is; -1: the junction's */
+    double fraction;    /**< 0..1 of the driving rain */
+    double face;        /**< m, the outer face whose rain comes there; not of a
+                             wall's own, each metre of which has its own */
+    long line;
+} bw_drawn_leak;
+
+/** Room air that a junction states to flow to a named place: past the end of a
+ *  joist to its bearing. */
+typedef struct bw_drawn_air {
+    const char *name;   /**< of the place */
+    const char *source; /**< as stated; never "" */
+    bw_rectangle at;    /**< m: what of faces between two materials lies within
+                             is washed by it */
+    size_t environment; /**< the room */
+    double flow;        /**< m3/(m s) across the drawing, as warm as the room;
+                             all year */
+    bool all;           /**< its warmth and what it dries count, too; else only
+                             the water that it brings: the safe side */
+    long line;
+} bw_drawn_air;
+
 /** Sides of the drawing, and of a cell. */
 typedef enum bw_cell_side {
     BW_EDGE_LEFT,
@@ -119,6 +150,10 @@ typedef struct bw_junction {
     const bw_film_line *film_line;
     size_t spot_count;
     const bw_drawn_spot *spot;
+    size_t leak_count;
+    const bw_drawn_leak *leak;
+    size_t air_count;
+    const bw_drawn_air *air; /**< all of one room */
     bool symmetry[BW_EDGES]; /**< sides of the drawing that are cut there */
     size_t wall_count;       /**< those it is made of; 0: drawn freely */
     const bw_assembly *const *wall;
@@ -429,6 +464,10 @@ typedef struct bw_junction_hours {
     double state_change;  /**< -, the largest change of a cell in it: of
                                humidity, with its water by free saturation */
     double balance;     /**< of water, what is not accounted for by what came in */
+    double leaked;      /**< kg/m of leaking rain, of the last year */
+    double ran_off;     /**< kg/m of it that found full pores where it gets in */
+    double air;         /**< kg/m that stated room air left there, of the last
+                             year, net */
     size_t place_count;
     const bw_hour_place *place;
     size_t wood_count;

@@ -28,6 +28,7 @@ typedef enum bw_dimension {
     BW_DIM_PRESSURE,           /* Pa */
     BW_DIM_RATE,               /* 1/s */
     BW_DIM_AIR_PERMEABILITY,   /* m3/(m2 s) */
+    BW_DIM_AIR_FLOW,           /* m3/(m s) */
     BW_DIM_OPENING,            /* m2/m */
     BW_DIM_ANGLE,              /* degrees */
     BW_DIM_TRANSMITTANCE,      /* W/(m2 K) */

@@ -136,7 +136,7 @@ static bw_status read_free(bw_junction_reader *j, const xmlNode *root)
     BW_TRY(bw_explain(
         j->r.err,
         bw_read_children(&j->r, root, "outdoors", "indoors", "room", "ground",
-                         "drawing"),
+                         "drawing", "rain-leak", "room-air"),
         "a junction made of walls has a kind=, \"outer-corner\" for example"));
     return read_environments(j, root);
 }
@@ -215,6 +215,8 @@ static bw_status check(bw_junction_reader *j)
     if (status == BW_OK)
         status = check_spots(j, &patches);
     if (status == BW_OK)
+        status = bw_check_leaks(j, &patches);
+    if (status == BW_OK)
         bw_note_cuts(j, &patches);
     bw_arena_release(&arena);
     return status;
@@ -230,6 +232,7 @@ static bw_status read_all(bw_junction_reader *j)
                         j->r.err));
     if (drawing != NULL)
         BW_TRY(bw_read_drawing(j, drawing));
+    BW_TRY(bw_read_leaks(j, root));
     note_walls(j);
     bw_junction *d = &j->d->junction;
     d->note = j->r.note;

@@ -232,11 +232,11 @@ static void note_foot(bw_junction_reader *j, const bw_shape_parts *parts)
 
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root)
 {
-    const char *allowed[5] = {"wall", "drawing"};
+    const char *allowed[7] = {"wall", "drawing", "rain-leak", "room-air"};
     bw_shape_parts parts = {0};
     xmlNode *part = NULL, *lining = NULL, *plate = NULL;
     int word = 0;
-    size_t count = 2;
+    size_t count = 4;
     BW_TRY(bw_xml_word(&word, NULL, &j->r.xml, root, "kind", bw_shape_name,
                        BW_SHAPES, j->r.err));
     const bw_shape shape = (bw_shape)word;

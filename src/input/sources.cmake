@@ -37,6 +37,7 @@ bw_folder(input
     form_typical.c
     junction_cuts.c
     junction_drawing.c
+    junction_leak.c
     junction_read.c
     junction_shape.c
     log_columns.c

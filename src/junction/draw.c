@@ -67,6 +67,16 @@ void bw_draw_spot(bw_drawing *d, const char *name, double x, double y)
     ADD(d, spot, spot_count, spots, spot);
 }
 
+void bw_draw_leak(bw_drawing *d, const bw_drawn_leak *leak)
+{
+    ADD(d, leak, leak_count, leaks, *leak);
+}
+
+void bw_draw_air(bw_drawing *d, const bw_drawn_air *air)
+{
+    ADD(d, air, air_count, airs, *air);
+}
+
 void bw_draw_wall(bw_drawing *d, bw_assembly *wall)
 {
     bw_assembly **more = bw_arena_more(&d->arena, d->wall,

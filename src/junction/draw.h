@@ -20,7 +20,10 @@ typedef struct bw_drawing {
     bw_drawn_film *film;
     bw_film_line *film_line;
     bw_drawn_spot *spot;
-    size_t environments, materials, fillings, spaces, films, film_lines, spots;
+    bw_drawn_leak *leak;
+    bw_drawn_air *air;
+    size_t environments, materials, fillings, spaces, films, film_lines, spots,
+        leaks, airs;
     long line; /* of the file, for what is drawn next */
 } bw_drawing;
 
@@ -33,6 +36,8 @@ void bw_draw_space(bw_drawing *d, size_t environment, bw_rectangle at,
                    bool over);
 void bw_draw_film_line(bw_drawing *d, size_t film, bw_rectangle at);
 void bw_draw_spot(bw_drawing *d, const char *name, double x, double y);
+void bw_draw_leak(bw_drawing *d, const bw_drawn_leak *leak);
+void bw_draw_air(bw_drawing *d, const bw_drawn_air *air);
 void bw_draw_wall(bw_drawing *d, bw_assembly *wall);
 
 /* A library material as it is; false: it has no conductivity. */

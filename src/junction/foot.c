@@ -57,6 +57,8 @@ static void draw_floor(foot *f, double right)
         else
             bw_shaping_fill(s, b->material[k], x0, right, y0, y1);
     }
+    const double leak = f->under + b->leak_at;
+    bw_shaping_leak(s, b, leak > -1e-9 ? s->a.total : 0.0, right, leak, leak);
 }
 
 /* The wall upwards. */
@@ -72,6 +74,7 @@ static void draw_wall(foot *f)
         else
             bw_shaping_fill(s, a->material[k], a->at[k], a->at[k + 1], 0.0,
                             s->length);
+    bw_shaping_leak(s, a, a->leak_at, a->leak_at, 0.0, s->length);
 }
 
 static bw_status draw_plate(foot *f)

@@ -222,8 +222,7 @@ bw_status bw_sheet_make(bw_sheet_model *out, bw_arena *arena,
                         double pressure, bw_error *err)
 {
     maker m = {.out = out, .arena = arena, .raster = raster};
-    *out = (bw_sheet_model){
-        .sheet = {.leak_cell = -1, .latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
+    *out = (bw_sheet_model){.sheet = {.latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
     bw_humid *humid = BW_NEW(arena, bw_humid, 1);
     if (humid == NULL || !reserve(&m))
         return bw_fail_memory(err);
@@ -263,12 +262,11 @@ void bw_sheet_hour_at(const void *ctx, double t, bw_sheet_weather *w)
                                         .gain = e.gain,
                                         .rain = e.rain};
         w->redistributes = w->redistributes && (h->room[k] || e.redistributes);
-        if (k > 0)
-            continue;
-        w->leak = h->leak_height * e.rain_leak;
-        w->leak_theta = e.theta_e;
-        w->air_flow = h->leak_air * e.air_flow;
-        w->room_theta = e.theta_i;
-        w->room_p = e.p_i;
+        if (k == 0)
+            w->leak_theta = e.theta_e;
+    }
+    for (size_t k = 0; k < BW_SHEET_RAINS; ++k) {
+        w->leak[k] = h->leak[k] != NULL ? h->leak[k][h->hour] : 0.0;
+        w->redistributes = w->redistributes && !(w->leak[k] > 0.0);
     }
 }

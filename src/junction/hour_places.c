@@ -5,12 +5,14 @@
  * Invariant: every face inside is watched, whatever has a name. */
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 #include "bothways/air.h"
 #include "bothways/geography.h"
 #include "climate_make.h"
 #include "fail.h"
+#include "hour_air.h"
 #include "hour_places.h"
 
 /* No index grows below it (critical humidity is 80 % and more). */
@@ -152,7 +154,10 @@ static bw_status add_face(bw_hour_watch *w, size_t at, bw_error *err)
                          .free_month = -1};
     describe(w, p, f);
     bw_hour_face *face = &w->face[n];
-    *face = (bw_hour_face){.at = at, .from = w->halves.count};
+    *face = (bw_hour_face){.at = at, .from = w->halves.count, .air = SIZE_MAX};
+    for (size_t k = 0; k < w->model->sheet.air_count; ++k)
+        if (w->model->sheet.air[k].face == at)
+            face->air = k;
     bool good = add_half(w, f->a, f->b);
     face->middle = w->halves.count;
     good = good && add_half(w, f->b, f->a);
@@ -284,6 +289,12 @@ static void see_face(const bw_hour_watch *w, size_t k, const bw_sheet_solver *s,
                                bw_cells_phi(&s->cells, f->b));
     state_at(theta, phi, half_of(s, f->a, f->half_a),
              half_of(s, f->b, f->half_b), film_between(f->face.film, mean));
+    if (w->face[k].air == SIZE_MAX)
+        return;
+    bw_sheet_past past; /* the air may be moister than what it wets */
+    bw_sheet_air_past(&past, sheet, &sheet->air[w->face[k].air], weather, s->v,
+                      &s->cells, false);
+    *phi = fmax(*phi, humidity(*theta, past.p));
 }
 
 /* ---- hours ----------------------------------------------------------------

@@ -13,6 +13,8 @@
 #include <string.h>
 
 #include "fail.h"
+#include "hour_air.h"
+#include "hour_leaks.h"
 #include "hour_moved.h"
 #include "hour_sides.h"
 #include "hour_watch.h"
@@ -39,13 +41,16 @@ typedef struct running {
     bw_raster_options grid; /* joined: the second, of as many years */
     bw_raster raster;
     bw_hour_sides sides;
+    bw_hour_leaks leaks;
     bw_sheet_model model;
     bw_sheet_solver solver;
     bw_hour_watch watch;
     bw_sheet_flow flow; /* of the year */
-    double *before;     /* the state with which the year began */
-    double change[2];   /* kg/m2, of the last two years */
-    int years;          /* at most */
+    bw_arena *keep;     /* of what is told */
+    const char **unseen;
+    double *before;   /* the state with which the year began */
+    double change[2]; /* kg/m2, of the last two years */
+    int years;        /* at most */
 } running;
 
 /* ---- what is run ----------------------------------------------------------
@@ -112,6 +117,9 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
     BW_TRY(bw_hour_sides_make(&r->sides, &r->arena, &r->raster, climate, err));
     BW_TRY(bw_sheet_make(&r->model, &r->arena, &r->raster, r->sides.side,
                          r->sides.pressure, err));
+    BW_TRY(bw_hour_leaks_make(&r->leaks, &r->model, &r->arena, &r->raster,
+                              climate, err));
+    BW_TRY(bw_hour_air_make(&r->model, &r->arena, &r->raster, err));
     r->watch = (bw_hour_watch){.raster = &r->raster,
                                .model = &r->model,
                                .keep = keep,
@@ -120,11 +128,12 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
                                .out = r->out};
     BW_TRY(bw_hour_watch_make(&r->watch, err));
     r->out->unseen_count = bw_hour_unseen(unseen, &r->sides, &r->raster);
-    const char **kept = BW_NEW(keep, const char *, BW_HOUR_UNSEEN);
-    if (kept == NULL)
+    r->unseen = BW_NEW(keep, const char *, BW_HOUR_UNSEEN + 1);
+    if (r->unseen == NULL)
         return bw_fail_memory(err);
-    memcpy(kept, unseen, r->out->unseen_count * sizeof *kept);
-    r->out->unseen = kept;
+    memcpy(r->unseen, unseen, r->out->unseen_count * sizeof *r->unseen);
+    r->out->unseen = r->unseen;
+    r->keep = keep;
     r->out->cells = r->model.sheet.n;
     return start(r, err);
 }
@@ -149,6 +158,7 @@ static bw_status run_hour(running *r, int hour, bw_error *err)
     bw_sheet_hour of;
     bw_sheet_weather weather;
     bw_hour_sides_at(&of, &r->sides, at, s->t);
+    memcpy(of.leak, r->leaks.rain, sizeof of.leak);
     BW_TRY(bw_sheet_advance(s, end, bw_sheet_hour_at, &of, &r->flow, err));
     bw_sheet_hour_at(&of, s->t, &weather);
     bw_hour_watch_hour(&r->watch, s, &weather, at);
@@ -172,7 +182,8 @@ static bw_status tell(const running *r, int hour, bw_error *err)
 /* What came in against what is there, of what went through. */
 static void balance(running *r, double before)
 {
-    double in = 0.0, through = 0.0;
+    double in = r->flow.leak + r->flow.air;
+    double through = r->flow.leak + fabs(r->flow.air);
     for (size_t k = 0; k < BW_SHEET_SIDES; k++) {
         in += r->flow.vapour[k] + r->flow.rain[k];
         through += fabs(r->flow.vapour[k]) + fabs(r->flow.rain[k]);
@@ -180,6 +191,9 @@ static void balance(running *r, double before)
     const double now = water_of(r), change = now - before;
     r->out->balance = fmax(r->out->balance,
                            fabs(change - in) / fmax(through, 1e-6 * now));
+    r->out->leaked = r->flow.leak + r->flow.ran_off;
+    r->out->ran_off = r->flow.ran_off;
+    r->out->air = r->flow.air;
     r->change[0] = r->change[1];
     r->change[1] = change / r->solver.extent;
 }
@@ -211,6 +225,21 @@ static bw_status run_year(running *r, bw_error *err)
     return BW_OK;
 }
 
+/* Where leaking rain runs on to, nobody knows. */
+static bw_status tell_run_off(running *r, bw_error *err)
+{
+    static const double TOLD_OF = 0.01; /* of it, choice */
+    bw_junction_hours *out = r->out;
+    if (!(out->ran_off > TOLD_OF * out->leaked))
+        return BW_OK;
+    r->unseen[out->unseen_count++] = bw_arena_say(
+        r->keep,
+        "where %.0f %% of the leaking rain run on to, which find the pores "
+        "full where it gets in",
+        100.0 * out->ran_off / out->leaked);
+    return r->keep->failed ? bw_fail_memory(err) : BW_OK;
+}
+
 static bw_status run_years(running *r, bw_error *err)
 {
     bw_junction_hours *out = r->out;
@@ -222,6 +251,7 @@ static bw_status run_years(running *r, bw_error *err)
     if (out->balance > BALANCE)
         return bw_fail(err, BW_ERR_NUMERIC, NULL, 0,
                        "the simulation's water balance did not close");
+    BW_TRY(tell_run_off(r, err));
     return bw_hour_watch_end(&r->watch, err);
 }
 

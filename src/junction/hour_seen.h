@@ -24,6 +24,7 @@ typedef struct bw_hour_parts {
 typedef struct bw_hour_face {
     size_t at;               /* of the sheet's faces, or edges */
     bool room;               /* an edge */
+    size_t air;              /* of the sheet's, past the face; SIZE_MAX: none */
     size_t from, middle, to; /* parts of the halves beside it */
 } bw_hour_face;
 

@@ -11,6 +11,7 @@
 #include "bothways/air.h"
 #include "fail.h"
 #include "flux.h"
+#include "hour_air.h"
 #include "hour_sheet.h"
 
 size_t bw_sheet_reach(const bw_sheet *sheet)
@@ -22,28 +23,6 @@ size_t bw_sheet_reach(const bw_sheet *sheet)
         most = apart > most ? apart : most;
     }
     return most;
-}
-
-/* Half of a cell towards a face. */
-static bw_cell half_of(const bw_cells *cells, size_t i, double half)
-{
-    const bw_quad *q = &cells->quad[i / 4];
-    const size_t k = i % 4;
-    return (bw_cell){.phi = q->phi[k],
-                     .phi_z = q->phi_z[k],
-                     .phi_t = q->phi_t[k],
-                     .p = q->p[k],
-                     .p_z = q->p_z[k],
-                     .p_t = q->p_t[k],
-                     .rt = half * q->rt[k],
-                     .rt_z = half * q->rt_z[k],
-                     .rv = half * q->rv[k],
-                     .rv_z = half * q->rv_z[k],
-                     .rv_t = half * q->rv_t[k],
-                     .flow = q->flow[k],
-                     .flow_z = q->flow_z[k],
-                     .kphi = q->kphi[k],
-                     .kphi_z = q->kphi_z[k]};
 }
 
 /* Adds -a times slopes (q by theta, by z; g by theta, by z) of what enters cell
@@ -65,8 +44,8 @@ static void pass_face(const bw_sheet *sheet, const bw_sheet_face *face,
                       const double *v, const bw_cells *cells, bool slow,
                       double *rate, bw_band *m, double a)
 {
-    const bw_cell l = half_of(cells, face->a, face->half_a);
-    const bw_cell r = half_of(cells, face->b, face->half_b);
+    const bw_cell l = bw_sheet_half(cells, face->a, face->half_a);
+    const bw_cell r = bw_sheet_half(cells, face->b, face->half_b);
     const double length = face->length;
     bw_flux f = {.q = 0};
     bw_flux_through(&f, &face->face, sheet->latent, &l, &r, 1 / face->half_a,
@@ -130,7 +109,7 @@ static void pass_edge(const bw_sheet *sheet, const bw_sheet_edge *edge,
                            .p = air->p,
                            .rt = 1 / air->h,
                            .rv = 1 / air->beta};
-    const bw_cell inner = half_of(cells, edge->cell, edge->half);
+    const bw_cell inner = bw_sheet_half(cells, edge->cell, edge->half);
     const double l = edge->length;
     bw_flux f = {.q = 0};
     bw_flux_through(&f, &edge->face, sheet->latent, &outer, &inner, 1,
@@ -150,36 +129,41 @@ static void pass_edge(const bw_sheet *sheet, const bw_sheet_edge *edge,
                 a);
 }
 
-/* Water past a face into a cell, and room air that cools in it, as in
- * balance.c. */
-static void leak_in(const bw_sheet *sheet, const bw_sheet_weather *weather,
-                    const double *v, double *rate, bw_sheet_flow *flow,
-                    bw_band *m, double a)
+/* Water past a face into a cell, as in balance.c; what its full pores do not
+ * take is counted. */
+static void leak_in(const bw_sheet *sheet, const bw_sheet_leak *leak,
+                    const bw_sheet_weather *weather, const double *v,
+                    double *rate, bw_sheet_flow *flow, bw_band *m, double a)
 {
-    const size_t i = (size_t)sheet->leak_cell;
+    const size_t i = leak->cell;
     const double width = 0.05; /* fades out before the pores are full */
+    const double most = leak->by * weather->leak[leak->rain];
     double share = (sheet->hygro[i]->full_z - v[2 * i + 1]) / width;
-    double slope = share > 0 && share < 1 ? -1 / width : 0;
+    const double slope = share > 0 && share < 1 ? -most / width : 0;
     share = fmin(fmax(share, 0), 1);
-    double g = weather->leak * share;
-    double heat = BW_WATER_HEAT * weather->leak_theta;
+    const double g = most * share;
+    const double heat = BW_WATER_HEAT * weather->leak_theta;
     flow->leak += g;
-    slope *= weather->leak;
+    flow->ran_off += most - g;
     enter(i, heat * g, g, (double[4]){0, heat * slope, 0, slope}, rate, flow, m,
           a);
-    const double kelvin = v[2 * i] + BW_KELVIN;
-    const bw_humid_at at = bw_humid_find(sheet->humid, v[2 * i]);
-    const double per = weather->air_flow / sheet->r_v;
-    g = per * (weather->room_p / (weather->room_theta + BW_KELVIN) -
-               at.psat / kelvin);
-    if (!(g > 0))
-        return;
-    heat = sheet->latent + BW_WATER_HEAT * v[2 * i];
-    slope = per * (at.psat / kelvin - at.psat_t) / kelvin;
-    flow->air += g;
-    enter(i, heat * g, g,
-          (double[4]){heat * slope + BW_WATER_HEAT * g, 0, slope, 0}, rate,
-          flow, m, a);
+}
+
+static void air_in(const bw_sheet *sheet, const bw_sheet_airflow *air,
+                   const bw_sheet_weather *weather, const double *v,
+                   const bw_cells *cells, double *rate, bw_sheet_flow *flow,
+                   bw_band *m, double a)
+{
+    const bw_sheet_face *f = &sheet->face[air->face];
+    const size_t cell[2] = {f->a, f->b};
+    bw_sheet_past past;
+    bw_sheet_air_past(&past, sheet, air, weather, v, cells, m != NULL);
+    for (size_t k = 0; k < 2; ++k) {
+        flow->air += past.g[k];
+        enter(cell[k], past.q[k], past.g[k], past.slope[k][k], rate, flow, m,
+              a);
+        add_slopes(m, cell[k], cell[1 - k], a, past.slope[k][1 - k]);
+    }
 }
 
 void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
@@ -200,6 +184,8 @@ void bw_sheet_rates(const bw_sheet *sheet, const bw_sheet_weather *weather,
     for (size_t e = 0; e < sheet->edge_count; ++e)
         pass_edge(sheet, &sheet->edge[e], weather, v, cells, rate, flow, matrix,
                   a);
-    if (sheet->leak_cell >= 0)
-        leak_in(sheet, weather, v, rate, flow, matrix, a);
+    for (size_t k = 0; k < sheet->leak_count; ++k)
+        leak_in(sheet, &sheet->leak[k], weather, v, rate, flow, matrix, a);
+    for (size_t k = 0; k < sheet->air_count; ++k)
+        air_in(sheet, &sheet->air[k], weather, v, cells, rate, flow, matrix, a);
 }

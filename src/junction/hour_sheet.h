@@ -11,6 +11,10 @@
 #include "wide.h"
 
 enum { BW_SHEET_SIDES = 12 }; /* most kinds of surface: environment, facing */
+enum {
+    BW_SHEET_RAINS = 3
+}; /* rain that leaks in: of two walls, of the
+      junction */
 
 typedef struct bw_sheet_face {
     size_t a, b;           /* cells */
@@ -33,6 +37,20 @@ typedef struct bw_sheet_four {
     bw_four per; /* of liquid: length by distance; 0: none passes */
 } bw_sheet_four;
 
+/* Rain past the face into a cell. */
+typedef struct bw_sheet_leak {
+    size_t cell, rain; /* of which of the rains */
+    double by;         /* m of outer face whose rain comes there */
+} bw_sheet_leak;
+
+/* Room air past a face: it exchanges with the cells on both sides and leaves.
+ */
+typedef struct bw_sheet_airflow {
+    size_t face, side; /* side: whose air it is */
+    double flow;       /* m3/(m s) */
+    bool all;          /* its warmth and what it dries count, too */
+} bw_sheet_airflow;
+
 /* Everything is borrowed. */
 typedef struct bw_sheet {
     size_t n;
@@ -41,7 +59,10 @@ typedef struct bw_sheet {
     size_t face_count, edge_count;
     const bw_sheet_face *face;
     const bw_sheet_edge *edge;
-    long leak_cell; /* gets leaking water and room air; -1: none */
+    size_t leak_count;
+    const bw_sheet_leak *leak;
+    size_t air_count;
+    const bw_sheet_airflow *air;
     const bw_humid *humid;
     double latent, r_v;
     bw_wall cells; /* what the tables of cells are asked with */
@@ -59,17 +80,17 @@ typedef struct bw_sheet_air {
 
 typedef struct bw_sheet_weather {
     bw_sheet_air side[BW_SHEET_SIDES];
-    bool redistributes;        /* no rain anywhere */
-    double leak, leak_theta;   /* kg/(m s) of water, degC */
-    double air_flow;           /* m3/(m s) of room air to the leak's cell */
-    double room_theta, room_p; /* of that air */
+    bool redistributes;          /* no rain anywhere */
+    double leak[BW_SHEET_RAINS]; /* kg/(m2 s) of outer face */
+    double leak_theta;           /* degC */
 } bw_sheet_weather;
 
 /* What came in, kg/(m s) and W/m, or summed. */
 typedef struct bw_sheet_flow {
     double vapour[BW_SHEET_SIDES], rain[BW_SHEET_SIDES];
     double leak, air;
-    double heat; /* all of it */
+    double ran_off; /* of leaking rain, what found full pores; not in `leak` */
+    double heat;    /* all of it */
 } bw_sheet_flow;
 
 /* A banded matrix without exchange of rows. Row i holds column j at lead + j -
@@ -101,6 +122,29 @@ void bw_sheet_pass_fours(const bw_sheet *sheet, const bw_cells *cells,
 
 /* The largest distance of two cells that exchange. */
 size_t bw_sheet_reach(const bw_sheet *sheet);
+
+/* Half of a cell towards a face. */
+static inline bw_cell bw_sheet_half(const bw_cells *cells, size_t i,
+                                    double half)
+{
+    const bw_quad *q = &cells->quad[i / 4];
+    const size_t k = i % 4;
+    return (bw_cell){.phi = q->phi[k],
+                     .phi_z = q->phi_z[k],
+                     .phi_t = q->phi_t[k],
+                     .p = q->p[k],
+                     .p_z = q->p_z[k],
+                     .p_t = q->p_t[k],
+                     .rt = half * q->rt[k],
+                     .rt_z = half * q->rt_z[k],
+                     .rv = half * q->rv[k],
+                     .rv_z = half * q->rv_z[k],
+                     .rv_t = half * q->rv_t[k],
+                     .flow = q->flow[k],
+                     .flow_z = q->flow_z[k],
+                     .kphi = q->kphi[k],
+                     .kphi_z = q->kphi_z[k]};
+}
 
 /* Net inflow per cell, rate[2n], at the cells' values; matrix: less `a` times
  * its slopes is added; NULL: none, cells without slopes. */
@@ -137,9 +181,8 @@ typedef struct bw_sheet_hour {
     size_t sides;
     const bw_year *year[BW_SHEET_SIDES];
     bool room[BW_SHEET_SIDES];
-    double leak_height; /* m of face whose leaking rain comes to the leak's
-                           cell, of side 0's year */
-    double leak_air;    /* the same of its leaking room air */
+    /* kg/(m2 s) of every hour of the year; NULL: none. As warm as side 0 */
+    const double *leak[BW_SHEET_RAINS];
     int hour;
     double from; /* s, when the hour begins */
 } bw_sheet_hour;

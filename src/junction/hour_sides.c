@@ -20,6 +20,7 @@
 #include "bothways/transient.h"
 #include "climate_make.h"
 #include "fail.h"
+#include "hour_leaks.h"
 
 enum { CLADDING_MONTH = 9 }; /* 0..11 with which its simulation begins */
 
@@ -243,12 +244,70 @@ static bool any_starts_wet(const bw_junction *j)
     return false;
 }
 
-static bool any_leaks(const bw_junction *j, bool rain)
+static bool any_air_leaks(const bw_junction *j)
 {
     for (size_t k = 0; k < j->wall_count; ++k)
-        if (rain ? j->wall[k]->rain_leak.given : j->wall[k]->air_leakage.given)
+        if (j->wall[k]->air_leakage.given)
             return true;
     return false;
+}
+
+/* Farther out than what is drawn is in the simulation of the first wall, whose
+ * hours a sheltered drawing has. */
+static bool any_rain_lost(const bw_hour_sides *sides, const bw_junction *j)
+{
+    for (size_t k = 0; k < j->wall_count; ++k)
+        if (bw_hour_leak_outside(j, k) && !(sides->sheltered && k == 0))
+            return true;
+    return false;
+}
+
+/* A leak at a place says where rain gets in; none, or none of it, says nothing.
+ */
+static bool states_rain(const bw_junction *j)
+{
+    for (size_t k = 0; k < j->leak_count; ++k)
+        if (j->leak[k].wall < 0 && j->leak[k].fraction > 0.0)
+            return true;
+    return false;
+}
+
+static bool within(const bw_rectangle *at, double x, double y)
+{
+    return x >= at->x0 && x <= at->x1 && y >= at->y0 && y <= at->y1;
+}
+
+/* Air at a place; spot: that of this name is in it. NULL: any. */
+static bool states_air(const bw_junction *j, const char *spot)
+{
+    for (size_t k = 0; k < j->air_count; ++k) {
+        const bw_drawn_air *air = &j->air[k];
+        if (!(air->flow > 0.0))
+            continue;
+        for (size_t i = 0; spot != NULL && i < j->spot_count; ++i)
+            if (strcmp(j->spot[i].name, spot) == 0 &&
+                within(&air->at, j->spot[i].x, j->spot[i].y))
+                return true;
+        if (spot == NULL)
+            return true;
+    }
+    return false;
+}
+
+static bool any_air_warms(const bw_junction *j)
+{
+    for (size_t k = 0; k < j->air_count; ++k)
+        if (j->air[k].flow > 0.0 && j->air[k].all)
+            return true;
+    return false;
+}
+
+/* What of rain and air nobody has said; NULL: both are stated. */
+static const char *unsaid(const bw_junction *j, const char *both,
+                          const char *rain, const char *air)
+{
+    const bool has_rain = states_rain(j), has_air = states_air(j, NULL);
+    return has_rain && has_air ? NULL : has_rain ? air : has_air ? rain : both;
 }
 
 /* Where room faces meet at an angle, heat and mould of the hours hang on how
@@ -273,20 +332,30 @@ size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
 {
     const bw_junction *j = raster->junction;
     const char *kind = j->kind;
+    const bool window = strncmp(kind, "window-", strlen("window-")) == 0;
+    const bool drawn = strcmp(kind, "drawing") == 0;
+    const char *frame = unsaid(j, "rain and air through the joint of the frame",
+                               "rain through the joint of the frame",
+                               "air through the joint of the frame");
+    const char *joints = unsaid(
+        j,
+        "air and rain through joints, of a drawing that says nothing of them",
+        "rain through joints, of a drawing that says nothing of it",
+        "air through joints, of a drawing that says nothing of it");
     const struct {
         bool is;
         const char *words;
     } all[BW_HOUR_UNSEEN] = {
         {sides->turned,
          "sun and rain on outer faces that look another way than most"},
-        {strncmp(kind, "window-", strlen("window-")) == 0,
-         "rain and air through the joint of the frame"},
-        {strcmp(kind, "joist-end") == 0,
+        {window && frame != NULL, frame},
+        {strcmp(kind, "joist-end") == 0 && !states_air(j, "end of the joist"),
          "room air past the end in its pocket, which nobody has stated"},
-        {strcmp(kind, "drawing") == 0,
-         "air and rain through joints, of a drawing that says nothing of them"},
-        {any_leaks(j, false), "the leaking air that a wall states"},
-        {any_leaks(j, true), "the leaking rain that a wall states"},
+        {drawn && joints != NULL, joints},
+        {any_air_warms(j), "whether the stated air comes as warm, and dries as "
+                           "much, as it is taken to"},
+        {any_air_leaks(j), "the leaking air that a wall states"},
+        {any_rain_lost(sides, j), "the leaking rain that a wall states"},
         {any_starts_wet(j), "the initial moisture that a wall states"},
         {has_air(raster), "air that moves in the layers of air"},
         {has_environment(j, BW_ENVIRONMENT_GROUND), "liquid water of the soil"},

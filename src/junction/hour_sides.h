@@ -29,7 +29,7 @@ void bw_hour_sides_at(bw_sheet_hour *out, const bw_hour_sides *sides, int hour,
 
 /* Why the hours of a junction say no more than what they find: at most
  * BW_HOUR_UNSEEN reasons. */
-enum { BW_HOUR_UNSEEN = 11 };
+enum { BW_HOUR_UNSEEN = 12 };
 size_t bw_hour_unseen(const char *unseen[BW_HOUR_UNSEEN],
                       const bw_hour_sides *sides, const bw_raster *raster);
 

@@ -218,6 +218,7 @@ static void add_flow(bw_sheet_flow *sum, const bw_sheet_flow *f, double time)
         sum->rain[k] += time * f->rain[k];
     }
     sum->leak += time * f->leak;
+    sum->ran_off += time * f->ran_off;
     sum->air += time * f->air;
     sum->heat += time * f->heat;
 }

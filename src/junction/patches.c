@@ -54,11 +54,44 @@ static void add(lines *all, double x0, double x1, double y0, double y1)
     all->y[all->count++] = y1;
 }
 
+/* A line more, within the drawing. */
+static void add_within(double *line, size_t count, size_t *more, double at)
+{
+    double least = HUGE_VAL, most = -HUGE_VAL;
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, line[i]);
+        most = fmax(most, line[i]);
+    }
+    if (at > least && at < most)
+        line[count + (*more)++] = at;
+}
+
+static void add_place(lines *all, const bw_rectangle *r, size_t *nx, size_t *ny)
+{
+    add_within(all->x, all->count, nx, r->x0);
+    add_within(all->x, all->count, nx, r->x1);
+    add_within(all->y, all->count, ny, r->y0);
+    add_within(all->y, all->count, ny, r->y1);
+}
+
+/* Where a place of a leak or of air ends, cells do. */
+static void add_places(lines *all, const bw_junction *j, size_t *nx, size_t *ny)
+{
+    *nx = *ny = 0;
+    for (size_t i = 0; i < j->leak_count; i++)
+        if (j->leak[i].wall < 0)
+            add_place(all, &j->leak[i].at, nx, ny);
+    for (size_t i = 0; i < j->air_count; i++)
+        add_place(all, &j->air[i].at, nx, ny);
+    *nx += all->count;
+    *ny += all->count;
+}
+
 static bw_status find_lines(bw_patches *p, const bw_junction *j,
                             bw_arena *arena, bw_error *err)
 {
     const size_t most = 2 * (j->filling_count + j->space_count +
-                             j->film_line_count);
+                             j->film_line_count + j->leak_count + j->air_count);
     lines all = {BW_NEW(arena, double, most), BW_NEW(arena, double, most), 0};
     if (all.x == NULL || all.y == NULL)
         return bw_fail_memory(err);
@@ -76,7 +109,10 @@ static bw_status find_lines(bw_patches *p, const bw_junction *j,
     }
     p->x = all.x;
     p->y = all.y;
-    size_t nx = settle(p->x, all.count), ny = settle(p->y, all.count);
+    size_t nx, ny;
+    add_places(&all, j, &nx, &ny);
+    nx = settle(p->x, nx);
+    ny = settle(p->y, ny);
     if (j->filling_count == 0 || nx < 2 || ny < 2)
         return bw_fail(err, BW_ERR_INPUT, j->file, 0,
                        "the drawing holds no material");

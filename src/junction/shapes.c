@@ -57,6 +57,17 @@ static void corner_layer(bw_shaping *s, size_t k, bool from_inside)
     bw_shaping_fill(s, b->material[i], -b1, -b0, -a0, l);
 }
 
+/* Leaks follow the faces of their layers: as far apart from the vertex as
+ * these. */
+static void corner_leaks(bw_shaping *s, bool from_inside)
+{
+    const bw_stack *a = &s->a, *b = &s->b;
+    const double ya = from_inside ? a->total - a->leak_at : a->leak_at;
+    const double xb = from_inside ? b->total - b->leak_at : b->leak_at;
+    bw_shaping_leak(s, a, -xb, s->length, -ya, -ya);
+    bw_shaping_leak(s, b, -xb, -xb, -ya, s->length);
+}
+
 static bw_status draw_corner(bw_shaping *s, bool outer)
 {
     const bw_stack *a = &s->a, *b = &s->b;
@@ -74,6 +85,7 @@ static bw_status draw_corner(bw_shaping *s, bool outer)
     const size_t far = outer ? BW_OUTSIDE : BW_ROOM;
     for (size_t k = 0; k < a->count; k++)
         corner_layer(s, k, outer);
+    corner_leaks(s, outer);
     bw_shaping_space(s, near, 0.0, l, 0.0, l);
     bw_shaping_space(s, far, -b->total - bw_shaping_air, l,
                      -a->total - bw_shaping_air, -a->total);
@@ -277,6 +289,10 @@ static void turn(bw_drawing *d, bool down)
     for (size_t i = 0; i < j->film_line_count; i++) {
         bw_film_line *f = &d->film_line[i];
         turn_ends(&f->x0, &f->x1, &f->y0, &f->y1, down);
+    }
+    for (size_t i = 0; i < j->leak_count; i++) {
+        bw_rectangle *r = &d->leak[i].at;
+        turn_ends(&r->x0, &r->x1, &r->y0, &r->y1, down);
     }
     for (size_t i = 0; i < j->spot_count; i++) {
         double x1 = d->spot[i].x, y1 = d->spot[i].y;

@@ -33,6 +33,18 @@ void bw_shaping_cut(bw_shaping *s, bool left, bool right, bool below,
     symmetry[BW_EDGE_ABOVE] = above;
 }
 
+void bw_shaping_leak(bw_shaping *s, const bw_stack *w, double x0, double x1,
+                     double y0, double y1)
+{
+    const bw_drawn_leak leak = {.name = w->wall->id,
+                                .source = "",
+                                .at = bw_shaping_box(x0, x1, y0, y1),
+                                .wall = w->wall == s->a.wall ? 0 : 1,
+                                .fraction = w->wall->rain_leak.fraction};
+    if (w->leaks)
+        bw_draw_leak(s->d, &leak);
+}
+
 /* A wall from x0 to x1 with its outer face at y. */
 void bw_shaping_wall(bw_shaping *s, const bw_stack *w, double x0, double x1,
                      double y)
@@ -45,6 +57,7 @@ void bw_shaping_wall(bw_shaping *s, const bw_stack *w, double x0, double x1,
         else
             bw_shaping_fill(s, w->material[k], x0, x1, y + w->at[k],
                             y + w->at[k + 1]);
+    bw_shaping_leak(s, w, x0, x1, y + w->leak_at, y + w->leak_at);
 }
 
 bw_status bw_shaping_refuse(bw_shaping *s, const bw_member *m, const char *text)

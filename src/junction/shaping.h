@@ -27,6 +27,11 @@ void bw_shaping_space(bw_shaping *s, size_t environment, double x0, double x1,
 void bw_shaping_cut(bw_shaping *s, bool left, bool right, bool below,
                     bool above);
 
+/* A line along which the wall's own rain leak comes in, if it has one that is
+ * drawn. */
+void bw_shaping_leak(bw_shaping *s, const bw_stack *w, double x0, double x1,
+                     double y0, double y1);
+
 /* A wall from x0 to x1 with its outer face at y. */
 void bw_shaping_wall(bw_shaping *s, const bw_stack *w, double x0, double x1,
                      double y);

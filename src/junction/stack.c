@@ -47,6 +47,21 @@ static void stack_slab(bw_stack *s, bw_drawing *d, const bw_slab *slab)
     s->material[k] = bw_draw_material(d, &material);
 }
 
+/* Where the wall's rain leak comes in: as in one dimension behind the last slab
+ * of its layer. What leaks in farther out than what is drawn is of the wall's
+ * own simulation. */
+static void find_leak(bw_stack *s)
+{
+    const bw_rain_leak *leak = &s->wall->rain_leak;
+    if (!leak->given || leak->after_layer < 0 || s->count == 0)
+        return;
+    const size_t after = (size_t)leak->after_layer;
+    s->leaks = leak->fraction > 0.0 && after + 1 >= s->layer[0];
+    for (size_t k = 0; k < s->count; k++)
+        if (s->layer[k] <= after)
+            s->leak_at = s->at[k + 1];
+}
+
 bw_status bw_stack_make(bw_stack *out, bw_drawing *d, const bw_assembly *wall,
                         bw_error *err)
 {
@@ -60,6 +75,7 @@ bw_status bw_stack_make(bw_stack *out, bw_drawing *d, const bw_assembly *wall,
     for (size_t i = 0; i < section->slab_count && out->count < BW_MOST_STACKED;
          i++)
         stack_slab(out, d, &section->slab[i]);
+    find_leak(out);
     bw_sections_free(sections);
     return d->arena.failed ? bw_fail_memory(err) : BW_OK;
 }

@@ -18,6 +18,8 @@ typedef struct bw_stack {
     double total;                     /* m */
     size_t dropped;                   /* layers outside a ventilated cavity */
     double outer_resistance;          /* m2 K/W */
+    bool leaks;                       /* the wall's rain leak is drawn: */
+    double leak_at;                   /* m, from the outer face */
 } bw_stack;
 
 /* Of a wall of the drawing, whose materials it adds. */

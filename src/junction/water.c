@@ -74,7 +74,8 @@ static bw_status run_year(finding *f, const double *theta, const double *p,
         memcpy(f->air[e].p, p + e * BW_MONTHS, sizeof f->air[e].p);
     }
     BW_TRY(bw_vapour_make(&f->vapour, &f->arena, &f->grid, surface, err));
-    const bw_vapour_options options = {.mu = mu, .start_month = -1};
+    bw_vapour_options options = {.mu = mu, .start_month = -1};
+    BW_TRY(bw_water_air(&options, &f->arena, &f->vapour, err));
     BW_TRY(
         bw_vapour_year(&f->year, &f->arena, &f->vapour, f->air, &options, err));
     if (f->year.converged)

@@ -181,6 +181,8 @@
     SCREEN(junction_sense)   \
     SCREEN(junction_drawn)   \
     SCREEN(junction_surface) \
+    SCREEN(junction_leaks)   \
+    SCREEN(junction_air)     \
     SCREEN(junction_hours)   \
     SCREEN(junction_year)    \
     SCREEN(junction_water)   \

@@ -102,6 +102,83 @@ BW_PART(junction_water, "Where water stands by months")
         bw_text(page, "It grows year by year.");
 }
 
+/* ---- rain that leaks in
+ * ----------------------------------------------------------------------- */
+
+static void put_leak(bw_page *page, const bw_drawn_leak *leak)
+{
+    if (leak->wall >= 0) {
+        bw_item(page,
+                "Of the wall \"%s\": %.3g %% of the driving rain, all along "
+                "the face at which its file has it",
+                leak->name, 100.0 * leak->fraction);
+        return;
+    }
+    bw_item(page,
+            "At \"%s\": %.3g %% of the driving rain on %.3g m of outer face, "
+            "over %.0f mm; source: %s",
+            leak->name, 100.0 * leak->fraction, leak->face,
+            1e3 * (leak->at.x1 - leak->at.x0), leak->source);
+}
+
+/* A wall's own has a line for each way that it goes. */
+static bool is_told(const bw_junction *j, size_t k)
+{
+    for (size_t i = 0; i < k; i++)
+        if (j->leak[k].wall >= 0 && j->leak[i].wall == j->leak[k].wall)
+            return true;
+    return false;
+}
+
+static void put_air(bw_page *page, const bw_drawn_air *air,
+                    const bw_junction *j)
+{
+    bw_item(page,
+            "Air of \"%s\" to \"%s\": %.3g m3 an hour and metre, all year, "
+            "over %.0f mm; %s; source: %s",
+            j->environment[air->environment].id, air->name, 3600.0 * air->flow,
+            1e3 * (air->at.x1 - air->at.x0),
+            air->all ? "its warmth and what it dries count, too"
+                     : "only the water that it brings counts",
+            air->source);
+}
+
+BW_PART(junction_air, "Room air that is stated to flow")
+{
+    const bw_junction *j = drawn(of);
+    const bw_junction_hours *h = &of->junction->hours;
+    for (size_t k = 0; k < j->air_count; k++)
+        put_air(page, &j->air[k], j);
+    if (j->air_count == 0)
+        return;
+    bw_text(page, "By months what it cannot hold there stays there%s.",
+            h->asked && h->ran
+                ? bw_phrase(page,
+                            "; hour by hour it leaves %.3g kg a year and "
+                            "metre of the junction",
+                            h->air)
+                : "");
+}
+
+BW_PART(junction_leaks, "Rain that leaks in")
+{
+    const bw_junction *j = drawn(of);
+    const bw_junction_hours *h = &of->junction->hours;
+    for (size_t k = 0; k < j->leak_count; k++)
+        if (!is_told(j, k))
+            put_leak(page, &j->leak[k]);
+    if (j->leak_count == 0)
+        return;
+    if (!h->asked || !h->ran)
+        bw_text(page, "Months know no rain: with --simulate it is put there "
+                      "hour by hour.");
+    else
+        bw_text(page,
+                "%.3g kg a year and metre of the junction, %.3g kg of "
+                "which found full pores and ran on.",
+                h->leaked, h->ran_off);
+}
+
 /* ---- heat
  * ----------------------------------------------------------------------- */
 
@@ -266,8 +343,10 @@ BW_PART(junction_mind, "Warnings and assumptions")
                 bw_item(page, "%s%s",
                         kind == BW_NOTE_WARNING ? "Warning: " : "",
                         j->note[k].message);
-    bw_item(page, "Steady heat and vapour by monthly means: colder days, sun, "
-                  "wind, rain, storage, capillary flow, leaking air and what "
-                  "runs along the junction are not seen. kg/m2 are over 100 mm "
-                  "at corners and ends, a choice without a source.");
+    bw_item(page,
+            "Steady heat and vapour by monthly means: colder days, sun, wind, "
+            "rain, storage, capillary flow, %sleaking air and what runs along "
+            "the junction are not seen. kg/m2 are over 100 mm at corners and "
+            "ends, a choice without a source.",
+            j->air_count > 0 ? "other " : "");
 }
