@@ -87,7 +87,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log junction_read' \
-            'junction_details ground cases called replay_inputs profile'
+            'junction_details ground cases called replay_inputs profile' \
+            'generator_rain'
         ;;
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases'

@@ -404,13 +404,17 @@ static void check_cuts(const struct cut_row *row, bool stands)
     const char *const near = stands ? "below" : "left";
     const char *const far = stands ? "above" : "right";
     const int all = row->near + 100 + row->far;
-    char text[2048], says[96];
+    char text[3072], says[96];
+    /* of two pieces of one material, which is no change */
+    const int piece = row->near + 100 + row->far / 2;
     snprintf(text, sizeof text,
              "<junction xmlns=\"urn:bothways:junction:1\" id=\"t\">"
              "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"
              "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>"
              "<drawing>"
              "<rectangle material=\"hemp-batt\" %s=\"0 mm\" %s=\"0 mm\" "
+             "%s=\"%d mm\" %s=\"%d mm\"/>"
+             "<rectangle material=\"hemp-batt\" %s=\"%d mm\" %s=\"0 mm\" "
              "%s=\"%d mm\" %s=\"%d mm\"/>"
              "<rectangle material=\"softwood\" %s=\"%d mm\" %s=\"0 mm\" "
              "%s=\"100 mm\" %s=\"%d mm\" over=\"yes\"/>"
@@ -420,9 +424,10 @@ static void check_cuts(const struct cut_row *row, bool stands)
              "%s=\"%d mm\" %s=\"50 mm\"/>"
              "<symmetry side=\"%s\"/><symmetry side=\"%s\"/>"
              "</drawing></junction>",
-             x, y, width, all, height, row->thick, x, row->near, y, width,
-             height, row->thick, x, y, width, all, height, x, y, row->thick,
-             width, all, height, near, far);
+             x, y, width, piece, height, row->thick, x, piece, y, width,
+             all - piece, height, row->thick, x, row->near, y, width, height,
+             row->thick, x, y, width, all, height, x, y, row->thick, width, all,
+             height, near, far);
     bw_junction *j = read_text(text);
     snprintf(says, sizeof says, "the side %s is cut %d mm from where", near,
              row->near);

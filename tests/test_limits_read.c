@@ -12,6 +12,7 @@ typedef struct limit_row {
 } limit_row;
 
 static const limit_row rows[] = {
+    {"=\"SW\"", "=\"", " deg\"", "-0.1", "0", "360", "360.1"},
     {"faces=\"SW\"", "faces=\"SW\" height=\"", "\"", "0.499 m", "0.5 m",
      "500 m", "500.1 m"},
     {"=\"0.6\"", "=\"", "\"", "-0.01", "0", "1", "1.01"},

@@ -47,10 +47,20 @@ static int what(const view *v, const bw_junction *j, size_t k, size_t i)
                                    : (int)j->filling[filling].material;
 }
 
+/* Every rectangle has its own entry, of whatever material. */
+static bool same(const bw_junction *j, int a, int b)
+{
+    if (a == b || a == BW_NOT_THERE || b == BW_NOT_THERE)
+        return a == b;
+    const bw_drawn_material *one = &j->material[a], *other = &j->material[b];
+    return one->material == other->material &&
+           fabs(one->conductivity - other->conductivity) <= 0.0;
+}
+
 static bool alike(const view *v, const bw_junction *j, size_t k)
 {
     for (size_t i = 0; i < length_of(v); i++)
-        if (what(v, j, k, i) != what(v, j, 0, i))
+        if (!same(j, what(v, j, k, i), what(v, j, 0, i)))
             return false;
     return true;
 }
