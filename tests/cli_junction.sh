@@ -138,6 +138,10 @@ says out 'Which wall: none of them is known to hold'
 wall '    <junction file="stud.xml"/>' >named/wall.xml
 run 4 compare named/wall.xml named/bare.xml --monthly-only --as-drawn
 says out 'not assessed: the wall alone'
+# nor does any case of a margin
+run 4 margin named/wall.xml --monthly-only --quiet
+silent_about out 'would hold'
+says out '(not assessed: junction)'
 # equal U would be another wall than its junctions were drawn of
 run 2 compare named/thicker.xml named/wall.xml --monthly-only --equal u --output beside.txt
 says err 'named/wall.xml:24: a wall that names <junctions> cannot be rescaled'

@@ -193,13 +193,9 @@ static void discharge(ward *w, size_t i, size_t k)
                              ? BW_NOT_ASSESSED
                              : c->said;
         shown->reason = lost ? "the simulation gave no result" : "";
-        if (core->given[i]->junction_count > 0 &&
-            (bw_compare_holds(shown->outcome) ||
-             bw_compare_holds(shown->verdict))) {
-            shown->outcome = shown->verdict = BW_NOT_ASSESSED;
+        if (c->junctions_unseen && !lost)
             shown->reason = "the wall alone holds, its junctions are judged "
                             "as drawn alone";
-        }
         shown->worst_margin = lost ? (double)NAN : least_margin(c);
         if (!lost)
             shown->figure = bw_case_figure(&core->arena, c);

@@ -123,6 +123,22 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
     out->verdict = out->simulated ? out->said : overall(out);
 }
 
+static bool holds(bw_verdict verdict)
+{
+    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
+}
+
+/* A changed wall is judged without the junctions that the wall names. */
+static void leave_open(bw_case *out)
+{
+    out->junctions_unseen = holds(out->verdict) || holds(out->said);
+    out->outcome[BW_C_JUNCTION] = BW_NOT_ASSESSED;
+    if (holds(out->verdict))
+        out->verdict = BW_NOT_ASSESSED;
+    if (holds(out->said))
+        out->said = BW_NOT_ASSESSED;
+}
+
 static bw_status assess(bw_case *out, const bw_study *study,
                         const bw_assembly *assembly, bw_case_look *look,
                         void *payload, bw_error *err)
@@ -137,6 +153,9 @@ static bw_status assess(bw_case *out, const bw_study *study,
     /* a simulation that gave no answer is none by months either */
     if (status == BW_OK && !study->options.no_transient)
         out->verdict = out->said;
+    if (status == BW_OK && assembly->junction_count == 0 &&
+        study->assembly->junction_count > 0)
+        leave_open(out);
     bw_assessment_free(assessment);
     if (!bw_tally_count(study->tally, !study->options.no_transient) &&
         status == BW_OK)

@@ -22,6 +22,8 @@ typedef struct bw_case {
     double value[BW_CASE_KEYS], limit[BW_CASE_KEYS]; /* NAN: none */
     bool never[BW_CASE_KEYS]; /* value is how long it was waited for */
     bool simulated;           /* hour by hour, every section */
+    bool junctions_unseen;    /* the wall alone holds; its junctions, which no
+                                 change is judged with, keep it from that */
 } bw_case;
 
 /* Reads a case off an assessment. */
