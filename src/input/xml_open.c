@@ -221,10 +221,12 @@ static bw_status load(bw_xml *xml, const char *path, const char *text,
 {
     char *whole = NULL;
     size_t length = text != NULL ? strlen(text) : 0;
-    if (length > BW_FILE_LIMIT)
-        return bw_fail(err, BW_ERR_INPUT, path, 0,
-                       "this %s is longer than the %zu MiB that are read", what,
-                       BW_FILE_LIMIT / ((size_t)1024 * 1024));
+    if (length > BW_FILE_LIMIT) {
+        bw_fail(err, BW_ERR_INPUT, path, 0,
+                "this %s is longer than the %zu MiB that are read", what,
+                BW_FILE_LIMIT / ((size_t)1024 * 1024));
+        return BW_ERR_INPUT;
+    }
     if (text == NULL)
         BW_TRY(bw_file_read(&whole, &length, path, what, err));
     *xml = (bw_xml){.path = path};
@@ -239,16 +241,9 @@ static bw_status load(bw_xml *xml, const char *path, const char *text,
     return status;
 }
 
-/* The document if it is what it should be, `root` NULL: any; else it is closed.
- */
-static bw_status check(bw_xml *xml, bw_xml *loaded, const char *what,
-                       const char *root, const char *name_space, bw_error *err)
+/* The document if nothing was found in it; else it is closed. */
+static bw_status keep(bw_xml *xml, bw_xml *loaded, bw_status status)
 {
-    bw_status status = root != NULL
-                           ? check_root(loaded, what, root, name_space, err)
-                           : BW_OK;
-    if (status == BW_OK)
-        status = check_all(loaded, name_space, err);
     if (status != BW_OK)
         bw_xml_close(loaded);
     else
@@ -260,15 +255,20 @@ bw_status bw_xml_open(bw_xml *xml, const char *path, const char *text,
                       const char *what, const char *root,
                       const char *name_space, bw_error *err)
 {
-    bw_xml fresh;
+    bw_xml fresh = {.path = path};
     BW_TRY(load(&fresh, path, text, what, err));
-    return check(xml, &fresh, what, root, name_space, err);
+    bw_status status = check_root(&fresh, what, root, name_space, err);
+    if (status == BW_OK)
+        status = check_all(&fresh, name_space, err);
+    return keep(xml, &fresh, status);
 }
 
 bw_status bw_xml_open_foreign(bw_xml *xml, const char *path, const char *what,
                               bw_error *err)
 {
-    return bw_xml_open(xml, path, NULL, what, NULL, NULL, err);
+    bw_xml fresh = {.path = path};
+    BW_TRY(load(&fresh, path, NULL, what, err));
+    return keep(xml, &fresh, check_all(&fresh, NULL, err));
 }
 
 void bw_xml_close(bw_xml *xml)

@@ -287,7 +287,7 @@ static bw_status settle(const char **text, bw_arena *arena, bw_status status,
 static bw_status compare(running *fine, running *coarse, bw_arena *arena,
                          const bw_climate *climate, bw_error *err)
 {
-    bw_junction_hours *out = fine->out, beside;
+    bw_junction_hours *out = fine->out, beside = {.cells = 0};
     bw_error fault = {0};
     coarse->grid = fine->grid;
     coarse->grid.joined = true;
