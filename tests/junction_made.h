@@ -76,6 +76,28 @@ static inline bw_junction *read_text(const char *text)
     return j;
 }
 
+/* `sound` with the first `from` in or behind `behind` replaced. */
+static inline void replaced(char *out, size_t size, const char *sound,
+                            const char *behind, const char *from,
+                            const char *to)
+{
+    const char *at = strstr(strstr(sound, behind), from);
+    ck_assert_msg(at != NULL, "no %s", from);
+    snprintf(out, size, "%.*s%s%s", (int)(at - sound), sound, to,
+             at + strlen(from));
+}
+
+static inline void must_refuse(const char *text, long line, const char *says)
+{
+    bw_junction *j = NULL;
+    bw_error err = {0};
+    write_file(FILE_NAME, text);
+    ck_assert(bw_junction_read(&j, FILE_NAME, library, &err) == BW_ERR_INPUT);
+    ck_assert_ptr_null(j);
+    ck_assert_msg(strstr(err.message, says) != NULL, "%s", err.message);
+    ck_assert_int_eq(err.line, line);
+}
+
 /* The details have softwood of 0.13 and brick of 0.77 W/(m K). */
 static inline void set_conductivities(bw_junction *j)
 {

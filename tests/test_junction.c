@@ -298,19 +298,25 @@ static bool has_line(const double *x, size_t cells, double at)
     return false;
 }
 
+/* A wall of board, insulation and board, 600 mm of it. */
+static void draw_plane(drawn *d)
+{
+    draw_start(d);
+    draw_box(d, 0.13, 0, 600, 0, 9);
+    draw_box(d, 0.035, 0, 600, 9, 149);
+    draw_box(d, 0.25, 0, 600, 149, 161.5);
+    draw_space(d, 0, 0, 600, -50, 0);
+    draw_space(d, 1, 0, 600, 161.5, 200);
+    draw_cut(d, true, true, false, false);
+}
+
 /* Gaps of two cells and of many, of odd and even numbers, open and not. */
 START_TEST(joined_cells_leave_lines_that_were_there_and_those_of_the_drawing)
 {
     static drawn d;
     static const double lines[] = {0.0, 0.009, 0.149, 0.1615};
     const double starts[] = {0.001, 0.0013, 0.002, 0.003, 0.005, 0.02};
-    draw_start(&d);
-    draw_box(&d, 0.13, 0, 600, 0, 9);
-    draw_box(&d, 0.035, 0, 600, 9, 149);
-    draw_box(&d, 0.25, 0, 600, 149, 161.5);
-    draw_space(&d, 0, 0, 600, -50, 0);
-    draw_space(&d, 1, 0, 600, 161.5, 200);
-    draw_cut(&d, true, true, false, false);
+    draw_plane(&d);
     for (size_t s = 0; s < COUNT(starts); s++) {
         bw_raster fine, coarse;
         bw_raster_options options = {.smallest = starts[s], .growth = 2.0};
@@ -339,13 +345,7 @@ END_TEST
 START_TEST(a_plane_wall_is_its_transmittance_and_has_no_psi)
 {
     static drawn d;
-    draw_start(&d);
-    draw_box(&d, 0.13, 0, 600, 0, 9);
-    draw_box(&d, 0.035, 0, 600, 9, 149);
-    draw_box(&d, 0.25, 0, 600, 149, 161.5);
-    draw_space(&d, 0, 0, 600, -50, 0);
-    draw_space(&d, 1, 0, 600, 161.5, 200);
-    draw_cut(&d, true, true, false, false);
+    draw_plane(&d);
     bw_junction_heat *h = heat_of(&d, NULL);
     const double r = 0.009 / 0.13 + 0.14 / 0.035 + 0.0125 / 0.25;
     ck_assert_double_eq_tol(h->l2d.value, 0.6 / (r + 0.17), 1e-8);
