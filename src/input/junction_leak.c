@@ -57,22 +57,19 @@ bw_status bw_read_extent_of(bw_junction_reader *j, bw_rectangle *out,
 
 static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"at", "fraction", "face", "over",
-                                          "source"};
-    const bw_xml *xml = &j->r.xml;
     bw_drawn_spot spot = {.name = ""};
     const char *source;
     bw_drawn_leak leak = {.wall = -1, .line = bw_xml_line(node)};
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "at", "fraction", "face", "over",
+                             "source"));
     BW_TRY(bw_find_spot(j, &spot, node, "at"));
-    BW_TRY(bw_xml_quantity(&leak.fraction, NULL, xml, node, "fraction",
-                           BW_DIM_FRACTION, 0.0, 1.0, j->r.err));
-    BW_TRY(bw_xml_quantity(&leak.face, NULL, xml, node, "face", BW_DIM_LENGTH,
-                           0.01, 100.0, j->r.err));
+    BW_TRY(bw_read_quantity(&j->r, &leak.fraction, NULL, node, "fraction",
+                            BW_DIM_FRACTION, 0.0, 1.0));
+    BW_TRY(bw_read_quantity(&j->r, &leak.face, NULL, node, "face",
+                            BW_DIM_LENGTH, 0.01, 100.0));
     BW_TRY(bw_read_extent_of(j, &leak.at, node, &spot));
-    BW_TRY(bw_xml_required(&source, xml, node, "source",
-                           "estimate of the surveyor", j->r.err));
+    BW_TRY(bw_read_required(&j->r, &source, node, "source",
+                            "estimate of the surveyor"));
     leak.name = spot.name;
     leak.source = bw_keep(&j->r, source);
     bw_draw_leak(j->d, &leak);
@@ -107,27 +104,23 @@ static bw_status read_room(bw_junction_reader *j, size_t *out,
 
 static bw_status read_air(bw_junction_reader *j, const xmlNode *node)
 {
-    static const char *const allowed[] = {"at",     "flow", "of",
-                                          "counts", "over", "source"};
-    static const char *const counts[] = {"wetting", "all"};
     static const double most = 50.0 / 3600.0; /* m3/(m s) */
-    const bw_xml *xml = &j->r.xml;
     bw_drawn_spot spot = {.name = ""};
     const char *source;
     bw_drawn_air air = {.line = bw_xml_line(node)};
     bool given;
     int which = 0;
-    BW_TRY(bw_xml_attributes(xml, node, allowed, BW_COUNT(allowed), j->r.err));
-    BW_TRY(bw_xml_children(xml, node, NULL, 0, j->r.err));
+    BW_TRY(bw_read_childless(&j->r, node, "at", "flow", "of", "counts", "over",
+                             "source"));
     BW_TRY(bw_find_spot(j, &spot, node, "at"));
-    BW_TRY(bw_xml_quantity(&air.flow, NULL, xml, node, "flow", BW_DIM_AIR_FLOW,
-                           0.0, most, j->r.err));
+    BW_TRY(bw_read_quantity(&j->r, &air.flow, NULL, node, "flow",
+                            BW_DIM_AIR_FLOW, 0.0, most));
     BW_TRY(read_room(j, &air.environment, node));
-    BW_TRY(bw_xml_word(&which, &given, xml, node, "counts", counts,
-                       BW_COUNT(counts), j->r.err));
+    BW_TRY(
+        bw_read_word(&j->r, &which, &given, node, "counts", "wetting", "all"));
     BW_TRY(bw_read_extent_of(j, &air.at, node, &spot));
-    BW_TRY(bw_xml_required(&source, xml, node, "source",
-                           "estimate of the surveyor", j->r.err));
+    BW_TRY(bw_read_required(&j->r, &source, node, "source",
+                            "estimate of the surveyor"));
     air.all = given && which == 1;
     air.name = spot.name;
     air.source = bw_keep(&j->r, source);
