@@ -20,6 +20,16 @@ says out 'Where water stands by months'
 says out '(screening; a'
 empty err
 
+# --- a leak is what months say nothing of, and not the vapour's fault
+sed '/<wall/a <drawing><spot name="seam" x="200 mm" y="15 mm"/></drawing>\
+<rain-leak at="seam" fraction="1 %" face="2 m" source="survey"/>' "$stud" \
+    >assemblies/junctions/leaking.xml
+run 4 junction assemblies/junctions/leaking.xml
+says out '--simulate alone can tell'
+silent_about out 'nothing speaks against it'
+run 4 junction "$stud"
+says out 'nothing speaks against it'
+
 # --- for programs
 run 1 junction "$corner" --simulate --no-synthetic-hours
 says out 'Not simulated: the climate has no hours'

@@ -304,21 +304,40 @@ BW_PART(junction_materials, "What is drawn")
                   "earlier one.");
 }
 
+static bool leaks(const bw_junction *j)
+{
+    for (size_t k = 0; k < j->leak_count; k++)
+        if (j->leak[k].fraction > 0.0)
+            return true;
+    return false;
+}
+
 /* What the verdict means to who builds, and what helps. */
 BW_PART(junction_sense, NULL)
 {
     const bw_junction_assessment *a = of->junction;
+    const bool rain = leaks(drawn(of));
+    if (rain && a->verdict == BW_FAILS && a->hours.ran)
+        bw_text(page, "What to do: stop the rain that leaks in, or lead it out "
+                      "before it reaches wood; then check again.");
     if (a->surface_verdict == BW_FAILS)
         bw_text(page, "What to do: insulate over the coldest place (line the "
                       "reveal), or keep the room drier.");
-    else if (a->verdict == BW_FAILS)
+    else if (a->verdict == BW_FAILS && !(rain && a->hours.ran))
         bw_text(page, "What to do: keep the room's vapour out of the place "
                       "where water stands (a tight layer joined there), or let "
                       "it dry outwards; then check again.");
+    else if (a->verdict == BW_NOT_ASSESSED && rain && !a->hours.ran)
+        bw_text(page, "Months know no rain: what the leak does that is stated "
+                      "here, --simulate alone can tell. Until then it speaks "
+                      "against the junction.");
     else if (a->verdict == BW_NOT_ASSESSED)
-        bw_text(page, "Months alone may fail a junction and never hold one: "
-                      "nothing speaks against it so far. What is left to you: "
-                      "seal the air joint, keep rain off, measure the wood.");
+        bw_text(page,
+                "%sWhat is left to you: seal the air joint, keep rain "
+                "off, measure the wood.",
+                a->hours.ran ? ""
+                             : "Months alone may fail a junction and never "
+                               "hold one: nothing speaks against it so far. ");
 }
 
 BW_PART(junction_criteria, "Criteria")
