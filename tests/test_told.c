@@ -485,22 +485,38 @@ END_TEST
 
 static const struct sense_row {
     bw_verdict verdict, surface;
+    bool by_hours, leaks;
     const char *says;
 } sense_rows[] = {
-    {BW_FAILS, BW_FAILS, "What to do: insulate over the coldest place"},
-    {BW_FAILS, BW_HOLDS, "What to do: keep the room's vapour out"},
-    {BW_NOT_ASSESSED, BW_HOLDS, "Months alone may fail a junction and never"},
-    {BW_HOLDS, BW_HOLDS, "Steady heat and vapour by monthly means"},
+    {BW_FAILS, BW_FAILS, false, false,
+     "What to do: insulate over the coldest place"},
+    {BW_FAILS, BW_HOLDS, false, true, "What to do: keep the room's vapour out"},
+    {BW_FAILS, BW_HOLDS, true, true, "What to do: stop the rain that leaks in"},
+    {BW_NOT_ASSESSED, BW_HOLDS, false, false,
+     "Months alone may fail a junction and never hold one: nothing speaks"},
+    {BW_NOT_ASSESSED, BW_HOLDS, false, true,
+     "Months know no rain: what the leak does"},
+    {BW_NOT_ASSESSED, BW_HOLDS, true, true, NULL},
+    {BW_HOLDS, BW_HOLDS, false, false, NULL},
 };
 
 START_TEST(a_junction_says_what_to_do)
 {
+    static const bw_drawn_leak leak = {.fraction = 0.01};
+    const struct sense_row *row = &sense_rows[_i];
     make_junction();
-    meeting.assessment.verdict = sense_rows[_i].verdict;
-    meeting.assessment.surface_verdict = sense_rows[_i].surface;
+    meeting.assessment.verdict = row->verdict;
+    meeting.assessment.surface_verdict = row->surface;
+    meeting.assessment.hours.ran = row->by_hours;
+    meeting.junction.leak = &leak;
+    meeting.junction.leak_count = row->leaks ? 1 : 0;
     print_junction();
     for (size_t i = 0; i < COUNT(sense_rows); i++)
-        says_if(i == (size_t)_i || i == 3, sense_rows[i].says);
+        if (sense_rows[i].says != NULL)
+            says_if(i == (size_t)_i, sense_rows[i].says);
+    says_if(row->verdict == BW_NOT_ASSESSED && (row->by_hours || !row->leaks),
+            "What is left to you: seal");
+    says_if(true, "Steady heat and vapour by monthly means");
 }
 END_TEST
 

@@ -176,6 +176,9 @@ BW_API bw_status bw_junction_read(bw_junction **out, const char *path,
 /** Frees a junction and its walls; NULL is allowed. */
 BW_API void bw_junction_free(bw_junction *junction);
 
+/** Whether rain is stated to leak in, at a place or of a wall's own. */
+BW_API bool bw_junction_leaks(const bw_junction *junction);
+
 /** What its environments are like month by month. out: [environment_count *
  *  BW_MONTHS], temperatures degC and vapour pressures Pa; p may be NULL. */
 BW_API void bw_junction_months(double *theta, double *p,

@@ -238,9 +238,14 @@ static const char *sentence(judging *g, const bw_criterion *named)
     bw_rows *rows = &g->rows;
     if (named == NULL)
         return "No surface was assessed, nor what is within the junction.";
-    return bw_say(rows, "The surface %s; %s. Closest to its limit: %s: %s.",
+    return bw_say(rows, "The surface %s; %s%s. Closest to its limit: %s: %s.",
                   g->out.surface_verdict == BW_HOLDS ? "holds" : "is marginal",
-                  stands(g), named->title, named->reason);
+                  stands(g),
+                  bw_junction_leaks(g->out.junction)
+                      ? "; of the rain that is stated to leak in months know "
+                        "nothing"
+                      : "",
+                  named->title, named->reason);
 }
 
 /* With a simulation: what decides; of a junction that is not assessed what is

@@ -108,6 +108,14 @@ bool bw_drawn_as_is(bw_drawn_material *out, const bw_material *m)
     return true;
 }
 
+bool bw_junction_leaks(const bw_junction *junction)
+{
+    for (size_t k = 0; k < junction->leak_count; k++)
+        if (junction->leak[k].fraction > 0.0)
+            return true;
+    return false;
+}
+
 void bw_junction_free(bw_junction *junction)
 {
     if (junction == NULL)

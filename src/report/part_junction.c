@@ -304,19 +304,11 @@ BW_PART(junction_materials, "What is drawn")
                   "earlier one.");
 }
 
-static bool leaks(const bw_junction *j)
-{
-    for (size_t k = 0; k < j->leak_count; k++)
-        if (j->leak[k].fraction > 0.0)
-            return true;
-    return false;
-}
-
 /* What the verdict means to who builds, and what helps. */
 BW_PART(junction_sense, NULL)
 {
     const bw_junction_assessment *a = of->junction;
-    const bool rain = leaks(drawn(of));
+    const bool rain = bw_junction_leaks(drawn(of));
     if (rain && a->verdict == BW_FAILS && a->hours.ran)
         bw_text(page, "What to do: stop the rain that leaks in, or lead it out "
                       "before it reaches wood; then check again.");
