@@ -204,6 +204,24 @@ START_TEST(a_goal_that_is_not_known_of_one_leaves_both)
 }
 END_TEST
 
+/* Though the first is thinner: that is no reason to drop what nobody judged. */
+START_TEST(a_reserve_that_is_known_of_neither_leaves_both)
+{
+    const double none = (double)NAN;
+    const stand_in design[2] = {
+        {.u = 0.2, .thickness = 0.2, .mould = none, .wood = none},
+        {.u = 0.2, .thickness = 0.3, .mould = none, .wood = none}};
+    for (int known = 0; known < 2; known++) {
+        stand_in both[2] = {design[0], design[1]};
+        both[0].reserve = both[1].reserve = known ? 1.0 : none;
+        trial t = {.design = both, .count = 2, .seed = 1};
+        bw_race race = run(&t, CAP);
+        ck_assert(race.alive[0]);
+        ck_assert(race.alive[1] == (known == 0));
+    }
+}
+END_TEST
+
 START_TEST(a_fixed_goal_that_is_better_keeps_a_design)
 {
     stand_in design[2] = {{.u = 0.20,
@@ -306,6 +324,7 @@ SUITE_AROUND(
     FACT(designs_that_are_alike_are_all_left_and_tied),
     EACH(who_is_worse_in_everything_is_dropped, 50),
     FACT(a_goal_that_is_not_known_of_one_leaves_both),
+    FACT(a_reserve_that_is_known_of_neither_leaves_both),
     FACT(a_fixed_goal_that_is_better_keeps_a_design),
     FACT(what_is_dropped_is_judged_no_more),
     EACH(what_is_left_is_what_brute_force_leaves, 40),

@@ -349,15 +349,29 @@ START_TEST(the_bare_wall_keeps_leaves_air_between_and_plaster_on_them)
 }
 END_TEST
 
-/* What stands only by the timber behind it was never a wall by itself. */
+/* What stands only by the timber behind it was never a wall by itself; of a
+ * wall without masonry there is nothing to say. */
 START_TEST(a_facing_has_no_bare_wall_and_so_no_counts)
 {
-    transient_case *c = lined_new(0.102);
-    bw_section_assessment part = assessed(c);
-    ck_assert(!part.frost.ran);
-    ck_assert_ptr_nonnull(part.frost.reason);
-    bw_transient_free(&part.transient);
-    free(c);
+    static const struct {
+        double thickness;
+        const char *group, *reason;
+    } rows[] = {
+        {0.102, "masonry", "does not stand alone"},
+        {0.050, "masonry", "less than half a brick thick"},
+        {0.102, "wood", NULL},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        transient_case *c = lined_new(rows[i].thickness);
+        c->material[BRICK].group = rows[i].group;
+        bw_section_assessment part = assessed(c);
+        ck_assert(!part.frost.ran);
+        ck_assert((part.frost.reason == NULL) == (rows[i].reason == NULL));
+        if (rows[i].reason != NULL)
+            ck_assert_ptr_nonnull(strstr(part.frost.reason, rows[i].reason));
+        bw_transient_free(&part.transient);
+        free(c);
+    }
 }
 END_TEST
 

@@ -24,7 +24,8 @@
  * Where the months race, they must see a design fail more often: that it has
  * less reserve there is no reason to drop what only a simulation can judge.
  *
- * Invariant: a goal that is not known of one of two leaves them both. */
+ * Invariant: a goal that is not known of one of two leaves them both, and so
+ * does a reserve that is known of neither: nothing judged them. */
 
 /* Less than this is no difference. */
 static const double SAME[BW_GOAL_COUNT] = {
@@ -123,7 +124,8 @@ static outcome by_cases(const bw_race *race, size_t a, size_t b, bw_goal goal,
         mean += by[set] / BW_RACE_SETS;
     }
     if (unknown > 0)
-        return none == BW_RACE_SETS ? EQUAL : UNKNOWN;
+        return none == BW_RACE_SETS && goal != BW_GOAL_RESERVE ? EQUAL
+                                                               : UNKNOWN;
     if (same == BW_RACE_SETS)
         return EQUAL;
     for (size_t set = 0; set < BW_RACE_SETS; set++)

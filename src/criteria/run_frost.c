@@ -41,15 +41,16 @@ static bool is_film(const bw_slab *slab)
     return slab->kind == BW_LAYER_MEMBRANE || is_of(slab, "coating");
 }
 
-/* Does masonry stand at the weather? */
-static bool has_masonry(const bw_assembly *assembly, const bw_section *section)
+/* How thick the leaf at the weather is, m; 0: no masonry stands there. */
+static double masonry_at_weather(const bw_assembly *assembly,
+                                 const bw_section *section)
 {
     if (assembly->element != BW_ELEMENT_WALL || assembly->beyond.kind != NULL)
-        return false;
+        return 0.0;
     bw_geography geography;
     bw_geography_find(&geography, assembly, section);
     if (geography.first > 0)
-        return false;
+        return 0.0;
     size_t k = 0;
     while (k < section->slab_count && is_film(&section->slab[k]))
         k++;
@@ -59,14 +60,14 @@ static bool has_masonry(const bw_assembly *assembly, const bw_section *section)
         leaf += section->slab[k].thickness;
         masonry = masonry || is_of(&section->slab[k], "masonry");
     }
-    return masonry && leaf >= LEAF;
+    return masonry ? leaf : 0.0;
 }
 
 void bw_frost_watch(bw_transient_options *options, const bw_assembly *assembly,
                     const bw_section *section)
 {
     options->depth_count = 0;
-    if (!has_masonry(assembly, section))
+    if (masonry_at_weather(assembly, section) < LEAF)
         return;
     options->depth_count = BW_DEPTHS_MOST;
     memcpy(options->depth, DEPTHS, sizeof DEPTHS);
@@ -171,8 +172,13 @@ bw_status bw_run_frost(bw_section_assessment *part, const bw_assembly *assembly,
 {
     const bw_section *section = part->transient_section;
     bw_section_frost *out = &part->frost;
-    if (part->transient.depth_count == 0)
+    if (part->transient.depth_count == 0) {
+        if (masonry_at_weather(assembly, section) > 0.0)
+            out->reason =
+                "the masonry at the weather is less than half a brick "
+                "thick: a facing, whose frost is not counted";
         return BW_OK;
+    }
     bw_slab *slab = calloc(section->slab_count, sizeof *slab);
     if (slab == NULL)
         return bw_fail_memory(err);
