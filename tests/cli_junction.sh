@@ -129,6 +129,14 @@ says out 'Junctions, as they were judged'
 says out '[ ] Softwood, across the grain, 450 kg/m3: 45.0 mm by 240.0 mm'
 says out '[ ] Gypsum plasterboard: 12.5 mm, going on sideways'
 says out '[ ] Membrane of constant sd 5 m, without a gap'
+silent_about out 'than it was judged with'
+sed '/<wall/a <drawing><spot name="seam" x="200 mm" y="15 mm"/></drawing>\
+<rain-leak at="seam" fraction="1 %" face="2 m" source="survey"/>\
+<room-air at="seam" flow="0.5 m3/(m.h)" source="smoke"/>' named/stud.xml >named/drips.xml
+wall '    <junction file="drips.xml"/>' >named/wall.xml
+run_any audit named/wall.xml --plan --monthly-only --quiet
+says out '[ ] Rain gets in no more than it was judged with. At "seam": 1 % of the driving'
+says out '[ ] Room air gets in no more than it was judged with. Air of "room" to "seam":'
 run_any audit assemblies/upland-closing-refused.xml --plan --monthly-only
 silent_about out 'Junctions'
 

@@ -7,6 +7,7 @@
 
 #include "bothways/assessment.h"
 #include "coldest.h"
+#include "gets_in.h"
 #include "grid.h"
 #include "names.h"
 #include "part.h"
@@ -105,50 +106,12 @@ BW_PART(junction_water, "Where water stands by months")
 /* ---- rain that leaks in
  * ----------------------------------------------------------------------- */
 
-static void put_leak(bw_page *page, const bw_drawn_leak *leak)
-{
-    if (leak->wall >= 0) {
-        bw_item(page,
-                "Of the wall \"%s\": %.3g %% of the driving rain, all along "
-                "the face at which its file has it",
-                leak->name, 100.0 * leak->fraction);
-        return;
-    }
-    bw_item(page,
-            "At \"%s\": %.3g %% of the driving rain on %.3g m of outer face, "
-            "over %.0f mm; source: %s",
-            leak->name, 100.0 * leak->fraction, leak->face,
-            1e3 * (leak->at.x1 - leak->at.x0), leak->source);
-}
-
-/* A wall's own has a line for each way that it goes. */
-static bool is_told(const bw_junction *j, size_t k)
-{
-    for (size_t i = 0; i < k; i++)
-        if (j->leak[k].wall >= 0 && j->leak[i].wall == j->leak[k].wall)
-            return true;
-    return false;
-}
-
-static void put_air(bw_page *page, const bw_drawn_air *air,
-                    const bw_junction *j)
-{
-    bw_item(page,
-            "Air of \"%s\" to \"%s\": %.3g m3 an hour and metre, all year, "
-            "over %.0f mm; %s; source: %s",
-            j->environment[air->environment].id, air->name, 3600.0 * air->flow,
-            1e3 * (air->at.x1 - air->at.x0),
-            air->all ? "its warmth and what it dries count, too"
-                     : "only the water that it brings counts",
-            air->source);
-}
-
 BW_PART(junction_air, "Room air that is stated to flow")
 {
     const bw_junction *j = drawn(of);
     const bw_junction_hours *h = &of->junction->hours;
     for (size_t k = 0; k < j->air_count; k++)
-        put_air(page, &j->air[k], j);
+        bw_item(page, "%s", bw_air_said(page, j, &j->air[k]));
     if (j->air_count == 0)
         return;
     bw_text(page, "By months what it cannot hold there stays there%s.",
@@ -165,8 +128,8 @@ BW_PART(junction_leaks, "Rain that leaks in")
     const bw_junction *j = drawn(of);
     const bw_junction_hours *h = &of->junction->hours;
     for (size_t k = 0; k < j->leak_count; k++)
-        if (!is_told(j, k))
-            put_leak(page, &j->leak[k]);
+        if (!bw_leak_is_told(j, k))
+            bw_item(page, "%s", bw_leak_said(page, &j->leak[k]));
     if (j->leak_count == 0)
         return;
     if (!h->asked || !h->ran)

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "bothways/audit.h"
+#include "gets_in.h"
 #include "names.h"
 #include "part.h"
 
@@ -66,6 +67,20 @@ static void put_drawn(bw_page *page, const bw_junction *j)
                 j->spot[k].name, 1e3 * j->spot[k].x, 1e3 * j->spot[k].y);
 }
 
+/* A leak that is stated is what it was judged with, no leave to build it. */
+static void put_gets_in(bw_page *page, const bw_junction *j)
+{
+    for (size_t k = 0; k < j->leak_count; k++)
+        if (!bw_leak_is_told(j, k))
+            bw_hang(page,
+                    "[ ] Rain gets in no more than it was judged with. %s",
+                    bw_leak_said(page, &j->leak[k]));
+    for (size_t k = 0; k < j->air_count; k++)
+        bw_hang(page,
+                "[ ] Room air gets in no more than it was judged with. %s",
+                bw_air_said(page, j, &j->air[k]));
+}
+
 BW_PART(plan_junctions, "Junctions, as they were judged")
 {
     const bw_assembly *wall = of->wall[0]->assembly;
@@ -81,6 +96,7 @@ BW_PART(plan_junctions, "Junctions, as they were judged")
         bw_strong(page, "%s (%s, %s)", j->title, bw_plain_id(page, j->kind),
                   j->file);
         put_drawn(page, j);
+        put_gets_in(page, j);
         bw_deep(page, "reference ____________________  date  __________");
     }
 }

@@ -10,7 +10,7 @@ bw_folder(report
     part_layers.c part_transient.c part_months.c part_notes.c part_audit.c
     part_beside.c part_inputs.c part_evidence.c part_as_built.c evidence.c
     part_digests.c part_house.c part_working.c part_plan.c part_site.c part_compare.c
-    part_which.c part_junction.c figure_junction.c table_junction.c
+    part_which.c gets_in.c part_junction.c figure_junction.c table_junction.c
     part_replay.c figure_replay.c table_replay.c part_junction_hours.c
     figure_junction_hours.c table_junction_hours.c part_junctions.c
     isotherms.c part_cover.c part_margin.c part_cases.c part_map.c
