@@ -71,7 +71,8 @@ wall() { # JUNCTIONS
     printf '  <junctions>\n%s\n  </junctions>\n</assembly>\n' "$1"
 }
 sed 's#\.\./upland-open-outside#wall#' "$stud" >named/stud.xml
-sed 's#assemblies/climates#../assemblies/climates#; s/300 mm/60 mm/' plane.xml >named/plane.xml
+sed -e 's#assemblies/climates#../assemblies/climates#; s/300 mm/60 mm/' \
+    -e 's/humidity-class="2"/humidity-class="3"/' plane.xml >named/plane.xml
 wall '    <junction file="stud.xml"/>' >named/wall.xml
 run 4 check named/wall.xml --monthly-only --no-advice
 says out 'Junctions'
@@ -117,6 +118,9 @@ sed 's#upland.csv#estuary.csv#' named/plane.xml >named/plane2.xml
 wall '    <junction file="plane2.xml"/>' >named/wall.xml
 run 2 check named/wall.xml --monthly-only
 says err 'is in another climate'
+wall '    <junction file="plane.xml"/>' >named/wall.xml
+run 2 check named/wall.xml --monthly-only --set indoors.temperature='24 degC'
+says err 'named/wall.xml:24: <junction file="named/plane.xml"> has no room whose air'
 wall '    <junction file="stud.xml"/>' >named/wall.xml
 run 4 audit named/wall.xml --monthly-only --output named/audit.txt
 grep -q '^[0-9a-f]\{64\}  named/stud.xml' named/audit.txt || fail 'an input without its digest'

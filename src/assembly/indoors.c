@@ -70,6 +70,23 @@ static void damper_months(bw_indoors *indoors)
     }
 }
 
+bool bw_room_same_air(const bw_indoors *a, const bw_indoors *b)
+{
+    bool same = a->kind == b->kind && a->margin == b->margin;
+    if (a->kind == BW_INDOOR_CLASS || a->kind == BW_INDOOR_RH)
+        same = same && a->temperature == b->temperature;
+    if (a->kind == BW_INDOOR_CLASS)
+        same = same && a->humidity_class == b->humidity_class;
+    if (a->kind == BW_INDOOR_RH)
+        same = same && a->relative_humidity == b->relative_humidity;
+    if (a->kind == BW_INDOOR_EN15026)
+        same = same && a->en15026_high == b->en15026_high;
+    for (int m = 0; m < BW_MONTHS && a->kind == BW_INDOOR_MONTHS; m++)
+        same = same && a->month_temperature[m] == b->month_temperature[m] &&
+               a->month_vapour_pressure[m] == b->month_vapour_pressure[m];
+    return same;
+}
+
 bool bw_indoors_step(bw_indoors *indoors, bool up)
 {
     enum { LOWEST_CLASS = 1, HIGHEST_CLASS = 5 };

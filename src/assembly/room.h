@@ -17,6 +17,9 @@ bool bw_room_impossible(double rh);
 void bw_room_reason(char *text, size_t size, const bw_indoors *indoors,
                     double rh, const char *when);
 
+/* Is the air of two rooms stated alike? */
+bool bw_room_same_air(const bw_indoors *a, const bw_indoors *b);
+
 /* Indoor humidity one step up or down: a class; 10 points of RH; the other EN
  * 15026 curve; for monthly rows 10 points of RH (up only). False: there is no
  * such step. */

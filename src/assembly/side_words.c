@@ -8,6 +8,7 @@
 
 #include "beyond.h"
 #include "number.h"
+#include "room.h"
 #include "side.h"
 
 typedef struct text {
@@ -144,19 +145,11 @@ const char *bw_side_words(bw_arena *arena, const bw_assembly *assembly,
     return arena->failed ? NULL : said;
 }
 
-static bool same_months(const bw_indoors *a, const bw_indoors *b)
-{
-    bool alike = true;
-    for (int m = 0; m < BW_MONTHS && a->kind == BW_INDOOR_MONTHS; m++)
-        alike = alike && a->month_temperature[m] == b->month_temperature[m] &&
-                a->month_vapour_pressure[m] == b->month_vapour_pressure[m];
-    return alike;
-}
-
 bool bw_side_same(const bw_assembly *a, const char *words_a,
                   const bw_assembly *b, const char *words_b, bw_side_fact fact)
 {
     return strcmp(words_a, words_b) == 0 &&
-           (fact != BW_SIDE_ROOM || same_months(&a->indoors, &b->indoors)) &&
+           (fact != BW_SIDE_ROOM ||
+            bw_room_same_air(&a->indoors, &b->indoors)) &&
            (fact != BW_SIDE_BEYOND || bw_beyond_same(a, b));
 }

@@ -10,9 +10,21 @@
 #include "file.h"
 #include "junction_reader.h"
 #include "owner.h"
+#include "room.h"
+
+/* Drawn freely it could have a drier room than the wall, unseen. */
+static bool has_room_of(const bw_junction *j, const bw_assembly *wall)
+{
+    bool has = false;
+    for (size_t i = 0; i < j->environment_count; i++)
+        has = has ||
+              (j->environment[i].kind == BW_ENVIRONMENT_ROOM &&
+               bw_room_same_air(&j->environment[i].indoors, &wall->indoors));
+    return has;
+}
 
 /* A junction made of walls is of this one, too; drawn freely it is in the same
- * climate. */
+ * climate and at the same room. */
 static bw_status check(const bw_assembly *wall, const bw_named_junction *name,
                        bw_error *err)
 {
@@ -26,6 +38,11 @@ static bw_status check(const bw_assembly *wall, const bw_named_junction *name,
                        "<junction file=\"%.200s\"> is made of \"%.60s\", not "
                        "of this wall; name it there",
                        name->file, j->wall[0]->id);
+    if (!has_room_of(j, wall))
+        return bw_fail(err, BW_ERR_INPUT, wall->file, name->line,
+                       "<junction file=\"%.200s\"> has no room whose air is as "
+                       "this wall's <indoors> say; state them alike",
+                       name->file);
     const char *mine = wall->outdoors.climate_path;
     const char *other = j->outdoors.climate_path;
     if (*mine == '\0' || *other == '\0' || strcmp(mine, other) == 0 ||

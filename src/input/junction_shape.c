@@ -7,6 +7,7 @@
 
 #include "fail.h"
 #include "junction_reader.h"
+#include "room.h"
 
 /* What a kind takes beside <wall>; a lining may be missing. */
 typedef enum part_kind {
@@ -153,16 +154,9 @@ static bw_status read_wall(bw_junction_reader *j, bw_shape_parts *parts,
 
 static bool same_room(const bw_indoors *a, const bw_indoors *b)
 {
-    bool same = a->kind == b->kind && a->temperature == b->temperature &&
-                a->humidity_class == b->humidity_class &&
-                a->relative_humidity == b->relative_humidity &&
-                a->margin == b->margin && a->en15026_high == b->en15026_high &&
-                a->has_surface_resistance == b->has_surface_resistance &&
-                a->surface_resistance == b->surface_resistance;
-    for (int m = 0; m < BW_MONTHS; m++)
-        same = same && a->month_temperature[m] == b->month_temperature[m] &&
-               a->month_vapour_pressure[m] == b->month_vapour_pressure[m];
-    return same;
+    return bw_room_same_air(a, b) &&
+           a->has_surface_resistance == b->has_surface_resistance &&
+           a->surface_resistance == b->surface_resistance;
 }
 
 /* The air on both sides is that of the first wall: a damper room of the second
