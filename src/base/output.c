@@ -299,44 +299,84 @@ static void sync_folder(const char *path)
     free(copy);
 }
 
-/* Names, closes and moves the file to its place, which nobody may interrupt: a
- * signal that came in between would leave the name behind. */
-static int put_in_place(bw_output *output)
+static bool is_durable(bw_output *output)
 {
-    sigset_t all, before;
-    sigfillset(&all);
-    (void)pthread_sigmask(SIG_SETMASK, &all, &before);
-    int fault = output->nameless ? name_it(output) : 0;
-    if (close(output->fd) != 0 && fault == 0)
-        fault = errno;
+    const bool has_place = output->nameless || output->beside != NULL;
+    if (output->fault == 0 && has_place && fsync(output->fd) != 0)
+        output->fault = errno;
+    return output->fault == 0;
+}
+
+static bool is_named(bw_output *output)
+{
+    if (output->nameless)
+        output->fault = name_it(output);
+    if (close(output->fd) != 0 && output->fault == 0)
+        output->fault = errno;
     output->fd = -1;
-    if (fault == 0 && rename(output->beside, output->path) != 0)
-        fault = errno;
-    if (fault != 0 && output->beside != NULL)
-        unlink(output->beside);
+    return output->fault == 0;
+}
+
+static bool is_moved(bw_output *output)
+{
+    if (output->beside == NULL)
+        return true;
+    if (rename(output->beside, output->path) != 0) {
+        output->fault = errno;
+        return false;
+    }
     free(output->beside);
     output->beside = NULL;
+    sync_folder(output->path);
+    return true;
+}
+
+/* The first of those that were opened of which it does not hold, or NULL. */
+static bw_output *first_not(bool is(bw_output *), bw_output *const *all,
+                            size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (all[i]->path != NULL && !is(all[i]))
+            return all[i];
+    return NULL;
+}
+
+/* Names and moves, which nobody may interrupt: a signal that came in between
+ * would leave a name behind. */
+static bw_output *put_in_place(bw_output *const *all, size_t count)
+{
+    sigset_t every, before;
+    sigfillset(&every);
+    (void)pthread_sigmask(SIG_SETMASK, &every, &before);
+    bw_output *bad = first_not(is_named, all, count);
+    if (bad == NULL)
+        bad = first_not(is_moved, all, count);
+    for (size_t i = 0; i < count; i++)
+        if (all[i]->beside != NULL) {
+            unlink(all[i]->beside);
+            free(all[i]->beside);
+            all[i]->beside = NULL;
+        }
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
-    return fault;
+    return bad;
+}
+
+bw_status bw_output_commit_all(bw_output *const *all, size_t count,
+                               bw_error *err)
+{
+    const bw_output *bad = first_not(is_durable, all, count);
+    if (bad == NULL)
+        bad = put_in_place(all, count);
+    const bw_status status = bad != NULL ? fail_io(err, bad->path, bad->fault)
+                                         : BW_OK;
+    for (size_t i = 0; i < count; i++)
+        bw_output_discard(all[i]);
+    return status;
 }
 
 bw_status bw_output_commit(bw_output *output, bw_error *err)
 {
-    bool unfinished = output->nameless || output->beside != NULL;
-    if (output->fault == 0 && unfinished && fsync(output->fd) != 0)
-        output->fault = errno;
-    if (output->fault == 0 && unfinished)
-        output->fault = put_in_place(output);
-    else if (close(output->fd) != 0 && output->fault == 0)
-        output->fault = errno;
-    output->fd = -1;
-    if (output->fault == 0 && unfinished)
-        sync_folder(output->path);
-    bw_status status = output->fault != 0
-                           ? fail_io(err, output->path, output->fault)
-                           : BW_OK;
-    bw_output_discard(output);
-    return status;
+    return bw_output_commit_all(&output, 1, err);
 }
 
 void bw_output_discard(bw_output *output)

@@ -183,24 +183,17 @@ static bw_status write_table(bw_output *output, const char *folder,
         err);
 }
 
-static bw_status put_tables(const settings *given, const bw_results *results,
+static bw_status put_tables(bw_output table[BW_TABLE_COUNT],
+                            const settings *given, const bw_results *results,
                             bw_error *err)
 {
     if (given->tables == NULL)
         return BW_OK;
-    bw_output output[BW_TABLE_COUNT];
-    for (int i = 0; i < BW_TABLE_COUNT; i++)
-        output[i] = (bw_output){.fd = -1};
     bw_status status = emit_make_folder(given->tables, err);
     for (int i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
         if (bw_results_have(results, (bw_table)i))
-            status = write_table(&output[i], given->tables, results,
-                                 (bw_table)i, err);
-    for (int i = 0; i < BW_TABLE_COUNT && status == BW_OK; i++)
-        if (output[i].fd >= 0)
-            status = bw_output_commit(&output[i], err);
-    for (int i = 0; i < BW_TABLE_COUNT; i++)
-        bw_output_discard(&output[i]);
+            status = write_table(&table[i], given->tables, results, (bw_table)i,
+                                 err);
     return status;
 }
 
@@ -280,19 +273,30 @@ bw_status emit_results(const settings *given, const bw_results *results,
                        bw_document document, bw_table table,
                        const bw_library *library, bw_error *err)
 {
-    bw_output output, list = {.fd = -1};
+    enum { LIST = BW_TABLE_COUNT, RESULT, COUNT };
+    bw_output file[COUNT], *all[COUNT];
     bw_sha256_tee tee;
-    BW_TRY(put_tables(given, results, err));
-    bw_status status = emit_open(&output, given, err);
-    bw_sha256_tee_start(&tee, bw_output_write, &output);
+    for (int i = 0; i < COUNT; i++) {
+        file[i] = (bw_output){.fd = -1};
+        all[i] = &file[i];
+    }
+    bw_status status = put_tables(file, given, results, err);
+    if (status == BW_OK && given->output == NULL) /* what is shown comes last */
+        status = bw_output_commit_all(all, BW_TABLE_COUNT, err);
+    if (status == BW_OK)
+        status = emit_open(&file[RESULT], given, err);
+    bw_sha256_tee_start(&tee, bw_output_write, &file[RESULT]);
     if (status == BW_OK)
         status = put_result(&tee, given, results, document, table, library,
                             err);
-    status = emit_explain(&output, status, err);
+    status = emit_explain(&file[RESULT], status, err);
     if (status == BW_OK)
-        status = put_list(&list, given, results, &tee.hash, err);
-    status = emit_close(&output, status, err);
-    return list.fd < 0 ? status : emit_close(&list, status, err);
+        status = put_list(&file[LIST], given, results, &tee.hash, err);
+    if (status == BW_OK)
+        status = bw_output_commit_all(all, COUNT, err);
+    for (int i = 0; i < COUNT; i++)
+        bw_output_discard(&file[i]);
+    return status;
 }
 
 int emit_verdict(bw_verdict verdict)

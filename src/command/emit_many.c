@@ -164,28 +164,33 @@ static bw_status end_result(emit_many *out, bw_error *err)
     return BW_OK;
 }
 
+/* What is shown comes last. */
 static bw_status put_in_place(emit_many *out, bw_error *err)
 {
+    const bool shown = out->held.fd >= 0;
+    bw_output *all[BW_TABLE_COUNT + 1];
     BW_TRY(end_result(out, err));
     for (int i = 0; i < BW_TABLE_COUNT; i++)
-        if (out->table[i].fd >= 0)
-            BW_TRY(bw_output_commit(&out->table[i], err));
-    if (out->held.fd < 0)
+        all[i] = &out->table[i];
+    all[BW_TABLE_COUNT] = &out->result;
+    BW_TRY(bw_output_commit_all(all, BW_TABLE_COUNT + (shown ? 0 : 1), err));
+    if (!shown)
         return BW_OK;
-    return emit_explain(
-        &out->result,
-        bw_output_copy(&out->held, bw_output_write, &out->result, err), err);
+    BW_TRY(bw_output_copy(&out->held, bw_output_write, &out->result, err));
+    return bw_output_commit(&out->result, err);
 }
 
 bw_status emit_many_close(emit_many *out, bw_status status, bw_error *err)
 {
     if (status == BW_OK)
         status = put_in_place(out, err);
+    status = emit_explain(&out->result, status, err);
     for (int i = 0; i < BW_TABLE_COUNT; i++) {
         bw_output_discard(&out->table[i]);
         bw_output_discard(&out->part[i]);
     }
     bw_output_discard(&out->part[EACH_WALL]);
     bw_output_discard(&out->held);
-    return out->result.fd < 0 ? status : emit_close(&out->result, status, err);
+    bw_output_discard(&out->result);
+    return status;
 }

@@ -20,6 +20,7 @@ typedef struct report {
     bw_error *err;
     bool failed;
     bool out_of_memory;
+    bool in_element; /* its attributes still stand in the parser's input */
 } report;
 
 static report *report_of(void *context)
@@ -45,7 +46,10 @@ static void on_error(void *context, xmlError *error)
     bw_fail(r->err, BW_ERR_INPUT, r->path, error->line,
             "this is not well-formed XML: %.*s", (int)length,
             length > 0 ? error->message : "");
-    xmlStopParser(context); /* beyond it nothing was looked at (xml_limit.c) */
+    /* Beyond it nothing was looked at (xml_limit.c). To stop frees the input;
+     * without memory the parser stops by itself. */
+    if (!r->in_element && !r->out_of_memory)
+        xmlStopParser(context);
 }
 
 /* Errors with no parser to hang on; libxml2 would print them. */
@@ -79,8 +83,15 @@ static void on_element(void *context, const xmlChar *name,
                        int attributes, int defaulted, const xmlChar **attribute)
 {
     xmlParserCtxt *parser = context;
+    report *r = report_of(context);
+    r->in_element = true;
     xmlSAX2StartElementNs(context, name, prefix, uri, name_spaces, name_space,
                           attributes, defaulted, attribute);
+    r->in_element = false;
+    if (r->failed) {
+        xmlStopParser(context);
+        return;
+    }
     if (parser->node == NULL || parser->input == NULL)
         return;
     const unsigned line = (unsigned)parser->input->line;
