@@ -101,7 +101,7 @@ grep -q 'holds' tables/choose.csv && fail "months alone say that a design holds"
 cat >slab.xml <<'XML'
 <junction xmlns="urn:bothways:junction:1" id="slab">
   <outdoors climate="climates/upland.csv" faces="N"/>
-  <indoors temperature="18 degC" humidity-class="3"/>
+  <indoors temperature="18 degC" humidity-class="2"/>
   <drawing>
     <rectangle material="reinforced-concrete" x="0 mm" y="0 mm" width="100 mm" height="1000 mm"/>
     <space of="outside" x="-500 mm" y="0 mm" width="500 mm" height="1000 mm"/>

@@ -76,6 +76,36 @@ START_TEST(nothing_appears_before_the_commit)
 }
 END_TEST
 
+/* The second cannot be put in place: the first stays what it was. */
+START_TEST(of_several_all_appear_or_none)
+{
+    static const char *const second[] = {"second", "/dev/full", "gone/second"};
+    for (int i = 0; i < 3; i++) {
+        bw_output a, b, none = {.fd = -1};
+        bw_output *const all[] = {&a, &none, &b};
+        char folder[300], place[300];
+        snprintf(folder, sizeof folder, "%s/gone", name);
+        snprintf(place, sizeof place, "%s/%s", name, second[i]);
+        ck_assert_int_eq(mkdir(folder, 0700), 0);
+        put("old");
+        ck_assert_int_eq(bw_output_open(&a, path, NULL), BW_OK);
+        ck_assert_int_eq(bw_output_open(&b, i == 1 ? second[i] : place, NULL),
+                         BW_OK);
+        ck_assert(bw_output_write(&a, "new", 3));
+        ck_assert(bw_output_write(&b, "new", 3) == (i != 1));
+        const bool gone = i == 2 && b.nameless;
+        ck_assert_int_eq(rmdir(folder), i == 2 && !gone ? -1 : 0);
+        const bw_status status = bw_output_commit_all(all, 3, NULL);
+        ck_assert((status == BW_OK) == (i != 1 && !gone));
+        ck_assert_str_eq(contents(), status == BW_OK ? "new" : "old");
+        ck_assert(a.path == NULL && b.path == NULL);
+        unlink(place);
+        rmdir(folder);
+        ck_assert_uint_eq(files_in(name), 1);
+    }
+}
+END_TEST
+
 START_TEST(a_dropped_file_leaves_nothing)
 {
     bw_output output;
@@ -289,6 +319,7 @@ START_TEST(a_sink_that_refused_is_not_asked_again)
 END_TEST
 
 SUITE_AROUND("output", setup, teardown, FACT(nothing_appears_before_the_commit),
+             FACT(of_several_all_appear_or_none),
              FACT(a_dropped_file_leaves_nothing),
              FACT(an_existing_file_keeps_its_permissions),
              FACT(a_link_is_followed_not_replaced),
