@@ -73,7 +73,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'marks_replay'
         ;;
     report)
-        echo 'chart page html html_cases html_studies picture parts report' \
+        echo 'chart page page_form html html_cases html_studies picture' \
+            'parts report' \
             'tables report_findings report_layers report_words mind' \
             'margin_words audit_words marks marks_water marks_hours' \
             'marks_studies marks_junction columns said audit_facts' \

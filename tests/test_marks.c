@@ -297,9 +297,82 @@ START_TEST(layers_lie_at_their_depth)
 }
 END_TEST
 
+/* A layer of next to no thickness is a stroke, too: in the middle of it. */
+START_TEST(a_thin_layer_is_a_stroke_in_its_middle)
+{
+    start(1);
+    random_months();
+    wall.layer[0].thickness = wall.slab[0].thickness = 0.0003;
+    print_page();
+    must_read_chart("//figure[@data-chart='section']", 0);
+    const axis x = read_axis(false, false);
+    const drawn *film = mark_of(DRAWN_RECT, "hatch-membrane", 0);
+    ck_assert_ptr_nonnull(film);
+    ck_assert_double_gt(axis_place(&x, 0.3) - axis_place(&x, 0.0), 0.8);
+    ck_assert_double_eq_tol(film->x + 0.5 * film->width, axis_place(&x, 0.15),
+                            PAPER);
+    ck_assert_double_lt(film->width, 2.0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "hatch-board hatch-edge"), 1);
+}
+END_TEST
+
+/* Lines of a hatching lie within their layer and fill it: none leaves it, and
+ * none of its four sides is farther from a line than two lines are apart. */
+static const struct hatching {
+    const char *group;
+    bw_wood_kind wood;
+    const char *box, *lines;
+} hatchings[] = {
+    {"board", BW_NOT_WOOD, "hatch-board hatch-edge", "h"},
+    {"x", BW_NOT_WOOD, "hatch-board hatch-edge", "h"},
+    {"insulation", BW_NOT_WOOD, "hatch-insulation hatch-edge", "h"},
+    {"masonry", BW_NOT_WOOD, "hatch-masonry hatch-edge", "h"},
+    {"plaster", BW_NOT_WOOD, "hatch-plaster hatch-edge", "h points"},
+    {"board", BW_SOLID_WOOD, "hatch-wood hatch-edge", "h"},
+    {"insulation", BW_WOOD_PANEL, "hatch-panel hatch-edge", "h dashes"},
+};
+
+START_TEST(a_hatching_fills_its_layer)
+{
+    static const double APART = 6.0;
+    const struct hatching *row = &hatchings[_i];
+    start(1);
+    random_months();
+    for (size_t i = 0; i < 2; i++) {
+        wall.material[i].group = row->group;
+        wall.material[i].wood_kind = row->wood;
+    }
+    print_page();
+    must_read_chart("//figure[@data-chart='section']", 0);
+    for (size_t i = 0; i < 2; i++) {
+        const drawn *box = mark_of(DRAWN_RECT, row->box, i);
+        ck_assert_ptr_nonnull(box);
+        double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
+        read_outline(row->lines, i);
+        ck_assert_uint_gt(outline.count, 8);
+        for (size_t k = 0; k < outline.count; k++) {
+            left = fmin(left, outline.point[k].x);
+            right = fmax(right, outline.point[k].x);
+            top = fmin(top, outline.point[k].y);
+            bottom = fmax(bottom, outline.point[k].y);
+        }
+        ck_assert_double_ge(left, box->x - 0.11);
+        ck_assert_double_le(right, box->x + box->width + 0.11);
+        ck_assert_double_ge(top, box->y - 0.11);
+        ck_assert_double_le(bottom, box->y + box->height + 0.11);
+        ck_assert_double_le(left, box->x + APART);
+        ck_assert_double_ge(right, box->x + box->width - APART);
+        ck_assert_double_le(top, box->y + APART);
+        ck_assert_double_ge(bottom, box->y + box->height - APART);
+    }
+}
+END_TEST
+
 SUITE_AROUND("marks", page_setup, page_teardown,
              EACH(vapour_pressures_lie_at_their_planes, SEEDS),
              EACH(the_twelve_small_months_lie_on_one_scale, 2),
              EACH(a_layer_that_would_fill_the_width_is_shortened, 2),
              EACH(the_section_is_to_scale, SEEDS),
-             EACH(layers_lie_at_their_depth, 2))
+             EACH(layers_lie_at_their_depth, 2),
+             FACT(a_thin_layer_is_a_stroke_in_its_middle),
+             EACH(a_hatching_fills_its_layer, COUNT(hatchings)))
