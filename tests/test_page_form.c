@@ -12,6 +12,7 @@
 #include "full_result.h"
 #include "report/grid.h"
 #include "report/html.h"
+#include "report/spot.h"
 #include "xml_tree.h"
 
 static paper page_of;
@@ -241,6 +242,96 @@ START_TEST(a_citation_leads_to_its_source)
 }
 END_TEST
 
+/* ---- the figures of the first sheet ---------------------------------------
+ */
+
+enum { ROWS = 7, SHOWN = 3, CRITERIA = 4 };
+
+static bw_criterion row[ROWS];
+static char title[ROWS][16];
+
+static void random_rows(void)
+{
+    static const char *const criteria[CRITERIA] = {
+        "annual-balance", "surface-mould", "standing-water", "wood-moisture"};
+    for (size_t i = 0; i < ROWS; i++) {
+        snprintf(title[i], sizeof title[i], "Row %zu", i);
+        row[i] = wall.criterion[0];
+        row[i].criterion = criteria[(size_t)between(&full_die, 0.0, 3.999)];
+        row[i].title = title[i];
+        row[i].decides = uniform(&full_die) < 0.8;
+        row[i].has_value = uniform(&full_die) < 0.8;
+        row[i].has_limit = uniform(&full_die) < 0.8;
+        row[i].margin = between(&full_die, -0.5, 0.5);
+        row[i].verdict = row[i].margin < 0.0   ? BW_FAILS
+                         : row[i].margin < 0.1 ? BW_MARGINAL
+                                               : BW_HOLDS;
+        row[i].outcome = row[i].verdict;
+    }
+    wall.assessment.criterion = row;
+    wall.assessment.criterion_count = ROWS;
+    const size_t n = (size_t)between(&full_die, 0.0, ROWS + 0.999);
+    wall.assessment.deciding = n < ROWS ? &row[n] : NULL;
+}
+
+static bool can_be_shown(const bw_criterion *of)
+{
+    return of->decides && of->has_value && of->has_limit;
+}
+
+/* Of those not yet there the worst: none of a criterion that is there. */
+static const bw_criterion *next_of(const bw_criterion *const *there,
+                                   size_t count)
+{
+    const bw_criterion *worst = NULL;
+    if (count == 0 && wall.assessment.deciding != NULL &&
+        can_be_shown(wall.assessment.deciding))
+        return wall.assessment.deciding;
+    for (size_t i = 0; i < ROWS; i++) {
+        bool is_there = false;
+        for (size_t k = 0; k < count; k++)
+            is_there = is_there ||
+                       strcmp(there[k]->criterion, row[i].criterion) == 0;
+        if (!is_there && can_be_shown(&row[i]) &&
+            (worst == NULL || bw_row_badness(&row[i]) > bw_row_badness(worst)))
+            worst = &row[i];
+    }
+    return worst;
+}
+
+/* The one that decides, then each criterion once where it is worst, the worst
+ * first; three at most. */
+START_TEST(the_first_sheet_has_the_worst_figures)
+{
+    size_t seen[SHOWN + 1] = {0};
+    full_setup();
+    for (int draw = 0; draw < 60; draw++) {
+        const bw_criterion *there[SHOWN + 1];
+        size_t count = 0;
+        random_rows();
+        paper_clear(&page_of);
+        ck_assert_int_eq(check_report(BW_FORM_PAGE, &wall.assessment, NULL,
+                                      paper_take, &page_of, NULL),
+                         BW_OK);
+        parse_page();
+        nodes shown = find(doc, "//ul[@class='figures']/li");
+        while (count < SHOWN && (there[count] = next_of(there, count)) != NULL)
+            count++;
+        ck_assert_uint_eq(shown.count, count);
+        for (size_t i = 0; i < count; i++) {
+            char text[64];
+            snprintf(text, sizeof text, "%s; limit ", there[i]->title);
+            ck_assert_msg(strstr(words_of(shown.node[i]), text) != NULL,
+                          "not '%s' but '%s'", text, words_of(shown.node[i]));
+            ck_assert_str_eq(words_of(element(shown.node[i], 1)),
+                             bw_verdict_text(there[i]->verdict));
+        }
+        seen[count]++;
+    }
+    ck_assert(seen[1] > 0 && seen[2] > 0 && seen[SHOWN] > 0);
+}
+END_TEST
+
 /* ---- a page made by hand --------------------------------------------------
  */
 
@@ -401,6 +492,7 @@ SUITE_AROUND("page_form", setup, form_teardown,
              EACH(a_row_has_the_cells_of_its_head, COUNT(documents)),
              EACH(tables_are_counted_and_named, COUNT(documents)),
              EACH(parts_are_numbered_and_listed, COUNT(documents)),
+             FACT(the_first_sheet_has_the_worst_figures),
              FACT(a_citation_leads_to_its_source),
              FACT(only_a_number_of_a_source_is_a_link),
              EACH(a_verdict_is_set_apart_where_it_stands_alone,

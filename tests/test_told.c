@@ -372,6 +372,21 @@ START_TEST(what_is_said_in_full_is_not_on_the_screen)
 }
 END_TEST
 
+/* As many notes of a simulation as it has. */
+START_TEST(a_simulation_tells_its_notes_and_no_more)
+{
+    full_setup();
+    bw_transient_result *run = &wall.checked.transient;
+    strcpy(run->note[0], "first note of it");
+    strcpy(run->note[1], "second note of it");
+    for (run->note_count = 0; run->note_count <= 2; run->note_count++) {
+        print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+        says_if(run->note_count > 0, "first note of it");
+        says_if(run->note_count > 1, "second note of it");
+    }
+}
+END_TEST
+
 /* A lead is a heading of the page. */
 START_TEST(a_lead_is_a_heading_of_the_page)
 {
@@ -695,6 +710,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(without_the_leak_says_whether_it_is_the_cause, COUNT(leak_rows)),
       FACT(wood_closed_while_wet_says_how_wet),
       FACT(what_is_said_in_full_is_not_on_the_screen),
+      FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
       FACT(a_junction_says_where_water_stands),
