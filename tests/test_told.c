@@ -387,6 +387,43 @@ START_TEST(a_simulation_tells_its_notes_and_no_more)
 }
 END_TEST
 
+/* Of the row that decides on a screen what, where and when, the first two
+ * clauses; where nothing else fits the first; in full all. */
+START_TEST(a_reason_is_told_as_far_as_there_is_room)
+{
+    static const struct {
+        const char *reason, *two, *one;
+    } rows[] = {
+        {"it is wet; in March; for long; so it is", "it is wet; in March",
+         "it is wet"},
+        {"it is wet; in March", "it is wet; in March", "it is wet"},
+        {"it is wet", "it is wet", "it is wet"},
+    };
+    static char tall[8192];
+    full_setup();
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        wall.criterion[0].reason = rows[i].reason;
+        wall.assessment.deciding = &wall.criterion[0];
+        wall.assessment.verdict_reason = "short";
+        print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+        says_if(true, rows[i].reason);
+        memset(tall, 0, sizeof tall);
+        for (size_t k = 0; k < 2; k++) {
+            print_check();
+            char text[96];
+            const char *is = k == 0 ? rows[i].two : rows[i].one;
+            snprintf(text, sizeof text, "%s", is);
+            says_if(true, text);
+            const char *at = strstr(flat.text, text) + strlen(text);
+            ck_assert_msg(*at != ';', "more than '%s': %.60s", text, at);
+            for (size_t n = 0; n < 4000; n += 8)
+                memcpy(tall + n, "so long ", 9);
+            wall.advice[0].change = tall;
+        }
+    }
+}
+END_TEST
+
 /* A lead is a heading of the page. */
 START_TEST(a_lead_is_a_heading_of_the_page)
 {
@@ -710,6 +747,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(without_the_leak_says_whether_it_is_the_cause, COUNT(leak_rows)),
       FACT(wood_closed_while_wet_says_how_wet),
       FACT(what_is_said_in_full_is_not_on_the_screen),
+      FACT(a_reason_is_told_as_far_as_there_is_room),
       FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
