@@ -80,6 +80,8 @@ START_TEST(vapour_pressures_lie_at_their_planes)
         must_read_chart("//figure[@data-chart='vapour']", k);
         HAS(chart.caption, bw_month_name(m));
         check_vapour(m);
+        TELLS("Outside %.0f, in the room %.0f pascals.",
+              wall.checked.boundary[m].p_e, wall.checked.boundary[m].p_i);
         const bw_plane_month *at = &wall.plane[1].month[m];
         const bool wet = at->accumulated > 0.0 || at->condensation > 0.0;
         const axis x = read_axis(false, false), y = read_axis(true, false);
@@ -202,6 +204,9 @@ START_TEST(the_section_is_to_scale)
     HAS(chart.caption, bw_month_name(m));
     const axis x = read_axis(false, false), y = read_axis(true, false);
     has_unit(&x, false, "mm from the outer face");
+    TELLS("Temperature from %.1f degrees outside to %.1f degrees in the room, "
+          "and dew point, through 3 layers, 102 mm in all.",
+          wall.checked.boundary[m].theta_e, wall.checked.boundary[m].theta_i);
     double mm[WALL_PLANES], low = 1e9, high = -1e9;
     read_outline("main", 2);
     ck_assert_uint_eq(marks_of(DRAWN_PATH, "main"), 3);

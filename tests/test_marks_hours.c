@@ -118,6 +118,13 @@ static void check_band(size_t place, size_t each, bool humidity)
                         low + 1e-6);
     ck_assert_double_ge(fmax(axis_value(&ay, ay.from), axis_value(&ay, ay.to)),
                         high - 1e-6);
+    if (humidity)
+        TELLS("year, between %.0f and %.0f percent; %.0f hours over 80 "
+              "percent, %.0f over 95.",
+              low, high, monitor[place].hours_above_80,
+              monitor[place].hours_above_95);
+    else
+        TELLS("year, between %.1f and %.1f degrees.", low, high);
     if (humidity) {
         const double at = axis_place(&ay, 80.0), wet = axis_place(&ay, 95.0);
         stroke_is("limit", 0, ax.from, at, ax.to, at);
@@ -222,6 +229,8 @@ START_TEST(days_of_wood_lie_between_nought_and_their_limit)
     must_read_chart("//figure[@data-chart='wood']", 0);
     const axis ax = read_months(month), ay = read_axis(true, false);
     has_unit(&ay, true, "% by mass");
+    TELLS("at most %.1f in the last year, the limit is %.3g.", most(last, DAYS),
+          limit);
     line_is("main", 0, &ax, &ay, x, last, DAYS);
     line_is("wetdash", 0, &ax, &ay, x, first, DAYS);
     const double at = axis_place(&ay, limit);
@@ -255,6 +264,9 @@ START_TEST(the_mould_index_runs_from_a_clean_start_through_every_year)
     has_unit(&ax, false, "years");
     has_unit(&ay, true, "index");
     ck_assert_uint_eq(ax.ticks, YEARS + 1);
+    TELLS("Over the %d simulated years on a scale from 0 to 6: highest %.2f, "
+          "the limit is %.3g.",
+          YEARS, most(y, POINTS), limit);
     line_is("main", 0, &ax, &ay, x, y, POINTS);
     const double at = axis_place(&ay, limit);
     stroke_is("limit", 0, ax.from, at, ax.to, at);
@@ -293,6 +305,7 @@ START_TEST(water_at_the_end_of_each_year_is_a_point)
                (k == 0 ? run->initial_water : run->year_end_water[k - 1]);
         circle_is("ink", k, axis_place(&ax, x[k]), axis_place(&ay, y[k]));
     }
+    TELLS(", after %d years ", YEARS);
     line_is("main", 0, &ax, &ay, x, y, YEARS + 1);
     ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, "ink"), YEARS + 1);
     holds_all(&ay, 0.0, most(y, YEARS + 1));

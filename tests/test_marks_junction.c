@@ -418,6 +418,9 @@ START_TEST(a_named_place_is_drawn_through_the_year)
         high = fmax(high, y[k]);
     }
     line_is("mean", 0, &ax, &ay, x, y, BW_SPANS);
+    TELLS(_i == 0 ? "year, between %.0f and %.0f percent."
+                  : "year, between %.1f and %.1f ",
+          low, high);
     const drawn *said = text_of("num", row->limit);
     ck_assert_ptr_nonnull(said);
     ck_assert_double_eq_tol(said->y - 3.5, axis_place(&ay, limits[_i]), 0.3);
