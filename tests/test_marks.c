@@ -192,6 +192,55 @@ START_TEST(a_layer_that_would_fill_the_width_is_shortened)
 }
 END_TEST
 
+/* Each of the last three has more than four times the sd of all smaller ones:
+ * the two widest are drawn as wide as all that is smaller than both. */
+START_TEST(of_many_such_layers_the_two_widest_are_shortened)
+{
+    enum { SLABS = 5, PLANES = SLABS + 1 };
+    static const double sds[] = {0.1, 2.0, 400.0, 0.2, 30.0};
+    static const double as_drawn[] = {0.1, 2.0, 2.3, 0.2, 2.3};
+    static bw_slab slabs[SLABS];
+    static bw_plane planes[PLANES];
+    static double layer_sd[SLABS][BW_MONTHS];
+    start(1);
+    random_months();
+    double sd = 0.0, at[PLANES] = {0.0}, p[PLANES];
+    for (size_t i = 0; i < PLANES; i++) {
+        planes[i] = wall.plane[i < WALL_PLANES ? i : WALL_PLANES - 1];
+        planes[i].at = (bw_plane_at){i > 0 ? i - 1 : 0, 0.01, i > 0};
+        sd += i > 0 ? sds[i - 1] : 0.0;
+        at[i] = i > 0 ? at[i - 1] + as_drawn[i - 1] : 0.0;
+        for (int m = 0; m < BW_MONTHS; m++) {
+            planes[i].month[m].sd_from_outside = sd;
+            if (i > 0)
+                layer_sd[i - 1][m] = sds[i - 1];
+        }
+    }
+    for (size_t k = 0; k < SLABS; k++) {
+        slabs[k] = wall.slab[0];
+        slabs[k].sd_curve = NULL;
+    }
+    wall.section.slab = slabs;
+    wall.section.slab_count = SLABS;
+    bw_monthly_result *run = &wall.checked.run[BW_RUN_DESIGN].result;
+    static bool wet[SLABS];
+    run->used_wet = wet;
+    run->plane = planes;
+    run->plane_count = PLANES;
+    run->layer_sd = layer_sd;
+    run->slab_count = SLABS;
+    const int m = extreme(-1.0);
+    print_page();
+    must_read_chart("//figure[@data-chart='vapour']", 0);
+    const axis y = read_axis(true, false);
+    const axis x = {.at0 = -at[SLABS] * 38.0 / (352.0 - 38.0),
+                    .per = at[SLABS] / (352.0 - 38.0)};
+    for (size_t i = 0; i < PLANES; i++)
+        p[i] = planes[i].month[m].vapour_pressure;
+    line_is("wetdash", 0, &x, &y, at, p, PLANES);
+}
+END_TEST
+
 /* Temperature and dew point over the depth, the air on both sides. */
 START_TEST(the_section_is_to_scale)
 {
@@ -377,6 +426,7 @@ SUITE_AROUND("marks", page_setup, page_teardown,
              EACH(vapour_pressures_lie_at_their_planes, SEEDS),
              EACH(the_twelve_small_months_lie_on_one_scale, 2),
              EACH(a_layer_that_would_fill_the_width_is_shortened, 2),
+             FACT(of_many_such_layers_the_two_widest_are_shortened),
              EACH(the_section_is_to_scale, SEEDS),
              EACH(layers_lie_at_their_depth, 2),
              FACT(a_thin_layer_is_a_stroke_in_its_middle),
