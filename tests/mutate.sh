@@ -80,7 +80,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'marks_studies marks_junction columns said audit_facts' \
             'compare_answer compare_words compare_sentences compare_many' \
             'choose_words marks_replay marks_choose told told_junction told_hours' \
-            'spot working compare_buy compare_hours junction_columns audit' \
+            'told_replay spot working compare_buy compare_hours junction_columns audit' \
             'margin'
         ;;
     input)

@@ -186,6 +186,38 @@ START_TEST(what_decides_at_the_ends_is_said_of_what_moves)
 }
 END_TEST
 
+/* Where the verdict flips first, and of further places each that is not that
+ * one; where it flips for all of them that one, too. */
+START_TEST(further_flips_are_told_with_their_side)
+{
+    static bw_flip flip[3];
+    full_setup();
+    bw_unknown *u = &full_unknown[0];
+    u->flips = u->continuous = true;
+    u->flip_value = 0.25;
+    for (size_t i = 0; i < COUNT(flip); i++)
+        flip[i] = (bw_flip){.value = 0.25 * (double)(i + 1),
+                            .criterion = "annual-balance",
+                            .section = "whole",
+                            .fails_above = i != 2};
+    u->flip = flip;
+    static const char *const says[] = {
+        "Flips also at 0.25: annual-balance (whole) fails above it.",
+        "Flips also at 0.5: annual-balance (whole) fails above it.",
+        "Flips also at 0.75: annual-balance (whole) fails below it."};
+    for (u->flip_count = 0; u->flip_count <= COUNT(flip); u->flip_count++)
+        for (int all = 0; all < 2; all++) {
+            u->flips_all = all == 1;
+            print_margin(BW_EXTENT_FULL);
+            for (size_t i = 0; i < COUNT(flip); i++)
+                says_if(i < u->flip_count && (i > 0 || all == 1), says[i]);
+        }
+    u->flips = false;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "Flips also at");
+}
+END_TEST
+
 static const struct damp_row {
     int holds, beyond;
     bool by_class, simulated, replaced;
@@ -748,6 +780,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(wood_closed_while_wet_says_how_wet),
       FACT(what_is_said_in_full_is_not_on_the_screen),
       FACT(a_reason_is_told_as_far_as_there_is_room),
+      FACT(further_flips_are_told_with_their_side),
       FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
