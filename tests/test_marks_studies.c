@@ -477,6 +477,10 @@ static void course_is(const axis *ax, const axis *ay, size_t i, size_t way)
     ck_assert_double_eq_tol(outline.point[1].x, axis_place(ax, x[days]) + 7.0,
                             PAPER);
     ck_assert_double_eq_tol(outline.point[1].y, axis_place(ay, y[days]), PAPER);
+    /* it points there: as far above as below */
+    ck_assert_double_lt(outline.point[0].y, outline.point[1].y - 1.0);
+    ck_assert_double_eq_tol(outline.point[0].y + outline.point[2].y,
+                            2.0 * outline.point[1].y, 2.0 * PAPER);
 }
 
 /* One line a wall, its letter on it; the same axes for all three ways. */

@@ -194,6 +194,101 @@ START_TEST(a_pair_without_a_text_is_the_title_of_others)
 }
 END_TEST
 
+/* How each kind of line stands: how far in its first line is, and those that
+ * follow; in bold where there is colour; apart from what is above. */
+static void as_lead(void)
+{
+    bw_lead(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_plain(void)
+{
+    bw_plain(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_text(void)
+{
+    bw_text(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_strong(void)
+{
+    bw_strong(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_hang(void)
+{
+    bw_hang(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_step(void)
+{
+    bw_step(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_under(void)
+{
+    bw_under(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_deep(void)
+{
+    bw_deep(&page, "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_subheading(void)
+{
+    bw_subheading(&page,
+                  "one two three four five six seven eight nine ten eleven");
+}
+
+static void as_heading(void)
+{
+    bw_page_open(&page,
+                 "one two three four five six seven eight nine ten eleven");
+    bw_text(&page, "%s", "");
+}
+
+static const struct stands {
+    void (*put)(void);
+    size_t first, rest;
+    bool bold, apart;
+} stands[] = {
+    {as_lead, 0, 2, true, true},       {as_plain, 0, 2, false, false},
+    {as_text, 2, 2, false, false},     {as_strong, 2, 2, true, false},
+    {as_hang, 2, 4, false, false},     {as_step, 2, 5, false, false},
+    {as_under, 4, 4, false, false},    {as_deep, 6, 6, false, false},
+    {as_subheading, 2, 4, true, true}, {as_heading, 0, 3, true, true},
+};
+
+START_TEST(each_kind_of_line_stands_in_its_place)
+{
+    static const char bold[] = "\x1b[1m", plain[] = "\x1b[0m";
+    const struct stands *row = &stands[_i / 2];
+    page.colour = _i % 2 == 1;
+    page.width = 48;
+    bw_plain(&page, "above");
+    row->put();
+    const char *text = printed();
+    const bool marked = row->bold && page.colour;
+    ck_assert_uint_eq(strncmp(text, "above\n", 6), 0);
+    text += 6;
+    ck_assert((*text == '\n') == row->apart);
+    text += row->apart;
+    for (size_t line = 0; line < 2; line++) {
+        const size_t indent = line == 0 ? row->first : row->rest;
+        ck_assert_uint_eq(strspn(text, " "), indent);
+        text += indent;
+        ck_assert((strncmp(text, bold, 4) == 0) == marked);
+        text += marked ? 4 : 0;
+        const char *end = strchr(text, '\n');
+        ck_assert_ptr_nonnull(end);
+        ck_assert((strncmp(end - 4, plain, 4) == 0) == marked);
+        text = end + 1;
+    }
+}
+END_TEST
+
 /* ---- tables ------------------------------------------------------------ */
 
 static void add_layer(bw_grid *grid, const char *name)
@@ -510,5 +605,6 @@ SUITE_AROUND("page", setup, teardown,
              FACT(figures_stand_under_each_other_whatever_the_script),
              FACT(words_wrap_and_notes_stay_below_their_row),
              FACT(a_long_word_is_broken_only_where_the_page_is_narrow),
+             EACH(each_kind_of_line_stands_in_its_place, 2 * COUNT(stands)),
              FACT(a_table_without_rows_prints_nothing),
              EACH(every_word_of_a_table_stands_in_its_column_and_row, 5))

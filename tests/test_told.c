@@ -456,6 +456,39 @@ START_TEST(a_reason_is_told_as_far_as_there_is_room)
 }
 END_TEST
 
+/* What insulates is the slab of most resistance; outside of it leaking room air
+ * is stopped. */
+START_TEST(what_was_taken_to_be_what_is_told)
+{
+    static const char *const stopped[] = {
+        "outer surface", "between softboard and hemp batt",
+        "between hemp batt and variable film"};
+    full_setup();
+    for (size_t i = 0; i < WALL_SLABS; i++) {
+        char text[200];
+        for (size_t k = 0; k < WALL_SLABS; k++) {
+            wall.slab[k].kind = BW_LAYER_SOLID;
+            wall.slab[k].thickness = 0.1;
+            wall.slab[k].resistance = k == i ? 3.0 : 0.125;
+        }
+        for (size_t dropped = 0; dropped < 2; dropped++) {
+            wall.section.dropped_layers = dropped;
+            print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+            snprintf(text, sizeof text,
+                     "Taken as the main insulation: %s; weather line: %s; "
+                     "leaking room air is stopped: %s.",
+                     wall.slab[i].label,
+                     dropped > 0 ? "the well-ventilated cavity"
+                                 : "the outer surface",
+                     i == 0 && dropped > 0
+                         ? "face towards the ventilated cavity"
+                         : stopped[i]);
+            says_if(true, text);
+        }
+    }
+}
+END_TEST
+
 /* A lead is a heading of the page. */
 START_TEST(a_lead_is_a_heading_of_the_page)
 {
@@ -781,6 +814,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(what_is_said_in_full_is_not_on_the_screen),
       FACT(a_reason_is_told_as_far_as_there_is_room),
       FACT(further_flips_are_told_with_their_side),
+      FACT(what_was_taken_to_be_what_is_told),
       FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
