@@ -435,6 +435,34 @@ START_TEST(a_named_place_is_drawn_through_the_year)
 }
 END_TEST
 
+/* The name of a room stands in the middle of its space, where there is room
+ * for it. */
+START_TEST(a_space_has_its_name_in_its_middle)
+{
+    static const struct space {
+        bw_rectangle at;
+        bool named;
+    } rows[] = {{{0.2, 0.6, 0.1, 0.3}, true},
+                {{0.2, 0.22, 0.1, 0.3}, false},
+                {{0.2, 0.6, 0.1, 0.11}, false},
+                {{2.0, 3.0, 0.1, 0.3}, false}};
+    const struct space *row = &rows[_i];
+    meeting.space[0].at = row->at;
+    linear(3.0, 11.0, 5.0);
+    print();
+    read_scale();
+    const drawn *m = text_of("soft", "kitchen");
+    ck_assert((m != NULL) == row->named);
+    if (m == NULL)
+        return;
+    ck_assert_double_eq_tol(m->x, place_x(0.5 * (row->at.x0 + row->at.x1)),
+                            PAPER);
+    ck_assert_double_eq_tol(m->y - 4.0,
+                            place_y(0.5 * (row->at.y0 + row->at.y1)), PAPER);
+    ck_assert_str_eq(m->anchor, "middle");
+}
+END_TEST
+
 SUITE_AROUND("marks of a junction", setup, page_teardown,
              FACT(one_scale_holds_both_ways),
              EACH(an_isotherm_lies_where_its_temperature_is, COUNT(fields)),
@@ -446,4 +474,5 @@ SUITE_AROUND("marks of a junction", setup, page_teardown,
              FACT(where_spaces_meet_is_in_the_picture),
              EACH(a_cut_side_is_shown_half_a_metre_far, 16),
              EACH(air_drawn_over_a_material_takes_its_place, 6),
-             EACH(a_named_place_is_drawn_through_the_year, 3))
+             EACH(a_named_place_is_drawn_through_the_year, 3),
+             EACH(a_space_has_its_name_in_its_middle, 4))

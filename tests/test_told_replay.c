@@ -135,6 +135,91 @@ START_TEST(layers_say_which_of_them_was_simulated)
 }
 END_TEST
 
+/* Large enough that a hundredth more would be seen. */
+static void figures_of(bw_replay_figures *f, double at)
+{
+    f->theta_bias = -(at + 1.25);
+    f->theta_rms = at + 13.375;
+    f->rh_bias = at / 8.0 + 0.375;
+    f->rh_rms = at / 8.0 + 0.625;
+    f->theta_share_measured = at + 0.125;
+    f->theta_share_computed = at + 0.25;
+    f->pressure_share_measured = at + 0.375;
+    f->pressure_share_computed = at + 0.4375;
+}
+
+static void row_says(const char *name, const bw_replay_figures *f)
+{
+    char text[192];
+    snprintf(text, sizeof text, "%s %.2f %.2f %.1f %.1f %.3f %.3f %.3f %.3f",
+             name, f->theta_bias, f->theta_rms, 100.0 * f->rh_bias,
+             100.0 * f->rh_rms, f->theta_share_measured,
+             f->theta_share_computed, f->pressure_share_measured,
+             f->pressure_share_computed);
+    says_if(r->assessed, text);
+}
+
+/* Of each place and month a row, of the place a sentence. */
+START_TEST(figures_are_those_of_their_place_and_month)
+{
+    static bw_replay_figures month[2];
+    replay_setup();
+    for (int assessed = 0; assessed < 2; assessed++)
+        for (int cavity = 0; cavity < 2; cavity++) {
+            bw_replay_place *p = &logged.place[0];
+            r->assessed = assessed == 1;
+            r->cavity = cavity == 1;
+            figures_of(&p->all, 0.5);
+            for (size_t m = 0; m < 2; m++) {
+                month[m] = logged.month[0];
+                month[m].month = 3 + (int)m;
+                month[m].theta_hours = m == 0 ? 40 : 20;
+                month[m].rh_hours = m == 0 ? 30 : 50;
+                figures_of(&month[m], 0.0625 * (double)(m + 1));
+            }
+            p->month = month;
+            p->month_count = 2;
+            p->all.theta_drop = 17.5;
+            p->all.pressure_drop = 432.0;
+            print_replay(BW_EXTENT_FULL);
+            row_says("place:a|b", &p->all);
+            row_says("Apr 2031 40", &month[0]);
+            row_says("May 2031 50", &month[1]);
+            says_if(r->assessed && cavity == 1,
+                    "to the cavity's air (17.5 K, 432 Pa) the part");
+            says_if(r->assessed && cavity == 0,
+                    "to the outdoor air (17.5 K, 432 Pa) the part");
+            says_if(true, "Between a and b: computed 1.8 K colder than "
+                          "measured (rms 13.9 K), 43.8 % RH damper (rms 68.8 "
+                          "%)");
+        }
+}
+END_TEST
+
+START_TEST(the_head_tells_the_record)
+{
+    replay_setup();
+    r->start = 22329.25 * 86400.0; /* 19 February 2031, 6 o'clock */
+    r->hour_count = 42;
+    r->compared = 31;
+    r->place_count = 0;
+    print_replay(BW_EXTENT_FULL);
+    says_if(true, "Measured beside computed: w");
+    says_if(true, "w in w.xml; log: log.csv");
+    says_if(true, "2031-02-19 to 2031-02-20, 42 hours, 31 of them compared");
+    r->hour_count = 43; /* the last begins at midnight */
+    print_replay(BW_EXTENT_FULL);
+    says_if(true, "2031-02-19 to 2031-02-21, 43 hours");
+    says_if(true, "Warning: it jumps (log.csv:17)");
+    r->doubt_count = 0;
+    print_replay(BW_EXTENT_FULL);
+    says_if(false, "it jumps");
+    says_if(false, "What is doubtful of the record");
+}
+END_TEST
+
 SUITE("told_replay", FACT(inputs_moved_stand_in_their_order),
       FACT(what_was_assumed_is_told_with_its_place),
-      FACT(layers_say_which_of_them_was_simulated))
+      FACT(layers_say_which_of_them_was_simulated),
+      FACT(figures_are_those_of_their_place_and_month),
+      FACT(the_head_tells_the_record))
