@@ -489,6 +489,57 @@ START_TEST(what_was_taken_to_be_what_is_told)
 }
 END_TEST
 
+/* A change without a figure says how many rows fail. */
+START_TEST(a_change_says_what_it_does)
+{
+    full_setup();
+    bw_advice *a = &wall.advice[0];
+    a->change = "Line it.";
+    a->marginal_before = a->marginal_after = 0;
+    a->criterion = "Drying reserve";
+    print_check();
+    says_if(true, "1. Line it: Drying reserve from ");
+    a->criterion = NULL;
+    print_check();
+    says_if(true, "1. Line it: failing 0 instead of 1.");
+    a->fails_before = 0;
+    a->marginal_before = 2;
+    print_check();
+    says_if(true, "1. Line it: marginal 0 instead of 2.");
+}
+END_TEST
+
+/* From the outside, as in the file. */
+START_TEST(layers_are_numbered_as_in_the_file)
+{
+    full_setup();
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(true, " 1 softboard 12 ");
+    says_if(true, " 2 hemp batt 90 ");
+    says_if(true, " 3 variable film - ");
+}
+END_TEST
+
+/* How far away the flip is, as a share of the range that is seen to a percent
+ * where it lies within it. */
+START_TEST(a_flip_says_how_far_away_it_is)
+{
+    full_setup();
+    full_margin.simulated_count = 0;
+    bw_unknown *u = &full_unknown[0];
+    u->continuous = u->flips = true;
+    u->flip_share = 0.875;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, ", 88 % of its range away");
+    u->flip_share = 0.96875;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, ", 97 % of its range away");
+    u->flip_share = 1.0;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "of its range away");
+}
+END_TEST
+
 /* A lead is a heading of the page. */
 START_TEST(a_lead_is_a_heading_of_the_page)
 {
@@ -814,7 +865,9 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(what_is_said_in_full_is_not_on_the_screen),
       FACT(a_reason_is_told_as_far_as_there_is_room),
       FACT(further_flips_are_told_with_their_side),
-      FACT(what_was_taken_to_be_what_is_told),
+      FACT(what_was_taken_to_be_what_is_told), FACT(a_change_says_what_it_does),
+      FACT(layers_are_numbered_as_in_the_file),
+      FACT(a_flip_says_how_far_away_it_is),
       FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
