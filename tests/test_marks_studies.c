@@ -225,6 +225,9 @@ START_TEST(a_cell_of_the_map_stands_at_its_two_sd)
             ck_assert(prints(text_at("tiny halo", x, top + height - 5.0)->text,
                              1e3 * c->reserve));
         }
+    ck_assert_str_eq(
+        text_at("tiny strong halo", own->x + 0.5 * width, own->y + 9.0)->text,
+        "this wall");
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "bad faint"), lacking);
     for (size_t i = 0; i < INNER; i++)
         ck_assert(prints(
