@@ -229,7 +229,7 @@ START_TEST(a_screen_holds_as_much_as_fits)
 {
     const struct screen_of *s = &screens[_i];
     size_t all = 0, cut = 0, changes_cut = 0;
-    for (size_t tall = 0; tall <= TALL_MOST; tall += 2)
+    for (size_t tall = 0; tall <= TALL_MOST; tall += 3)
         for (size_t warnings = 0; warnings <= NOTES; warnings += 8) {
             const size_t advised = (tall + warnings / 8) % (CHANGES + 1);
             make_long(warnings, advised, tall);
