@@ -37,6 +37,7 @@ typedef struct drawing {
     size_t count;
     drawn mark[DRAWN_MOST];
     const char *caption;
+    const char *says;     /* to who cannot see it */
     double width, height; /* of its paper */
     size_t used; /* of the words of one chart, until the next is read */
     char words[WORDS_MOST];
@@ -115,6 +116,8 @@ static inline void draw_in(xmlNode *node)
         }
         if (strcmp(name, "figcaption") == 0)
             chart.caption = keep(xmlNodeGetContent(node));
+        if (strcmp(name, "desc") == 0)
+            chart.says = keep(xmlNodeGetContent(node));
         if (strcmp(name, "svg") == 0)
             ck_assert_int_eq(sscanf(kept(node, "viewBox"), "0 0 %lf %lf",
                                     &chart.width, &chart.height),
@@ -134,7 +137,7 @@ static inline bool read_chart(const char *path, size_t nth)
                     nth < (size_t)found->nodesetval->nodeNr;
     chart.count = 0;
     chart.used = 0;
-    chart.caption = "";
+    chart.caption = chart.says = "";
     if (is)
         draw_in(found->nodesetval->nodeTab[nth]->children);
     xmlXPathFreeObject(found);
@@ -146,6 +149,15 @@ static inline void must_read_chart(const char *path, size_t nth)
 {
     ck_assert_msg(read_chart(path, nth), "no figure %zu of %s", nth, path);
 }
+
+/* What a chart says of itself has the figures of what it draws. */
+#define TELLS(...)                                                             \
+    do {                                                                       \
+        char told[256];                                                        \
+        snprintf(told, sizeof told, __VA_ARGS__);                              \
+        ck_assert_msg(strstr(chart.says, told) != NULL, "not '%s' but '%s'",   \
+                      told, chart.says);                                       \
+    } while (false)
 
 /* ---- marks by kind and class ----------------------------------------------
  */

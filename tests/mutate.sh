@@ -73,13 +73,15 @@ suites_of() { # FOLDER or FOLDER/FILE
             'marks_replay'
         ;;
     report)
-        echo 'chart page html html_cases html_studies picture parts report' \
+        echo 'chart page page_form html html_cases html_studies picture' \
+            'parts report' \
             'tables report_findings report_layers report_words mind' \
             'margin_words audit_words marks marks_water marks_hours' \
             'marks_studies marks_junction columns said audit_facts' \
             'compare_answer compare_words compare_sentences compare_many' \
-            'choose_words marks_replay told spot compare_buy compare_hours' \
-            'audit margin'
+            'choose_words marks_replay marks_choose told told_junction' \
+            'told_hours told_replay spot working compare_buy' \
+            'compare_hours junction_columns audit margin'
         ;;
     input)
         echo 'input edit property_rows refusals forms readings warnings' \

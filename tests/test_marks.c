@@ -80,6 +80,8 @@ START_TEST(vapour_pressures_lie_at_their_planes)
         must_read_chart("//figure[@data-chart='vapour']", k);
         HAS(chart.caption, bw_month_name(m));
         check_vapour(m);
+        TELLS("Outside %.0f, in the room %.0f pascals.",
+              wall.checked.boundary[m].p_e, wall.checked.boundary[m].p_i);
         const bw_plane_month *at = &wall.plane[1].month[m];
         const bool wet = at->accumulated > 0.0 || at->condensation > 0.0;
         const axis x = read_axis(false, false), y = read_axis(true, false);
@@ -190,6 +192,56 @@ START_TEST(a_layer_that_would_fill_the_width_is_shortened)
 }
 END_TEST
 
+/* Each of the last three has more than four times the sd of all smaller ones:
+ * the two widest are drawn as wide as all that is smaller than both. */
+START_TEST(of_many_such_layers_the_two_widest_are_shortened)
+{
+    const double scaled = _i == 0 ? 1.0 : 0.01; /* however open all are */
+    enum { SLABS = 5, PLANES = SLABS + 1 };
+    static const double sds[] = {0.1, 2.0, 400.0, 0.2, 30.0};
+    static const double as_drawn[] = {0.1, 2.0, 2.3, 0.2, 2.3};
+    static bw_slab slabs[SLABS];
+    static bw_plane planes[PLANES];
+    static double layer_sd[SLABS][BW_MONTHS];
+    start(1);
+    random_months();
+    double sd = 0.0, at[PLANES] = {0.0}, p[PLANES];
+    for (size_t i = 0; i < PLANES; i++) {
+        planes[i] = wall.plane[i < WALL_PLANES ? i : WALL_PLANES - 1];
+        planes[i].at = (bw_plane_at){i > 0 ? i - 1 : 0, 0.01, i > 0};
+        sd += i > 0 ? scaled * sds[i - 1] : 0.0;
+        at[i] = i > 0 ? at[i - 1] + scaled * as_drawn[i - 1] : 0.0;
+        for (int m = 0; m < BW_MONTHS; m++) {
+            planes[i].month[m].sd_from_outside = sd;
+            if (i > 0)
+                layer_sd[i - 1][m] = scaled * sds[i - 1];
+        }
+    }
+    for (size_t k = 0; k < SLABS; k++) {
+        slabs[k] = wall.slab[0];
+        slabs[k].sd_curve = NULL;
+    }
+    wall.section.slab = slabs;
+    wall.section.slab_count = SLABS;
+    bw_monthly_result *run = &wall.checked.run[BW_RUN_DESIGN].result;
+    static bool wet[SLABS];
+    run->used_wet = wet;
+    run->plane = planes;
+    run->plane_count = PLANES;
+    run->layer_sd = layer_sd;
+    run->slab_count = SLABS;
+    const int m = extreme(-1.0);
+    print_page();
+    must_read_chart("//figure[@data-chart='vapour']", 0);
+    const axis y = read_axis(true, false);
+    const axis x = {.at0 = -at[SLABS] * 38.0 / (352.0 - 38.0),
+                    .per = at[SLABS] / (352.0 - 38.0)};
+    for (size_t i = 0; i < PLANES; i++)
+        p[i] = planes[i].month[m].vapour_pressure;
+    line_is("wetdash", 0, &x, &y, at, p, PLANES);
+}
+END_TEST
+
 /* Temperature and dew point over the depth, the air on both sides. */
 START_TEST(the_section_is_to_scale)
 {
@@ -202,6 +254,9 @@ START_TEST(the_section_is_to_scale)
     HAS(chart.caption, bw_month_name(m));
     const axis x = read_axis(false, false), y = read_axis(true, false);
     has_unit(&x, false, "mm from the outer face");
+    TELLS("Temperature from %.1f degrees outside to %.1f degrees in the room, "
+          "and dew point, through 3 layers, 102 mm in all.",
+          wall.checked.boundary[m].theta_e, wall.checked.boundary[m].theta_i);
     double mm[WALL_PLANES], low = 1e9, high = -1e9;
     read_outline("main", 2);
     ck_assert_uint_eq(marks_of(DRAWN_PATH, "main"), 3);
@@ -297,9 +352,83 @@ START_TEST(layers_lie_at_their_depth)
 }
 END_TEST
 
+/* A layer of next to no thickness is a stroke, too: in the middle of it. */
+START_TEST(a_thin_layer_is_a_stroke_in_its_middle)
+{
+    start(1);
+    random_months();
+    wall.layer[0].thickness = wall.slab[0].thickness = 0.0003;
+    print_page();
+    must_read_chart("//figure[@data-chart='section']", 0);
+    const axis x = read_axis(false, false);
+    const drawn *film = mark_of(DRAWN_RECT, "hatch-membrane", 0);
+    ck_assert_ptr_nonnull(film);
+    ck_assert_double_gt(axis_place(&x, 0.3) - axis_place(&x, 0.0), 0.8);
+    ck_assert_double_eq_tol(film->x + 0.5 * film->width, axis_place(&x, 0.15),
+                            PAPER);
+    ck_assert_double_lt(film->width, 2.0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "hatch-board hatch-edge"), 1);
+}
+END_TEST
+
+/* Lines of a hatching lie within their layer and fill it: none leaves it, and
+ * none of its four sides is farther from a line than two lines are apart. */
+static const struct hatching {
+    const char *group;
+    bw_wood_kind wood;
+    const char *box, *lines;
+} hatchings[] = {
+    {"board", BW_NOT_WOOD, "hatch-board hatch-edge", "h"},
+    {"x", BW_NOT_WOOD, "hatch-board hatch-edge", "h"},
+    {"insulation", BW_NOT_WOOD, "hatch-insulation hatch-edge", "h"},
+    {"masonry", BW_NOT_WOOD, "hatch-masonry hatch-edge", "h"},
+    {"plaster", BW_NOT_WOOD, "hatch-plaster hatch-edge", "h points"},
+    {"board", BW_SOLID_WOOD, "hatch-wood hatch-edge", "h"},
+    {"insulation", BW_WOOD_PANEL, "hatch-panel hatch-edge", "h dashes"},
+};
+
+START_TEST(a_hatching_fills_its_layer)
+{
+    static const double APART = 6.0;
+    const struct hatching *row = &hatchings[_i];
+    start(1);
+    random_months();
+    for (size_t i = 0; i < 2; i++) {
+        wall.material[i].group = row->group;
+        wall.material[i].wood_kind = row->wood;
+    }
+    print_page();
+    must_read_chart("//figure[@data-chart='section']", 0);
+    for (size_t i = 0; i < 2; i++) {
+        const drawn *box = mark_of(DRAWN_RECT, row->box, i);
+        ck_assert_ptr_nonnull(box);
+        double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
+        read_outline(row->lines, i);
+        ck_assert_uint_gt(outline.count, 8);
+        for (size_t k = 0; k < outline.count; k++) {
+            left = fmin(left, outline.point[k].x);
+            right = fmax(right, outline.point[k].x);
+            top = fmin(top, outline.point[k].y);
+            bottom = fmax(bottom, outline.point[k].y);
+        }
+        ck_assert_double_ge(left, box->x - 0.11);
+        ck_assert_double_le(right, box->x + box->width + 0.11);
+        ck_assert_double_ge(top, box->y - 0.11);
+        ck_assert_double_le(bottom, box->y + box->height + 0.11);
+        ck_assert_double_le(left, box->x + APART);
+        ck_assert_double_ge(right, box->x + box->width - APART);
+        ck_assert_double_le(top, box->y + APART);
+        ck_assert_double_ge(bottom, box->y + box->height - APART);
+    }
+}
+END_TEST
+
 SUITE_AROUND("marks", page_setup, page_teardown,
              EACH(vapour_pressures_lie_at_their_planes, SEEDS),
              EACH(the_twelve_small_months_lie_on_one_scale, 2),
              EACH(a_layer_that_would_fill_the_width_is_shortened, 2),
+             EACH(of_many_such_layers_the_two_widest_are_shortened, 2),
              EACH(the_section_is_to_scale, SEEDS),
-             EACH(layers_lie_at_their_depth, 2))
+             EACH(layers_lie_at_their_depth, 2),
+             FACT(a_thin_layer_is_a_stroke_in_its_middle),
+             EACH(a_hatching_fills_its_layer, COUNT(hatchings)))

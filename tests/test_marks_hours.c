@@ -118,6 +118,13 @@ static void check_band(size_t place, size_t each, bool humidity)
                         low + 1e-6);
     ck_assert_double_ge(fmax(axis_value(&ay, ay.from), axis_value(&ay, ay.to)),
                         high - 1e-6);
+    if (humidity)
+        TELLS("year, between %.0f and %.0f percent; %.0f hours over 80 "
+              "percent, %.0f over 95.",
+              low, high, monitor[place].hours_above_80,
+              monitor[place].hours_above_95);
+    else
+        TELLS("year, between %.1f and %.1f degrees.", low, high);
     if (humidity) {
         const double at = axis_place(&ay, 80.0), wet = axis_place(&ay, 95.0);
         stroke_is("limit", 0, ax.from, at, ax.to, at);
@@ -222,6 +229,8 @@ START_TEST(days_of_wood_lie_between_nought_and_their_limit)
     must_read_chart("//figure[@data-chart='wood']", 0);
     const axis ax = read_months(month), ay = read_axis(true, false);
     has_unit(&ay, true, "% by mass");
+    TELLS("at most %.1f in the last year, the limit is %.3g.", most(last, DAYS),
+          limit);
     line_is("main", 0, &ax, &ay, x, last, DAYS);
     line_is("wetdash", 0, &ax, &ay, x, first, DAYS);
     const double at = axis_place(&ay, limit);
@@ -255,6 +264,9 @@ START_TEST(the_mould_index_runs_from_a_clean_start_through_every_year)
     has_unit(&ax, false, "years");
     has_unit(&ay, true, "index");
     ck_assert_uint_eq(ax.ticks, YEARS + 1);
+    TELLS("Over the %d simulated years on a scale from 0 to 6: highest %.2f, "
+          "the limit is %.3g.",
+          YEARS, most(y, POINTS), limit);
     line_is("main", 0, &ax, &ay, x, y, POINTS);
     const double at = axis_place(&ay, limit);
     stroke_is("limit", 0, ax.from, at, ax.to, at);
@@ -293,6 +305,7 @@ START_TEST(water_at_the_end_of_each_year_is_a_point)
                (k == 0 ? run->initial_water : run->year_end_water[k - 1]);
         circle_is("ink", k, axis_place(&ax, x[k]), axis_place(&ay, y[k]));
     }
+    TELLS(", after %d years ", YEARS);
     line_is("main", 0, &ax, &ay, x, y, YEARS + 1);
     ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, "ink"), YEARS + 1);
     holds_all(&ay, 0.0, most(y, YEARS + 1));
@@ -454,6 +467,76 @@ START_TEST(a_shade_ends_at_the_face_of_its_layer)
 }
 END_TEST
 
+/* The figure below the end of what drives vapour inwards. */
+static double highest_drive(void)
+{
+    double highest = 0.0;
+    for (size_t i = 0; i < chart.count; i++) {
+        const drawn *m = &chart.mark[i];
+        if (m->kind == DRAWN_TEXT && strcmp(m->anchor, "middle") == 0 &&
+            fabs(m->y - 397.0) < 0.11 && m->x > 305.0)
+            highest = fmax(highest, strtod(m->text, NULL));
+    }
+    ck_assert_double_gt(highest, 0.0);
+    return highest;
+}
+
+static size_t count_of(const char *path)
+{
+    size_t count = 0;
+    while (read_chart(path, count))
+        count++;
+    return count;
+}
+
+/* Every section that was simulated is drawn once: that of the place looked at
+ * first at the head, the others below it, each as deep as it is. */
+START_TEST(the_other_sections_are_drawn_each_as_deep_as_it_is)
+{
+    static bw_section_assessment three[3];
+    static bw_section named[3];
+    static const char *const names[] = {"first", "second", "third"};
+    start(_i);
+    random_simulation();
+    wall.assessment.criterion_count = 0;
+    for (size_t i = 0; i < 3; i++) {
+        named[i] = *wall.checked.transient_section;
+        named[i].name = names[i];
+        three[i] = wall.checked;
+        three[i].section = three[i].transient_section = &named[i];
+    }
+    three[1].has_transient = _i == 0;
+    wall.assessment.section = three;
+    wall.assessment.section_count = 3;
+    print_page();
+    double first = 0.0, highest = 0.0;
+    size_t drawn_in[3] = {0};
+    for (size_t n = 0; n < (_i == 0 ? 3 : 2); n++) {
+        char path[64];
+        must_read_chart("//figure[@data-chart='year']", n);
+        axis_reach = 305.0;
+        const axis deep = read_axis(false, false);
+        axis_reach = 1e9;
+        first = n == 0 ? deep.per : first;
+        ck_assert_double_eq_tol(deep.per, first, 1e-9);
+        highest = n == 0 ? highest_drive() : highest;
+        ck_assert_double_eq(highest_drive(), highest);
+        /* 102 mm fill the paper from end to end */
+        const double end = axis_value(&deep, deep.ends[1]);
+        ck_assert_double_eq_tol(end, 102.0, 1.0);
+        for (size_t i = 0; i < 3; i++) {
+            snprintf(path, sizeof path,
+                     "//figure[@data-chart='year'][@data-section='%s']",
+                     names[i]);
+            drawn_in[i] = count_of(path);
+        }
+    }
+    ck_assert(!read_chart("//figure[@data-chart='year']", _i == 0 ? 3 : 2));
+    for (size_t i = 0; i < 3; i++)
+        ck_assert_uint_eq(drawn_in[i], i != 1 || _i == 0);
+}
+END_TEST
+
 SUITE_AROUND("marks_hours", page_setup, page_teardown,
              EACH(hours_are_bands_of_days_at_their_place, 3),
              EACH(without_hours_months_are_steps_of_the_calendar, 2),
@@ -464,4 +547,5 @@ SUITE_AROUND("marks_hours", page_setup, page_teardown,
              EACH(a_wetting_is_drawn_day_by_day, SEEDS),
              EACH(what_drives_vapour_inwards_is_a_step_each_span, 2),
              EACH(a_limit_beyond_the_axis_is_not_drawn, 2),
-             EACH(a_shade_ends_at_the_face_of_its_layer, 2))
+             EACH(a_shade_ends_at_the_face_of_its_layer, 2),
+             EACH(the_other_sections_are_drawn_each_as_deep_as_it_is, 2))

@@ -313,6 +313,156 @@ START_TEST(where_spaces_meet_is_in_the_picture)
 }
 END_TEST
 
+/* Of what goes on the same to a cut half a metre is shown beyond the last line
+ * across it and the coldest places; to an edge that is none, all. */
+START_TEST(a_cut_side_is_shown_half_a_metre_far)
+{
+    const bool left = (_i & 1) != 0, right = (_i & 2) != 0,
+               below = (_i & 4) != 0, above = (_i & 8) != 0;
+    const bw_rectangle window = {left ? -0.5 : -0.9, right ? 0.6 : 0.9,
+                                 below ? -0.5 : -0.9, above ? 0.8 : 0.9};
+    meeting.filling[0].at = (bw_rectangle){-0.9, 0.0, -0.9, 0.9};
+    meeting.filling[1].at = (bw_rectangle){0.0, 0.9, -0.9, 0.0};
+    meeting.space[1].at = (bw_rectangle){0.0, 0.9, 0.3, 0.9};
+    for (size_t k = 0; k <= 18; k++)
+        meeting.x[k] = meeting.y[k] = -0.9 + 0.1 * (double)k;
+    full_mesh(&meeting, 18, 18);
+    for (size_t r = 0; r < FULL_ROOMS; r++) {
+        meeting.coldest[r * BW_SURFACES_FLOW].x = 0.1;
+        meeting.coldest[r * BW_SURFACES_FLOW].y = 0.2;
+    }
+    meeting.junction.symmetry[BW_EDGE_LEFT] = left;
+    meeting.junction.symmetry[BW_EDGE_RIGHT] = right;
+    meeting.junction.symmetry[BW_EDGE_BELOW] = below;
+    meeting.junction.symmetry[BW_EDGE_ABOVE] = above;
+    linear(3.0, 11.0, 5.0);
+    print();
+    const drawn *m = mark_of(DRAWN_RECT, "paper", 0);
+    scale = m->width / (0.0 - window.x0);
+    origin_x = m->x - scale * window.x0;
+    origin_y = m->y + scale * window.y1;
+    rect_is(m, place_x(window.x0), place_y(window.y1),
+            scale * (0.0 - window.x0), scale * (window.y1 - window.y0));
+    rect_is(mark_of(DRAWN_RECT, "paper", 1), place_x(0.0), place_y(0.0),
+            scale * window.x1, scale * (0.0 - window.y0));
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "paper"), 2);
+}
+END_TEST
+
+/* Air stated after a material takes its place, as far as it is seen; what is
+ * stated after the air takes its. */
+START_TEST(air_drawn_over_a_material_takes_its_place)
+{
+    static const struct air {
+        bool over;
+        long line;
+        size_t at; /* of three papers; 3: none is drawn */
+    } rows[] = {{true, 4, 1}, {true, 5, 1},  {true, 6, 2},
+                {true, 2, 0}, {false, 4, 3}, {true, 0, 3}};
+    const struct air *row = &rows[_i];
+    meeting.filling[0].line = 3;
+    meeting.filling[1].line = 5;
+    meeting.space[0].line = meeting.space[1].line = row->line;
+    meeting.space[0].over = row->over;
+    meeting.space[0].at = (bw_rectangle){-0.15, 1.4, 0.1, 0.95};
+    linear(3.0, 11.0, 5.0);
+    print();
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "paper"), row->at < 3 ? 3 : 2);
+    const drawn *first = mark_of(DRAWN_RECT, "paper", row->at == 0 ? 1 : 0);
+    const bw_rectangle *r = &meeting.filling[0].at;
+    scale = first->width / (r->x1 - r->x0);
+    origin_x = first->x - scale * r->x0;
+    origin_y = first->y + scale * r->y1;
+    if (row->at < 3) /* 60 mm of air are seen beyond the materials */
+        rect_is(mark_of(DRAWN_RECT, "paper", row->at), place_x(-0.15),
+                place_y(0.66), scale * (0.96 + 0.15), scale * (0.66 - 0.1));
+}
+END_TEST
+
+/* Months from October to a day behind its first. */
+static double months_to(double day)
+{
+    static const double days[] = {31, 30, 31, 31, 28, 31,
+                                  30, 31, 30, 31, 31, 30};
+    size_t k = 0;
+    while (k + 1 < COUNT(days) && day > days[k])
+        day -= days[k++];
+    return (double)k + day / days[k];
+}
+
+/* Means of five days, each at the middle of its five. */
+START_TEST(a_named_place_is_drawn_through_the_year)
+{
+    static const struct course_of {
+        const char *chart;
+        double factor;
+        const char *limit;
+    } rows[] = {{"humidity", 100.0, "80"},
+                {"temperature", 1.0, "frost"},
+                {"wood", 100.0, "limit"}};
+    const struct course_of *row = &rows[_i];
+    bw_hour_spot *s = &meeting.course[0];
+    const double *value[] = {s->phi, s->theta, s->moisture};
+    const double limits[] = {80.0, 0.0, 100.0 * meeting.wood[0].limit};
+    double x[BW_SPANS], y[BW_SPANS], low = HUGE_VAL, high = -HUGE_VAL;
+    char path[64];
+    linear(3.0, 11.0, 5.0);
+    print();
+    snprintf(path, sizeof path, "//figure[@data-chart='%s']", row->chart);
+    must_read_chart(path, 0);
+    const axis ax = read_months(9), ay = read_axis(true, false);
+    for (size_t k = 0; k < BW_SPANS; k++) {
+        x[k] = months_to(5.0 * ((double)k + 0.5));
+        y[k] = row->factor * value[_i][k];
+        low = fmin(low, y[k]);
+        high = fmax(high, y[k]);
+    }
+    line_is("mean", 0, &ax, &ay, x, y, BW_SPANS);
+    TELLS(_i == 0 ? "year, between %.0f and %.0f percent."
+                  : "year, between %.1f and %.1f ",
+          low, high);
+    const drawn *said = text_of("num", row->limit);
+    ck_assert_ptr_nonnull(said);
+    ck_assert_double_eq_tol(said->y - 3.5, axis_place(&ay, limits[_i]), 0.3);
+    ck_assert_double_le(axis_value(&ay, ay.from), fmin(low, limits[_i]) + 1e-6);
+    ck_assert_double_ge(axis_value(&ay, ay.ends[0]), high - 1e-6);
+    s->wood = -1;
+    print();
+    ck_assert(read_chart(path, 0) == (_i < 2));
+    meeting.assessment.hours.ran = false;
+    print();
+    ck_assert(!read_chart(path, 0));
+}
+END_TEST
+
+/* The name of a room stands in the middle of its space, where there is room
+ * for it. */
+START_TEST(a_space_has_its_name_in_its_middle)
+{
+    static const struct space {
+        bw_rectangle at;
+        bool named;
+    } rows[] = {{{0.2, 0.6, 0.1, 0.3}, true},
+                {{0.2, 0.22, 0.1, 0.3}, false},
+                {{0.2, 0.6, 0.1, 0.11}, false},
+                {{2.0, 3.0, 0.1, 0.3}, false}};
+    const struct space *row = &rows[_i];
+    meeting.space[0].at = row->at;
+    linear(3.0, 11.0, 5.0);
+    print();
+    read_scale();
+    const drawn *m = text_of("soft", "kitchen");
+    ck_assert((m != NULL) == row->named);
+    if (m == NULL)
+        return;
+    ck_assert_double_eq_tol(m->x, place_x(0.5 * (row->at.x0 + row->at.x1)),
+                            PAPER);
+    ck_assert_double_eq_tol(m->y - 4.0,
+                            place_y(0.5 * (row->at.y0 + row->at.y1)), PAPER);
+    ck_assert_str_eq(m->anchor, "middle");
+}
+END_TEST
+
 SUITE_AROUND("marks of a junction", setup, page_teardown,
              FACT(one_scale_holds_both_ways),
              EACH(an_isotherm_lies_where_its_temperature_is, COUNT(fields)),
@@ -321,4 +471,8 @@ SUITE_AROUND("marks of a junction", setup, page_teardown,
              FACT(a_room_is_named_in_its_middle),
              EACH(a_plane_wall_is_shown_around_its_coldest_place, 2),
              FACT(a_coldest_place_far_off_is_in_the_picture),
-             FACT(where_spaces_meet_is_in_the_picture))
+             FACT(where_spaces_meet_is_in_the_picture),
+             EACH(a_cut_side_is_shown_half_a_metre_far, 16),
+             EACH(air_drawn_over_a_material_takes_its_place, 6),
+             EACH(a_named_place_is_drawn_through_the_year, 3),
+             EACH(a_space_has_its_name_in_its_middle, 4))

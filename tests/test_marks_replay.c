@@ -263,6 +263,21 @@ START_TEST(what_was_not_measured_is_not_drawn)
 }
 END_TEST
 
+/* One point is no course, and two are. */
+START_TEST(a_single_hour_is_no_course)
+{
+    for (size_t count = 1; count <= 2; count++) {
+        random_replay(_i, count);
+        print_replay();
+        ck_assert(read_chart("//figure[@data-chart='replay-temperature']", 0) ==
+                  (count == 2));
+        ck_assert(read_chart("//figure[@data-chart='replay-humidity']", 0) ==
+                  (count == 2));
+        page_teardown();
+    }
+}
+END_TEST
+
 /* The figures it carries are those of the place. */
 START_TEST(a_chart_of_a_replay_carries_its_bias)
 {
@@ -298,4 +313,5 @@ END_TEST
 SUITE("marks_replay", EACH(each_hour_lies_at_its_time_and_number, 2),
       EACH(each_day_lies_at_its_middle_and_mean, 2),
       EACH(what_was_not_measured_is_not_drawn, 4),
+      EACH(a_single_hour_is_no_course, 2),
       EACH(a_chart_of_a_replay_carries_its_bias, 2))

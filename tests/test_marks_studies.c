@@ -225,6 +225,9 @@ START_TEST(a_cell_of_the_map_stands_at_its_two_sd)
             ck_assert(prints(text_at("tiny halo", x, top + height - 5.0)->text,
                              1e3 * c->reserve));
         }
+    ck_assert_str_eq(
+        text_at("tiny strong halo", own->x + 0.5 * width, own->y + 9.0)->text,
+        "this wall");
     ck_assert_uint_eq(marks_of(DRAWN_RECT, "bad faint"), lacking);
     for (size_t i = 0; i < INNER; i++)
         ck_assert(prints(
@@ -253,8 +256,7 @@ static bw_verdict verdicts[WALLS];
 static bw_compare_row rows[2];
 static bw_compared walls[WALLS];
 static bw_assessment assessed[WALLS];
-static bw_section_assessment part[WALLS];
-static double excess[WALLS][DAYS_MOST];
+static bw_section_assessment part[WALLS + 1];
 
 static void print_rows(bool with_limit, size_t never)
 {
@@ -409,58 +411,153 @@ START_TEST(what_is_never_reached_goes_on_beyond_the_chart)
 }
 END_TEST
 
+enum { WAYS = 3 };
+
+static bw_wetting_result *course_of(size_t wall_of, size_t way)
+{
+    bw_section_wetting *test = &part[wall_of].wetting_test;
+    return way == 0 ? &test->both : way == 1 ? &test->outwards : &test->inwards;
+}
+
+/* The last wall was not tested one way alone; of each way another never dries,
+ * of the last way the first. */
+static bool was_tested(size_t wall_of, size_t way)
+{
+    return way == 0 || wall_of + 1 < WALLS;
+}
+
+static bool dries(size_t wall_of, size_t way)
+{
+    return wall_of != (way == 2 ? 0 : 1);
+}
+
+static void random_wettings(void)
+{
+    static double kept[WALLS][WAYS][DAYS_MOST];
+    for (size_t i = 0; i < WALLS; i++) {
+        value[0][i] = value[1][i] = 0.5;
+        part[i].has_transient = true;
+        part[i].transient_section = &wall.section;
+        part[i].wetting_test = (bw_section_wetting){
+            .ran = true,
+            .one_way = i + 1 < WALLS,
+            .reason = "",
+            .water = between(&die, 0.3, 1.0)};
+        for (size_t way = 0; way < WAYS; way++) {
+            bw_wetting_result *r = course_of(i, way);
+            r->day_count = (size_t)between(&die, 50.0, DAYS_MOST);
+            r->months = dries(i, way) ? 3.5 + (double)way : -1.0;
+            r->excess = kept[i][way];
+            for (size_t d = 0; d < r->day_count; d++)
+                r->excess[d] = between(&die, 0.0, 1.1);
+        }
+    }
+}
+
+/* A letter stands on its line; what never dries goes on beyond the edge. */
+static void course_is(const axis *ax, const axis *ay, size_t i, size_t way)
+{
+    static double x[DAYS_MOST + 1], y[DAYS_MOST + 1];
+    const bw_wetting_result *r = course_of(i, way);
+    const size_t days = r->day_count;
+    char name[8] = "wall0", letter[2] = {(char)('A' + i), '\0'};
+    name[4] = (char)('0' + i);
+    for (size_t d = 0; d <= days; d++) {
+        x[d] = (double)d * 12.0 / 365.0;
+        y[d] = d > 0 ? r->excess[d - 1] : part[i].wetting_test.water;
+    }
+    line_is(name, 0, ax, ay, x, y, days + 1);
+    const drawn *said = text_of("strong halo", letter);
+    ck_assert_ptr_nonnull(said);
+    bool on_it = false;
+    for (size_t d = 0; d <= days; d++)
+        on_it = on_it || (fabs(axis_place(ax, x[d]) - said->x) < PAPER &&
+                          fabs(axis_place(ay, y[d]) - 4.0 - said->y) < PAPER);
+    ck_assert_msg(on_it, "%s stands beside its line", letter);
+    if (dries(i, way))
+        return;
+    read_outline("pointer", 0);
+    ck_assert_double_eq_tol(outline.point[1].x, axis_place(ax, x[days]) + 7.0,
+                            PAPER);
+    ck_assert_double_eq_tol(outline.point[1].y, axis_place(ay, y[days]), PAPER);
+    /* it points there: as far above as below */
+    ck_assert_double_lt(outline.point[0].y, outline.point[1].y - 1.0);
+    ck_assert_double_eq_tol(outline.point[0].y + outline.point[2].y,
+                            2.0 * outline.point[1].y, 2.0 * PAPER);
+}
+
 /* One line a wall, its letter on it; the same axes for all three ways. */
 START_TEST(courses_of_a_wetting_are_laid_over_each_other)
 {
-    static double x[DAYS_MOST + 1], y[DAYS_MOST + 1];
+    static const char *const says[WAYS] = {
+        "Both ways. A north: dry in 3.5 months; B south: ",
+        "Outwards only. A north: dry in 4.5 months; B south: ",
+        "; B south: dry in 5.5 months; C west: not assessed."};
     start(_i);
-    for (size_t i = 0; i < WALLS; i++) {
-        value[0][i] = value[1][i] = 0.5;
-        bw_section_wetting *test = &part[i].wetting_test;
-        part[i].has_transient = true;
-        part[i].transient_section = &wall.section;
-        *test = (bw_section_wetting){.ran = true, .reason = ""};
-        test->water = between(&die, 0.3, 1.0);
-        test->both.day_count = (size_t)between(&die, 50.0, DAYS_MOST);
-        test->both.months = i == 1 ? -1.0 : 3.5;
-        test->both.excess = excess[i];
-        for (size_t d = 0; d < test->both.day_count; d++)
-            excess[i][d] = between(&die, 0.0, 1.1);
-    }
+    random_wettings();
     print_comparison(false);
-    must_read_chart("//figure[@data-chart='dries']", 0);
-    const axis ax = read_axis(false, false), ay = read_axis(true, false);
-    has_rules(&ay);
-    for (size_t i = 0; i < WALLS; i++) {
-        const bw_section_wetting *test = &part[i].wetting_test;
-        const size_t days = test->both.day_count;
-        char name[8] = "wall0", letter[2] = {(char)('A' + i), '\0'};
-        name[4] = (char)('0' + i);
-        for (size_t d = 0; d <= days; d++) {
-            x[d] = (double)d * 12.0 / 365.0;
-            y[d] = d > 0 ? excess[i][d - 1] : test->water;
+    axis first[2];
+    for (size_t way = 0; way < WAYS; way++) {
+        must_read_chart("//figure[@data-chart='dries']", way);
+        const axis ax = read_axis(false, false), ay = read_axis(true, false);
+        has_rules(&ay);
+        if (way == 0) {
+            first[0] = ax;
+            first[1] = ay;
         }
-        line_is(name, 0, &ax, &ay, x, y, days + 1);
-        const drawn *said = text_of("strong halo", letter);
-        ck_assert_ptr_nonnull(said);
-        bool on_it = false;
-        for (size_t d = 0; d <= days; d++)
-            on_it = on_it ||
-                    (fabs(axis_place(&ax, x[d]) - said->x) < PAPER &&
-                     fabs(axis_place(&ay, y[d]) - 4.0 - said->y) < PAPER);
-        ck_assert_msg(on_it, "%s stands beside its line", letter);
-        if (i != 1)
-            continue;
-        read_outline("pointer", 0); /* goes on beyond the edge */
-        ck_assert_double_eq_tol(outline.point[1].x,
-                                axis_place(&ax, x[days]) + 7.0, PAPER);
-        ck_assert_double_eq_tol(outline.point[1].y, axis_place(&ay, y[days]),
-                                PAPER);
+        ck_assert_double_eq_tol(ax.per, first[0].per, 1e-9);
+        ck_assert_double_eq_tol(ay.per, first[1].per, 1e-9);
+        for (size_t i = 0; i < WALLS; i++) {
+            char name[8] = "wall0";
+            name[4] = (char)('0' + i);
+            ck_assert_uint_eq(marks_of(DRAWN_PATH, name), was_tested(i, way));
+            if (was_tested(i, way))
+                course_is(&ax, &ay, i, way);
+        }
+        ck_assert_uint_eq(marks_of(DRAWN_PATH, "pointer"), 1);
+        ck_assert_ptr_nonnull(
+            text_of("strong", way == 2 ? "never: A" : "never: B"));
+        HAS(chart.caption, says[way]);
     }
-    ck_assert_uint_eq(marks_of(DRAWN_PATH, "pointer"), 1);
-    ck_assert_ptr_nonnull(text_of("strong", "never: B"));
-    HAS(chart.caption, "Both ways. A north: dry in 3.5 months; B south: ");
-    HAS(chart.caption, "; C west: dry in 3.5 months.");
+    memset(part, 0, sizeof part);
+}
+END_TEST
+
+/* Of several sections the slowest is drawn, one that never dries before any
+ * that does; of two that never do the one in which more is left. */
+START_TEST(the_slowest_section_of_a_wall_is_drawn)
+{
+    static const struct {
+        double months[2], left[2];
+        size_t slowest;
+    } rows[] = {{{3.0, 4.0}, {0.0, 0.0}, 1},   {{4.0, 3.0}, {0.0, 0.0}, 0},
+                {{90.0, -1.0}, {0.0, 0.1}, 1}, {{-1.0, 90.0}, {0.1, 0.0}, 0},
+                {{-1.0, -1.0}, {0.1, 0.2}, 1}, {{-1.0, -1.0}, {0.2, 0.1}, 0}};
+    static double kept[2][60];
+    start(0);
+    wall.assessment.section_count = 2; /* of the first wall both at once */
+    for (size_t n = 0; n < COUNT(rows); n++) {
+        memset(part, 0, sizeof part);
+        for (size_t k = 0; k < 2; k++) {
+            part[k].has_transient = true;
+            part[k].transient_section = &wall.section;
+            part[k].wetting_test = (bw_section_wetting){
+                .ran = true,
+                .reason = "",
+                .water = 0.5 + 0.25 * (double)k,
+                .both = {.months = rows[n].months[k],
+                         .left = rows[n].left[k],
+                         .day_count = 60,
+                         .excess = kept[k]}};
+        }
+        part[WALLS].section = &wall.section;
+        print_comparison(false);
+        must_read_chart("//figure[@data-chart='dries']", 0);
+        const axis ay = read_axis(true, false);
+        read_outline("wall0", 0);
+        ck_assert_double_eq_tol(axis_value(&ay, outline.point[0].y),
+                                rows[n].slowest == 0 ? 0.5 : 0.75, 0.01);
+    }
     memset(part, 0, sizeof part);
 }
 END_TEST
@@ -560,4 +657,5 @@ SUITE_AROUND("marks_studies", page_setup, page_teardown,
              EACH(bars_begin_at_nought_and_end_at_their_value, SEEDS),
              EACH(what_is_never_reached_goes_on_beyond_the_chart, WALLS),
              EACH(courses_of_a_wetting_are_laid_over_each_other, SEEDS),
+             FACT(the_slowest_section_of_a_wall_is_drawn),
              EACH(readings_stand_at_their_day_and_moisture, 3))

@@ -30,6 +30,7 @@ START_TEST(water_of_each_month_is_a_bar_and_a_point)
     const axis x = read_months(first), y = read_axis(true, false);
     has_unit(&y, true, kg ? "kg/m\u00b2" : "g/m\u00b2");
     has_rules(&y);
+    TELLS("water standing as a line, from %s. At most ", bw_month_name(first));
     double at[BW_MONTHS], stands[BW_MONTHS], low = 0.0, high = 0.0;
     size_t gains = 0, losses = 0;
     for (int k = 0; k < BW_MONTHS; k++) {
@@ -152,6 +153,9 @@ START_TEST(the_months_of_a_membrane_lie_on_its_humidity_and_sd)
              bw_month_name(highest), wall.layer_sd[2][highest],
              bw_month_name(least), wall.layer_sd[2][least]);
     HAS(chart.caption, said);
+    TELLS("Tightest in %s at %.3g m, most open in %s at %.3g m.",
+          bw_month_name(highest), wall.layer_sd[2][highest],
+          bw_month_name(least), wall.layer_sd[2][least]);
     /* between the points of its curve sd is straight in its logarithm, beyond
      * them as at their ends */
     read_outline("main", 0);
@@ -167,7 +171,22 @@ START_TEST(the_months_of_a_membrane_lie_on_its_humidity_and_sd)
 }
 END_TEST
 
+/* Where a face of it is no plane its humidity is not known: no chart. */
+START_TEST(a_membrane_without_both_faces_is_not_drawn)
+{
+    start(_i);
+    random_months();
+    for (int m = 0; m < BW_MONTHS; m++)
+        wall.layer_sd[2][m] = decades(&die, -0.3, 0.8);
+    if (_i > 0) /* within its layer, on no face */
+        wall.plane[1 + (size_t)_i].at.layer_face = false;
+    print_page();
+    ck_assert(read_chart("//figure[@data-chart='membrane']", 0) == (_i == 0));
+}
+END_TEST
+
 SUITE_AROUND("marks_water", page_setup, page_teardown,
              EACH(water_of_each_month_is_a_bar_and_a_point, SEEDS),
              EACH(the_drying_test_is_drawn_month_by_month, SEEDS),
-             EACH(the_months_of_a_membrane_lie_on_its_humidity_and_sd, SEEDS))
+             EACH(the_months_of_a_membrane_lie_on_its_humidity_and_sd, SEEDS),
+             EACH(a_membrane_without_both_faces_is_not_drawn, 3))

@@ -186,6 +186,38 @@ START_TEST(what_decides_at_the_ends_is_said_of_what_moves)
 }
 END_TEST
 
+/* Where the verdict flips first, and of further places each that is not that
+ * one; where it flips for all of them that one, too. */
+START_TEST(further_flips_are_told_with_their_side)
+{
+    static bw_flip flip[3];
+    full_setup();
+    bw_unknown *u = &full_unknown[0];
+    u->flips = u->continuous = true;
+    u->flip_value = 0.25;
+    for (size_t i = 0; i < COUNT(flip); i++)
+        flip[i] = (bw_flip){.value = 0.25 * (double)(i + 1),
+                            .criterion = "annual-balance",
+                            .section = "whole",
+                            .fails_above = i != 2};
+    u->flip = flip;
+    static const char *const says[] = {
+        "Flips also at 0.25: annual-balance (whole) fails above it.",
+        "Flips also at 0.5: annual-balance (whole) fails above it.",
+        "Flips also at 0.75: annual-balance (whole) fails below it."};
+    for (u->flip_count = 0; u->flip_count <= COUNT(flip); u->flip_count++)
+        for (int all = 0; all < 2; all++) {
+            u->flips_all = all == 1;
+            print_margin(BW_EXTENT_FULL);
+            for (size_t i = 0; i < COUNT(flip); i++)
+                says_if(i < u->flip_count && (i > 0 || all == 1), says[i]);
+        }
+    u->flips = false;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "Flips also at");
+}
+END_TEST
+
 static const struct damp_row {
     int holds, beyond;
     bool by_class, simulated, replaced;
@@ -369,6 +401,142 @@ START_TEST(what_is_said_in_full_is_not_on_the_screen)
     wall.assessment.section_count = 2;
     print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
     says_if(true, "Section whole, 100.0 % of the area");
+}
+END_TEST
+
+/* As many notes of a simulation as it has. */
+START_TEST(a_simulation_tells_its_notes_and_no_more)
+{
+    full_setup();
+    bw_transient_result *run = &wall.checked.transient;
+    strcpy(run->note[0], "first note of it");
+    strcpy(run->note[1], "second note of it");
+    for (run->note_count = 0; run->note_count <= 2; run->note_count++) {
+        print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+        says_if(run->note_count > 0, "first note of it");
+        says_if(run->note_count > 1, "second note of it");
+    }
+}
+END_TEST
+
+/* Of the row that decides on a screen what, where and when, the first two
+ * clauses; where nothing else fits the first; in full all. */
+START_TEST(a_reason_is_told_as_far_as_there_is_room)
+{
+    static const struct {
+        const char *reason, *two, *one;
+    } rows[] = {
+        {"it is wet; in March; for long; so it is", "it is wet; in March",
+         "it is wet"},
+        {"it is wet; in March", "it is wet; in March", "it is wet"},
+        {"it is wet", "it is wet", "it is wet"},
+    };
+    static char tall[8192];
+    full_setup();
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        wall.criterion[0].reason = rows[i].reason;
+        wall.assessment.deciding = &wall.criterion[0];
+        wall.assessment.verdict_reason = "short";
+        print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+        says_if(true, rows[i].reason);
+        memset(tall, 0, sizeof tall);
+        for (size_t k = 0; k < 2; k++) {
+            print_check();
+            char text[96];
+            const char *is = k == 0 ? rows[i].two : rows[i].one;
+            snprintf(text, sizeof text, "%s", is);
+            says_if(true, text);
+            const char *at = strstr(flat.text, text) + strlen(text);
+            ck_assert_msg(*at != ';', "more than '%s': %.60s", text, at);
+            for (size_t n = 0; n < 4000; n += 8)
+                memcpy(tall + n, "so long ", 9);
+            wall.advice[0].change = tall;
+        }
+    }
+}
+END_TEST
+
+/* What insulates is the slab of most resistance; outside of it leaking room air
+ * is stopped. */
+START_TEST(what_was_taken_to_be_what_is_told)
+{
+    static const char *const stopped[] = {
+        "outer surface", "between softboard and hemp batt",
+        "between hemp batt and variable film"};
+    full_setup();
+    for (size_t i = 0; i < WALL_SLABS; i++) {
+        char text[200];
+        for (size_t k = 0; k < WALL_SLABS; k++) {
+            wall.slab[k].kind = BW_LAYER_SOLID;
+            wall.slab[k].thickness = 0.1;
+            wall.slab[k].resistance = k == i ? 3.0 : 0.125;
+        }
+        for (size_t dropped = 0; dropped < 2; dropped++) {
+            wall.section.dropped_layers = dropped;
+            print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+            snprintf(text, sizeof text,
+                     "Taken as the main insulation: %s; weather line: %s; "
+                     "leaking room air is stopped: %s.",
+                     wall.slab[i].label,
+                     dropped > 0 ? "the well-ventilated cavity"
+                                 : "the outer surface",
+                     i == 0 && dropped > 0
+                         ? "face towards the ventilated cavity"
+                         : stopped[i]);
+            says_if(true, text);
+        }
+    }
+}
+END_TEST
+
+/* A change without a figure says how many rows fail. */
+START_TEST(a_change_says_what_it_does)
+{
+    full_setup();
+    bw_advice *a = &wall.advice[0];
+    a->change = "Line it.";
+    a->marginal_before = a->marginal_after = 0;
+    a->criterion = "Drying reserve";
+    print_check();
+    says_if(true, "1. Line it: Drying reserve from ");
+    a->criterion = NULL;
+    print_check();
+    says_if(true, "1. Line it: failing 0 instead of 1.");
+    a->fails_before = 0;
+    a->marginal_before = 2;
+    print_check();
+    says_if(true, "1. Line it: marginal 0 instead of 2.");
+}
+END_TEST
+
+/* From the outside, as in the file. */
+START_TEST(layers_are_numbered_as_in_the_file)
+{
+    full_setup();
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(true, " 1 softboard 12 ");
+    says_if(true, " 2 hemp batt 90 ");
+    says_if(true, " 3 variable film - ");
+}
+END_TEST
+
+/* How far away the flip is, as a share of the range that is seen to a percent
+ * where it lies within it. */
+START_TEST(a_flip_says_how_far_away_it_is)
+{
+    full_setup();
+    full_margin.simulated_count = 0;
+    bw_unknown *u = &full_unknown[0];
+    u->continuous = u->flips = true;
+    u->flip_share = 0.875;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, ", 88 % of its range away");
+    u->flip_share = 0.96875;
+    print_margin(BW_EXTENT_FULL);
+    says_if(true, ", 97 % of its range away");
+    u->flip_share = 1.0;
+    print_margin(BW_EXTENT_FULL);
+    says_if(false, "of its range away");
 }
 END_TEST
 
@@ -695,6 +863,12 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(without_the_leak_says_whether_it_is_the_cause, COUNT(leak_rows)),
       FACT(wood_closed_while_wet_says_how_wet),
       FACT(what_is_said_in_full_is_not_on_the_screen),
+      FACT(a_reason_is_told_as_far_as_there_is_room),
+      FACT(further_flips_are_told_with_their_side),
+      FACT(what_was_taken_to_be_what_is_told), FACT(a_change_says_what_it_does),
+      FACT(layers_are_numbered_as_in_the_file),
+      FACT(a_flip_says_how_far_away_it_is),
+      FACT(a_simulation_tells_its_notes_and_no_more),
       FACT(a_lead_is_a_heading_of_the_page),
       EACH(a_junction_of_a_wall_tells_its_coldest_surface, 2),
       FACT(a_junction_says_where_water_stands),
