@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "beyond.h"
@@ -221,16 +222,21 @@ static void add_inside(bw_year *year, int hour, const bw_assembly *assembly,
     h->p_i = fmax(h->p_i, 1);
 }
 
-static void add_room(bw_year *year, const bw_assembly *assembly,
-                     const bw_climate *climate)
+static bw_status add_room(bw_year *year, const bw_assembly *assembly,
+                          const bw_climate *climate, bw_error *err)
 {
-    double part[BW_YEAR_HOURS][2]; /* of a day's means */
+    /* of a day's means; more than a stack should be asked for */
+    double(*part)[2] = malloc(BW_YEAR_HOURS * sizeof *part);
+    if (part == NULL)
+        return bw_fail_memory(err);
     for (int i = 0; i < BW_YEAR_HOURS; i++) {
         part[i][0] = climate->hour[i].temperature / 24;
         part[i][1] = air_pressure(&climate->hour[i]) / 24;
     }
     for (int i = 0; i < BW_YEAR_HOURS; i++)
         add_inside(year, i, assembly, (const double(*)[2])part);
+    free(part);
+    return BW_OK;
 }
 
 static bw_status check_room(const bw_year *year, const bw_assembly *assembly,
@@ -265,7 +271,7 @@ bw_status bw_side_hours(bw_year *year, const bw_assembly *assembly,
     year->pressure = mean_pressure(climate);
     for (int i = 0; i < BW_YEAR_HOURS; i++)
         add_outside(year, &year->hour[i], i, assembly, climate);
-    add_room(year, assembly, climate);
+    BW_TRY(add_room(year, assembly, climate, err));
     if (year->against != NULL)
         add_beyond(year, assembly, climate);
     year->h_i = in->has_surface_resistance ? 1 / in->surface_resistance
