@@ -328,7 +328,8 @@ typedef struct bw_wetting_result {
     double months;          /**< until the excess, the water of the whole wall
                                  beyond that of the wall not wetted, stays below
                                  the share, what solid wood holds of it within
-                                 0.5 % by mass, cell by cell, left out; -1: not
+                                 0.5 % by mass (of less than 1 kg/m2 put: as
+                                 much less), cell by cell, left out; -1: not
                                  within the years */
     double place_months;    /**< until the place stays back within its limits:
                                  the wetted cell at the face at 80 % RH or less

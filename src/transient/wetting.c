@@ -17,6 +17,7 @@ static const double SHARE = 0.10;
 static const double LIMIT_RH = 0.80;
 static const double SAME_RH = 0.01; /* estimate: what is no longer told apart */
 static const double SAME_WOOD = 0.005; /* kg/kg, estimate */
+static const double USUAL = 1.0;       /* kg/m2, what is put unless stated */
 static const double MONTH_DAYS = 365.0 / 12;
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
 /* Hours that are taken as one. */
@@ -128,7 +129,8 @@ static double water(const half *h)
 }
 
 /* What a slab of solid wood has taken up so thinly, cell by cell, that it is
- * told apart from the wood not wetted nowhere [kg/m2]. */
+ * told apart from the wood not wetted nowhere [kg/m2]. Of a lesser wetting less
+ * is left out, or a drop would always be dry. */
 static double thinly_spread(const study *s, size_t slab)
 {
     const bw_model *model = &s->wet.run.model;
@@ -136,12 +138,13 @@ static double thinly_spread(const study *s, size_t slab)
     if (m->wood_kind != BW_SOLID_WOOD)
         return 0;
     const bw_range r = model->range[slab];
+    const double thin = SAME_WOOD * m->density.value *
+                        fmin(s->options->put.water / USUAL, 1);
     double sum = 0;
     for (size_t i = r.first; i < r.first + r.count; i++) {
         const double more = bw_cells_water(&s->wet.run.solver.cells, i) -
                             bw_cells_water(&s->dry.run.solver.cells, i);
-        sum += model->wall.dx[i] *
-               fmin(fmax(more, 0), SAME_WOOD * m->density.value);
+        sum += model->wall.dx[i] * fmin(fmax(more, 0), thin);
     }
     return sum;
 }
