@@ -26,6 +26,14 @@ run_any check "$wall" --from-readings --full
 says out 'the simulation starts with sheathing at 17 % by mass'
 says out 'the simulation starts with stud at 16.5 % by mass'
 
+# --- what a simulation is told, where there is none ---------------------------
+for option in --cells=2 --tolerance='0.01 K' --years=3 --start-month=4 --converge; do
+    refuse "${option%%=*} is of a simulation, of which there is none with --monthly-only" \
+        check "$wall" "$option" --monthly-only
+done
+refuse '--years is of a simulation, of which there is none with --monthly-only' \
+    compare "$foil" "$mineral" --monthly-only --years 3
+
 # --- a wall changed as it is read ----------------------------------------------
 run_any check "$foil" --monthly-only --format csv
 cp out as_drawn

@@ -141,6 +141,21 @@ START_TEST(what_cannot_stand_for_a_thickness_is_refused_with_its_reason)
 }
 END_TEST
 
+START_TEST(no_such_layer_is_refused_of_equal_walls_too)
+{
+    bw_error err = {0};
+    bw_comparison *c = NULL;
+    layers[CASE_INSULATION].thickness = first.layer[CASE_INSULATION].thickness;
+    ck_assert_int_eq(compare(BW_EQUAL_U, "mineral wool", &c, &err), BW_OK);
+    ck_assert(!c->wall[1].rescaled);
+    bw_comparison_free(c);
+    c = NULL;
+    ck_assert_int_eq(compare(BW_EQUAL_U, "cellar", &c, &err), BW_ERR_DOMAIN);
+    ck_assert_ptr_null(c);
+    HAS(err.message, "no layer 'cellar' to rescale");
+}
+END_TEST
+
 START_TEST(a_layer_given_by_its_values_is_insulation_by_its_lambda)
 {
     static const struct {
@@ -318,6 +333,7 @@ END_TEST
 SUITE_AROUND("compare_cases", setup, teardown,
              EACH(what_cannot_stand_for_a_thickness_is_refused_with_its_reason,
                   ROWS(refused)),
+             FACT(no_such_layer_is_refused_of_equal_walls_too),
              EACH(a_layer_given_by_its_values_is_insulation_by_its_lambda, 2),
              FACT(the_thickest_insulation_inside_the_vented_cavity_is_rescaled),
              FACT(framing_stays_as_deep_as_it_is_and_is_said_to),

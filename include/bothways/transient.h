@@ -327,7 +327,10 @@ typedef struct bw_wetting_options {
 typedef struct bw_wetting_result {
     double months;          /**< until the excess, the water of the whole wall
                                  beyond that of the wall not wetted, stays below
-                                 the share; -1: not within the years */
+                                 the share, what solid wood holds of it within
+                                 0.5 % by mass (of less than 1 kg/m2 put: as
+                                 much less), cell by cell, left out; -1: not
+                                 within the years */
     double place_months;    /**< until the place stays back within its limits:
                                  the wetted cell at the face at 80 % RH or less
                                  in the mean of a day, and the wettest 10 mm of
@@ -335,7 +338,7 @@ typedef struct bw_wetting_result {
                                  or, where the wall not wetted is above that,
                                  no more than 1 % RH and 0.5 % by mass above
                                  it. -1: not within the years; 0: never out */
-    double left;            /**< kg/m2, excess when it ended */
+    double left;            /**< kg/m2, all of the excess when it ended */
     double left_outwards, left_inwards; /**< kg/m2 of the water put, by now */
     double highest_mould;   /**< index in the wetted cell, from 0 on */
     double highest_mould_dry; /**< the same of the wall not wetted */

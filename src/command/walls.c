@@ -253,6 +253,23 @@ static bw_status read_all(walls *out, const settings *given, bw_error *err)
     return read_whole(out, given, err);
 }
 
+/* An option of a simulation beside none would be left out unsaid. */
+static bw_status check_simulated(const settings *given, bw_error *err)
+{
+    const char *option = given->cells > 0         ? "--cells"
+                         : given->tolerance > 0   ? "--tolerance"
+                         : given->years > 0       ? "--years"
+                         : given->start_month > 0 ? "--start-month"
+                         : given->converge        ? "--converge"
+                                                  : NULL;
+    if (!given->monthly_only || option == NULL)
+        return BW_OK;
+    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
+                   "%s is of a simulation, of which there is none with "
+                   "--monthly-only",
+                   option);
+}
+
 bw_status walls_run(int *code, const settings *given, walls_how how,
                     walls_check *check, walls_work *work, bw_error *err)
 {
@@ -261,6 +278,8 @@ bw_status walls_run(int *code, const settings *given, walls_how how,
     char day[32];
     const char *date; /* a bad one is told before anything is computed */
     bw_status status = check(given, err);
+    if (status == BW_OK)
+        status = check_simulated(given, err);
     if (status == BW_OK)
         status = dated_find(&date, day, given, err);
     if (status == BW_OK)

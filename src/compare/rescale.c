@@ -295,8 +295,11 @@ bw_status bw_compare_rescale(bw_compare_core *core, bw_error *err)
     for (size_t i = 1; i < core->count; i++) {
         double now = equal == BW_EQUAL_U ? core->wall[i].transmittance
                                          : core->wall[i].total_thickness;
+        size_t named;
         if (fabs(now - wanted) > 1e-9)
             BW_TRY(rescale(core, i, wanted, err));
+        else if (core->options.scaled_layer != NULL)
+            BW_TRY(find_layer(core, i, &named, err));
     }
     return measure(core, err);
 }

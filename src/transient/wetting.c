@@ -17,6 +17,7 @@ static const double SHARE = 0.10;
 static const double LIMIT_RH = 0.80;
 static const double SAME_RH = 0.01; /* estimate: what is no longer told apart */
 static const double SAME_WOOD = 0.005; /* kg/kg, estimate */
+static const double USUAL = 1.0;       /* kg/m2, what is put unless stated */
 static const double MONTH_DAYS = 365.0 / 12;
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
 /* Hours that are taken as one. */
@@ -38,6 +39,7 @@ typedef struct study {
     bw_wetting_result *out;
     size_t monitor;         /* of the place */
     int last_wet, last_out; /* days until the last that was */
+    double year_ago;        /* what counts of the excess, a year before */
 } study;
 
 /* ---- opening ---- */
@@ -126,25 +128,55 @@ static double water(const half *h)
     return bw_water_total(&h->run.model.wall, h->run.solver.v);
 }
 
+/* What a slab of solid wood has taken up so thinly, cell by cell, that it is
+ * told apart from the wood not wetted nowhere [kg/m2]. Of a lesser wetting less
+ * is left out, or a drop would always be dry. */
+static double thinly_spread(const study *s, size_t slab)
+{
+    const bw_model *model = &s->wet.run.model;
+    const bw_material *m = model->section->slab[slab].material;
+    if (m->wood_kind != BW_SOLID_WOOD)
+        return 0;
+    const bw_range r = model->range[slab];
+    const double thin = SAME_WOOD * m->density.value *
+                        fmin(s->options->put.water / USUAL, 1);
+    double sum = 0;
+    for (size_t i = r.first; i < r.first + r.count; i++) {
+        const double more = bw_cells_water(&s->wet.run.solver.cells, i) -
+                            bw_cells_water(&s->dry.run.solver.cells, i);
+        sum += model->wall.dx[i] * fmin(fmax(more, 0), thin);
+    }
+    return sum;
+}
+
+/* The excess that counts: thick wood takes years to give off the last of what
+ * has gone deep into it, and is none the worse for it. */
+static double counts(const study *s)
+{
+    double thin = 0;
+    for (size_t k = 0; k < s->wet.result.slab_count; k++)
+        thin += thinly_spread(s, k);
+    return s->out->left - thin;
+}
+
 /* At the end of a year: whether too much is left at the end of the last, every
  * year to come leaving the part that this one did. (The fastest ways of drying
  * come first, so it leaves more.) */
-static bool out_of_reach(const study *s, int day, int days, double allowed)
+static bool out_of_reach(study *s, double left, int day, int days,
+                         double allowed)
 {
-    const bw_wetting_result *out = s->out;
     if ((day + 1) % BW_TRANSIENT_DAYS != 0)
         return false;
-    const int before = day - BW_TRANSIENT_DAYS;
-    const double part = out->left / (before >= 0 ? out->excess[before]
-                                                 : s->options->put.water);
+    const double part = left / s->year_ago;
     const int years = (days - day - 1) / BW_TRANSIENT_DAYS;
-    return out->left * pow(fmin(part, 1), years) > allowed;
+    s->year_ago = left;
+    return left * pow(fmin(part, 1), years) > allowed;
 }
 
-static bool is_over(const study *s, int day, int days, double allowed)
+static bool is_over(study *s, double left, int day, int days, double allowed)
 {
     const int last = s->last_wet > s->last_out ? s->last_wet : s->last_out;
-    return day >= last + SURE_DAYS || out_of_reach(s, day, days, allowed);
+    return day >= last + SURE_DAYS || out_of_reach(s, left, day, days, allowed);
 }
 
 static bw_status run_days(study *s, bw_error *err)
@@ -162,11 +194,12 @@ static bw_status run_days(study *s, bw_error *err)
         BW_TRY(run_day(&s->dry, day, mould, err));
         out->left = water(&s->wet) - water(&s->dry);
         out->excess[out->day_count++] = out->left;
-        if (out->left > allowed)
+        const double left = counts(s);
+        if (left > allowed)
             s->last_wet = day + 1;
         if (!place_within(s, day))
             s->last_out = day + 1;
-        if (is_over(s, day, days, allowed))
+        if (is_over(s, left, day, days, allowed))
             break;
         if (o->run.progress != NULL &&
             !o->run.progress(o->run.payload, (day + 1.0) / days))
@@ -208,6 +241,7 @@ static bw_status follow(study *s, const bw_assembly *assembly,
     BW_TRY(open_half(&s->dry, assembly, section, climate, base, o, err));
     bw_solver_start(&s->dry.run.solver, s->dry.options.state, 0);
     s->monitor = o->put.slab + !o->put.outer_side;
+    s->year_ago = o->put.water;
     BW_TRY(run_days(s, err));
     conclude(s);
     return BW_OK;
