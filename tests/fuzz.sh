@@ -50,8 +50,9 @@ effort() { # NAME
     fi
     case $1 in
     verdict) inputs=12 ;;
-    assembly | command) inputs=60 ;;
-    junction | wall) inputs=200 ;;
+    assembly) inputs=60 ;;
+    command | junction) inputs=100 ;;
+    wall) inputs=200 ;;
     hourly | tmy | hours | log) inputs=1000 ;;
     edit) inputs=2000 ;;
     sheet) inputs=5000 ;;
