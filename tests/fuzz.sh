@@ -51,7 +51,8 @@ effort() { # NAME
     case $1 in
     verdict) inputs=12 ;;
     assembly) inputs=60 ;;
-    command | junction) inputs=100 ;;
+    command) inputs=100 ;;
+    junction) inputs=60 ;;
     wall) inputs=200 ;;
     hourly | tmy | hours | log) inputs=1000 ;;
     edit) inputs=2000 ;;

@@ -28,10 +28,10 @@ joint outer-corner '' | small corner 32
 joint window-jamb '<frame material="softwood" width="70 mm" depth="70 mm" setback="115 mm"/>' |
     small jamb 32
 joint balcony '<slab material="dense-block" thickness="200 mm" reach="600 mm"/>' |
-    small balcony 32
-joint filled-opening '<wall file="wall.xml" offset="100 mm"/>' | small filled 32
+    small balcony 1
+joint filled-opening '<wall file="wall.xml" offset="100 mm"/>' | small filled 1
 small stud 32 <"$source/assemblies/junctions/upland-stud.xml"
-small sill 64 <"$source/assemblies/junctions/upland-sill-leaking.xml"
+small sill 32 <"$source/assemblies/junctions/upland-sill-leaking.xml"
 small drawn 64 <<'END'
 <junction xmlns="urn:bothways:junction:1" id="made">
 <outdoors driving-rain="sheltered" faces="W"/>
