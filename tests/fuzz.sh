@@ -50,8 +50,10 @@ effort() { # NAME
     fi
     case $1 in
     verdict) inputs=12 ;;
-    assembly | command) inputs=60 ;;
-    junction | wall) inputs=200 ;;
+    assembly) inputs=60 ;;
+    command) inputs=100 ;;
+    junction) inputs=60 ;;
+    wall) inputs=200 ;;
     hourly | tmy | hours | log) inputs=1000 ;;
     edit) inputs=2000 ;;
     sheet) inputs=5000 ;;

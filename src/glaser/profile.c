@@ -21,6 +21,9 @@
 
 #include "run.h"
 
+/* Far more than the string's own rounding [Pa]. */
+static const double clear = 1e-3;
+
 /* One stretch between nodes of fixed pressure (or a closed end). */
 typedef struct stretch {
     size_t first, last;
@@ -48,11 +51,31 @@ static double tent(const bw_run *run, const stretch *s, size_t node,
                                        : (s->rise + s->fall - along) / s->fall);
 }
 
+/* Drawn straight it stays well below saturation: then no node between is a
+ * vertex, which is soon said. */
+static bool is_straight(const bw_run *run, const double *psat, const stretch *s)
+{
+    double whole = 0.0, along = 0.0;
+    for (size_t j = s->first; j < s->last; ++j)
+        whole += run->segment[j];
+    const double rise = s->p_last - s->p_first;
+    for (size_t j = s->first + 1; j < s->last; ++j) {
+        along += run->segment[j - 1];
+        if (!((psat[j] - s->p_first - clear) * whole > rise * along))
+            return false;
+    }
+    return true;
+}
+
 /* The vertices of the string, into run->hull; returns their number. */
 static size_t hull_of(bw_run *run, const double *psat, const stretch *s)
 {
     size_t count = bw_taut_add(run->hull, 0, s->first, s->p_first, 0.0);
     double along = 0.0;
+    if (s->top <= 0.0 && is_straight(run, psat, s)) {
+        run->hull[1] = (bw_vertex){.node = s->last, .p = s->p_last};
+        return 2;
+    }
     for (size_t j = s->first + 1; j <= s->last; ++j) {
         double gap = run->segment[j - 1];
         along += gap;
@@ -60,6 +83,24 @@ static size_t hull_of(bw_run *run, const double *psat, const stretch *s)
         count = bw_taut_add(run->hull, count, j, p, gap);
     }
     return count;
+}
+
+/* Two nodes with nothing between: most of a wet layer is such. */
+static bool is_segment(const stretch *s)
+{
+    return s->first + 1 == s->last;
+}
+
+static void add_segment(bw_run *run, const stretch *s, bool fill)
+{
+    double flow = BW_DELTA_0 *
+                  ((s->p_last - s->p_first) / run->segment[s->first]);
+    run->rate[s->first] += flow;
+    run->rate[s->last] -= flow;
+    if (fill) {
+        run->p[s->first] = s->p_first;
+        run->p[s->last] = s->p_last;
+    }
 }
 
 static void add_rates(bw_run *run, size_t count)
@@ -101,6 +142,10 @@ static void solve_stretch(bw_run *run, int month, const double *psat,
                           stretch *s, bool fill)
 {
     s->top = 0.0;
+    if (is_segment(s)) {
+        add_segment(run, s, fill);
+        return;
+    }
     if (run->leak > s->first && run->leak < s->last &&
         run->source[month] > 0.0) {
         s->rise = length(run, s->first, run->leak);

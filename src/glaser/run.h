@@ -38,6 +38,31 @@ typedef struct bw_water_peak {
     int month;
 } bw_water_peak;
 
+/* What condenses at a node, or dries. */
+typedef struct bw_flow {
+    size_t node;
+    double rate; /* kg/(m2 s), > 0 condensing */
+} bw_flow;
+
+/* The rates of a month for a set of wet nodes. */
+typedef struct bw_known {
+    size_t flow, count; /* where in `kept`, how many */
+    size_t before;      /* 1 + the one of that month before it; 0: none */
+    double inflow;      /* kg/(m2 s) */
+} bw_known;
+
+typedef struct bw_rates {
+    const bw_flow *flow; /* [count] of the profile found last: the nodes whose
+                            rate is not 0, outside to inside */
+    size_t count;
+    bw_flow *kept;
+    size_t used, room;
+    size_t words;  /* of a set of nodes, a bit each */
+    uint64_t *wet; /* [known_count + 1][words] */
+    bw_known *known;
+    size_t known_count, latest[BW_MONTHS]; /* 1 + index; 0: none */
+} bw_rates;
+
 typedef struct bw_run {
     const bw_section *section;
     const bw_boundary *boundary;
@@ -61,9 +86,10 @@ typedef struct bw_run {
     size_t held;      /* node kept wet whatever happens, or BW_NO_NODE */
     double held_gain; /* kg/m2 that went there */
 
-    double *mass;    /* [nodes] kg/m2 of water */
-    double *p;       /* [nodes] Pa, of the last profile that was filled */
-    double *rate;    /* [nodes] kg/(m2 s), > 0 condensing */
+    double *mass; /* [nodes] kg/m2 of water */
+    double *p;    /* [nodes] Pa, of the last profile that was filled */
+    double *rate; /* [nodes] kg/(m2 s), > 0 condensing */
+    bw_rates rates;
     double inflow;   /* kg/(m2 s) into the domains, source included */
     bw_vertex *hull; /* [nodes] scratch */
 
@@ -102,6 +128,14 @@ void bw_run_set_segments(bw_run *run);
 
 /* profile.c: rates at all nodes and inflow; pressures too if `fill`. */
 void bw_profile(bw_run *run, int month, bool fill);
+
+/* rates.c: the same rates, drawn or remembered, into run->rates and inflow,
+ * once domains, leak and constant sd are final. False: remembered; run->p, rate
+ * and the segments are then of another profile. With `fill` that is so only
+ * where no node is wet. */
+bw_status bw_rates_make(bw_rates *rates, bw_arena *arena, size_t nodes,
+                        bw_error *err);
+bool bw_rates_find(bw_run *run, int month, bool fill);
 
 /* setup.c: sd of the variable layers for the month and the water that stands
  * now; leaves run->sd, segment, p and rate as solved. */

@@ -9,6 +9,7 @@ bw_folder(glaser
     period.c
     plane.c
     profile.c
+    rates.c
     result.c
     setup.c
     surface.c

@@ -28,13 +28,14 @@ static double until_dry(const bw_run *run, double left, size_t *which)
 {
     double time = left;
     *which = BW_NO_NODE;
-    for (size_t j = 0; j < run->grid.nodes; ++j) {
-        if (run->mass[j] <= 0.0 || run->rate[j] >= 0.0)
+    for (size_t i = 0; i < run->rates.count; ++i) {
+        const bw_flow *flow = &run->rates.flow[i];
+        if (run->mass[flow->node] <= 0.0 || flow->rate >= 0.0)
             continue;
-        double t = run->mass[j] / -run->rate[j];
+        double t = run->mass[flow->node] / -flow->rate;
         if (t < time) {
             time = t;
-            *which = j;
+            *which = flow->node;
         }
     }
     return time;
@@ -49,10 +50,9 @@ static void note_peak(bw_water_peak *peak, double mass, int month)
 static void pass_time(bw_run *run, int month, double time, size_t drying,
                       bool first)
 {
-    for (size_t j = 0; j < run->grid.nodes; ++j) {
-        double rate = run->rate[j];
-        if (rate == 0.0)
-            continue;
+    for (size_t i = 0; i < run->rates.count; ++i) {
+        size_t j = run->rates.flow[i].node;
+        double rate = run->rates.flow[i].rate;
         if (j == run->held) {
             run->held_gain += rate * time;
             continue;
@@ -110,8 +110,7 @@ void bw_month_step(bw_run *run, int month, bool first)
         bw_run_variable(run, month);
     for (size_t split = 0; !idle && left > 0.0; ++split) {
         bool show = first && split == 0;
-        bw_profile(run, month, show);
-        if (show)
+        if (bw_rates_find(run, month, show) && show) /* else as when dry */
             keep_start(run, month);
         size_t drying = BW_NO_NODE;
         double time = left;
@@ -130,10 +129,10 @@ void bw_dry_months(bw_run *run)
 {
     for (int m = 0; m < BW_MONTHS; ++m) {
         bw_run_variable(run, m);
-        bw_profile(run, m, true);
+        bw_rates_find(run, m, true);
         keep_start(run, m);
-        for (size_t j = 0; j < run->grid.nodes; ++j)
-            if (run->rate[j] * run->seconds[m] > speck)
+        for (size_t i = 0; i < run->rates.count; ++i)
+            if (run->rates.flow[i].rate * run->seconds[m] > speck)
                 run->condenses_from_dry[m] = true;
     }
 }

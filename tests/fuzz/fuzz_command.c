@@ -69,6 +69,27 @@ static bool is_name(const char *name)
            (slash == NULL || slash[1] != '\0') && strcmp(name, ".") != 0;
 }
 
+/* Hours of work are no fault. */
+static bool takes_hours(const char *argument)
+{
+    return strstr(argument, "ensemble") != NULL ||
+           strncmp(argument, "--race", 6) == 0 ||
+           strncmp(argument, "--drawn", 7) == 0 ||
+           strcmp(argument, "--simulate") == 0 ||
+           strcmp(argument, "--transient") == 0;
+}
+
+/* The words end with a blank each. */
+static bool is_one_of(const char *word, const char *words)
+{
+    const size_t length = strlen(word);
+    for (const char *at = words; length > 0 && *at != '\0';
+         at = strchr(at, ' ') + 1)
+        if (strncmp(at, word, length) == 0 && at[length] == ' ')
+            return true;
+    return false;
+}
+
 static void take_arguments(job *j, char *at, const char *end)
 {
     j->argument[j->count++] = "bothways";
@@ -78,15 +99,17 @@ static void take_arguments(job *j, char *at, const char *end)
         if (line_end != NULL)
             *line_end = '\0';
         tame(at);
-        /* hours of work are no fault */
-        if (strstr(at, "ensemble") == NULL && strcmp(at, "--transient") != 0)
+        if (!takes_hours(at))
             j->argument[j->count++] = at;
         at = next;
     }
-    if (j->count > 2 && strcmp(j->argument[1], "climate") != 0 &&
-        strcmp(j->argument[1], "import") != 0 &&
-        strcmp(j->argument[1], "materials") != 0)
+    const char *verb = j->count > 2 ? j->argument[1] : "";
+    if (is_one_of(verb, "check compare margin audit choose "))
         j->argument[j->count++] = "--monthly-only";
+    if (strcmp(verb, "choose") == 0) {
+        j->argument[j->count++] = "--race=8";
+        j->argument[j->count++] = "--drawn=8";
+    }
     j->argument[j->count] = NULL;
 }
 

@@ -58,6 +58,9 @@ static void check_joined(const bw_record *record)
         return;
     }
     out.used = 0;
+    FUZZ_REQUIRE(bw_record_describe(joined, keep, &out, &err) == BW_OK);
+    FUZZ_REQUIRE(out.used > 0);
+    out.used = 0;
     FUZZ_REQUIRE(bw_record_write(joined, keep, &out, &err) == BW_OK);
     bw_climate *climate = NULL;
     status = bw_climate_read(&climate, fuzz_file(out.text, out.used), &err);

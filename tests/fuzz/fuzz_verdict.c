@@ -1,8 +1,9 @@
 /* The whole way: bytes are a wall, a room and weather, judged by the months
  * and by a simulation, with advice; or its margin, its comparison with another
- * wall, its audit, plan or house. What comes of it is written in every form,
- * and every form is held against the others (outputs.c). Simulations are short:
- * one year, a day without rain as one step, a loose tolerance. */
+ * wall, its audit or plan, or what is chosen of a few designs. What comes of it
+ * is written in every form, and every form is held against the others
+ * (outputs.c). Simulations are short: one year, a day without rain as one step,
+ * a loose tolerance. */
 
 #include <string.h>
 
@@ -16,7 +17,7 @@
 
 enum { STEP = 730 }; /* hours: twelve rows a year */
 
-static bw_assembly *make_wall(choices *c, const char *name)
+static bw_assembly *make_wall(choices *c, const char *name, bool choose)
 {
     static text layer[FUZZ_LAYERS], file, leaks, closing;
     file.used = leaks.used = closing.used = 0;
@@ -27,7 +28,9 @@ static bw_assembly *make_wall(choices *c, const char *name)
     const bool outwards = fuzz_choose(c, 2) == 0;
     const size_t count = fuzz_make_layers(layer, c, most);
     fuzz_add_list(&file, layer, count, outwards);
-    if (fuzz_choose(c, 2) == 0)
+    if (choose)
+        fuzz_add_choices(&closing, c, count);
+    else if (fuzz_choose(c, 2) == 0)
         fuzz_add_closing_up(&closing, c, count);
     fuzz_add(&file, "%s%s</assembly>\n", leaks.at, closing.at);
     if (getenv("FUZZ_SHOW") != NULL)
@@ -70,6 +73,8 @@ static bw_assessment_options make_options(choices *c)
                       .temperature_tolerance = 1.0,
                       .humidity_tolerance = 0.05},
     };
+    if (how == 2)
+        options.transient.max_years = 4;
     if (how == 3) {
         options.transient.keep_hours = true;
         options.transient.hours_as_one = 1;
@@ -78,6 +83,15 @@ static bw_assessment_options make_options(choices *c)
 }
 
 /* ---- what is asked ------------------------------------------------------ */
+
+/* Of a wall that has none it is refused. */
+static void start_from_readings(bw_assembly *wall)
+{
+    bw_error err = {0};
+    const bw_status status = bw_assembly_start_from_readings(wall, &err);
+    if (status != BW_OK)
+        fuzz_check_refusal(status, &err);
+}
 
 static void check(const bw_assembly *wall, const bw_climate *climate,
                   const bw_assessment_options *options)
@@ -121,7 +135,7 @@ static void compare(choices *c, const bw_assembly *wall,
                     const bw_climate *climate,
                     const bw_assessment_options *options)
 {
-    bw_assembly *other = make_wall(c, "other.xml");
+    bw_assembly *other = make_wall(c, "other.xml", false);
     if (other == NULL)
         return;
     const bw_assembly *walls[] = {wall, other, wall};
@@ -179,20 +193,56 @@ static void audit(choices *c, const bw_assembly *wall,
     bw_audit_free(made);
 }
 
+/* By months, as few cases as may be. */
+static void choose(choices *c, const bw_assembly *wall,
+                   const bw_climate *climate,
+                   const bw_assessment_options *options)
+{
+    bw_choose_options how = {.assessment = *options,
+                             .seed = 1 + fuzz_choose(c, 9),
+                             .race_cases = 8,
+                             .drawn_cases = 8,
+                             .wide = fuzz_choose(c, 2) == 0};
+    how.assessment.no_transient = true;
+    bw_chosen *made = NULL;
+    bw_error err = {0};
+    const bw_status status = bw_choose_make(&made, wall, climate, &how, &err);
+    if (status != BW_OK) {
+        fuzz_check_machine(status, &err);
+        return;
+    }
+    FUZZ_REQUIRE(made->front_count <= made->design_count);
+    FUZZ_REQUIRE(made->holding <= made->front_count);
+    for (size_t i = 0; i < made->design_count; i++) {
+        const bw_design *d = &made->design[i];
+        FUZZ_REQUIRE(d->standing != BW_STANDS ||
+                     (d->failed == 0 && d->unassessed == 0));
+        FUZZ_REQUIRE((d->standing == BW_OUT) == (d->dropped[0] != '\0'));
+    }
+    const bw_results of = {
+        .wall_count = 1, .wall = &made->assessment, .chosen = made};
+    fuzz_check_forms(&of, BW_DOCUMENT_CHOOSE);
+    bw_chosen_free(made);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     choices c = {data, size, 0};
     const unsigned what = fuzz_choose(&c, 8);
     const bw_assessment_options options = make_options(&c);
     bw_climate *climate = fuzz_make_climate(&c);
-    bw_assembly *wall = make_wall(&c, "made.xml");
+    bw_assembly *wall = make_wall(&c, "made.xml", what == 7);
     if (wall != NULL) {
+        if (what == 3)
+            start_from_readings(wall);
         if (what < 4)
             check(wall, climate, &options);
         else if (what == 4)
             margin(&c, wall, climate, &options);
         else if (what == 5)
             compare(&c, wall, climate, &options);
+        else if (what == 7)
+            choose(&c, wall, climate, &options);
         else
             audit(&c, wall, climate, &options);
     }

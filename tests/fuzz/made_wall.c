@@ -194,6 +194,8 @@ void fuzz_add_leaks(text *t, choices *c)
 void fuzz_add_closing_up(text *t, choices *c, size_t layers)
 {
     static const char *const stage[] = {"membrane-exposed", "finished"};
+    /* members that are layers are what a simulation may start from */
+    const char member = fuzz_choose(c, 4) == 0 ? 'l' : 'm';
     fuzz_add(t, "<closing-up>\n");
     for (unsigned i = fuzz_choose(c, 3); i > 0; i--)
         fuzz_add(t,
@@ -206,17 +208,17 @@ void fuzz_add_closing_up(text *t, choices *c, size_t layers)
     const unsigned limits = fuzz_choose(c, 4);
     for (unsigned i = 0; i < limits; i++)
         fuzz_add(t,
-                 "<moisture-limit member=\"m%u\" part=\"l%u\" "
+                 "<moisture-limit member=\"%c%u\" part=\"l%u\" "
                  "allowed=\"%u %%\" critical=\"%u %%\"/>\n",
-                 i, fuzz_choose(c, (unsigned)layers), 10 + fuzz_choose(c, 10),
-                 21 + fuzz_choose(c, 9));
+                 member, i, fuzz_choose(c, (unsigned)layers),
+                 10 + fuzz_choose(c, 10), 21 + fuzz_choose(c, 9));
     for (unsigned i = fuzz_choose(c, 6); i > 0; i--)
         fuzz_add(t,
-                 "<reading date=\"2031-0%u-2%u\" member=\"m%u\" "
+                 "<reading date=\"2031-0%u-2%u\" member=\"%c%u\" "
                  "place=\"p%u\" moisture=\"%.1f %%\" depth=\"%u mm\" "
                  "by=\"B\"%s/>\n",
-                 1 + fuzz_choose(c, 9), fuzz_choose(c, 9), fuzz_choose(c, 4),
-                 fuzz_choose(c, 3), fuzz_between(c, 7, 60),
+                 1 + fuzz_choose(c, 9), fuzz_choose(c, 9), member,
+                 fuzz_choose(c, 4), fuzz_choose(c, 3), fuzz_between(c, 7, 60),
                  1 + fuzz_choose(c, 40),
                  fuzz_choose(c, 2) == 0 ? " meter=\"pins\" species=\"spruce\" "
                                           "wood-temperature=\"12 degC\""
@@ -230,6 +232,30 @@ void fuzz_add_closing_up(text *t, choices *c, size_t layers)
         fuzz_add(t, "<wet-spell from=\"2031-02-01\" to=\"2031-02-1%u\"/>\n",
                  fuzz_choose(c, 10));
     fuzz_add(t, "</closing-up>\n");
+}
+
+/* Of the innermost layer, which is solid: some thicknesses of a material or
+ * two, as drawn among them. */
+void fuzz_add_choices(text *t, choices *c, size_t layers)
+{
+    const bool priced = fuzz_choose(c, 2) == 0;
+    const char *price = priced ? " price-by-volume=\"90 /m3\" "
+                                 "price-source=\"made\""
+                               : "";
+    fuzz_add(t, "<choices%s>\n<choice layer=\"l%zu\">\n",
+             priced ? " currency=\"EUR\"" : "", layers - 1);
+    for (unsigned i = 1 + fuzz_choose(c, 2); i > 0; i--)
+        fuzz_add(t,
+                 "<option name=\"o%u\"%s><layer material=\"%s\" "
+                 "thickness=\"%.1f mm\"/></option>\n",
+                 i, price, pick(c, false)->id, fuzz_between(c, 5, 200));
+    fuzz_add(t, "<option%s/>\n</choice>\n", price);
+    if (fuzz_choose(c, 4) == 0)
+        fuzz_add(t, "<limits u=\"%.2f W/(m2.K)\"/>\n", fuzz_between(c, 0.1, 3));
+    if (fuzz_choose(c, 3) == 0)
+        fuzz_add(t, "<weights failing=\"%u\" u=\"1\" thickness=\"2\"/>\n",
+                 1 + fuzz_choose(c, 9));
+    fuzz_add(t, "</choices>\n");
 }
 
 void fuzz_add_list(text *out, const text layer[FUZZ_LAYERS], size_t count,

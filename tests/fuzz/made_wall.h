@@ -38,6 +38,9 @@ void fuzz_add_leaks(text *t, choices *c);
 /* Readings, limits, an air test, evidence of the first of so many layers. */
 void fuzz_add_closing_up(text *t, choices *c, size_t layers);
 
+/* Options for the innermost of so many layers. */
+void fuzz_add_choices(text *t, choices *c, size_t layers);
+
 /* The layers one way or the other. */
 void fuzz_add_list(text *out, const text layer[FUZZ_LAYERS], size_t count,
                    bool outwards);
