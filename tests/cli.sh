@@ -140,23 +140,28 @@ fi
 # --- audit --------------------------------------------------------------------
 refused=$work/assemblies/upland-closing-refused.xml
 released=$work/assemblies/upland-closing-released.xml
-run 4 audit "$refused"
-says out 'declared: a data sheet'
-says out 'severe: hilltop, coast'
-says out '3: buildings of unknown occupancy'
-run 4 audit "$refused" --date 2024-04-12 --quiet
-says out 'Hold point before closing up: NOT released'
-says out 'no air test with the membrane still exposed'
-run 0 audit "$released" --date 2024-05-10 --quiet
-says out 'Hold point before closing up: released'
-# of today it is stale, and by months alone nothing is released
-run 4 audit "$released" --format csv
-says out ',stale,,open,'
+if again 'closing walls that are refused, released, stale'; then
+    run 4 audit "$refused"
+    says out 'declared: a data sheet'
+    says out 'severe: hilltop, coast'
+    says out '3: buildings of unknown occupancy'
+    run 4 audit "$refused" --date 2024-04-12 --quiet
+    says out 'Hold point before closing up: NOT released'
+    says out 'no air test with the membrane still exposed'
+    run 0 audit "$released" --date 2024-05-10 --quiet
+    says out 'Hold point before closing up: released'
+    # of today it is stale
+    run 4 audit "$released" --format csv
+    says out ',stale,,open,'
+fi
+# by months alone nothing is released
 run 4 audit "$released" --date 2024-05-10 --monthly-only --format csv
 says out ',not-simulated,,open,'
-run 4 audit "$released" --date 2024-05-10 --format csv \
-    --climate "$work/assemblies/climates/estuary.csv"
-says out ',changed,,open,"the climate is '
+if again 'a closing wall in another climate'; then
+    run 4 audit "$released" --date 2024-05-10 --format csv \
+        --climate "$work/assemblies/climates/estuary.csv"
+    says out ',changed,,open,"the climate is '
+fi
 run 0 audit "$released" --date 2024-05-10 --format csv --tables sheet
 says out 'assembly,part,item,value,unit,state,detail'
 says out ',hold-point,before closing up,,,released,'
@@ -169,12 +174,14 @@ if command -v sha256sum >tool; then
 fi
 cp "$released" 'a wall.xml'
 sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
-run 0 audit 'a wall.xml' --date 2024-05-10
-says out 'signature'
-tr -s ' \n' ' ' <out >joined # the command line may be broken there
-says joined "'a wall.xml'"
-run 4 audit "$released" --date 2024-05-10 --profile au-ncc --quiet
-says out 'as profile au-ncc asks'
+if again 'a closing wall by another path, by another rule set'; then
+    run 0 audit 'a wall.xml' --date 2024-05-10
+    says out 'signature'
+    tr -s ' \n' ' ' <out >joined # the command line may be broken there
+    says joined "'a wall.xml'"
+    run 4 audit "$released" --date 2024-05-10 --profile au-ncc --quiet
+    says out 'as profile au-ncc asks'
+fi
 run 1 audit "$source/assemblies/upland-tight-outside.xml" --monthly-only --quiet
 run 2 audit
 says err 'audit needs an assembly file, or the folder of a house'
@@ -194,22 +201,26 @@ run 2 audit "$released" --date 2400-01-01
 says err "--date '2400-01-01' is after today, "
 
 # --- the plan of evidence
-run 0 audit "$refused" --plan
-says out 'What to measure and photograph before closing up'
-says out 'Read its moisture at 3 different places or more, 14 mm deep'
-says out 'part="stud-bay.framing"'
-run 0 audit "$refused" --plan --format html --output plan.html
-says plan.html '<!DOCTYPE html>'
-run 0 audit "$refused" --plan --format csv
-says out ',need,readings,stud-bay.framing,,'
-! grep -q ',hold-point,' out || fail 'a plan tells of the hold point'
+if again 'the plan of a closing wall: text, page, rows'; then
+    run 0 audit "$refused" --plan
+    says out 'What to measure and photograph before closing up'
+    says out 'Read its moisture at 3 different places or more, 14 mm deep'
+    says out 'part="stud-bay.framing"'
+    run 0 audit "$refused" --plan --format html --output plan.html
+    says plan.html '<!DOCTYPE html>'
+    run 0 audit "$refused" --plan --format csv
+    says out ',need,readings,stud-bay.framing,,'
+    ! grep -q ',hold-point,' out || fail 'a plan tells of the hold point'
+fi
 
 # --- compare ------------------------------------------------------------------
 mineral=$source/assemblies/estuary-mineral-variable.xml
 foil=$source/assemblies/estuary-mineral-foil.xml
-run_any compare "$wall" "$mineral" --equal u --full
-says out 'Held equal: the U-value of estuary-fibre'
-says out 'What the numbers show'
+if again 'simulated walls of equal U'; then
+    run_any compare "$wall" "$mineral" --equal u --full
+    says out 'Held equal: the U-value of estuary-fibre'
+    says out 'What the numbers show'
+fi
 "$program" check "$wall" "$foil" --monthly-only --quiet >/dev/null
 run $? compare "$wall" "$foil" --monthly-only
 run_any compare "$wall" "$mineral" --format csv --tables both
@@ -220,8 +231,10 @@ says err 'takes 2 to 8'
 run 2 compare "$wall" "$source/assemblies/estuary-as-found.xml"
 says err '--as-drawn'
 empty out
-run_any compare "$wall" "$source/assemblies/estuary-as-found.xml" --as-drawn --full
-says out 'The rooms differ'
+if again 'simulated walls of other rooms'; then
+    run_any compare "$wall" "$source/assemblies/estuary-as-found.xml" --as-drawn --full
+    says out 'The rooms differ'
+fi
 run 2 compare "$wall" "$mineral" --equal u --as-drawn
 says err 'contradict'
 run 2 compare "$wall" "$mineral" --equal weight

@@ -51,6 +51,14 @@ silent_about() {
     fi
 }
 
+# again WHAT: true, but for a build with sanitizers, to which it only shows the
+# same simulation a further time, ten times as slow; there it says so
+again() {
+    [ -n "${BOTHWAYS_SANITIZED:-}" ] || return 0
+    echo "left to the usual build: $*"
+    return 1
+}
+
 # finish: the last command of a script
 finish() {
     if [ "$failures" -gt 0 ]; then

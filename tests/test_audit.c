@@ -739,7 +739,8 @@ int main(void)
     tcase_add_test(hold, a_file_that_is_gone_is_refused);
     suite_add_tcase(suite, hold);
     TCase *whole = tcase_create("whole");
-    tcase_set_timeout(whole, 120);
+    if (getenv("CK_DEFAULT_TIMEOUT") == NULL)
+        tcase_set_timeout(whole, 120);
     tcase_add_loop_test(whole, the_demo_pair_is_refused_and_released, 0,
                         COUNT(pairs));
     tcase_add_test(whole, files_are_those_that_were_read);

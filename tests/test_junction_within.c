@@ -56,16 +56,16 @@ static void write_file(const char *path, const char *text)
     "mm\"/><layer id=\"finish\" material=\"lime-render\" thickness=\"10 "      \
     "mm\"/>"
 
-/* Timber behind a ventilated cladding; brick in the rain, insulated inside; and
- * either with a leak of rain within. */
+/* Timber behind a ventilated cladding; brick in the rain, insulated inside;
+ * first with a leak of rain within, then without. */
 static const struct {
     const char *layers, *leak;
     bool timber;
 } walls[] = {
-    {TIMBER, "", true},
-    {BRICK, "", false},
     {TIMBER, "<rain-leak fraction=\"1 %\" after-layer=\"breather\"/>", true},
     {BRICK, "<rain-leak fraction=\"1 %\" after-layer=\"bedding\"/>", false},
+    {TIMBER, "", true},
+    {BRICK, "", false},
 };
 
 static bw_assembly *make_leaking(const char *path, const char *layers,
@@ -362,8 +362,9 @@ END_TEST
 
 SUITE_AROUND("junction_within", start, end,
              EACH(plane_wall_drawn_as_a_junction_has_the_hours_of_the_wall,
-                  COUNT(walls)),
+                  SANITIZED_FEWER(COUNT(walls), 2)),
              FACT(joist_end_in_wet_brick_rots_by_the_dose_of_walls),
-             EACH(what_moved_between_two_grids_covers_what_finer_cells_move, 2),
+             EACH(what_moved_between_two_grids_covers_what_finer_cells_move,
+                  SANITIZED_FEWER(2, 1)),
              FACT(without_hours_that_were_declined_nothing_is_simulated),
              FACT(simulation_that_is_stopped_leaves_nothing))
