@@ -155,8 +155,7 @@ bw_status bw_assembly_start_from_readings(bw_assembly *a, bw_error *err)
                        "there is no <reading> in <closing-up> to start the "
                        "simulation from");
     bw_layer *layer = BW_NEW(&owner->arena, bw_layer, a->layer_count);
-    if (layer == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(layer != NULL, err);
     memcpy(layer, a->layer, a->layer_count * sizeof *layer);
     size_t started = 0;
     for (size_t i = 0; i < a->layer_count; i++)
@@ -168,8 +167,7 @@ bw_status bw_assembly_start_from_readings(bw_assembly *a, bw_error *err)
                        "layer or framing of this wall; say with part= of its "
                        "<moisture-limit> what it is",
                        a->closing_up.reading[0].member);
-    if (!note_members(owner))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(note_members(owner), err);
     a->layer = layer;
     return BW_OK;
 }

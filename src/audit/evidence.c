@@ -104,8 +104,7 @@ bw_status bw_audit_unknowns(bw_audit_core *core, bw_error *err)
         return BW_OK;
     bw_audit_unknown *list = BW_NEW(&core->arena, bw_audit_unknown,
                                     margin->unknown_count + 1);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     for (size_t i = 0; i < margin->unknown_count; i++) {
         const bw_unknown *u = &margin->unknown[i];
         bw_audit_unknown one = {.unknown = u,

@@ -24,4 +24,11 @@ bw_status bw_explain(bw_error *err, bw_status status, const char *text);
             return bw_try_status;                                              \
     } while (0)
 
+/* Passes on that there was no memory, unless what was asked for was got. */
+#define BW_TRY_MEMORY(got, err)                                                \
+    do {                                                                       \
+        if (!(got))                                                            \
+            return bw_fail_memory(err);                                        \
+    } while (0)
+
 #endif

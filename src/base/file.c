@@ -51,8 +51,7 @@ static bw_status read_all(char **text, size_t *length, int fd, size_t size,
                           const char *path, bw_error *err)
 {
     char *buffer = malloc(size + 1);
-    if (buffer == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(buffer != NULL, err);
     size_t have = 0;
     while (have < size) {
         ssize_t got = read(fd, buffer + have, size - have);

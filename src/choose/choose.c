@@ -123,8 +123,7 @@ bw_status bw_choose_make(bw_chosen **out, const bw_assembly *assembly,
         options = &months;
     BW_TRY(check(assembly, options, err));
     bw_choosing *c = calloc(1, sizeof *c);
-    if (c == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c != NULL, err);
     c->chosen.assembly = assembly;
     c->chosen.climate = climate;
     c->chosen.choices = &assembly->choices;

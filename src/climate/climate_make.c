@@ -59,8 +59,7 @@ bw_status bw_climate_add_note(bw_climate *climate, bw_error *err,
     bw_note *all = bw_arena_more(&owner->arena, owner->note,
                                  climate->note_count, &owner->room,
                                  sizeof *all);
-    if (message == NULL || all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(message != NULL && all != NULL, err);
     climate->note = owner->note = all;
     all[climate->note_count++] = (bw_note){
         .kind = kind, .line = line, .file = climate->file, .message = message};

@@ -122,8 +122,7 @@ bw_status bw_record_fill(double **out, bw_record *to, const bw_record *from,
     const double *value = from->value[quantity];
     double *column = bw_record_column(to);
     struct filled filled = {0};
-    if (column == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(column != NULL, err);
     memcpy(column, value, BW_HOURS * sizeof *column);
     for (int h = 0; h < BW_HOURS; h++) {
         if (!isnan(value[h]) || isnan(value[wrap(h - 1)]))

@@ -264,8 +264,7 @@ bw_status bw_record_join(bw_record **out, const bw_record *const *record,
                          size_t count, bw_error *err)
 {
     bw_record *made = bw_record_new(record[0]->file);
-    if (made == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(made != NULL, err);
     struct joining join = {
         .out = made, .part = record, .count = count, .err = err};
     bw_status status = join_all(&join);

@@ -108,8 +108,7 @@ static bw_status keep_folder(list *files, bw_arena *arena, const char *folder,
     bw_folder_files found;
     BW_TRY(bw_folder_list(&found, arena, folder, true, "walls", err));
     for (size_t i = 0; i < found.count; i++)
-        if (!keep(files, arena, found.path[i]))
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(keep(files, arena, found.path[i]), err);
     return BW_OK;
 }
 
@@ -195,8 +194,7 @@ bw_status operands_read(settings *given, bw_arena *arena, bw_error *err)
     for (size_t i = 0; i < given->operand_count; i++) {
         const char *file = given->operand[i];
         if (strcmp(file, "-") != 0) {
-            if (!keep(&files, arena, file))
-                return bw_fail_memory(err);
+            BW_TRY_MEMORY(keep(&files, arena, file), err);
             continue;
         }
         if (listed)

@@ -24,8 +24,9 @@ static bw_status start(walls *all, size_t count, bool passing, bw_error *err)
     all->assembly = calloc(room + 1, sizeof(bw_assembly *));
     all->climate = calloc(room + 1, sizeof(bw_climate *));
     all->kept = calloc(passing ? KEPT : count + 1, sizeof(bw_climate *));
-    if (all->assembly == NULL || all->climate == NULL || all->kept == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all->assembly != NULL && all->climate != NULL &&
+                      all->kept != NULL,
+                  err);
     return BW_OK;
 }
 
@@ -37,8 +38,7 @@ static bw_status split_changes(walls *all, const settings *given, bw_error *err)
     for (size_t i = 0; i < changes->count; i++)
         size += strlen(changes->text[i]) + 1;
     char *room = all->changed = malloc(size);
-    if (room == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(room != NULL, err);
     for (size_t i = 0; i < changes->count; i++) {
         const char *text = changes->text[i];
         const size_t length = strlen(text) + 1;

@@ -73,8 +73,7 @@ bw_status bw_compare(bw_comparison **out, const bw_assembly *const *assembly,
                      const bw_compare_options *options, bw_error *err)
 {
     bw_compare_core *core = calloc(1, sizeof *core);
-    if (core == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core != NULL, err);
     if (options != NULL)
         core->options = *options;
     bw_status status = check_call(core, count, err);

@@ -108,8 +108,7 @@ static size_t gather(bw_compare_core *core, size_t *order)
 bw_status bw_compare_rank(bw_compare_core *core, bw_error *err)
 {
     size_t *order = BW_NEW(&core->arena, size_t, core->count);
-    if (order == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(order != NULL, err);
     for (size_t i = 0; i < core->count; i++) {
         size_t k = i;
         for (; k > 0 && before(&core->wall[i], &core->wall[order[k - 1]]); k--)

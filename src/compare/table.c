@@ -422,8 +422,7 @@ bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
                .rows = BW_NEW(&core->arena, bw_compare_row,
                               BW_COUNT(first_rows) + BW_COUNT(month_rows) +
                                   BW_C_COUNT)};
-    if (t.rows == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(t.rows != NULL, err);
     add_key_numbers(&t, first_rows, BW_COUNT(first_rows));
     add_criteria(&t);
     t.by_months = true;

@@ -76,8 +76,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
                            "without its build-ups; export it with layered "
                            "constructions");
     bw_construction *list = BW_NEW(&owner->arena, bw_construction, count);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     for (const xmlNode *c = bw_gbxml_first(root, "Construction"); c != NULL;
          c = bw_gbxml_next(c, "Construction")) {
         const char *id;
@@ -88,8 +87,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
             .name = bw_gbxml_child_text(&owner->arena, c, "Name"),
             .layer_count = count_of(c, "LayerId"),
             .line = bw_xml_line(c)};
-        if (list[i].name == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(list[i].name != NULL, err);
         layers += list[i++].layer_count;
     }
     if (layers == 0)
@@ -106,8 +104,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
 bw_status bw_gbxml_read(bw_gbxml **out, const char *path, bw_error *err)
 {
     bw_gbxml_owner *owner = calloc(1, sizeof *owner);
-    if (owner == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(owner != NULL, err);
     owner->file.file = bw_arena_copy(&owner->arena, path);
     bw_status status = owner->file.file == NULL
                            ? bw_fail_memory(err)

@@ -201,8 +201,7 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     double *start = bw_arena_get(arena, nodes, sizeof *start);
     double *gain = bw_arena_get(arena, nodes, sizeof *gain);
     bool *used_wet = bw_arena_get(arena, run.grid.slabs, sizeof *used_wet);
-    if (start == NULL || gain == NULL || used_wet == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start != NULL && gain != NULL && used_wet != NULL, err);
     BW_TRY(bw_run_choose_mu(&run, arena, options->mu, used_wet, err));
     BW_TRY(bw_run_place(&run, options, err));
     bw_dry_months(&run);

@@ -195,8 +195,7 @@ static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
     bw_uncertain *uncertain = BW_NEW(r->arena, bw_uncertain,
                                      count_of(node, "uncertain"));
     bw_alternative *alternative = BW_NEW(r->arena, bw_alternative, others);
-    if (uncertain == NULL || alternative == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(uncertain != NULL && alternative != NULL, r->err);
     layer->uncertain = uncertain;
     layer->alternative = alternative;
     xmlNode *framing;
@@ -408,8 +407,7 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
     BW_TRY(bw_read_quantity(r, &layer->air_change, &given, node, "air-change",
                             BW_DIM_RATE, 0.0, 1.0));
     layer->material = still_air(r);
-    if (layer->material == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(layer->material != NULL, r->err);
     BW_TRY(read_filling(r, layer, node));
     if (*layer->name == '\0')
         layer->name = names[ventilation];

@@ -118,8 +118,7 @@ static bw_status start_inline(making *m)
 static bw_status start(making *m)
 {
     m->material = BW_NEW(m->r->arena, bw_material, 1);
-    if (m->material == NULL)
-        return bw_fail_memory(m->r->err);
+    BW_TRY_MEMORY(m->material != NULL, m->r->err);
     m->layer->resistance = unknown;
     m->overridden = any_inline(m->node);
     if (bw_xml_value(m->node, "material") == NULL)
@@ -235,8 +234,7 @@ static bw_status read_sold(making *m)
                             "has %zu thicknesses; at most %d are read", count,
                             BW_SOLD_MOST);
     double *sold = BW_NEW(m->r->arena, double, count);
-    if (sold == NULL)
-        return bw_fail_memory(m->r->err);
+    BW_TRY_MEMORY(sold != NULL, m->r->err);
     m->layer->sold = sold;
     m->layer->sold_count = count;
     return read_sold_list(m, text, sold, count);

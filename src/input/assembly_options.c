@@ -200,8 +200,7 @@ static bw_status read_made(list *to, bw_option *o, xmlNode *node)
     bw_reader *r = to->r;
     const bw_layer *drawn = &r->assembly->layer[to->choice->layer];
     bw_layer *made = BW_NEW(r->arena, bw_layer, 1);
-    if (made == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(made != NULL, r->err);
     if (bw_xml_value(node, "id") != NULL)
         return bw_refuse_at(r, node, "id",
                             "stands in an <option>, whose layer has the id of "
@@ -348,8 +347,7 @@ bw_status bw_read_options(bw_reader *r, bw_choice *choice, const xmlNode *node)
     list to = {.r = r, .choice = choice};
     sizes all;
     to.option = BW_NEW(r->arena, bw_option, BW_OPTIONS_MOST);
-    if (to.option == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(to.option != NULL, r->err);
     BW_TRY(read_sizes(&all, r, node));
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
         BW_TRY(read_option(&to, &all, c));

@@ -96,8 +96,7 @@ static bw_status add_text(bw_climate_reader *reader, int key, const char **slot,
         text->room = wanted < FIRST ? FIRST : 2 * wanted;
         char *more = bw_arena_get(bw_climate_arena(reader->climate), text->room,
                                   1);
-        if (more == NULL)
-            return bw_fail_memory(reader->err);
+        BW_TRY_MEMORY(more != NULL, reader->err);
         if (text->length > 0)
             memcpy(more, text->at, text->length);
         text->at = more;
@@ -251,8 +250,7 @@ static bw_status finish_public(bw_climate_reader *reader)
     bw_number_f(east, sizeof east, climate->longitude, 3);
     climate->place = bw_arena_printf(bw_climate_arena(climate),
                                      "latitude %s, longitude %s", north, east);
-    if (climate->place == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(climate->place != NULL, reader->err);
     return add_text(reader, SOURCE, &climate->source,
                     "public TMY file of the European Commission's PV service");
 }

@@ -226,8 +226,7 @@ bw_status bw_hours_store(const bw_hour_table *table, bw_climate_reader *reader)
     bw_climate *climate = reader->climate;
     bw_climate_hour *hour = BW_NEW(bw_climate_arena(climate), bw_climate_hour,
                                    BW_HOURS);
-    if (hour == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(hour != NULL, reader->err);
     BW_TRY(store_hours(hour, table, reader));
     climate->kind = BW_CLIMATE_HOURLY;
     climate->hour = hour;

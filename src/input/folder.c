@@ -57,8 +57,7 @@ static bw_status read_all(bw_folder_files *list, bw_arena *arena,
             kept = keep(list, arena, folder, file->d_name);
     }
     int fault = errno;
-    if (!kept)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(kept, err);
     if (fault != 0)
         return bw_fail(err, BW_ERR_IO, folder, 0,
                        "reading this directory broke off: %s", strerror(fault));

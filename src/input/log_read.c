@@ -264,8 +264,7 @@ static bw_status read_text(bw_log **out, char *text, const char *name,
 {
     bw_log_reader r = {.path = name, .options = options, .err = err};
     r.owner = calloc(1, sizeof *r.owner);
-    if (r.owner == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r.owner != NULL, err);
     bw_log *log = &r.owner->log;
     log->file = bw_arena_copy(&r.owner->arena, name);
     log->source = log->licence = log->remark = "";
@@ -290,8 +289,7 @@ bw_status bw_log_read_text(bw_log **out, const char *text, const char *name,
 {
     const size_t size = strlen(text) + 1;
     char *copy = malloc(size); /* reading takes it to pieces */
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     memcpy(copy, text, size);
     const bw_status status = read_text(out, copy, name, options, err);
     free(copy);

@@ -72,12 +72,10 @@ static bw_status keep(bw_quotes *q, const char *word, size_t length,
         return BW_OK;
     const char **all = bw_arena_more(&q->arena, q->word, q->count, &q->room,
                                      sizeof *all);
-    if (all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL, err);
     q->word = all;
     char *copy = bw_arena_get(&q->arena, length + 1, 1);
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     memcpy(copy, word, length);
     q->word[q->count++] = copy;
     return BW_OK;

@@ -48,8 +48,7 @@ bw_status bw_xml_only_text(const char **out, const bw_xml *xml, bw_arena *arena,
                            "cannot stand in <%s>, which holds only text",
                            bw_xml_name(node));
     const char *text = bw_xml_text(arena, node);
-    if (text == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(text != NULL, err);
     if (*text == '\0')
         return bw_xml_fail(xml, node, err, "holds no text");
     *out = text;

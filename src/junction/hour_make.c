@@ -115,8 +115,7 @@ static void number_cells(maker *m)
 static bw_status add_joints(maker *m, bw_sheet_face *f, bw_error *err)
 {
     bw_joint *joint = BW_NEW(m->arena, bw_joint, 2);
-    if (joint == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(joint != NULL, err);
     for (int slow = 0; slow < 2; ++slow) {
         bw_joint_build(&joint[slow], m->of[f->a], m->of[f->b], 1 / f->half_a,
                        1 / f->half_b, slow == 1);
@@ -224,8 +223,7 @@ bw_status bw_sheet_make(bw_sheet_model *out, bw_arena *arena,
     maker m = {.out = out, .arena = arena, .raster = raster};
     *out = (bw_sheet_model){.sheet = {.latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
     bw_humid *humid = BW_NEW(arena, bw_humid, 1);
-    if (humid == NULL || !reserve(&m))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(humid != NULL && reserve(&m), err);
     bw_humid_build(humid, bw_saturation_pressure, bw_vapour_permeability_of_air,
                    pressure);
     BW_TRY(make_tables(&m, err));

@@ -121,8 +121,7 @@ static bw_status make_side(double **out, size_t *count, const side *s,
     }
     if (x != NULL)
         x = bw_arena_more(arena, x, n, &room, sizeof *x);
-    if (x == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(x != NULL, err);
     x[n] = s->line[s->count];
     *out = x;
     *count = n;
@@ -135,8 +134,7 @@ static bw_status make_lines(bw_raster *grid, double **x, double **y,
 {
     bool *column = BW_NEW(arena, bool, p->nx),
          *row = BW_NEW(arena, bool, p->ny);
-    if (column == NULL || row == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(column != NULL && row != NULL, err);
     for (size_t c = 0; c < p->nx * p->ny; c++)
         if (p->filling[c] != BW_NOT_THERE)
             column[c % p->nx] = row[c / p->nx] = true;
@@ -308,8 +306,7 @@ bw_status bw_raster_make(bw_raster *out, const bw_junction *junction,
     BW_TRY(bw_patches_make(&patches, junction, arena, err));
     BW_TRY(make_lines(out, &x, &y, &patches,
                       options != NULL ? options : &as_drawn, arena, err));
-    if (x == NULL || y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(x != NULL && y != NULL, err);
     out->x = x;
     out->y = y;
     filling_of f = {&patches, BW_NEW(arena, size_t, out->nx),
@@ -317,9 +314,7 @@ bw_status bw_raster_make(bw_raster *out, const bw_junction *junction,
     int *material = BW_NEW(arena, int, out->nx * out->ny);
     int *film_x = BW_NEW(arena, int, (out->nx + 1) * out->ny);
     int *film_y = BW_NEW(arena, int, out->nx *(out->ny + 1));
-    if (f.column == NULL || f.row == NULL || material == NULL ||
-        film_x == NULL || film_y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     gaps_of(f.column, x, out->nx, patches.x);
     gaps_of(f.row, y, out->ny, patches.y);
     fill_cells(out, material, &f);

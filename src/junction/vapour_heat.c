@@ -56,8 +56,7 @@ bw_status bw_nodes_weights(double *weight, bw_arena *arena,
     size_t *of = BW_NEW(arena, size_t, heat->count + 1);
     bw_net net;
     bw_stars stars;
-    if (g == NULL || held == NULL || of == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(g != NULL && held != NULL && of != NULL, err);
     BW_TRY(bw_net_make(&net, arena, heat->count, heat->link, heat->links, err));
     BW_TRY(bw_stars_make(&stars, arena, &net, err));
     set_conductances(g, heat, surface);

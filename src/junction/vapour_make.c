@@ -45,8 +45,7 @@ static bw_status find_members(bw_vapour *v, bw_arena *arena, bw_error *err)
     size_t cells = v->grid->nx * v->grid->ny;
     v->member = BW_NEW(arena, size_t, cells);
     size_t *stack = BW_NEW(arena, size_t, cells);
-    if (v->member == NULL || stack == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v->member != NULL && stack != NULL, err);
     for (size_t cell = 0; cell < cells; ++cell)
         v->member[cell] = SIZE_MAX;
     for (size_t cell = 0; cell < cells; ++cell)
@@ -101,8 +100,7 @@ static bw_status find_faces(bw_vapour *v, bw_arena *arena, bw_error *err)
 {
     const bw_raster *grid = v->grid;
     v->face = BW_NEW(arena, double, v->nodes.count + 1);
-    if (v->face == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v->face != NULL, err);
     for (size_t j = 0; j < grid->ny; ++j)
         for (size_t i = 0; i < grid->nx; ++i)
             for (bw_cell_side side = BW_EDGE_LEFT; side < BW_EDGES; ++side) {
@@ -133,8 +131,7 @@ bw_status bw_vapour_make(bw_vapour *out, bw_arena *arena, const bw_raster *grid,
     out->weight = bw_arena_get(arena, out->heat.count,
                                grid->junction->environment_count *
                                    sizeof *out->weight);
-    if (out->weight == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->weight != NULL, err);
     BW_TRY(bw_nodes_weights(out->weight, arena, &out->heat, surface, err));
     BW_TRY(find_members(out, arena, err));
     return find_faces(out, arena, err);
@@ -201,8 +198,7 @@ bw_status bw_vapour_line_at(bw_vapour_line *out, bw_arena *arena,
     *out = (bw_vapour_line){0};
     out->node = BW_NEW(arena, size_t, 2 * count);
     out->length = BW_NEW(arena, double, 2 * count);
-    if (out->node == NULL || out->length == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->node != NULL && out->length != NULL, err);
     for (size_t k = 0; k < count && row < most; ++k) {
         size_t cell = level ? row * grid->nx + k : k * grid->nx + row;
         if (grid->material[cell] == BW_NOT_THERE)

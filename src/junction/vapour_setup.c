@@ -148,8 +148,7 @@ static bool open_surface(const bw_vapour_run *run, size_t node)
 static bw_status leave_out(bw_vapour_run *run, bw_arena *arena, bw_error *err)
 {
     size_t *stack = BW_NEW(arena, size_t, run->nodes), depth = 0;
-    if (stack == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(stack != NULL, err);
     for (size_t n = 0; n < run->nodes; ++n) {
         run->left_out[n] = !run->surface[n];
         if (run->surface[n])
@@ -223,8 +222,7 @@ bw_status bw_vapour_run_make(bw_vapour_run *run, bw_arena *arena, bw_error *err)
         if (junction->film[nodes->pair[i].film].sd_curve != NULL)
             run->variable[run->variables++] = i;
     run->films = BW_NEW(arena, double, BW_FILM_ROOM * run->variables + 1);
-    if (run->films == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(run->films != NULL, err);
     BW_TRY(bw_net_make(&run->net, arena, run->nodes, nodes->link, nodes->links,
                        err));
     BW_TRY(bw_obstacle_make(&run->obstacle, arena, &run->net, err));

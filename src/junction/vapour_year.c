@@ -134,8 +134,7 @@ bw_status bw_vapour_year(bw_vapour_result *out, bw_arena *arena,
     BW_TRY(bw_vapour_run_make(&run, arena, err));
     double *start = BW_NEW(arena, double, run.nodes);
     double *gain = BW_NEW(arena, double, run.nodes);
-    if (start == NULL || gain == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start != NULL && gain != NULL, err);
     BW_TRY(check_places(&run, err));
     BW_TRY(bw_vapour_choose(&run, arena, err));
     BW_TRY(bw_vapour_run_place(&run, arena, err));

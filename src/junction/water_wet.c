@@ -72,8 +72,7 @@ static bw_status find_groups(wetting *w, bw_error *err)
     const bw_junction *d = g->junction;
     const size_t members = w->vapour->members;
     w->group = BW_NEW(&w->arena, size_t, members + d->film_count + 1);
-    if (w->group == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w->group != NULL, err);
     for (size_t k = 0; k < members; k++)
         w->group[k] = k;
     for (size_t j = 0; j < g->ny; j++)

@@ -48,8 +48,7 @@ static bw_status try_level(search *s, int level, bw_error *err)
 {
     bw_case at;
     const bw_assembly *changed = room_at(s, level);
-    if (changed == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(changed != NULL, err);
     BW_TRY(bw_case_assess(&at, s->study, changed, err));
     s->out->cases++;
     s->out->simulated = s->out->simulated && at.simulated;
@@ -94,8 +93,7 @@ bw_status bw_damp_search(bw_margin *out, const bw_study *study,
     out->damp.least = out->damp.by_class ? 1 : DRIEST;
     out->damp.most = out->damp.by_class ? CLASSES : DAMPEST;
     const bw_assembly *driest = room_at(&s, out->damp.least);
-    if (driest == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(driest != NULL, err);
     out->damp.temperature = driest->indoors.temperature;
     out->damp.holds = out->damp.least - 1;
     out->damp.beyond = out->damp.most + 1;

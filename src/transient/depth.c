@@ -63,8 +63,7 @@ bw_status bw_depths_init(bw_depths *d, bw_model *model,
         return BW_OK;
     result->depth_hours = calloc((size_t)BW_TRANSIENT_HOURS * count,
                                  sizeof *result->depth_hours);
-    if (result->depth_hours == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(result->depth_hours != NULL, err);
     result->depth_count = count;
     return BW_OK;
 }

@@ -336,9 +336,7 @@ bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
     model->storage = BW_NEW(&model->arena, bw_storage, count);
     model->hygro = BW_NEW(&model->arena, bw_hygro, count);
     model->humid = BW_NEW(&model->arena, bw_humid, 1);
-    if (model->range == NULL || model->storage == NULL ||
-        model->hygro == NULL || model->humid == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!model->arena.failed, err);
     bw_humid_build(model->humid, bw_saturation_pressure,
                    options->fixed_permeability ? fixed_permeability
                                                : bw_vapour_permeability_of_air,
@@ -347,8 +345,8 @@ bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
     model->wall.latent = BW_LATENT_HEAT;
     model->wall.r_v = BW_R_V;
     BW_TRY(make_tables(model, options, err));
-    if (!lay_cells(model, options) || !add_vents(model, assembly, options))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(
+        lay_cells(model, options) && add_vents(model, assembly, options), err);
     place_leaks(model, assembly);
     return BW_OK;
 }

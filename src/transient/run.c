@@ -214,8 +214,8 @@ static bw_status run_years(bw_run *r, bw_error *err)
     bw_transient_result *out = r->result;
     const size_t slabs = out->slab_count;
     r->slab_before = BW_NEW(&r->model.arena, double, slabs);
-    if (r->slab_before == NULL || !bw_carry_init(&r->carry, &r->model))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->slab_before != NULL && bw_carry_init(&r->carry, &r->model),
+                  err);
     for (size_t k = 0; k < slabs; k++)
         r->slab_before[k] = out->slab[k].initial;
     for (;;) {
@@ -283,8 +283,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     r->result = result;
     r->options = o;
     r->year = calloc(1, sizeof *r->year);
-    if (r->year == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->year != NULL, err);
     BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
     BW_TRY(
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));

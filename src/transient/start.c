@@ -186,8 +186,7 @@ static bw_status close_sides(const bw_start *start, bw_model *model,
     const size_t faces = model->wall.n + 1;
     bw_face *face = BW_NEW(&model->arena, bw_face, faces);
     bw_film *film = BW_NEW(&model->arena, bw_film, 1);
-    if (face == NULL || film == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(face != NULL && film != NULL, err);
     memcpy(face, model->wall.face, faces * sizeof *face);
     for (int i = 0; i < BW_FILM_ROWS + 2; i++)
         film->resistance[i] = CLOSED;
@@ -233,8 +232,7 @@ bw_status bw_start_make(bw_start *start, bw_model *model,
     memset(start, 0, sizeof *start);
     BW_TRY(check(model, options, err));
     start->v = BW_NEW(&model->arena, double, size);
-    if (start->v == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start->v != NULL, err);
     if (options->state != NULL)
         memcpy(start->v, options->state, size * sizeof *start->v);
     else if (!by_layers(start, model, assembly, year, now))
