@@ -194,10 +194,6 @@ void bw_chart_mark(bw_chart *chart, bw_shape shape, const char *class_name,
         bw_tag_close_short(chart->out);
         return;
     }
-    if (shape == BW_SHAPE_SQUARE) {
-        bw_chart_rect(chart, class_name, at_x - 2.5, at_y - 2.5, 5.0, 5.0);
-        return;
-    }
     /* A drop hangs below its point. */
     bw_path_move(path, at_x, at_y);
     bw_path_line(path, at_x + 3.6, at_y + 6.5);

@@ -96,7 +96,7 @@ static bw_status fill_long(double *to, const bw_record *from,
 }
 
 struct filled {
-    int hours[2], gaps[2], longest;
+    int hours[2], gaps[2];
 };
 
 static bw_status tell(bw_record *to, const bw_record *from,

@@ -89,7 +89,6 @@ static bw_status read_material(const resolver *r, bw_gbxml_material *m,
     m->id = bw_xml_value(node, "id");
     m->name = bw_gbxml_child_text(r->arena, node, "Name");
     m->description = bw_gbxml_child_text(r->arena, node, "Description");
-    m->has_porosity = bw_gbxml_first(node, "Porosity") != NULL;
     BW_TRY_MEMORY(m->name != NULL && m->description != NULL, r->err);
     for (int k = 0; k < BW_GBXML_KINDS; k++)
         BW_TRY(bw_gbxml_read_quantity(&m->quantity[k], r->owner, node,
