@@ -6,7 +6,7 @@
 
 /* The file, its constructions, and small helpers on its elements. */
 
-bool bw_gbxml_is(const xmlNode *node, const char *name)
+static bool is_named(const xmlNode *node, const char *name)
 {
     return bw_xml_is(node, name) &&
            strcmp(bw_xml_name_space(node), BW_GBXML_NAME_SPACE) == 0;
@@ -14,7 +14,7 @@ bool bw_gbxml_is(const xmlNode *node, const char *name)
 
 static xmlNode *seek(xmlNode *node, const char *name)
 {
-    while (node != NULL && !bw_gbxml_is(node, name))
+    while (node != NULL && !is_named(node, name))
         node = bw_xml_next(node);
     return node;
 }
@@ -44,7 +44,7 @@ const char *bw_gbxml_child_text(bw_arena *arena, const xmlNode *node,
 static bw_status check_root(const bw_gbxml_owner *owner, bw_error *err)
 {
     const xmlNode *root = owner->xml.root;
-    if (bw_gbxml_is(root, "gbXML"))
+    if (is_named(root, "gbXML"))
         return BW_OK;
     if (bw_xml_is(root, "gbXML"))
         return bw_xml_fail(&owner->xml, root, err,

@@ -77,7 +77,7 @@ static size_t put_character(bw_skeleton_owner *owner, const char *text)
     return count > 0 ? count : 1;
 }
 
-void bw_skeleton_put_value(bw_skeleton_owner *owner, const char *text)
+static void put_value(bw_skeleton_owner *owner, const char *text)
 {
     for (size_t count; *text != '\0'; text += count) {
         count = 1;
@@ -121,7 +121,7 @@ void bw_skeleton_put_text(bw_skeleton_owner *owner, const char *name,
     bw_skeleton_put(owner, " ");
     bw_skeleton_put(owner, name);
     bw_skeleton_put(owner, "=\"");
-    bw_skeleton_put_value(owner, text);
+    put_value(owner, text);
     bw_skeleton_put(owner, "\"");
 }
 

@@ -13,7 +13,7 @@
 #include "log_reader.h"
 #include "text.h"
 
-bw_status bw_log_note(bw_log_reader *r, long line, const char *message)
+static bw_status add_note(bw_log_reader *r, long line, const char *message)
 {
     bw_log *log = &r->owner->log;
     bw_note *note = bw_arena_more(&r->owner->arena, r->notes, log->note_count,
@@ -194,9 +194,9 @@ static bw_status find_channel(bw_log_reader *r, int *index, size_t kind,
 
 static bw_status pass_over(bw_log_reader *r, const char *name)
 {
-    return bw_log_note(r, r->csv.line,
-                       bw_arena_printf(&r->owner->arena,
-                                       "the column '%.80s' is not read", name));
+    return add_note(r, r->csv.line,
+                    bw_arena_printf(&r->owner->arena,
+                                    "the column '%.80s' is not read", name));
 }
 
 static bw_status read_name(bw_log_reader *r, size_t field)

@@ -24,7 +24,7 @@ static void add_crossing(bw_run *r, const double crossing[BW_X_COUNT])
     }
 }
 
-bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
+static bw_status run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
     const bw_window span = bw_window_from(
@@ -124,7 +124,7 @@ static bw_status run_some(bw_run *r, int hour_of_run, int *hours, bw_error *err)
     if (most > 1 && !r->options->keep_hours)
         return bw_run_window(r, hour_of_run, most, true, hours, err);
     *hours = 1;
-    return bw_run_hour(r, hour_of_run, r->options->keep_hours, err);
+    return run_hour(r, hour_of_run, r->options->keep_hours, err);
 }
 
 /* What the run was asked to wait for, at the end of a day of its first year. */
