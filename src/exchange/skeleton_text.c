@@ -5,6 +5,7 @@
 
 #include "number.h"
 #include "skeleton.h"
+#include "text.h"
 #include "utf8.h"
 
 /* A sentence, cut to fit. */
@@ -149,7 +150,7 @@ const char *bw_skeleton_id(bw_skeleton_owner *owner, const char *name)
     }
     size_t length = 0;
     for (const char *p = id; *p != '\0'; p++) {
-        char c = *p >= 'A' && *p <= 'Z' ? (char)(*p - 'A' + 'a') : *p;
+        const char c = bw_text_lower(*p);
         if (is_word(c))
             id[length++] = c;
         else if (length > 0 && id[length - 1] != '-')

@@ -208,14 +208,6 @@ static bw_status make_room(bw_log_reader *r)
     return arena->failed ? bw_fail_memory(r->err) : BW_OK;
 }
 
-/* The separator that the names are parted by. */
-static char separator_of(const char *header)
-{
-    return strchr(header, ';') != NULL    ? ';'
-           : strchr(header, '\t') != NULL ? '\t'
-                                          : ',';
-}
-
 static bw_status read_lines(bw_log_reader *r)
 {
     bw_csv *csv = &r->csv;
@@ -232,7 +224,7 @@ static bw_status read_lines(bw_log_reader *r)
             continue;
         }
         headed = true;
-        r->separator = separator_of(csv->text);
+        r->separator = bw_csv_separator(csv->text);
         if (!bw_csv_split_at(csv->text, r->separator, r->field, BW_LOG_FIELDS,
                              &r->fields))
             return BW_LOG_REFUSE(r, "more than %d columns", BW_LOG_FIELDS);

@@ -4,12 +4,8 @@
 #include <string.h>
 
 #include "fail.h"
+#include "text.h"
 #include "xml.h"
-
-static bool is_blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
 
 static const char *text_of(const xmlNode *node)
 {
@@ -28,7 +24,7 @@ char *bw_xml_text(bw_arena *arena, const xmlNode *node)
         return NULL;
     for (const xmlNode *part = node->children; part != NULL; part = part->next)
         for (const char *c = text_of(part); *c != '\0'; c++) {
-            if (!is_blank(*c))
+            if (!bw_text_blank(*c))
                 text[used++] = *c;
             else if (used > 0 && text[used - 1] != ' ')
                 text[used++] = ' ';
