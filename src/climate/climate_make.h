@@ -41,4 +41,15 @@ double bw_hour_sun_day(const bw_climate *climate, int hour);
  * at it. */
 double bw_air_mass(double elevation);
 
+/* ---- hours of the year, 0 to BW_HOURS - 1: a ring ------------------------ */
+
+/* From one before the first, or beyond the last. */
+int bw_ring_hour(int hour);
+
+/* "March 1 02:00" */
+const char *bw_hour_text(char buffer[32], int hour);
+
+/* Length of the gap that begins at `hour`; 0: there is a value. */
+int bw_gap_length(const double value[BW_HOURS], int hour);
+
 #endif
