@@ -55,9 +55,6 @@ bw_status bw_compare_traits(bw_compare_core *core, bw_error *err);
 /* One wall, to be assessed again with something changed. */
 bw_study bw_compare_study(bw_compare_core *core, size_t wall);
 
-/* It holds, if only just: what is known. */
-bool bw_compare_holds(bw_verdict verdict);
-
 /* The rows, then the sentences. */
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err);
 bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err);

@@ -12,6 +12,7 @@
 #include "case.h"
 #include "comparing.h"
 #include "fail.h"
+#include "verdict.h"
 
 static const struct stress {
     bw_change_kind kind;
@@ -200,12 +201,7 @@ static void discharge(ward *w, size_t i, size_t k)
             shown->figure = bw_case_figure(&core->arena, c);
         wall->worst_margin = fmin(wall->worst_margin, shown->worst_margin);
     }
-    wall->not_held += shown->applies && !bw_compare_holds(shown->verdict);
-}
-
-bool bw_compare_holds(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
+    wall->not_held += shown->applies && !bw_verdict_good(shown->verdict);
 }
 
 /* Those that are one to some wall. */

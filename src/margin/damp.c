@@ -2,6 +2,7 @@
 
 #include "fail.h"
 #include "steps.h"
+#include "verdict.h"
 
 /* The dampest room the wall stands: whole percents of a constant RH, or
  * humidity classes, halved between one that holds and one that does not. That
@@ -16,15 +17,10 @@ typedef struct search {
     bw_case beyond; /* the case there */
 } search;
 
-static bool good(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
-}
-
 static void note(search *s, int level, const bw_case *at)
 {
     bw_damp_limit *out = s->out;
-    if (good(at->verdict)) {
+    if (bw_verdict_good(at->verdict)) {
         out->holds = level;
         out->verdict = at->verdict;
         return;
@@ -62,8 +58,8 @@ static void start(search *s, const bw_case *as_drawn)
     const bw_indoors *room = &s->study->assembly->indoors;
     double now = s->out->by_class ? room->humidity_class
                                   : 100.0 * room->relative_humidity;
-    int level = (int)(good(as_drawn->verdict) ? floor(now + 1e-9)
-                                              : ceil(now - 1e-9));
+    int level = (int)(bw_verdict_good(as_drawn->verdict) ? floor(now + 1e-9)
+                                                         : ceil(now - 1e-9));
     if (level >= s->out->least && level <= s->out->most)
         note(s, level, as_drawn);
 }
