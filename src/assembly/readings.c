@@ -69,16 +69,13 @@ static const bw_reading *highest_of(const bw_assembly *a, bw_wall_part part)
 static bw_status check_room(const bw_assembly *a, const bw_reading *reading,
                             const bw_material *m, bw_error *err)
 {
-    char read[32], most[32];
     if (!m->density.known || reading->moisture <= bw_material_most_moisture(m))
         return BW_OK;
-    return bw_fail(
-        err, BW_ERR_INPUT, a->file, reading->line,
-        "<reading> moisture= of member '%s', %s %%, is more than "
-        "%s holds: at most %s %% by mass",
-        reading->member,
-        bw_number_g(read, sizeof read, 100 * reading->moisture, 3), m->name,
-        bw_number_g(most, sizeof most, 100 * bw_material_most_moisture(m), 3));
+    return bw_fail(err, BW_ERR_INPUT, a->file, reading->line,
+                   "<reading> moisture= of member '%s', %s %%, is more than "
+                   "%s holds: at most %s %% by mass",
+                   reading->member, BW_NUMBER_G(100 * reading->moisture, 3),
+                   m->name, BW_NUMBER_G(100 * bw_material_most_moisture(m), 3));
 }
 
 static bw_status start_layer(const bw_assembly *a, bw_layer *layer, long index,

@@ -134,9 +134,8 @@ static const char *where_it_flips(bw_audit_core *core, const bw_unknown *u)
     const char *word = !u->continuous || !isnan(u->as_drawn) ? "at"
                        : u->flip_above                       ? "above"
                                                              : "below";
-    return BW_AUDIT_SAY(core, " %s %s%s%s", word,
-                        bw_audit_number(u->flip_value, 4).text, bare ? "" : " ",
-                        bare ? "" : u->unit);
+    return BW_AUDIT_SAY(core, " %s %s%s%s", word, BW_NUMBER_G(u->flip_value, 4),
+                        bare ? "" : " ", bare ? "" : u->unit);
 }
 
 /* Nobody has looked, and what may be there makes the wall fail. */

@@ -291,14 +291,12 @@ static void say_near_miss(sentence *out, bw_dimension dimension,
 static bool say_foreign(sentence *out, bw_dimension dimension, double number,
                         const char *text)
 {
-    char buffer[32];
     for (size_t i = 0; i < sizeof foreign / sizeof foreign[0]; i++) {
         if (foreign[i].dimension != dimension ||
             strcmp(foreign[i].text, text) != 0)
             continue;
         say(out, "is in a unit that is not read; it is ");
-        say(out,
-            bw_number_g(buffer, sizeof buffer, number * foreign[i].factor, 6));
+        say(out, BW_NUMBER_G(number * foreign[i].factor, 6));
         say(out, " ");
         say(out, foreign[i].in);
         say_allowed(out, dimension);
@@ -360,10 +358,9 @@ static double convert(const unit *u, double number)
 
 static void say_in_unit(sentence *out, const unit *u, double value)
 {
-    char buffer[32];
     double number = u->reciprocal ? u->factor / value
                                   : (value - u->offset) / u->factor;
-    say(out, bw_number_g(buffer, sizeof buffer, number, 6));
+    say(out, BW_NUMBER_G(number, 6));
     say(out, *u->text != '\0' ? " " : "");
     say(out, u->text);
 }

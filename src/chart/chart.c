@@ -15,8 +15,7 @@ enum { TICK = 3 };
 
 static void set_tenths(bw_chart *chart, const char *name, double value)
 {
-    char text[64];
-    bw_number_f(text, sizeof text, isfinite(value) ? value : 0.0, 1);
+    char *text = BW_NUMBER_F(isfinite(value) ? value : 0.0, 1);
     size_t length = strlen(text);
     if (length > 2 && strcmp(text + length - 2, ".0") == 0)
         text[length - 2] = '\0';

@@ -8,7 +8,7 @@
 
 /* A number for a message, up to five digits, whatever the locale (number.h);
  * lives in the enclosing block. */
-#define BW_G(value) bw_number_g((char[32]){0}, 32, (value), 6)
+#define BW_G(value) BW_NUMBER_G(value, 6)
 
 enum { BW_HOURS = 8760 };
 

@@ -82,12 +82,10 @@ static const char *case_words(bw_profile_case applies)
 
 static void print_limit(const bw_profile_rule *rule)
 {
-    char limit[64];
     bool bare = strcmp(rule->unit, "-") == 0;
     printf("  %s, limit %s%s%s%s%s: ", rule->criterion,
-           bw_number_g(limit, sizeof limit, rule->limit, 3), bare ? "" : " ",
-           bare ? "" : rule->unit, case_words(rule->applies),
-           rule->decides ? "" : ", decides nothing");
+           BW_NUMBER_G(rule->limit, 3), bare ? "" : " ", bare ? "" : rule->unit,
+           case_words(rule->applies), rule->decides ? "" : ", decides nothing");
 }
 
 static void print_rule(const bw_profile_rule *rule)

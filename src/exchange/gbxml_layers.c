@@ -149,7 +149,7 @@ static bw_status read_side_by_side(const resolver *r, const xmlNode *node)
         return bw_xml_fail(&r->owner->xml, node, r->err,
                            "holds materials of %s %% in all; side by side "
                            "they fill 100 %% at most",
-                           bw_number_g((char[32]){0}, 32, filled, 4));
+                           BW_NUMBER_G(filled, 4));
     largest_first(layer);
     return BW_OK;
 }

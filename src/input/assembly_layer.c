@@ -70,12 +70,11 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
     if (layer->thickness <= 0.0)
         return bw_refuse(r, node,
                          "needs a thickness= of the layer that it stands in");
-    char depth[32];
     if (given && f->depth > layer->thickness)
         return bw_refuse_at(
             r, node, "depth",
             "is deeper than the layer that it stands in (%s mm)",
-            bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
+            BW_NUMBER_G(1e3 * layer->thickness, 6));
     const char *id = bw_xml_value(node, "id");
     f->id = id != NULL ? bw_keep(r, id) : NULL;
     f->present = true;

@@ -160,7 +160,6 @@ static bw_status read_grade(making *m)
 static bw_status read_thickness(making *m)
 {
     bw_layer *layer = m->layer;
-    char metres[32], millimetres[32];
     BW_TRY(bw_read_quantity(m->r, &layer->thickness, &m->has_thickness, m->node,
                             "thickness", BW_DIM_LENGTH, 0.0, 3.0));
     if (!m->has_thickness || layer->thickness >= 4.9999e-5 ||
@@ -173,9 +172,8 @@ static bw_status read_thickness(making *m)
     return bw_refuse_at(m->r, m->node, "thickness",
                         "is %s m, thinner than any layer (0.05 mm): a slip of "
                         "units? Was \"%s mm\" meant?",
-                        bw_number_f(metres, sizeof metres, layer->thickness, 7),
-                        bw_number_g(millimetres, sizeof millimetres,
-                                    1e6 * layer->thickness, 6));
+                        BW_NUMBER_F(layer->thickness, 7),
+                        BW_NUMBER_G(1e6 * layer->thickness, 6));
 }
 
 /* ---- what it is sold in ------------------------------------------------- */
@@ -201,7 +199,6 @@ static bw_status read_one_sold(making *m, double *value, const char *start,
 static bw_status read_sold_list(making *m, const char *text, double *sold,
                                 size_t count)
 {
-    char low[32], high[32];
     for (size_t i = 0; i < count; i++) {
         const char *end = text + strcspn(text, ",");
         BW_TRY(read_one_sold(m, &sold[i], text, end));
@@ -210,8 +207,8 @@ static bw_status read_sold_list(making *m, const char *text, double *sold,
                 m->r, m->node, sold_name,
                 "has %s mm after %s mm; write each thickness once, from thin "
                 "to thick",
-                bw_number_g(high, sizeof high, 1e3 * sold[i], 6),
-                bw_number_g(low, sizeof low, 1e3 * sold[i - 1], 6));
+                BW_NUMBER_G(1e3 * sold[i], 6),
+                BW_NUMBER_G(1e3 * sold[i - 1], 6));
         text = end + (*end == ',');
     }
     return BW_OK;
@@ -345,7 +342,6 @@ static bw_status complete_thickness(making *m, bool needed)
 {
     bw_layer *layer = m->layer;
     const bw_property *sold = &m->material->thickness;
-    char text[32];
     if (m->has_thickness || !needed)
         return BW_OK;
     if (sold->known) {
@@ -354,8 +350,7 @@ static bw_status complete_thickness(making *m, bool needed)
         bw_add_note(m->r, BW_NOTE_INFO, m->node,
                     "<layer material=\"%s\"> gives no thickness: %s mm as sold "
                     "is taken",
-                    m->material->id,
-                    bw_number_g(text, sizeof text, 1e3 * sold->value, 6));
+                    m->material->id, BW_NUMBER_G(1e3 * sold->value, 6));
         return BW_OK;
     }
     return bw_refuse(

@@ -177,12 +177,11 @@ static bw_status take_framing(bw_reader *r, bw_layer *made,
     made->framing = drawn->framing;
     if (made->framing.depth <= made->thickness)
         return BW_OK;
-    char depth[32];
     return bw_refuse_at(
         r, node, "thickness",
         "is less than the framing of the layer as drawn is deep (%s mm), which "
         "stands in this one, too; give it a <framing> of its own",
-        bw_number_g(depth, sizeof depth, 1e3 * drawn->framing.depth, 6));
+        BW_NUMBER_G(1e3 * drawn->framing.depth, 6));
 }
 
 /* A layer of inline values is called as its option is. */
@@ -237,9 +236,8 @@ static void call(list *to, bw_option *o, const xmlNode *node, bool sized)
                        : o->layer == NULL                ? "left out"
                        : o->as_drawn                     ? "as drawn"
                                      : short_name(r, o->layer->name);
-    char size[32];
     if (sized && o->layer != NULL) {
-        bw_number_g(size, sizeof size, 1e3 * o->layer->thickness, 6);
+        const char *size = BW_NUMBER_G(1e3 * o->layer->thickness, 6);
         name = bw_arena_printf(r->arena, "%s %s mm", name, size);
     }
     r->out_of_memory = r->out_of_memory || name == NULL;

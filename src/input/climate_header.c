@@ -245,9 +245,8 @@ static bw_status finish_public(bw_climate_reader *reader)
     climate->year_kind = BW_YEAR_TYPICAL;
     if (!reader->has_latitude || !reader->has_longitude)
         return BW_OK;
-    char north[32], east[32];
-    bw_number_f(north, sizeof north, climate->latitude, 3);
-    bw_number_f(east, sizeof east, climate->longitude, 3);
+    const char *north = BW_NUMBER_F(climate->latitude, 3);
+    const char *east = BW_NUMBER_F(climate->longitude, 3);
     climate->place = bw_arena_printf(bw_climate_arena(climate),
                                      "latitude %s, longitude %s", north, east);
     BW_TRY_MEMORY(climate->place != NULL, reader->err);

@@ -246,9 +246,8 @@ static int by_misfit(const void *a, const void *b)
 /* To three digits, to be said; what was simulated stays. */
 static double rounded(double value)
 {
-    char text[32];
     const char *end;
-    bw_number_read(bw_number_g(text, sizeof text, value, 3), &value, &end);
+    bw_number_read(BW_NUMBER_G(value, 3), &value, &end);
     return value;
 }
 

@@ -143,15 +143,14 @@ static bw_status put_water(bw_start *start, const bw_model *model,
     if (!film && wall->face[face].film == NULL)
         left = fill(start, wall, inwards ? outer : inner, inwards ? -1 : 1,
                     left);
-    char water[32], room[32];
     if (!(left > 1e-12 * put->water))
         return BW_OK;
     return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
                    "%s kg/m2 of water cannot be put at %s: there is room for "
                    "%s kg/m2",
-                   bw_number_g(water, sizeof water, put->water, 3),
+                   BW_NUMBER_G(put->water, 3),
                    model->section->slab[put->slab].label,
-                   bw_number_g(room, sizeof room, put->water - left, 3));
+                   BW_NUMBER_G(put->water - left, 3));
 }
 
 static bool is_vented(const bw_wall *wall, size_t cell)
