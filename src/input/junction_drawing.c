@@ -4,8 +4,6 @@
  * Invariant: every length is within 100 m of the origin, every extent above
  * 0.1 mm. */
 
-#include <string.h>
-
 #include "fail.h"
 #include "junction_reader.h"
 

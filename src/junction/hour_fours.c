@@ -8,7 +8,6 @@
  * Invariant: every face is in one four, or alone. */
 
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"

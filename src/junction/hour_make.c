@@ -5,7 +5,6 @@
  * Cells are numbered along the shorter side of the drawing, so that those that
  * exchange have near numbers. */
 
-#include <math.h>
 #include <stdint.h>
 
 #include "bothways/air.h"

@@ -5,7 +5,6 @@
  *
  * Invariant: g is the same seen from both ends. */
 
-#include <stdint.h>
 #include <string.h>
 
 #include "fail.h"

@@ -1,4 +1,3 @@
-#include <math.h>
 
 #include "fail.h"
 #include "steps.h"

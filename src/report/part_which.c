@@ -4,7 +4,6 @@
  * Invariant: the order is the comparison's; here it is only said. */
 
 #include <math.h>
-#include <string.h>
 
 #include "compared.h"
 #include "names.h"
