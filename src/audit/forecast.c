@@ -191,11 +191,11 @@ static bw_status dry(job *j, const bw_assembly *wall, bw_error *err)
     BW_TRY(bw_sections_make(&sections, wall, &every, err));
     const bool found = find_slab(sections, j->of->part, &section, &slab);
     options.until.slab = slab;
-    bw_status status =
-        found ? bw_transient(&run, wall, section, j->on->hours, &options, err)
-              : bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "no section meets it");
+    bw_status status = found ? bw_transient(&run, wall, section, j->on->hours,
+                                            &options, err)
+                             : bw_fail_domain(err, "no section meets it");
     if (status == BW_OK && (run.slab == NULL || !run.slab[slab].is_wood))
-        status = bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "it is no wood");
+        status = bw_fail_domain(err, "it is no wood");
     else if (status == BW_OK)
         j->of->days[j->way][j->at] = bw_days_to_limit(run.slab[slab].first_days,
                                                       j->of->allowed);

@@ -21,16 +21,15 @@ static bw_status check(const bw_assembly *assembly,
         options->drawn_cases % BW_RACE_SETS != 0 ||
         options->race_cases > BW_RACE_MOST ||
         options->drawn_cases > BW_RACE_MOST)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%zu and %zu cases are asked for; give a multiple of "
-                       "%d, at most %d, as 32, 64, 128",
-                       options->race_cases, options->drawn_cases, BW_RACE_SETS,
-                       BW_RACE_MOST);
+        return bw_fail_usage(err,
+                             "%zu and %zu cases are asked for; give a multiple "
+                             "of %d, at most %d, as 32, 64, 128",
+                             options->race_cases, options->drawn_cases,
+                             BW_RACE_SETS, BW_RACE_MOST);
     if (options->parts > 0 &&
         (options->part < 1 || options->part > options->parts))
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "part %zu of %zu: there is none", options->part,
-                       options->parts);
+        return bw_fail_usage(err, "part %zu of %zu: there is none",
+                             options->part, options->parts);
     return BW_OK;
 }
 

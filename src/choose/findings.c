@@ -100,10 +100,11 @@ static bw_status fail_settled(const bw_choosing *c, const char *words,
     for (size_t f = 0, used = 0; f < c->finding_count && used < 300; f++)
         used += (size_t)snprintf(list + used, sizeof list - used, "%s\"%.60s\"",
                                  f > 0 ? ", " : "", c->finding[f].name);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "'%s' is in the name of %s; settled is one by words that it "
-                   "alone has: %s",
-                   words, count == 0 ? "no finding" : "several findings", list);
+    return bw_fail_usage(err,
+                         "'%s' is in the name of %s; settled is one by words "
+                         "that it alone has: %s",
+                         words, count == 0 ? "no finding" : "several findings",
+                         list);
 }
 
 /* What is settled is seen by no method, and stays as drawn. */

@@ -166,9 +166,8 @@ bw_status operands_walls(settings *given, const char **house, bw_arena *arena,
 {
     list files = {NULL, 0, 0};
     if (given->operand_count == 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "audit needs an assembly file, or the folder of a "
-                       "house: bothways audit WALL.xml");
+        return bw_fail_usage(err, "audit needs an assembly file, or the folder "
+                                  "of a house: bothways audit WALL.xml");
     *house = given->operand_count > 1 ? "walls named one by one" : NULL;
     for (size_t i = 0; i < given->operand_count; i++) {
         const char *path = given->operand[i];
@@ -198,9 +197,8 @@ bw_status operands_read(settings *given, bw_arena *arena, bw_error *err)
             continue;
         }
         if (listed)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "'-', the list on standard input, can be read once "
-                           "only");
+            return bw_fail_usage(
+                err, "'-', the list on standard input, can be read once only");
         listed = true;
         BW_TRY(targets_spare(given, "/dev/stdin", err));
         BW_TRY(read_list(&files, arena, err));

@@ -45,16 +45,15 @@ static bw_status split_changes(walls *all, const settings *given, bw_error *err)
         memcpy(room, text, length);
         char *value = strchr(room, '=');
         if (value == NULL || value == room)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "--set '%s' is no change of a wall; write "
-                           "PLACE.ATTRIBUTE=VALUE, for example --set "
-                           "membrane.sd=\"2 m\"",
-                           text);
+            return bw_fail_usage(
+                err,
+                "--set '%s' is no change of a wall; write "
+                "PLACE.ATTRIBUTE=VALUE, for example --set membrane.sd=\"2 m\"",
+                text);
         *value++ = '\0';
         if (given->climate != NULL && strcmp(room, "outdoors.climate") == 0)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "--climate and --set outdoors.climate name the same "
-                           "thing; leave one out");
+            return bw_fail_usage(err, "--climate and --set outdoors.climate "
+                                      "name the same thing; leave one out");
         all->edit[i] = (bw_edit){.what = room, .value = value};
         room += length;
     }
@@ -275,10 +274,9 @@ bw_status walls_one(const settings *given, const char *name, bw_error *err)
 {
     if (given->operand_count == 1)
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "%s takes one assembly file, %zu given: bothways %s "
-                   "WALL.xml",
-                   name, given->operand_count, name);
+    return bw_fail_usage(
+        err, "%s takes one assembly file, %zu given: bothways %s WALL.xml",
+        name, given->operand_count, name);
 }
 
 /* The tolerance of humidity keeps its ratio to that of temperature

@@ -193,8 +193,8 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
     BW_TRY_MEMORY(!core->arena.failed, err);
     if ((c->climates_differ || c->indoors_differ) &&
         !core->options.conditions_may_differ)
-        return bw_fail(
-            err, BW_ERR_DOMAIN, NULL, 0,
+        return bw_fail_domain(
+            err,
             "walls in different %s are not compared unawares: give all the "
             "same%s, or say that it is meant with --as-drawn. %s",
             c->climates_differ ? "climates" : "rooms",

@@ -191,9 +191,8 @@ static bw_status check_unit(const char *unit, bw_error *err)
     if (bw_quantity_read(&sd, BW_DIM_PERMEANCE, 0.0, 1e300, text, why,
                          sizeof why))
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--permeance-unit '%s' is no unit of permeance: %s", unit,
-                   why);
+    return bw_fail_usage(
+        err, "--permeance-unit '%s' is no unit of permeance: %s", unit, why);
 }
 
 bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,

@@ -156,10 +156,10 @@ static bw_status inside(const bw_run *run, size_t node, const char *what,
                         bw_error *err)
 {
     if (node == BW_NO_NODE || !run->may_hold[node])
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the %s plane does not lie inside the part of the wall "
-                       "that is followed",
-                       what);
+        return bw_fail_domain(err,
+                              "the %s plane does not lie inside the part of "
+                              "the wall that is followed",
+                              what);
     return BW_OK;
 }
 

@@ -190,9 +190,9 @@ static bw_status add_edges(maker *m, const size_t *side, bw_error *err)
             .length = face->length,
         };
         if (e->side >= BW_SHEET_SIDES)
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "a drawing has more than %d kinds of surface",
-                           (int)BW_SHEET_SIDES);
+            return bw_fail_domain(err,
+                                  "a drawing has more than %d kinds of surface",
+                                  (int)BW_SHEET_SIDES);
         e->face.film = face->film != BW_NOT_THERE ? &m->film[face->film] : NULL;
         e->face.liquid = takes_rain(m, e->cell, face->film);
     }

@@ -63,8 +63,8 @@ bw_status bw_nodes_weights(double *weight, bw_arena *arena,
     hold(held, of, heat, surface);
     bw_net_set(&net, g);
     if (!bw_stars_eliminate(&stars, held))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a part of the drawing touches no environment");
+        return bw_fail_domain(err,
+                              "a part of the drawing touches no environment");
     for (size_t e = 0; e < heat->grid->junction->environment_count; ++e) {
         double *value = weight + e * heat->count;
         for (size_t n = 0; n < heat->count; ++n)

@@ -52,10 +52,10 @@ static bw_status make_grid(finding *f, bw_error *err)
     }
     if (f->grid.filled <= (size_t)4 * CELLS_MOST)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "the drawing has too many lines (%zu cells) for the monthly "
-                   "method in two dimensions",
-                   f->grid.filled);
+    return bw_fail_domain(err,
+                          "the drawing has too many lines (%zu cells) for the "
+                          "monthly method in two dimensions",
+                          f->grid.filled);
 }
 
 static bw_status run_year(finding *f, const double *theta, const double *p,
@@ -79,8 +79,7 @@ static bw_status run_year(finding *f, const double *theta, const double *p,
         bw_vapour_year(&f->year, &f->arena, &f->vapour, f->air, &options, err));
     if (f->year.converged)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "the humidity-variable films did not settle");
+    return bw_fail_domain(err, "the humidity-variable films did not settle");
 }
 
 /* ---- places -------------------------------------------------------------- */

@@ -181,8 +181,8 @@ static bw_status check(const bw_model *model, const bw_follow *follow,
         const bw_follow_place *place = &follow->place[k];
         if (place->slab >= model->section->slab_count ||
             (place->within && model->range[place->slab].count == 0))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "a place that is followed lies in no slab");
+            return bw_fail_domain(err,
+                                  "a place that is followed lies in no slab");
     }
     return BW_OK;
 }

@@ -116,10 +116,10 @@ static bw_status make_tables(bw_model *model,
         if (is_film(slab))
             continue;
         if (!(slab->thickness > 0))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "layer %s has no thickness for the hourly "
-                           "calculation; write thickness=",
-                           slab->label);
+            return bw_fail_domain(err,
+                                  "layer %s has no thickness for the hourly "
+                                  "calculation; write thickness=",
+                                  slab->label);
         BW_TRY(bw_storage_of_slab(&model->storage[k], slab,
                                   options->allow_missing, err));
         const bw_hygro_law law = bw_storage_law(&model->storage[k]);
@@ -127,9 +127,8 @@ static bw_status make_tables(bw_model *model,
         cells++;
     }
     if (cells == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a wall of membranes alone cannot be simulated; write "
-                       "its other layers, too");
+        return bw_fail_domain(err, "a wall of membranes alone cannot be "
+                                   "simulated; write its other layers, too");
     return BW_OK;
 }
 
@@ -329,8 +328,8 @@ bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
     memset(model, 0, sizeof *model);
     const size_t count = section->slab_count;
     if (count == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a section without layers cannot be simulated");
+        return bw_fail_domain(err,
+                              "a section without layers cannot be simulated");
     model->section = section;
     model->range = BW_NEW(&model->arena, bw_range, count);
     model->storage = BW_NEW(&model->arena, bw_storage, count);

@@ -292,9 +292,8 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
     if (month < 0 || month >= BW_MONTHS || r->years > BW_MOST_YEARS)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a simulation starts in month 0 to 11 and runs for at "
-                       "most 32 years");
+        return bw_fail_domain(err, "a simulation starts in month 0 to 11 and "
+                                   "runs for at most 32 years");
     result->first_month = month;
     for (int m = 0; m < month; m++)
         r->first_hour += (int)(bw_month_seconds(m) / 3600);
