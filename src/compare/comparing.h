@@ -55,6 +55,10 @@ bw_status bw_compare_traits(bw_compare_core *core, bw_error *err);
 /* One wall, to be assessed again with something changed. */
 bw_study bw_compare_study(bw_compare_core *core, size_t wall);
 
+/* Some section of a wall, of any wall. */
+bool bw_compare_has_simulation(const bw_assessment *wall);
+bool bw_compare_any_simulated(const bw_compare_core *core);
+
 /* The rows, then the sentences. */
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err);
 bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err);
