@@ -9,6 +9,7 @@
 #include "junction/heat.h"
 #include "junction_case.h"
 #include "measured.h"
+#include "raster_value.h"
 #include "suite.h"
 
 static const double pi = 3.14159265358979323846;
@@ -31,8 +32,8 @@ static double temperature_at(const bw_junction_heat *h, const double *theta,
 {
     double t = 0.0;
     for (size_t e = 0; e < h->environment_count; e++)
-        t += theta[e] * bw_raster_value_at(&h->raster, h->weight[e],
-                                           1e-3 * x_mm, 1e-3 * y_mm);
+        t += theta[e] *
+             value_at(&h->raster, h->weight[e], 1e-3 * x_mm, 1e-3 * y_mm);
     return t;
 }
 

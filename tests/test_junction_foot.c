@@ -6,6 +6,7 @@
 #include "junction/raster.h"
 #define MADE "junction-foot"
 #include "junction_made.h"
+#include "raster_value.h"
 #include "suite.h"
 
 /* ---- the foot of a wall -----------------------------------------------------
@@ -70,8 +71,8 @@ START_TEST(a_plinth_that_insulates_costs_less_than_one_of_brick)
         bw_junction_heat *h = heat_of(j);
         psi[k] = h->psi_inner;
         ck_assert_uint_eq(h->flank_count, 2);
-        const double weight = bw_raster_value_at(&h->raster, h->weight[1],
-                                                 j->spot[1].x, j->spot[1].y);
+        const double weight = value_at(&h->raster, h->weight[1], j->spot[1].x,
+                                       j->spot[1].y);
         at_plate[k] = weight;
         bw_junction_heat_free(h);
         bw_junction_free(j);

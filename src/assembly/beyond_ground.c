@@ -90,9 +90,7 @@ static void moments(const bw_moments *of, const bw_beyond *beyond,
 /* As exact as it is given. */
 static const char *number(bw_arena *arena, double value)
 {
-    char digits[64];
-    return bw_arena_say(arena, "%s",
-                        bw_number_g(digits, sizeof digits, value, 12));
+    return bw_arena_say(arena, "%s", BW_NUMBER_G(value, 12));
 }
 
 static const char *words(bw_arena *arena, const bw_assembly *a)

@@ -14,14 +14,12 @@
 
 static const char *exact(bw_arena *arena, double value)
 {
-    char text[32];
-    return SAY("%s", bw_number_g(text, sizeof text, value, 6));
+    return SAY("%s", BW_NUMBER_G(value, 6));
 }
 
 static const char *rounded(bw_arena *arena, double value, int decimals)
 {
-    char text[64];
-    return SAY("%s", bw_number_f(text, sizeof text, value, decimals));
+    return SAY("%s", BW_NUMBER_F(value, decimals));
 }
 
 /* The id, and the name up to its first comma, which is enough alone where it

@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "properties.h"
 #include "variant.h"
 
 /* Common practice (DIN 4108 calls such materials thermal insulation, from
@@ -284,12 +285,6 @@ void bw_geography_find(bw_geography *out, const bw_assembly *assembly,
 
 /* ---- where water does harm ---------------------------------------------- */
 
-static bool perishes(const bw_material *material)
-{
-    return material->wood_kind != BW_NOT_WOOD ||
-           material->mould_class <= BW_MOULD_SENSITIVE;
-}
-
 static bool harmed(const bw_geography *g, const bw_section *section,
                    size_t index)
 {
@@ -310,7 +305,7 @@ bool bw_face_perishes(const bw_section *section, size_t slab)
     const size_t last = slab + 1 < section->slab_count ? slab + 1 : slab;
     for (size_t k = slab; k <= last; k++)
         if (section->slab[k].kind != BW_LAYER_CAVITY &&
-            perishes(section->slab[k].material))
+            bw_feeds_mould(section->slab[k].material))
             return true;
     return false;
 }
@@ -357,11 +352,11 @@ bool bw_anything_perishes(const bw_geography *geography,
 {
     for (size_t i = 0; i < assembly->layer_count; i++)
         if (assembly->layer[i].framing.present &&
-            perishes(assembly->layer[i].framing.material))
+            bw_feeds_mould(assembly->layer[i].framing.material))
             return true;
     for (size_t k = geography->first; k < section->slab_count; k++)
         if (section->slab[k].kind != BW_LAYER_CAVITY &&
-            perishes(section->slab[k].material))
+            bw_feeds_mould(section->slab[k].material))
             return true;
     return false;
 }
@@ -370,8 +365,8 @@ bool bw_anything_perishes(const bw_geography *geography,
 static bool perishes_there(const bw_assembly *assembly, const bw_slab *slab)
 {
     const bw_framing *framing = &assembly->layer[slab->layer].framing;
-    return (framing->present && perishes(framing->material)) ||
-           (slab->kind != BW_LAYER_CAVITY && perishes(slab->material));
+    return (framing->present && bw_feeds_mould(framing->material)) ||
+           (slab->kind != BW_LAYER_CAVITY && bw_feeds_mould(slab->material));
 }
 
 bool bw_water_reaches_what_perishes(const bw_assembly *assembly,

@@ -69,16 +69,13 @@ static const bw_reading *highest_of(const bw_assembly *a, bw_wall_part part)
 static bw_status check_room(const bw_assembly *a, const bw_reading *reading,
                             const bw_material *m, bw_error *err)
 {
-    char read[32], most[32];
     if (!m->density.known || reading->moisture <= bw_material_most_moisture(m))
         return BW_OK;
-    return bw_fail(
-        err, BW_ERR_INPUT, a->file, reading->line,
-        "<reading> moisture= of member '%s', %s %%, is more than "
-        "%s holds: at most %s %% by mass",
-        reading->member,
-        bw_number_g(read, sizeof read, 100 * reading->moisture, 3), m->name,
-        bw_number_g(most, sizeof most, 100 * bw_material_most_moisture(m), 3));
+    return bw_fail(err, BW_ERR_INPUT, a->file, reading->line,
+                   "<reading> moisture= of member '%s', %s %%, is more than "
+                   "%s holds: at most %s %% by mass",
+                   reading->member, BW_NUMBER_G(100 * reading->moisture, 3),
+                   m->name, BW_NUMBER_G(100 * bw_material_most_moisture(m), 3));
 }
 
 static bw_status start_layer(const bw_assembly *a, bw_layer *layer, long index,
@@ -155,8 +152,7 @@ bw_status bw_assembly_start_from_readings(bw_assembly *a, bw_error *err)
                        "there is no <reading> in <closing-up> to start the "
                        "simulation from");
     bw_layer *layer = BW_NEW(&owner->arena, bw_layer, a->layer_count);
-    if (layer == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(layer != NULL, err);
     memcpy(layer, a->layer, a->layer_count * sizeof *layer);
     size_t started = 0;
     for (size_t i = 0; i < a->layer_count; i++)
@@ -168,8 +164,7 @@ bw_status bw_assembly_start_from_readings(bw_assembly *a, bw_error *err)
                        "layer or framing of this wall; say with part= of its "
                        "<moisture-limit> what it is",
                        a->closing_up.reading[0].member);
-    if (!note_members(owner))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(note_members(owner), err);
     a->layer = layer;
     return BW_OK;
 }

@@ -290,8 +290,7 @@ bw_status bw_sections_make(bw_sections **out, const bw_assembly *assembly,
 {
     const bw_section_options as_drawn = {0};
     owner *made = calloc(1, sizeof *made);
-    if (made == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(made != NULL, err);
     bw_section *section = BW_NEW(&made->arena, bw_section, BW_MOST_SECTIONS);
     if (section == NULL || !make_all(made, section, assembly,
                                      options != NULL ? options : &as_drawn)) {

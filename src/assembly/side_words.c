@@ -21,8 +21,7 @@ typedef struct text {
 /* As exact as it is given. */
 static const char *number(text *t, double value)
 {
-    char digits[64];
-    return SAY(t, "%s", bw_number_g(digits, sizeof digits, value, 12));
+    return SAY(t, "%s", BW_NUMBER_G(value, 12));
 }
 
 /* "" or ", WORD NUMBER UNIT". */

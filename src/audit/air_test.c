@@ -69,8 +69,8 @@ static const char *computed_words(bw_audit_core *core)
         core,
         "; computed with %s m3/(m2.h), the test's value and its "
         "uncertainty of %s %%%s",
-        bw_audit_number(audit->computed_q50 * 3600.0, 3).text,
-        bw_audit_number(100.0 * uncertainty_of(audit->air_test), 3).text,
+        BW_NUMBER_G(audit->computed_q50 * 3600.0, 3),
+        BW_NUMBER_G(100.0 * uncertainty_of(audit->air_test), 3),
         audit->air_test->has_uncertainty ? "" : " (none is stated)");
 }
 
@@ -78,8 +78,8 @@ static const char *describe(bw_audit_core *core, const bw_air_test *test,
                             bool leakier)
 {
     const bw_air_leakage *assumed = &core->assembly->air_leakage;
-    bw_audit_digits q50 = bw_audit_number(test->q50 * 3600.0, 3);
-    bw_audit_digits taken = bw_audit_number(assumed->q50 * 3600.0, 3);
+    const char *q50 = BW_NUMBER_G(test->q50 * 3600.0, 3);
+    const char *taken = BW_NUMBER_G(assumed->q50 * 3600.0, 3);
     const char *search = was_searched(core, test)
                              ? "leak search done"
                              : "NO leak search: what leaks is not known";
@@ -90,11 +90,11 @@ static const char *describe(bw_audit_core *core, const bw_air_test *test,
         return BW_AUDIT_SAY(core,
                             "interim test of %s, q50 = %s m3/(m2.h), %s; the "
                             "file assumes no air leakage%s",
-                            test->date, q50.text, search, computed);
+                            test->date, q50, search, computed);
     return BW_AUDIT_SAY(core,
                         "interim test of %s, q50 = %s m3/(m2.h), %s; the "
                         "file assumes %s m3/(m2.h)%s%s",
-                        test->date, q50.text, search, taken.text,
+                        test->date, q50, search, taken,
                         leakier ? ": the wall is leakier than assumed" : "",
                         computed);
 }
@@ -144,13 +144,12 @@ static void look_at_one(bw_audit_core *core, const bw_air_test *test)
                                     "this sheet",
                                     test->date, test->line));
     if (test->q50 < LEAST_Q50)
-        bw_keep_closed(
-            core, BW_OPEN_AIR_IMPOSSIBLE,
-            BW_AUDIT_SAY(core,
-                         "air test of %s: q50 = %s m3/(m2.h) is "
-                         "less than a test can find (0.05)",
-                         test->date,
-                         bw_audit_number(test->q50 * 3600.0, 3).text));
+        bw_keep_closed(core, BW_OPEN_AIR_IMPOSSIBLE,
+                       BW_AUDIT_SAY(core,
+                                    "air test of %s: q50 = %s m3/(m2.h) is "
+                                    "less than a test can find (0.05)",
+                                    test->date,
+                                    BW_NUMBER_G(test->q50 * 3600.0, 3)));
     if (is_interim(test) &&
         (!bw_text_given(test->by) || !bw_text_given(test->ref)))
         bw_keep_closed(

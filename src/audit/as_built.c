@@ -153,8 +153,7 @@ static bw_status run(bw_assessment **out, service *s, bool all,
         if (all || s->said[i].decides)
             change[count++] = s->change[i];
     const bw_assembly *built = bw_changes_apply(arena, s->wall, change, count);
-    if (built == NULL || change == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(built != NULL && change != NULL, err);
     return bw_assess_on(s->core->pool, out, built, s->core->climate, &options,
                         err);
 }
@@ -231,8 +230,7 @@ bw_status bw_audit_as_built(bw_audit_core *core, const bw_assembly *wall,
         .said = BW_NEW(&core->built, bw_as_built_change,
                        wall->layer_count + 3)};
     bool some_spared = false;
-    if (s.change == NULL || s.said == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(s.change != NULL && s.said != NULL, err);
     add_wet_start(&s); /* while it can be told what is cladding */
     for (size_t i = 0; i < wall->layer_count; i++)
         add_cavity(&s, i);

@@ -36,8 +36,7 @@ static bw_status computed(bw_audit_core *core, const bw_assembly **out,
     const bw_assembly *leaky = bw_change_apply(&core->arena, core->assembly,
                                                &leak);
     bw_assembly *wall = BW_NEW(&core->arena, bw_assembly, 1);
-    if (leaky == NULL || wall == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(leaky != NULL && wall != NULL, err);
     *wall = *leaky;
     if (!core->assembly->air_leakage.given ||
         core->assembly->air_leakage.q50 <= 0.0)
@@ -128,8 +127,7 @@ static bw_status compute(bw_audit_core *core, const bw_audit_options *options,
     computing c = {.core = core, .options = options};
     BW_TRY(computed(core, &c.wall, err));
     c.unshown = unshown(core);
-    if (c.unshown == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c.unshown != NULL, err);
     c.drawn = c.built = c.forecast = (bw_metered){.meter = &c.meter,
                                                   .share = 1.0};
     bw_meter_start(&c.meter, run->progress, run->payload, 3.0);
@@ -168,8 +166,7 @@ bw_status bw_audit_make_on(bw_pool *pool, bw_audit **out,
                            const bw_audit_options *options, bw_error *err)
 {
     bw_audit_core *core = calloc(1, sizeof *core);
-    if (core == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core != NULL, err);
     core->pool = pool;
     core->assembly = assembly;
     core->climate = climate;

@@ -24,21 +24,9 @@ typedef struct bw_audit_core {
     bw_need *need;
 } bw_audit_core;
 
-/* A string in the arena; NULL when out of memory. Numbers by bw_audit_number
+/* A string in the arena; NULL when out of memory. Numbers by BW_NUMBER_G
  * only. */
 #define BW_AUDIT_SAY(core, ...) bw_arena_printf(&(core)->arena, __VA_ARGS__)
-
-typedef struct bw_audit_digits {
-    char text[32];
-} bw_audit_digits;
-
-/* At most `digits` significant ones. */
-static inline bw_audit_digits bw_audit_number(double value, int digits)
-{
-    bw_audit_digits out;
-    bw_number_g(out.text, sizeof out.text, value, digits);
-    return out;
-}
 
 /* Every file with its SHA-256; `file` NULL: found from the models.
  * Also BW_ERR_INPUT. */

@@ -104,8 +104,7 @@ bw_status bw_audit_unknowns(bw_audit_core *core, bw_error *err)
         return BW_OK;
     bw_audit_unknown *list = BW_NEW(&core->arena, bw_audit_unknown,
                                     margin->unknown_count + 1);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     for (size_t i = 0; i < margin->unknown_count; i++) {
         const bw_unknown *u = &margin->unknown[i];
         bw_audit_unknown one = {.unknown = u,
@@ -135,9 +134,8 @@ static const char *where_it_flips(bw_audit_core *core, const bw_unknown *u)
     const char *word = !u->continuous || !isnan(u->as_drawn) ? "at"
                        : u->flip_above                       ? "above"
                                                              : "below";
-    return BW_AUDIT_SAY(core, " %s %s%s%s", word,
-                        bw_audit_number(u->flip_value, 4).text, bare ? "" : " ",
-                        bare ? "" : u->unit);
+    return BW_AUDIT_SAY(core, " %s %s%s%s", word, BW_NUMBER_G(u->flip_value, 4),
+                        bare ? "" : " ", bare ? "" : u->unit);
 }
 
 /* Nobody has looked, and what may be there makes the wall fail. */

@@ -65,8 +65,7 @@ bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
     list files = {.capacity = options->file != NULL ? options->file_count
                                                     : most_files(assembly)};
     files.file = BW_NEW(&core->arena, bw_input_file, files.capacity + 1);
-    if (files.file == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(files.file != NULL, err);
     if (options->file != NULL) {
         for (size_t i = 0; i < options->file_count; i++)
             note(&files, options->file[i]);
@@ -82,8 +81,7 @@ bw_status bw_audit_files(bw_audit_core *core, const bw_audit_options *options,
     }
     for (size_t i = 0; i < files.count; i++) {
         files.file[i].path = bw_arena_copy(&core->arena, files.file[i].path);
-        if (files.file[i].path == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(files.file[i].path != NULL, err);
         BW_TRY(bw_sha256_file(files.file[i].sha256, files.file[i].path, err));
     }
     core->audit.file = files.file;

@@ -191,11 +191,11 @@ static bw_status dry(job *j, const bw_assembly *wall, bw_error *err)
     BW_TRY(bw_sections_make(&sections, wall, &every, err));
     const bool found = find_slab(sections, j->of->part, &section, &slab);
     options.until.slab = slab;
-    bw_status status =
-        found ? bw_transient(&run, wall, section, j->on->hours, &options, err)
-              : bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "no section meets it");
+    bw_status status = found ? bw_transient(&run, wall, section, j->on->hours,
+                                            &options, err)
+                             : bw_fail_domain(err, "no section meets it");
     if (status == BW_OK && (run.slab == NULL || !run.slab[slab].is_wood))
-        status = bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "it is no wood");
+        status = bw_fail_domain(err, "it is no wood");
     else if (status == BW_OK)
         j->of->days[j->way][j->at] = bw_days_to_limit(run.slab[slab].first_days,
                                                       j->of->allowed);
@@ -309,8 +309,7 @@ static bw_status run_those(site *on, bw_drying_forecast *list, bw_error *err)
     const size_t members = on->core->audit.member_count;
     job *jobs = BW_NEW(&on->core->arena, job, RUNS * members + 1);
     size_t count = 0;
-    if (jobs == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(jobs != NULL, err);
     for (size_t i = 0; i < RUNS * members; i++) {
         bw_drying_forecast *of = &list[i / RUNS];
         if (of->reading != NULL && !of->dry && of->reason == NULL)
@@ -331,8 +330,7 @@ bw_status bw_audit_forecast(bw_audit_core *core,
     site on = {.core = core, .asked = options};
     bw_drying_forecast *list = BW_NEW(&core->arena, bw_drying_forecast,
                                       audit->member_count + 1);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     bw_status status = find_hours(&on, err);
     size_t count = 0;
     for (size_t i = 0; i < audit->member_count; i++)

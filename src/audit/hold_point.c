@@ -113,8 +113,7 @@ bw_status bw_audit_hold_point(bw_audit_core *core, bw_error *err)
     look_at_needs(core);
     bw_hold_references(core);
     bw_hold_layers(core);
-    if (core->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!core->arena.failed, err);
     audit->open = core->open;
     audit->released = audit->open_count == 0;
     return BW_OK;

@@ -18,11 +18,6 @@ static const double DRIEST = 0.06;
  * site but a change of meter, place or depth (common practice, no source). */
 static const double JUMP = 0.02, JUMP_A_DAY = 0.005;
 
-static const char *percent(char text[32], double moisture)
-{
-    return bw_number_g(text, 32, 100.0 * moisture, 3);
-}
-
 /* ---- members --------------------------------------------------------------
  */
 
@@ -43,9 +38,9 @@ static void look_at_decision(bw_audit_core *core, const bw_member_decision *d)
                      "moisture of %s: %s (highest reading %s %%, "
                      "allowed %s %%, critical %s %%)",
                      d->member, bw_reading_decision_text(d->decision),
-                     bw_audit_number(100.0 * d->highest, 3).text,
-                     bw_audit_number(100.0 * d->allowed, 3).text,
-                     bw_audit_number(100.0 * d->critical, 3).text));
+                     BW_NUMBER_G(100.0 * d->highest, 3),
+                     BW_NUMBER_G(100.0 * d->allowed, 3),
+                     BW_NUMBER_G(100.0 * d->critical, 3)));
 }
 
 static void look_at_limit(bw_audit_core *core, const bw_member_decision *d)
@@ -58,11 +53,10 @@ static void look_at_limit(bw_audit_core *core, const bw_member_decision *d)
                      "limit of %s: %s %% allowed and %s %% critical are looser "
                      "than %s %% and %s %%, which decide; set these or tighter "
                      "ones",
-                     d->member,
-                     bw_audit_number(100.0 * d->file_allowed, 3).text,
-                     bw_audit_number(100.0 * d->file_critical, 3).text,
-                     bw_audit_number(100.0 * BW_WOOD_ALLOWED, 3).text,
-                     bw_audit_number(100.0 * BW_WOOD_CRITICAL, 3).text));
+                     d->member, BW_NUMBER_G(100.0 * d->file_allowed, 3),
+                     BW_NUMBER_G(100.0 * d->file_critical, 3),
+                     BW_NUMBER_G(100.0 * BW_WOOD_ALLOWED, 3),
+                     BW_NUMBER_G(100.0 * BW_WOOD_CRITICAL, 3)));
 }
 
 static bool meets(const bw_profile_rule *rule, const bw_member_decision *d)
@@ -85,10 +79,10 @@ static void look_at_profile(bw_audit_core *core, const bw_member_decision *d)
                                     "moisture of %s: %s %% is not %s %s %%, as "
                                     "profile %s asks (%s: %s)",
                                     d->member,
-                                    bw_audit_number(100.0 * d->highest, 3).text,
+                                    BW_NUMBER_G(100.0 * d->highest, 3),
                                     rule->strict ? "below" : "at most",
-                                    bw_audit_number(rule->limit, 3).text,
-                                    profile->name, rule->source, rule->text));
+                                    BW_NUMBER_G(rule->limit, 3), profile->name,
+                                    rule->source, rule->text));
     }
 }
 
@@ -226,9 +220,8 @@ static void look_at_jump(bw_audit_core *core, size_t index)
     const double by = then == NULL ? 0.0 : fabs(now->moisture - then->moisture);
     if (then == NULL || by <= JUMP + BW_MOISTURE_SAME)
         return;
-    char from[32], to[32];
-    percent(from, then->moisture);
-    percent(to, now->moisture);
+    const char *from = BW_NUMBER_G(100.0 * then->moisture, 3);
+    const char *to = BW_NUMBER_G(100.0 * now->moisture, 3);
     const long days = bw_audit_days(then->date, now->date);
     if (days == 0)
         bw_keep_closed(core, BW_OPEN_CONTRADICTION,

@@ -60,9 +60,9 @@ static bw_status keep(bw_house_wall *wall, bw_arena *arena,
         .verdict = a->verdict,
         .verdict_reason = bw_arena_say(arena, "%s", a->verdict_reason),
         .released = audit->released};
-    if (!keep_files(wall, arena, audit) || !keep_open(wall, arena, audit) ||
-        arena->failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(keep_files(wall, arena, audit) &&
+                      keep_open(wall, arena, audit) && !arena->failed,
+                  err);
     return BW_OK;
 }
 
@@ -117,8 +117,7 @@ static bw_status sum_up(house *h, bw_error *err)
     for (size_t i = 0; i < made->wall_count; i++)
         most += h->wall[i].file_count;
     h->file = BW_NEW(&h->arena, bw_input_file, most);
-    if (h->file == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(h->file != NULL, err);
     for (size_t i = 0; i < made->wall_count; i++) {
         made->released_count += h->wall[i].released;
         for (size_t k = 0; k < h->wall[i].file_count; k++)
@@ -147,8 +146,7 @@ static bw_status make(house *h, bw_error *err)
                         : bw_profile_default();
     h->wall = BW_NEW(&h->arena, bw_house_wall, made->wall_count + 1);
     h->own = BW_NEW(&h->arena, bw_arena, made->wall_count + 1);
-    if (h->wall == NULL || h->own == NULL || h->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(h->wall != NULL && h->own != NULL && !h->arena.failed, err);
     BW_TRY(audit_all(h, err));
     return sum_up(h, err);
 }
@@ -159,8 +157,7 @@ bw_status bw_house_make(bw_house **out, const bw_assembly *const *assembly,
 {
     const bw_audit_options defaults = {.no_margin = false};
     house *h = calloc(1, sizeof *h);
-    if (h == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(h != NULL, err);
     h->made.wall_count = count;
     h->assembly = assembly;
     h->climate = climate;

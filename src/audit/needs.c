@@ -213,11 +213,10 @@ static const char *where_wettest(bw_wall_part part)
 static const char *what_to_read(bw_audit_core *core, bw_wall_part part)
 {
     const double deep = bw_audit_depth_asked(core, part);
-    const char *depth = deep > 0.0
-                            ? bw_arena_say(&core->arena,
-                                           ", %s mm deep or deeper",
-                                           bw_audit_number(1e3 * deep, 2).text)
-                            : "";
+    const char *depth = deep > 0.0 ? bw_arena_say(&core->arena,
+                                                  ", %s mm deep or deeper",
+                                                  BW_NUMBER_G(1e3 * deep, 2))
+                                   : "";
     return bw_arena_say(&core->arena,
                         "read its moisture at %d different places or more%s, "
                         "not more than %d days before closing and after it "

@@ -233,8 +233,7 @@ bw_status bw_audit_readings(bw_audit_core *core, bw_error *err)
     bw_member_decision *member = BW_NEW(&core->arena, bw_member_decision,
                                         up->limit_count + up->reading_count +
                                             1);
-    if (entry == NULL || member == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(entry != NULL && member != NULL, err);
     for (size_t i = 0; i < up->reading_count; i++) {
         const bw_reading *reading = &up->reading[i];
         const bw_member_decision limit = limited(core, reading->member);

@@ -78,8 +78,7 @@ static bw_status keep(reader *r, const char *line, long number, bw_error *err)
         return refuse(r, number, fault, err);
     bw_digest *all = bw_arena_more(&r->arena, r->digest, r->made.digest_count,
                                    &r->room, sizeof *all);
-    if (all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL, err);
     r->digest = all;
     bw_digest *one = &all[r->made.digest_count++];
     *one = (bw_digest){.path = path, .why = ""};
@@ -115,8 +114,7 @@ static bw_status take_line(reader *r, const char *line, long number,
 static bw_status take_lines(reader *r, bw_error *err)
 {
     char *copy = bw_arena_copy(&r->arena, r->text);
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     char *text = r->text;
     r->text = copy; /* lines point into the copy, and so does `above` */
     bw_status status = BW_OK;
@@ -185,8 +183,7 @@ static bw_status find_named(bw_digest *one, bw_arena *arena, bw_error *err)
     if (strstr(one->path, "\\x") == NULL || stat(one->path, &found) == 0)
         return BW_OK;
     char *name = bw_arena_copy(arena, one->path), *to = name;
-    if (name == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(name != NULL, err);
     for (const char *c = one->path; *c != '\0'; c++) {
         const bool coded = c[0] == '\\' && c[1] == 'x' && digit_of(c[2]) >= 8 &&
                            digit_of(c[3]) >= 0;
@@ -229,8 +226,7 @@ static bw_status verify(reader *r, const char *path, bw_error *err)
 {
     size_t length = 0;
     r->made.sheet = bw_arena_copy(&r->arena, path);
-    if (r->made.sheet == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->made.sheet != NULL, err);
     BW_TRY(bw_file_read(&r->text, &length, path, "sheet", err));
     BW_TRY(take_lines(r, err));
     BW_TRY(check_form(r, err));
@@ -251,8 +247,7 @@ bw_status bw_audit_verify(bw_verification **out, const char *path,
                           bw_error *err)
 {
     reader *r = calloc(1, sizeof *r);
-    if (r == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r != NULL, err);
     bw_status status = verify(r, path, err);
     if (status != BW_OK) {
         bw_verification_free(&r->made);

@@ -80,3 +80,10 @@ bool bw_csv_split(bw_csv *csv)
     return bw_csv_split_at(csv->text, ',', csv->field, BW_CSV_FIELDS,
                            &csv->count);
 }
+
+char bw_csv_separator(const char *header)
+{
+    return strchr(header, ';') != NULL    ? ';'
+           : strchr(header, '\t') != NULL ? '\t'
+                                          : ',';
+}

@@ -27,6 +27,9 @@ bool bw_csv_next(bw_csv *csv);
  * it. False: more than BW_CSV_FIELDS. */
 bool bw_csv_split(bw_csv *csv);
 
+/* What parts the names of a header row: ';', a tabulator or ','. */
+char bw_csv_separator(const char *header);
+
 /* The same at another separator, into the caller's fields; at ' ' runs of
  * blanks part, and nothing is quoted. False: more than `most`. */
 bool bw_csv_split_at(char *line, char separator, char **field, size_t most,

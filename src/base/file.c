@@ -11,8 +11,7 @@
 
 #include "fail.h"
 
-/* No fault of the path given. */
-static bool is_of_machine(int fault)
+bool bw_fault_of_machine(int fault)
 {
     return fault == EMFILE || fault == ENFILE || fault == EIO;
 }
@@ -25,9 +24,9 @@ static bw_status open_regular(int *fd, size_t *size, const char *path,
     if (*fd < 0 && errno == ENOMEM)
         return bw_fail_memory(err);
     if (*fd < 0)
-        return bw_fail(err, is_of_machine(errno) ? BW_ERR_IO : BW_ERR_INPUT,
-                       path, 0, "cannot open this %s file: %s", what,
-                       strerror(errno));
+        return bw_fail(
+            err, bw_fault_of_machine(errno) ? BW_ERR_IO : BW_ERR_INPUT, path, 0,
+            "cannot open this %s file: %s", what, strerror(errno));
     struct stat status;
     if (fstat(*fd, &status) != 0)
         return bw_fail(err, BW_ERR_IO, path, 0, "cannot look at this file: %s",
@@ -51,8 +50,7 @@ static bw_status read_all(char **text, size_t *length, int fd, size_t size,
                           const char *path, bw_error *err)
 {
     char *buffer = malloc(size + 1);
-    if (buffer == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(buffer != NULL, err);
     size_t have = 0;
     while (have < size) {
         ssize_t got = read(fd, buffer + have, size - have);

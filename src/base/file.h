@@ -19,6 +19,9 @@
 bw_status bw_file_read(char **text, size_t *length, const char *path,
                        const char *what, bw_error *err);
 
+/* An errno that is no fault of the path given. */
+bool bw_fault_of_machine(int fault);
+
 bool bw_file_there(const char *path);
 
 /* Do both paths lead to one file that is there? */

@@ -21,4 +21,10 @@ int bw_number_digits(const char *text, size_t digits);
 char *bw_number_g(char *buffer, size_t size, double value, int digits);
 char *bw_number_f(char *buffer, size_t size, double value, int decimals);
 
+/* The same where it is said, kept until the block ends. */
+#define BW_NUMBER_G(value, digits)                                             \
+    bw_number_g((char[64]){0}, 64, (value), (digits))
+#define BW_NUMBER_F(value, decimals)                                           \
+    bw_number_f((char[64]){0}, 64, (value), (decimals))
+
 #endif

@@ -130,8 +130,7 @@ static bw_status open_beside(bw_output *output, const struct stat *existing,
 {
     for (unsigned attempt = 0;; attempt++) {
         output->beside = name_beside(output->path, attempt);
-        if (output->beside == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(output->beside != NULL, err);
         output->fd = open(output->beside,
                           O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
         if (output->fd >= 0)
@@ -186,8 +185,7 @@ bw_status bw_output_open(bw_output *output, const char *path, bw_error *err)
         return fail_io(err, path, fault); /* it leads nowhere */
     if (output->path == NULL)
         output->path = strdup(path);
-    if (output->path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(output->path != NULL, err);
     bw_status status = open_target(output, err);
     if (status != BW_OK)
         bw_output_discard(output);
@@ -199,8 +197,7 @@ bw_status bw_output_descriptor(bw_output *output, int fd, const char *name,
 {
     *output = (bw_output){.fd = -1};
     output->path = strdup(name);
-    if (output->path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(output->path != NULL, err);
     output->fd = dup(fd);
     if (output->fd < 0) {
         bw_status status = fail_io(err, name, errno);
@@ -252,8 +249,7 @@ bw_status bw_output_spool(bw_output *spool, const char *beside, bw_error *err)
         if (spool->path != NULL)
             (void)open_nameless(spool);
     }
-    if (spool->path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(spool->path != NULL, err);
     if (spool->fd < 0)
         spool->fd = memfd_create("bothways", MFD_CLOEXEC);
     if (spool->fd >= 0)

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "fail.h"
+#include "file.h"
 
 /* FIPS 180-4, sections 4.1.2, 4.2.2, 5.1.1, 5.3.3 and 6.2 [M-hi]; checked in
  * the tests against its published examples. */
@@ -119,12 +120,6 @@ bool bw_sha256_pass(void *payload, const char *bytes, size_t length)
     return tee->sink(tee->payload, bytes, length);
 }
 
-/* No fault of the path given. */
-static bool is_of_machine(int fault)
-{
-    return fault == EMFILE || fault == ENFILE || fault == EIO;
-}
-
 bw_status bw_sha256_file(char text[BW_SHA256_TEXT], const char *path,
                          bw_error *err)
 {
@@ -135,9 +130,9 @@ bw_status bw_sha256_file(char text[BW_SHA256_TEXT], const char *path,
     if (file == NULL && fault == ENOMEM)
         return bw_fail_memory(err);
     if (file == NULL)
-        return bw_fail(err, is_of_machine(fault) ? BW_ERR_IO : BW_ERR_INPUT,
-                       path, 0, "cannot read this file for its fingerprint: %s",
-                       strerror(fault));
+        return bw_fail(
+            err, bw_fault_of_machine(fault) ? BW_ERR_IO : BW_ERR_INPUT, path, 0,
+            "cannot read this file for its fingerprint: %s", strerror(fault));
     bw_sha256_start(&hash);
     size_t got = 0;
     while ((got = fread(part, 1, sizeof part, file)) > 0)

@@ -8,9 +8,9 @@
 
 enum { LONGEST = 63 };
 
-static char lower(char c)
+int bw_text_order(const void *left, const void *right)
 {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
 /* Optimal string alignment distance: insert, delete, replace, swap. */
@@ -27,14 +27,14 @@ static size_t distance(const char *a, const char *b)
         size_t *before = row[(i + 1) % 3];
         now[0] = i;
         for (size_t j = 1; j <= m; j++) {
-            char x = lower(a[i - 1]), y = lower(b[j - 1]);
+            char x = bw_text_lower(a[i - 1]), y = bw_text_lower(b[j - 1]);
             size_t best = last[j - 1] + (x != y);
             if (last[j] + 1 < best)
                 best = last[j] + 1;
             if (now[j - 1] + 1 < best)
                 best = now[j - 1] + 1;
-            if (i > 1 && j > 1 && x == lower(b[j - 2]) &&
-                y == lower(a[i - 2]) && before[j - 2] + 1 < best)
+            if (i > 1 && j > 1 && x == bw_text_lower(b[j - 2]) &&
+                y == bw_text_lower(a[i - 2]) && before[j - 2] + 1 < best)
                 best = before[j - 2] + 1;
             now[j] = best;
         }
@@ -102,7 +102,8 @@ static unsigned next_seen(const char **at, bool first)
             if (blank && !first)
                 return ' ';
             *at += bytes;
-            return code < 0x80 ? (unsigned char)lower((char)code) : code;
+            return code < 0x80 ? (unsigned char)bw_text_lower((char)code)
+                               : code;
         }
         *at += bytes;
     }

@@ -12,6 +12,20 @@
     ((size_t)(value) < sizeof(words) / sizeof((words)[0]) ? (words)[value]     \
                                                           : (otherwise))
 
+/* As ASCII has them, whatever the locale. */
+static inline char bw_text_lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static inline bool bw_text_blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/* For qsort, of an array of texts: by their bytes. */
+int bw_text_order(const void *left, const void *right);
+
 /* The candidate nearest to word by edit distance (case ignored), or NULL when
  * none is within a third of its length (at least 2 edits, 1 of a word of two
  * letters). */

@@ -181,11 +181,6 @@ static void say(sentence *out, const char *text)
         *out->at = '\0';
 }
 
-static bool blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-
 /* Brings a unit to the table's spelling. False: too long. */
 static bool spell(char out[LONGEST_UNIT], const char *text)
 {
@@ -207,7 +202,7 @@ static bool spell(char out[LONGEST_UNIT], const char *text)
     };
     enum { SWAPS = sizeof swap / sizeof swap[0] };
     size_t n = 0, length = strlen(text);
-    while (length > 0 && blank(text[length - 1]))
+    while (length > 0 && bw_text_blank(text[length - 1]))
         length--;
     for (size_t i = 0; i < length;) {
         const char *to = NULL;
@@ -221,7 +216,7 @@ static bool spell(char out[LONGEST_UNIT], const char *text)
             to = swap[k].to;
             taken = strlen(swap[k].from);
         }
-        char one[2] = {blank(text[i]) ? '.' : text[i], '\0'};
+        char one[2] = {bw_text_blank(text[i]) ? '.' : text[i], '\0'};
         if (to == NULL)
             to = one;
         if (n + strlen(to) >= LONGEST_UNIT)
@@ -296,14 +291,12 @@ static void say_near_miss(sentence *out, bw_dimension dimension,
 static bool say_foreign(sentence *out, bw_dimension dimension, double number,
                         const char *text)
 {
-    char buffer[32];
     for (size_t i = 0; i < sizeof foreign / sizeof foreign[0]; i++) {
         if (foreign[i].dimension != dimension ||
             strcmp(foreign[i].text, text) != 0)
             continue;
         say(out, "is in a unit that is not read; it is ");
-        say(out,
-            bw_number_g(buffer, sizeof buffer, number * foreign[i].factor, 6));
+        say(out, BW_NUMBER_G(number * foreign[i].factor, 6));
         say(out, " ");
         say(out, foreign[i].in);
         say_allowed(out, dimension);
@@ -365,10 +358,9 @@ static double convert(const unit *u, double number)
 
 static void say_in_unit(sentence *out, const unit *u, double value)
 {
-    char buffer[32];
     double number = u->reciprocal ? u->factor / value
                                   : (value - u->offset) / u->factor;
-    say(out, bw_number_g(buffer, sizeof buffer, number, 6));
+    say(out, BW_NUMBER_G(number, 6));
     say(out, *u->text != '\0' ? " " : "");
     say(out, u->text);
 }
@@ -401,7 +393,7 @@ bool bw_quantity_read(double *value, bw_dimension dimension, double low,
     static const unit pure = {BW_DIM_NUMBER, "", 1, 0, false, false};
     sentence out = {why, why_size};
     say(&out, "");
-    while (blank(*text))
+    while (bw_text_blank(*text))
         text++;
     double number;
     const char *rest;
@@ -416,7 +408,7 @@ bool bw_quantity_read(double *value, bw_dimension dimension, double low,
         say_allowed(&out, dimension);
         return false;
     }
-    while (blank(*rest))
+    while (bw_text_blank(*rest))
         rest++;
     char spelt[LONGEST_UNIT];
     if (!spell(spelt, rest))

@@ -50,9 +50,8 @@ void bw_write_repeat(bw_writer *out, char c, size_t count)
 
 void bw_write_number(bw_writer *out, double value, int digits)
 {
-    char text[64];
     if (isfinite(value))
-        bw_write_text(out, bw_number_g(text, sizeof text, value, digits));
+        bw_write_text(out, BW_NUMBER_G(value, digits));
 }
 
 void bw_write_escaped(bw_writer *out, const char *bytes, size_t length)

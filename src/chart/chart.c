@@ -15,8 +15,7 @@ enum { TICK = 3 };
 
 static void set_tenths(bw_chart *chart, const char *name, double value)
 {
-    char text[64];
-    bw_number_f(text, sizeof text, isfinite(value) ? value : 0.0, 1);
+    char *text = BW_NUMBER_F(isfinite(value) ? value : 0.0, 1);
     size_t length = strlen(text);
     if (length > 2 && strcmp(text + length - 2, ".0") == 0)
         text[length - 2] = '\0';
@@ -192,10 +191,6 @@ void bw_chart_mark(bw_chart *chart, bw_shape shape, const char *class_name,
         set_tenths(chart, "cy", at_y);
         bw_tag_set(chart->out, "r", shape == BW_SHAPE_DOT ? "2.2" : "3");
         bw_tag_close_short(chart->out);
-        return;
-    }
-    if (shape == BW_SHAPE_SQUARE) {
-        bw_chart_rect(chart, class_name, at_x - 2.5, at_y - 2.5, 5.0, 5.0);
         return;
     }
     /* A drop hangs below its point. */

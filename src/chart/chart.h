@@ -21,7 +21,6 @@ typedef struct bw_chart {
 typedef enum bw_shape {
     BW_SHAPE_DOT,
     BW_SHAPE_RING,
-    BW_SHAPE_SQUARE,
     BW_SHAPE_DROP,
 } bw_shape;
 

@@ -125,8 +125,7 @@ void bw_tag_set(bw_markup *out, const char *name, const char *value)
 void bw_tag_set_number(bw_markup *out, const char *name, double value,
                        int digits)
 {
-    char text[64];
-    bw_tag_set(out, name, bw_number_g(text, sizeof text, value, digits));
+    bw_tag_set(out, name, BW_NUMBER_G(value, digits));
 }
 
 void bw_tag_set_numbers(bw_markup *out, const char *name, const double *value,

@@ -54,8 +54,7 @@ static bw_status judge(bw_choosing *c, const bw_job *job, bw_error *err)
     for (int g = 0; g < BW_GOAL_COUNT; g++)
         j.goal[g] = (double)NAN;
     bw_setting *setting = BW_NEW(&scratch, bw_setting, study.count + 1);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     study.options.no_transient = !job->simulate;
     bw_settings_of(c, job->design, job->slot, setting);
     bw_status status = bw_case_run_seen(&made, &study, setting, look, &j, err);
@@ -107,8 +106,7 @@ bw_status bw_cases_keep(const bw_choosing *c, bool last, bw_error *err)
     bw_arena scratch = {0};
     bw_judged_at *all = BW_NEW(&scratch, bw_judged_at, c->count * each);
     size_t count = 0;
-    if (all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL, err);
     for (size_t i = 0; i < c->count * each; i++)
         if (c->judged[i].done)
             all[count++] = (bw_judged_at){i / each, i % each, c->judged[i]};

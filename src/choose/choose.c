@@ -21,16 +21,15 @@ static bw_status check(const bw_assembly *assembly,
         options->drawn_cases % BW_RACE_SETS != 0 ||
         options->race_cases > BW_RACE_MOST ||
         options->drawn_cases > BW_RACE_MOST)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%zu and %zu cases are asked for; give a multiple of "
-                       "%d, at most %d, as 32, 64, 128",
-                       options->race_cases, options->drawn_cases, BW_RACE_SETS,
-                       BW_RACE_MOST);
+        return bw_fail_usage(err,
+                             "%zu and %zu cases are asked for; give a multiple "
+                             "of %d, at most %d, as 32, 64, 128",
+                             options->race_cases, options->drawn_cases,
+                             BW_RACE_SETS, BW_RACE_MOST);
     if (options->parts > 0 &&
         (options->part < 1 || options->part > options->parts))
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "part %zu of %zu: there is none", options->part,
-                       options->parts);
+        return bw_fail_usage(err, "part %zu of %zu: there is none",
+                             options->part, options->parts);
     return BW_OK;
 }
 
@@ -123,8 +122,7 @@ bw_status bw_choose_make(bw_chosen **out, const bw_assembly *assembly,
         options = &months;
     BW_TRY(check(assembly, options, err));
     bw_choosing *c = calloc(1, sizeof *c);
-    if (c == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c != NULL, err);
     c->chosen.assembly = assembly;
     c->chosen.climate = climate;
     c->chosen.choices = &assembly->choices;

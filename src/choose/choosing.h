@@ -7,6 +7,7 @@
 #include "case.h"
 #include "race.h"
 #include "study.h"
+#include "verdict.h"
 
 /* What an unknown is, whichever design has it. */
 typedef struct bw_finding_key {
@@ -113,11 +114,6 @@ bw_figure bw_judged_figure(bw_arena *arena, const bw_judged *judged);
 /* settings.c: of the drawn cases the worst, simulated or not; slots.drawn:
  * none. */
 size_t bw_worst_drawn(const bw_choosing *c, size_t design);
-
-static inline bool bw_verdict_good(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
-}
 
 /* stages.c */
 bw_status bw_stages_run(bw_choosing *c, bw_error *err);

@@ -165,12 +165,10 @@ bw_status bw_designs_make(bw_choosing *c, bw_error *err)
         c->count *= all->choice[k].option_count;
     c->design = BW_NEW(&c->arena, bw_design, c->count);
     c->candidate = BW_NEW(&c->arena, bw_candidate, c->count);
-    if (c->design == NULL || c->candidate == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c->design != NULL && c->candidate != NULL, err);
     for (size_t i = 0; i < c->count; i++) {
         size_t *option = BW_NEW(&c->arena, size_t, all->choice_count);
-        if (option == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(option != NULL, err);
         spell(option, all, i);
         c->design[i] = (bw_design){.option = option,
                                    .dropped = "",
@@ -183,8 +181,7 @@ bw_status bw_designs_make(bw_choosing *c, bw_error *err)
                                    .bound = (double)NAN,
                                    .score = (double)NAN};
         c->candidate[i].assembly = build(c, option);
-        if (c->candidate[i].assembly == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(c->candidate[i].assembly != NULL, err);
         name(c, &c->design[i]);
         BW_TRY(measure(c, i, err));
         limit(c, i);

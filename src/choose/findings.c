@@ -75,8 +75,7 @@ static bw_status number(bw_choosing *c, bw_candidate *of, bw_finding *list,
                         size_t most, bw_error *err)
 {
     of->finding = BW_NEW(&c->arena, size_t, of->study.count + 1);
-    if (of->finding == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(of->finding != NULL, err);
     for (size_t i = 0; i < of->study.count; i++) {
         const bw_finding_key key = key_of(of->assembly, &of->study.source[i]);
         size_t f = 0;
@@ -101,10 +100,11 @@ static bw_status fail_settled(const bw_choosing *c, const char *words,
     for (size_t f = 0, used = 0; f < c->finding_count && used < 300; f++)
         used += (size_t)snprintf(list + used, sizeof list - used, "%s\"%.60s\"",
                                  f > 0 ? ", " : "", c->finding[f].name);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "'%s' is in the name of %s; settled is one by words that it "
-                   "alone has: %s",
-                   words, count == 0 ? "no finding" : "several findings", list);
+    return bw_fail_usage(err,
+                         "'%s' is in the name of %s; settled is one by words "
+                         "that it alone has: %s",
+                         words, count == 0 ? "no finding" : "several findings",
+                         list);
 }
 
 /* What is settled is seen by no method, and stays as drawn. */
@@ -140,8 +140,7 @@ static bw_status find_fixed(bw_choosing *c, bw_study study, bw_error *err)
     study.wide = true;
     BW_TRY(bw_unknowns_find(&study, err));
     const char **fixed = BW_NEW(&c->arena, const char *, study.count + 1);
-    if (fixed == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(fixed != NULL, err);
     for (size_t i = 0; i < study.count; i++) {
         const char *name = study.source[i].shown.name;
         bool varied = c->options.wide;
@@ -174,8 +173,7 @@ bw_status bw_findings_find(bw_choosing *c, bw_error *err)
     }
     bw_finding *list = BW_NEW(&c->arena, bw_finding, most + 1);
     c->key = BW_NEW(&c->arena, bw_finding_key, most + 1);
-    if (list == NULL || c->key == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL && c->key != NULL, err);
     for (size_t i = 0; i < c->count; i++)
         if (!c->candidate[i].judged_out)
             BW_TRY(number(c, &c->candidate[i], list, most, err));

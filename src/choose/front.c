@@ -198,8 +198,7 @@ bw_status bw_front_find(bw_choosing *c, bw_error *err)
 {
     bw_chosen *out = &c->chosen;
     size_t *front = BW_NEW(&c->arena, size_t, c->count);
-    if (front == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(front != NULL, err);
     out->front = front;
     for (size_t i = 0; i < c->count; i++)
         if (!c->candidate[i].judged_out) {

@@ -156,11 +156,6 @@ static bool beats(const bw_race *race, size_t a, size_t b, double limit)
     return better;
 }
 
-bool bw_race_beats(const bw_race *race, size_t a, size_t b, double chance)
-{
-    return beats(race, a, b, bw_t7(1.0 - chance));
-}
-
 bool bw_race_is_no_worse(const bw_race *race, size_t a, size_t b)
 {
     for (int g = 0; g < BW_GOAL_COUNT; g++) {

@@ -43,12 +43,8 @@ typedef void bw_race_told(void *payload, size_t cases, size_t before,
 bw_status bw_race_run(bw_race *race, bw_race_judge *judge, bw_race_told *told,
                       void *payload, bw_error *err);
 
-/* Tails of the first so many cases, for the two below. */
+/* Tails of the first so many cases, for what is below. */
 void bw_race_tails(bw_race *race, size_t cases);
-
-/* a is better than b in one goal and no worse in any, each at this chance of
- * error. */
-bool bw_race_beats(const bw_race *race, size_t a, size_t b, double chance);
 
 /* No fixed goal of a is worse than that of b. */
 bool bw_race_is_no_worse(const bw_race *race, size_t a, size_t b);

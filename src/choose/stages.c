@@ -161,8 +161,7 @@ static bw_status race_by_months(bw_choosing *c, bw_error *err)
 {
     running r = {.c = c, .first = bw_slot_race(&c->slots, 0)};
     bw_race *race = make_race(c, c->slots.race);
-    if (race == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(race != NULL, err);
     race->must_fail = c->chosen.simulated;
     BW_TRY(bw_race_run(race, judge, told, &r, err));
     return drop_beaten(c, race, false, err);
@@ -263,8 +262,7 @@ static bw_status race_drawn(bw_choosing *c, bw_error *err)
                  .first = bw_slot_drawn(&c->slots, 0),
                  .simulate = c->chosen.simulated};
     c->statement = make_race(c, c->slots.drawn);
-    if (c->statement == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c->statement != NULL, err);
     choose_drawn(c, c->statement);
     if (c->options.parts > 0)
         return judge(&r, c->statement, 0, c->slots.drawn, err);

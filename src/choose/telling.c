@@ -66,8 +66,7 @@ static bw_status find_alone(bw_choosing *c, size_t design, bw_error *err)
     const bw_candidate *of = &c->candidate[design];
     bw_found_alone *found = BW_NEW(&c->arena, bw_found_alone,
                                    c->finding_count + 1);
-    if (found == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(found != NULL, err);
     for (size_t i = 0; i < of->study.count; i++) {
         bw_found_alone *to = &found[of->finding[i]];
         if (c->finding[of->finding[i]].settled)
@@ -118,8 +117,7 @@ static bw_status find_tails(bw_choosing *c, size_t design, bw_error *err)
     if (d->drawn == 0)
         return BW_OK;
     double *room = BW_NEW(&scratch, double, c->slots.drawn);
-    if (room == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(room != NULL, err);
     const double *first = c->statement->value +
                           design * c->slots.drawn * BW_GOAL_COUNT;
     for (int g = 0; g < BW_GOAL_COUNT; g++)
@@ -160,8 +158,7 @@ static bw_status find_worst(bw_choosing *c, size_t design, bw_error *err)
     const size_t slot = bw_slot_drawn(&c->slots, worst);
     const bw_judged *j = bw_judged_of(c, design, slot, c->chosen.simulated);
     bw_setting *setting = BW_NEW(&c->arena, bw_setting, study->count + 1);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     bw_settings_of(c, design, slot, setting);
     d->worst = bw_settings_words(study, setting);
     d->worst_verdict = j->said;

@@ -1,6 +1,8 @@
 #include "climate_make.h"
 
+#include <math.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -59,10 +61,30 @@ bw_status bw_climate_add_note(bw_climate *climate, bw_error *err,
     bw_note *all = bw_arena_more(&owner->arena, owner->note,
                                  climate->note_count, &owner->room,
                                  sizeof *all);
-    if (message == NULL || all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(message != NULL && all != NULL, err);
     climate->note = owner->note = all;
     all[climate->note_count++] = (bw_note){
         .kind = kind, .line = line, .file = climate->file, .message = message};
     return BW_OK;
+}
+
+int bw_ring_hour(int hour)
+{
+    return (hour + BW_HOURS) % BW_HOURS;
+}
+
+const char *bw_hour_text(char buffer[32], int hour)
+{
+    const int m = bw_hour_month(hour), rest = hour - bw_month_first_hour(m);
+    snprintf(buffer, 32, "%s %d %02d:00", bw_month_name(m), rest / 24 + 1,
+             rest % 24);
+    return buffer;
+}
+
+int bw_gap_length(const double value[BW_HOURS], int hour)
+{
+    int length = 0;
+    while (length < BW_HOURS && isnan(value[bw_ring_hour(hour + length)]))
+        length++;
+    return length;
 }

@@ -8,7 +8,7 @@
 
 /* A number for a message, up to five digits, whatever the locale (number.h);
  * lives in the enclosing block. */
-#define BW_G(value) bw_number_g((char[32]){0}, 32, (value), 6)
+#define BW_G(value) BW_NUMBER_G(value, 6)
 
 enum { BW_HOURS = 8760 };
 
@@ -40,5 +40,16 @@ double bw_hour_sun_day(const bw_climate *climate, int hour);
 /* Relative optical air mass at an elevation [degrees]; below the horizon that
  * at it. */
 double bw_air_mass(double elevation);
+
+/* ---- hours of the year, 0 to BW_HOURS - 1: a ring ------------------------ */
+
+/* From one before the first, or beyond the last. */
+int bw_ring_hour(int hour);
+
+/* "March 1 02:00" */
+const char *bw_hour_text(char buffer[32], int hour);
+
+/* Length of the gap that begins at `hour`; 0: there is a value. */
+int bw_gap_length(const double value[BW_HOURS], int hour);
 
 #endif

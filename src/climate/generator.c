@@ -262,9 +262,7 @@ static bw_status copy_frame(bw_climate *out, const bw_climate *monthly,
     out->source = bw_arena_copy(arena, monthly->source);
     out->licence = bw_arena_copy(arena, monthly->licence);
     out->remark = bw_arena_copy(arena, monthly->remark);
-    if (out->place == NULL || out->source == NULL || out->licence == NULL ||
-        out->remark == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     out->kind = BW_CLIMATE_SYNTHETIC;
     out->humidity_reference = monthly->humidity_reference;
     out->has_position = monthly->has_position;
@@ -297,9 +295,9 @@ static bw_status generate(bw_climate *out, const bw_climate *monthly,
     g.daily = BW_NEW(scratch, double, BW_HOURS);
     g.series = BW_NEW(scratch, double, BW_HOURS);
     g.work = BW_NEW(scratch, double, BW_HOURS);
-    if (g.hour == NULL || g.spell == NULL || g.daily == NULL ||
-        g.series == NULL || g.work == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(g.hour != NULL && g.spell != NULL && g.daily != NULL &&
+                      g.series != NULL && g.work != NULL,
+                  err);
     BW_TRY(copy_frame(out, monthly, err));
     BW_TRY(bw_weather_make(&g.weather, scratch, err));
     BW_TRY(make_hours(&g, err));
@@ -313,8 +311,7 @@ bw_status bw_climate_generate(bw_climate **out, const bw_climate *monthly,
 {
     BW_TRY(check_months(monthly, err));
     bw_climate *climate = bw_climate_new(monthly->file);
-    if (climate == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(climate != NULL, err);
     bw_arena scratch = {0};
     bw_status status = generate(climate, monthly, &scratch, err);
     bw_arena_release(&scratch);

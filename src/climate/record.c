@@ -60,8 +60,7 @@ bw_status bw_record_note(bw_record *record, bw_error *err, const char *format,
     const char **all = bw_arena_more(&owner->arena, owner->note,
                                      record->note_count, &owner->room,
                                      sizeof *all);
-    if (copy == NULL || all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL && all != NULL, err);
     record->note = owner->note = all;
     all[record->note_count++] = copy;
     return BW_OK;

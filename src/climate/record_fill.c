@@ -8,7 +8,6 @@
  * changed. The year is a ring. */
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "climate_make.h"
@@ -19,34 +18,13 @@
  * filled in a year, a tenth of it: estimates. */
 enum { SHORT = 3, LONGEST = 72, MOST = 876, DAY = 24 };
 
-static int wrap(int hour)
-{
-    return (hour + BW_HOURS) % BW_HOURS;
-}
-
-static const char *date(char buffer[32], int hour)
-{
-    int m = bw_hour_month(hour), rest = hour - bw_month_first_hour(m);
-    snprintf(buffer, 32, "%s %d %02d:00", bw_month_name(m), rest / DAY + 1,
-             rest % DAY);
-    return buffer;
-}
-
-static int gap_length(const double *value, int hour)
-{
-    int length = 0;
-    while (length < BW_HOURS && isnan(value[wrap(hour + length)]))
-        length++;
-    return length;
-}
-
 /* The same hour of the nearest day before (step -24) or after that has it; NAN
  * if none within the days a gap may last. */
 static double same_hour(const double *value, int hour, int step)
 {
     for (int days = 1; days <= LONGEST / DAY + 1; days++)
-        if (!isnan(value[wrap(hour + days * step)]))
-            return value[wrap(hour + days * step)];
+        if (!isnan(value[bw_ring_hour(hour + days * step)]))
+            return value[bw_ring_hour(hour + days * step)];
     return (double)NAN;
 }
 
@@ -56,17 +34,18 @@ static long line_at(const bw_record *from, int hour)
     if (from->line == NULL)
         return 0;
     return from->line[hour] != 0 ? from->line[hour]
-                                 : from->line[wrap(hour - 1)];
+                                 : from->line[bw_ring_hour(hour - 1)];
 }
 
 static void fill_short(double *to, const double *value, int first, int length,
                        bool steps)
 {
-    double before = value[wrap(first - 1)], after = value[wrap(first + length)];
+    double before = value[bw_ring_hour(first - 1)],
+           after = value[bw_ring_hour(first + length)];
     for (int i = 0; i < length; i++)
-        to[wrap(first + i)] = before +
-                              (steps ? 0.0 : (i + 1.0) / (length + 1.0)) *
-                                  (after - before);
+        to[bw_ring_hour(first + i)] =
+            before +
+            (steps ? 0.0 : (i + 1.0) / (length + 1.0)) * (after - before);
 }
 
 static bw_status fill_long(double *to, const bw_record *from,
@@ -80,23 +59,23 @@ static bw_status fill_long(double *to, const bw_record *from,
                        "%s: no value for %d hours from %s (UTC) on; gaps of up "
                        "to %d hours are filled in: take another year, or "
                        "another file first",
-                       bw_quantity_name(quantity), length, date(text, first),
-                       LONGEST);
+                       bw_quantity_name(quantity), length,
+                       bw_hour_text(text, first), LONGEST);
     for (int i = 0; i < length; i++) {
-        const int hour = wrap(first + i);
+        const int hour = bw_ring_hour(first + i);
         to[hour] = same_hour(value, hour, 2 * i < length ? -DAY : DAY);
         if (isnan(to[hour]))
             return bw_fail(err, BW_ERR_INPUT, from->file, line_at(from, first),
                            "%s: no value for %d hours from %s (UTC) on, and no "
                            "whole day beside them to fill them in from",
                            bw_quantity_name(quantity), length,
-                           date(text, first));
+                           bw_hour_text(text, first));
     }
     return BW_OK;
 }
 
 struct filled {
-    int hours[2], gaps[2], longest;
+    int hours[2], gaps[2];
 };
 
 static bw_status tell(bw_record *to, const bw_record *from,
@@ -122,13 +101,12 @@ bw_status bw_record_fill(double **out, bw_record *to, const bw_record *from,
     const double *value = from->value[quantity];
     double *column = bw_record_column(to);
     struct filled filled = {0};
-    if (column == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(column != NULL, err);
     memcpy(column, value, BW_HOURS * sizeof *column);
     for (int h = 0; h < BW_HOURS; h++) {
-        if (!isnan(value[h]) || isnan(value[wrap(h - 1)]))
+        if (!isnan(value[h]) || isnan(value[bw_ring_hour(h - 1)]))
             continue;
-        const int length = gap_length(value, h), kind = length > SHORT;
+        const int length = bw_gap_length(value, h), kind = length > SHORT;
         filled.hours[kind] += length;
         filled.gaps[kind]++;
         if (kind == 0)

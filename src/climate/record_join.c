@@ -147,7 +147,7 @@ static bw_status tell_places(struct joining *join, const bw_record *a,
             join->out, join->err,
             "remark: Far apart: %s and %s lie %s km from each other.",
             bw_record_name(a), bw_record_name(b),
-            bw_number_f((char[32]){0}, 32, distance(a, b), 0)));
+            BW_NUMBER_F(distance(a, b), 0)));
     if (a->has_altitude && b->has_altitude &&
         fabs(a->altitude - b->altitude) > HIGHER)
         BW_TRY(bw_record_note(
@@ -264,8 +264,7 @@ bw_status bw_record_join(bw_record **out, const bw_record *const *record,
                          size_t count, bw_error *err)
 {
     bw_record *made = bw_record_new(record[0]->file);
-    if (made == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(made != NULL, err);
     struct joining join = {
         .out = made, .part = record, .count = count, .err = err};
     bw_status status = join_all(&join);

@@ -5,15 +5,17 @@
  *
  * Invariant: elevation within [-90, 90], azimuth within [0, 360). */
 
-#include "sun.h"
-
 #include <math.h>
 
+#include "bothways/climate.h"
 #include "bothways/constants.h"
 
 /* Total solar irradiance at one astronomical unit [W/m2]; Kopp and Lean 2011,
  * from memory, high confidence. */
 static const double SOLAR_CONSTANT = 1361.0;
+/* Days from 2000 January 1st 12:00 UTC to January 1st 2019 00:00 UTC: the year
+ * before a leap year, half way between the extremes of the calendar's drift. */
+static const double YEAR_START = 6939.5;
 /* Terrestrial time less UTC, 2017 on [s]: 37 leap seconds + 32.184. */
 static const double TT_LESS_UTC = 69.184;
 /* Horizontal parallax of the sun [degrees] (8.794 seconds of arc). */
@@ -57,8 +59,10 @@ static struct ecliptic solar_theory(double t)
     };
 }
 
-bw_sun bw_sun_at(double latitude, double longitude, double days)
+bw_sun bw_sun_position(double latitude, double longitude,
+                       double day_of_year_utc)
 {
+    const double days = YEAR_START + day_of_year_utc;
     double t = (days + TT_LESS_UTC / 86400.0) / 36525.0;
     struct ecliptic sun = solar_theory(t);
     double sin_long = sin(sun.longitude);
@@ -88,10 +92,4 @@ bw_sun bw_sun_at(double latitude, double longitude, double days)
     out.azimuth = circle(atan2(east, north) / BW_RADIANS);
     out.extraterrestrial = SOLAR_CONSTANT / (sun.distance * sun.distance);
     return out;
-}
-
-bw_sun bw_sun_position(double latitude, double longitude,
-                       double day_of_year_utc)
-{
-    return bw_sun_at(latitude, longitude, BW_SUN_YEAR_START + day_of_year_utc);
 }

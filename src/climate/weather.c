@@ -79,9 +79,7 @@ bw_status bw_weather_make(bw_weather *out, bw_arena *scratch, bw_error *err)
     out->warm = days_to_hours(scratch, KEEP_WARM, 2);
     out->gust = days_to_hours(scratch, KEEP_GUST, 3);
     out->shower = BW_NEW(scratch, double, BW_HOURS);
-    if (out->fair == NULL || out->warm == NULL || out->gust == NULL ||
-        out->shower == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!scratch->failed, err);
     fill(out->shower, BW_HOURS, KEEP_SHOWER, 4);
     return BW_OK;
 }

@@ -14,18 +14,16 @@
 static bw_status check_count(const settings *given, bw_error *err)
 {
     if (given->operand_count == 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "check needs an assembly file: bothways check "
-                       "WALL.xml");
+        return bw_fail_usage(
+            err, "check needs an assembly file: bothways check WALL.xml");
     if (given->operand_count > 1 && given->format == FORMAT_HTML)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "a page is of one wall, %zu given; check them one by "
-                       "one, or compare them",
-                       given->operand_count);
+        return bw_fail_usage(err,
+                             "a page is of one wall, %zu given; check them one "
+                             "by one, or compare them",
+                             given->operand_count);
     if (given->from_readings && given->monthly_only)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--from-readings starts a simulation, of which there "
-                       "is none with --monthly-only");
+        return bw_fail_usage(err, "--from-readings starts a simulation, of "
+                                  "which there is none with --monthly-only");
     return BW_OK;
 }
 

@@ -31,10 +31,10 @@ static bw_status read_part(size_t *part, size_t *parts, const settings *given,
     *part = good ? (size_t)one : 0;
     *parts = good ? (size_t)all : 0;
     if (!good || (double)*part < one || (double)*parts < all)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--part '%s' is no part such as 2/8, the second of "
-                       "eight (at most %d)",
-                       given->part, PARTS_MOST);
+        return bw_fail_usage(err,
+                             "--part '%s' is no part such as 2/8, the second "
+                             "of eight (at most %d)",
+                             given->part, PARTS_MOST);
     return BW_OK;
 }
 
@@ -46,14 +46,12 @@ static bw_status check(const settings *given, bw_error *err)
     BW_TRY(walls_one(given, "choose", err));
     BW_TRY(read_part(&part, &parts, given, err));
     if (given->race % 8 != 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, eight, "race", given->race);
+        return bw_fail_usage(err, eight, "race", given->race);
     if (given->drawn % 8 != 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, eight, "drawn",
-                       given->drawn);
+        return bw_fail_usage(err, eight, "drawn", given->drawn);
     if (parts > 0 && given->resume.count == 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--part computes cases for a later run; say with "
-                       "--resume FILE where they are kept");
+        return bw_fail_usage(err, "--part computes cases for a later run; say "
+                                  "with --resume FILE where they are kept");
     return BW_OK;
 }
 

@@ -20,11 +20,11 @@ static bw_status read_files(struct work *work, const settings *given,
                             bw_error *err)
 {
     if (given->operand_count == 0 || given->operand_count > MOST_FILES)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "climate takes 1 to %d files, %zu given: bothways "
-                       "climate station.csv typical-year.csv --output "
-                       "joined.csv",
-                       MOST_FILES, given->operand_count);
+        return bw_fail_usage(
+            err,
+            "climate takes 1 to %d files, %zu given: bothways climate "
+            "station.csv typical-year.csv --output joined.csv",
+            MOST_FILES, given->operand_count);
     for (size_t i = 0; i < given->operand_count; i++) {
         BW_TRY(targets_spare(given, given->operand[i], err));
         BW_TRY(bw_record_read(&work->part[i], given->operand[i], &given->hours,

@@ -23,10 +23,11 @@ static bw_status check_count(const settings *given, bw_error *err)
     if (given->operand_count >= BW_COMPARE_FEWEST &&
         given->operand_count <= BW_COMPARE_MOST)
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "compare takes %d to %d assembly files, %zu given: bothways "
-                   "compare A.xml B.xml",
-                   BW_COMPARE_FEWEST, BW_COMPARE_MOST, given->operand_count);
+    return bw_fail_usage(err,
+                         "compare takes %d to %d assembly files, %zu given: "
+                         "bothways compare A.xml B.xml",
+                         BW_COMPARE_FEWEST, BW_COMPARE_MOST,
+                         given->operand_count);
 }
 
 static bw_status compare(bw_comparison **out, const walls *all,

@@ -16,10 +16,11 @@
 static bw_status read_file(bw_gbxml **out, const settings *given, bw_error *err)
 {
     if (given->operand_count != 1)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "import takes one gbXML file, %zu given: bothways "
-                       "import model.xml --construction ID --output wall.xml",
-                       given->operand_count);
+        return bw_fail_usage(
+            err,
+            "import takes one gbXML file, %zu given: bothways import model.xml "
+            "--construction ID --output wall.xml",
+            given->operand_count);
     BW_TRY(targets_spare(given, given->operand[0], err));
     return bw_gbxml_read(out, given->operand[0], err);
 }

@@ -58,10 +58,10 @@ static bw_status run(one_junction *one, int *code, const settings *given,
                      bw_error *err)
 {
     if (given->operand_count != 1)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "junction takes one file, %zu given: bothways junction "
-                       "CORNER.xml",
-                       given->operand_count);
+        return bw_fail_usage(
+            err,
+            "junction takes one file, %zu given: bothways junction CORNER.xml",
+            given->operand_count);
     BW_TRY(targets_spare(given, given->operand[0], err));
     BW_TRY(profiles_read(&one->profiles, &one->profile, given, err));
     BW_TRY(library_read(&one->library, given, err));

@@ -14,9 +14,8 @@ enum { SIMULATIONS = 12 };
 static bw_status check(const settings *given, bw_error *err)
 {
     if (given->transient && given->monthly_only)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--transient simulates every case and --monthly-only "
-                       "none; give one of them");
+        return bw_fail_usage(err, "--transient simulates every case and "
+                                  "--monthly-only none; give one of them");
     return walls_one(given, "margin", err);
 }
 

@@ -26,22 +26,21 @@ static bw_status fail_unknown(const bw_library *library, const char *word,
 {
     char near[BW_ALIKE_TEXT];
     if (bw_library_alike_text(near, sizeof near, library, word))
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "no material '%s'; did you mean %s?", word, near);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "no material '%s'; bothways materials lists all, bothways "
-                   "materials search WORD seeks",
-                   word);
+        return bw_fail_usage(err, "no material '%s'; did you mean %s?", word,
+                             near);
+    return bw_fail_usage(err,
+                         "no material '%s'; bothways materials lists all, "
+                         "bothways materials search WORD seeks",
+                         word);
 }
 
 static bw_status show(const bw_library *library, const settings *given,
                       bw_output *output, const char *id, bw_error *err)
 {
     if (given->format != FORMAT_TEXT)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--format %s is for lists; one material is shown as "
-                       "text",
-                       given->format == FORMAT_CSV ? "csv" : "json");
+        return bw_fail_usage(
+            err, "--format %s is for lists; one material is shown as text",
+            given->format == FORMAT_CSV ? "csv" : "json");
     const bw_material *material = bw_library_find(library, id);
     if (material == NULL)
         return fail_unknown(library, id, err);
@@ -71,10 +70,10 @@ static bw_status fail_no_word(const bw_library *library, const char *word,
     bw_arena arena = {0};
     const char *near = near_word(library, word, &arena);
     bw_status status =
-        near == NULL ? fail_unknown(library, word, err)
-                     : bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                               "no material mentions '%s'; did you mean %s?",
-                               word, near);
+        near == NULL
+            ? fail_unknown(library, word, err)
+            : bw_fail_usage(err, "no material mentions '%s'; did you mean %s?",
+                            word, near);
     bw_arena_release(&arena);
     return status;
 }
@@ -121,9 +120,8 @@ static bw_status dispatch(const bw_library *library, const settings *given,
     if (strcmp(word, "search") == 0 || strcmp(word, "show") == 0 ||
         strcmp(word, "list") == 0 || strcmp(word, "validate") == 0 ||
         count != 1)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "usage: bothways materials [list | NAME | show NAME | "
-                       "search WORD | validate DIR]");
+        return bw_fail_usage(err, "usage: bothways materials [list | NAME | "
+                                  "show NAME | search WORD | validate DIR]");
     return show(library, given, output, word, err);
 }
 

@@ -71,11 +71,10 @@ static bw_status run_replay(int *code, const settings *given, bw_error *err)
 {
     settings wall = *given;
     if (given->operand_count != 2)
-        return bw_fail(
-            err, BW_ERR_USAGE, NULL, 0,
-            "replay takes a wall and a log, %zu files given: bothways replay "
-            "WALL.xml LOG.csv",
-            given->operand_count);
+        return bw_fail_usage(err,
+                             "replay takes a wall and a log, %zu files given: "
+                             "bothways replay WALL.xml LOG.csv",
+                             given->operand_count);
     wall.operand_count = 1;
     return walls_run(code, &wall, WALLS_ANYWHERE, check, replay, err);
 }

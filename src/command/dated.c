@@ -28,19 +28,18 @@ bw_status dated_find(const char **date, char text[32], const settings *given,
     if (given->date == NULL)
         return BW_OK;
     if (!bw_day_number(given->date, &day))
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--date '%s' is no day; write year-month-day, for "
-                       "example 2024-05-10",
-                       given->date);
+        return bw_fail_usage(err,
+                             "--date '%s' is no day; write year-month-day, for "
+                             "example 2024-05-10",
+                             given->date);
     if (bw_day_number(first, &earliest) && day < earliest)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--date '%s' is before %s: no sheet is of then",
-                       given->date, first);
+        return bw_fail_usage(err,
+                             "--date '%s' is before %s: no sheet is of then",
+                             given->date, first);
     if (bw_day_number(text, &now) && day > now)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--date '%s' is after today, %s: no evidence can be of "
-                       "then",
-                       given->date, text);
+        return bw_fail_usage(
+            err, "--date '%s' is after today, %s: no evidence can be of then",
+            given->date, text);
     *date = given->date;
     return BW_OK;
 }

@@ -74,8 +74,7 @@ static bw_status probe_folder(const char *folder, bw_error *err)
     if (errno == ENOENT && lstat(folder, &status) == 0) /* leads nowhere */
         return fail_no_folder(folder, err);
     char *bare = strdup(folder);
-    if (bare == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(bare != NULL, err);
     for (size_t n = strlen(bare); n > 1 && bare[n - 1] == '/'; n--)
         bare[n - 1] = '\0';
     bw_status result = probe_file(bare, err);
@@ -96,8 +95,7 @@ static bw_status probe_list(const settings *given, bw_error *err)
     if (!given->listed || !emit_is_beside(given->output))
         return BW_OK;
     char *path = path_beside(given->output);
-    if (path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(path != NULL, err);
     bw_status status = probe_file(path, err);
     free(path);
     return status;
@@ -144,8 +142,7 @@ bw_status emit_make_folder(const char *folder, bw_error *err)
 /* Frees the path, NULL: there was no memory for it. */
 static bw_status open_at(bw_output *output, char *path, bw_error *err)
 {
-    if (path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(path != NULL, err);
     bw_status status = bw_output_open(output, path, err);
     free(path);
     return status;

@@ -139,8 +139,7 @@ static bw_status read_text(kept_cases *kept, char *text, const char *path,
         const bw_judged_at is = read_case(&c);
         bw_judged_at *all = bw_arena_more(
             &kept->arena, kept->known, kept->count, &kept->room, sizeof *all);
-        if (all == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(all != NULL, err);
         kept->known = all;
         kept->known[kept->count++] = is;
     }

@@ -70,16 +70,16 @@ bw_status data_folder(char *path, size_t size, const char *folder,
     if (data != NULL && data[0] != '\0') {
         if (find_below(path, size, data, folder))
             return BW_OK;
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "BOTHWAYS_DATA is '%s', which has no folder '%s'", data,
-                       folder);
+        return bw_fail_usage(err,
+                             "BOTHWAYS_DATA is '%s', which has no folder '%s'",
+                             data, folder);
     }
     if (beside_program(path, size, folder))
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "the shipped %s were not found beside the program; set "
-                   "BOTHWAYS_DATA to the folder that holds '%s'",
-                   what, folder);
+    return bw_fail_usage(err,
+                         "the shipped %s were not found beside the program; "
+                         "set BOTHWAYS_DATA to the folder that holds '%s'",
+                         what, folder);
 }
 
 bw_status library_read(bw_library **out, const settings *given, bw_error *err)

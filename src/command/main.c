@@ -113,14 +113,11 @@ static int refuse_verb(const char *word)
     const char *near = bw_text_nearest(word, names, VERB_COUNT);
     size_t length = strlen(word);
     if (length > 4 && strcmp(word + length - 4, ".xml") == 0)
-        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
-                "a verb comes first: bothways check %s", word);
+        bw_fail_usage(&err, "a verb comes first: bothways check %s", word);
     else if (near != NULL)
-        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
-                "unknown verb '%s'; did you mean %s?", word, near);
+        bw_fail_usage(&err, "unknown verb '%s'; did you mean %s?", word, near);
     else
-        bw_fail(&err, BW_ERR_USAGE, NULL, 0,
-                "unknown verb '%s'; see bothways --help", word);
+        bw_fail_usage(&err, "unknown verb '%s'; see bothways --help", word);
     print_error(&err);
     return EXIT_REFUSED;
 }

@@ -17,8 +17,7 @@ static bw_status finish(bw_page *page, const bw_output *output, bw_error *err)
     const bool written = bw_writer_finish(&page->out);
     const bool no_memory = page->arena.failed;
     bw_arena_release(&page->arena);
-    if (no_memory)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!no_memory, err);
     if (!written)
         return bw_fail(err, BW_ERR_IO, output->path, 0, "cannot write this: %s",
                        strerror(output->fault));
@@ -76,8 +75,7 @@ static bw_status put_data(bw_output *output, const settings *given,
     const size_t all = bw_library_count(library);
     const bw_material **chosen = BW_NEW(&arena, const bw_material *, all + 1);
     bw_results results = {.material = chosen};
-    if (chosen == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(chosen != NULL, err);
     for (size_t i = 0; i < all; i++)
         if (choose(bw_library_at(library, i), word))
             chosen[results.material_count++] = bw_library_at(library, i);

@@ -108,8 +108,7 @@ static bw_status keep_folder(list *files, bw_arena *arena, const char *folder,
     bw_folder_files found;
     BW_TRY(bw_folder_list(&found, arena, folder, true, "walls", err));
     for (size_t i = 0; i < found.count; i++)
-        if (!keep(files, arena, found.path[i]))
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(keep(files, arena, found.path[i]), err);
     return BW_OK;
 }
 
@@ -167,9 +166,8 @@ bw_status operands_walls(settings *given, const char **house, bw_arena *arena,
 {
     list files = {NULL, 0, 0};
     if (given->operand_count == 0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "audit needs an assembly file, or the folder of a "
-                       "house: bothways audit WALL.xml");
+        return bw_fail_usage(err, "audit needs an assembly file, or the folder "
+                                  "of a house: bothways audit WALL.xml");
     *house = given->operand_count > 1 ? "walls named one by one" : NULL;
     for (size_t i = 0; i < given->operand_count; i++) {
         const char *path = given->operand[i];
@@ -195,14 +193,12 @@ bw_status operands_read(settings *given, bw_arena *arena, bw_error *err)
     for (size_t i = 0; i < given->operand_count; i++) {
         const char *file = given->operand[i];
         if (strcmp(file, "-") != 0) {
-            if (!keep(&files, arena, file))
-                return bw_fail_memory(err);
+            BW_TRY_MEMORY(keep(&files, arena, file), err);
             continue;
         }
         if (listed)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "'-', the list on standard input, can be read once "
-                           "only");
+            return bw_fail_usage(
+                err, "'-', the list on standard input, can be read once only");
         listed = true;
         BW_TRY(targets_spare(given, "/dev/stdin", err));
         BW_TRY(read_list(&files, arena, err));

@@ -41,9 +41,9 @@ static bw_status store_once(const char **where, const struct option *o,
                             const char *value, bw_error *err)
 {
     if (*where != NULL)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s is given twice ('%s' and '%s'); give it once",
-                       o->name, *where, value);
+        return bw_fail_usage(err,
+                             "%s is given twice ('%s' and '%s'); give it once",
+                             o->name, *where, value);
     *where = value;
     return BW_OK;
 }
@@ -79,9 +79,8 @@ static bw_status fail_word(const words *known, const struct option *o,
                                  : i + 1 == known->count ? " or "
                                                          : ", ",
                                  known->word[i]);
-    return bw_fail(
-        err, BW_ERR_USAGE, NULL, 0, "%s '%s' is not known; use %s%s", o->name,
-        value, use,
+    return bw_fail_usage(
+        err, "%s '%s' is not known; use %s%s", o->name, value, use,
         bw_text_meant((char[BW_MEANT]){0}, value, known->word, known->count));
 }
 
@@ -110,9 +109,8 @@ static bw_status store_count(int *out, const struct option *o,
     for (size_t i = 0; good && i < digits; i++)
         number = 10 * number + (value[i] - '0');
     if (!good || number < o->least || number > o->most)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s '%s' is no whole number from %d to %d", o->name,
-                       value, o->least, o->most);
+        return bw_fail_usage(err, "%s '%s' is no whole number from %d to %d",
+                             o->name, value, o->least, o->most);
     *out = number;
     return BW_OK;
 }
@@ -121,8 +119,8 @@ static bw_status store_listed(word_list *out, const struct option *o,
                               const char *value, bw_error *err)
 {
     if (out->count == (size_t)o->most)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s is given more than %d times", o->name, o->most);
+        return bw_fail_usage(err, "%s is given more than %d times", o->name,
+                             o->most);
     out->text[out->count++] = value;
     return BW_OK;
 }
@@ -136,10 +134,10 @@ static bw_status store_kelvin(double *out, const struct option *o,
     if (good && *end == ' ')
         end++;
     if (!good || strcmp(end, "K") != 0 || kelvin < 1e-4 || kelvin > 1.0)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s '%s' is no difference of temperature from "
-                       "0.0001 K to 1 K, written as \"0.01 K\"",
-                       o->name, value);
+        return bw_fail_usage(err,
+                             "%s '%s' is no difference of temperature from "
+                             "0.0001 K to 1 K, written as \"0.01 K\"",
+                             o->name, value);
     *out = kelvin;
     return BW_OK;
 }
@@ -154,10 +152,10 @@ static bw_status store_place(bw_record_options *out, const struct option *o,
                 out->latitude <= 90.0 && out->longitude >= -180.0 &&
                 out->longitude <= 180.0;
     if (!good)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s '%s' is no LATITUDE,LONGITUDE in degrees, north and "
-                       "east positive, as in 52.1,5.18",
-                       o->name, value);
+        return bw_fail_usage(err,
+                             "%s '%s' is no LATITUDE,LONGITUDE in degrees, "
+                             "north and east positive, as in 52.1,5.18",
+                             o->name, value);
     out->has_position = true;
     return BW_OK;
 }
@@ -171,10 +169,9 @@ static bw_status store_clock(bw_record_options *out, const struct option *o,
                 hours >= -14.0 && hours <= 14.0 &&
                 (double)(long)(4.0 * hours) == 4.0 * hours;
     if (!good)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%s '%s' is no number of hours from -14 to 14, in "
-                       "quarters",
-                       o->name, value);
+        return bw_fail_usage(
+            err, "%s '%s' is no number of hours from -14 to 14, in quarters",
+            o->name, value);
     out->has_utc_offset = true;
     out->utc_offset = hours;
     return BW_OK;
@@ -246,12 +243,12 @@ static bw_status fail_unknown(const verb *v, const char *text, size_t length,
     snprintf(word, sizeof word, "%.*s", (int)(length < 63 ? length : 63), text);
     const char *near = bw_text_nearest(word, names, count);
     if (near != NULL)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "unknown option '%s' for %s; did you mean %s?", word,
-                       v->name, near);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "unknown option '%s' for %s; see bothways %s --help", word,
-                   v->name, v->name);
+        return bw_fail_usage(err,
+                             "unknown option '%s' for %s; did you mean %s?",
+                             word, v->name, near);
+    return bw_fail_usage(err,
+                         "unknown option '%s' for %s; see bothways %s --help",
+                         word, v->name, v->name);
 }
 
 /* Reads the option at arguments[*at] and its value, if it takes one. */
@@ -269,17 +266,15 @@ static bw_status read_option(settings *out, const verb *v,
         return fail_unknown(v, text, length, err);
     const char *value = text[length] == '=' ? text + length + 1 : NULL;
     if (option->argument == NULL && value != NULL)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s takes no value",
-                       option->name);
+        return bw_fail_usage(err, "%s takes no value", option->name);
     if (option->argument != NULL && value == NULL) {
         if (*at + 1 >= count)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "%s needs a value: %s %s", option->name,
-                           option->name, option->argument);
+            return bw_fail_usage(err, "%s needs a value: %s %s", option->name,
+                                 option->name, option->argument);
         value = arguments[++*at];
     }
     if (value != NULL && value[0] == '\0')
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0, "%s is empty", option->name);
+        return bw_fail_usage(err, "%s is empty", option->name);
     return store(out, option, value, err);
 }
 
@@ -293,9 +288,8 @@ bw_status settings_read(settings *out, const verb *for_verb,
         if (!only_operands && strcmp(text, "--") == 0)
             only_operands = true;
         else if (text[0] == '\0')
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "an empty word; %s takes %s", for_verb->name,
-                           for_verb->operands);
+            return bw_fail_usage(err, "an empty word; %s takes %s",
+                                 for_verb->name, for_verb->operands);
         else if (!only_operands && text[0] == '-' && text[1] != '\0')
             BW_TRY(read_option(out, for_verb, arguments, count, &at, err));
         else

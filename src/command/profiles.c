@@ -42,11 +42,11 @@ static bw_status read_file(bw_profiles **out, const char *path,
 static bw_status refuse(const bw_profiles *set, const char *name, bw_error *err)
 {
     const char *near = bw_profiles_suggest(set, name);
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--profile '%s' is not known%s%s%s; --profile list shows "
-                   "them with their sources",
-                   name, near != NULL ? "; did you mean " : "",
-                   near != NULL ? near : "", near != NULL ? "?" : "");
+    return bw_fail_usage(err,
+                         "--profile '%s' is not known%s%s%s; --profile list "
+                         "shows them with their sources",
+                         name, near != NULL ? "; did you mean " : "",
+                         near != NULL ? near : "", near != NULL ? "?" : "");
 }
 
 bw_status profiles_read(bw_profiles **out, const bw_profile **profile,
@@ -82,12 +82,10 @@ static const char *case_words(bw_profile_case applies)
 
 static void print_limit(const bw_profile_rule *rule)
 {
-    char limit[64];
     bool bare = strcmp(rule->unit, "-") == 0;
     printf("  %s, limit %s%s%s%s%s: ", rule->criterion,
-           bw_number_g(limit, sizeof limit, rule->limit, 3), bare ? "" : " ",
-           bare ? "" : rule->unit, case_words(rule->applies),
-           rule->decides ? "" : ", decides nothing");
+           BW_NUMBER_G(rule->limit, 3), bare ? "" : " ", bare ? "" : rule->unit,
+           case_words(rule->applies), rule->decides ? "" : ", decides nothing");
 }
 
 static void print_rule(const bw_profile_rule *rule)
@@ -150,9 +148,9 @@ bw_status profiles_list(const settings *given, bw_error *err)
     bool own = given->profile != NULL && is_file(given->profile);
     bw_status status =
         given->output != NULL || given->tables != NULL
-            ? bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                      "--profile list goes to standard output; leave out %s",
-                      given->output != NULL ? "--output" : "--tables")
+            ? bw_fail_usage(
+                  err, "--profile list goes to standard output; leave out %s",
+                  given->output != NULL ? "--output" : "--tables")
         : own ? read_file(&set, given->profile, given, err)
               : read_shipped(&set, given, err);
     if (status == BW_OK)

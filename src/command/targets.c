@@ -60,15 +60,13 @@ static bw_status find_place(place *out, const char *path, bw_error *err)
     *out = (place){.path = realpath(path, NULL)};
     if (out->path == NULL)
         out->path = strdup(path);
-    if (out->path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->path != NULL, err);
     for (size_t n = strlen(out->path); n > 1 && out->path[n - 1] == '/'; n--)
         out->path[n - 1] = '\0';
     char *slash = strrchr(out->path, '/');
     out->name = slash != NULL ? slash + 1 : out->path;
     char *folder = strdup(out->path);
-    if (folder == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(folder != NULL, err);
     if (slash != NULL)
         folder[slash - out->path + 1] = '\0';
     if (stat(slash != NULL ? folder : ".", &out->folder) != 0)
@@ -100,8 +98,7 @@ static bw_status find_places(place all[PLACES], const settings *given,
         BW_TRY(find_place(&all[OUTPUT], given->output, err));
     if (given->listed && given->output != NULL) {
         char *list = path_beside(given->output);
-        if (list == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(list != NULL, err);
         const bw_status status = find_place(&all[LISTED], list, err);
         free(list);
         BW_TRY(status);
@@ -113,8 +110,7 @@ static bw_status find_places(place all[PLACES], const settings *given,
     BW_TRY(find_place(&all[FOLDER], given->tables, err));
     for (int i = 0; i < BW_TABLE_COUNT; i++) {
         char *path = path_in(given->tables, bw_table_file((bw_table)i));
-        if (path == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(path != NULL, err);
         const bw_status status = find_place(&all[TABLES + i], path, err);
         free(path);
         BW_TRY(status);

@@ -18,9 +18,9 @@ static bw_status check_alone(const settings *given, bw_error *err)
         given->profile == NULL && given->materials.count == 0 &&
         given->change.count == 0)
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--verify reads a sheet and the files it names, and judges "
-                   "nothing: bothways audit --verify SHEET");
+    return bw_fail_usage(err,
+                         "--verify reads a sheet and the files it names, and "
+                         "judges nothing: bothways audit --verify SHEET");
 }
 
 static void put_sheet(bw_page *page, const bw_verification *v)

@@ -24,8 +24,9 @@ static bw_status start(walls *all, size_t count, bool passing, bw_error *err)
     all->assembly = calloc(room + 1, sizeof(bw_assembly *));
     all->climate = calloc(room + 1, sizeof(bw_climate *));
     all->kept = calloc(passing ? KEPT : count + 1, sizeof(bw_climate *));
-    if (all->assembly == NULL || all->climate == NULL || all->kept == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all->assembly != NULL && all->climate != NULL &&
+                      all->kept != NULL,
+                  err);
     return BW_OK;
 }
 
@@ -37,24 +38,22 @@ static bw_status split_changes(walls *all, const settings *given, bw_error *err)
     for (size_t i = 0; i < changes->count; i++)
         size += strlen(changes->text[i]) + 1;
     char *room = all->changed = malloc(size);
-    if (room == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(room != NULL, err);
     for (size_t i = 0; i < changes->count; i++) {
         const char *text = changes->text[i];
         const size_t length = strlen(text) + 1;
         memcpy(room, text, length);
         char *value = strchr(room, '=');
         if (value == NULL || value == room)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "--set '%s' is no change of a wall; write "
-                           "PLACE.ATTRIBUTE=VALUE, for example --set "
-                           "membrane.sd=\"2 m\"",
-                           text);
+            return bw_fail_usage(
+                err,
+                "--set '%s' is no change of a wall; write "
+                "PLACE.ATTRIBUTE=VALUE, for example --set membrane.sd=\"2 m\"",
+                text);
         *value++ = '\0';
         if (given->climate != NULL && strcmp(room, "outdoors.climate") == 0)
-            return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                           "--climate and --set outdoors.climate name the same "
-                           "thing; leave one out");
+            return bw_fail_usage(err, "--climate and --set outdoors.climate "
+                                      "name the same thing; leave one out");
         all->edit[i] = (bw_edit){.what = room, .value = value};
         room += length;
     }
@@ -294,10 +293,9 @@ bw_status walls_one(const settings *given, const char *name, bw_error *err)
 {
     if (given->operand_count == 1)
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "%s takes one assembly file, %zu given: bothways %s "
-                   "WALL.xml",
-                   name, given->operand_count, name);
+    return bw_fail_usage(
+        err, "%s takes one assembly file, %zu given: bothways %s WALL.xml",
+        name, given->operand_count, name);
 }
 
 /* The tolerance of humidity keeps its ratio to that of temperature

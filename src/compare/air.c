@@ -60,8 +60,7 @@ bw_status bw_compare_air(bw_compare_core *core, bw_error *err)
     if (airless == core->count)
         return BW_OK;
     aired *a = BW_NEW(&core->arena, aired, 1);
-    if (a == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(a != NULL, err);
     a->core = core;
     for (size_t k = c->best_count; k < core->count; k++)
         if (leaks(core, c->order[k]) &&

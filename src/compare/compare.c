@@ -10,20 +10,18 @@ static bw_status check_call(const bw_compare_core *core, size_t count,
 {
     const bw_compare_options *o = &core->options;
     if (count < BW_COMPARE_FEWEST || count > BW_COMPARE_MOST)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "%zu wall%s given; a comparison takes %d to %d", count,
-                       count == 1 ? "" : "s", BW_COMPARE_FEWEST,
-                       BW_COMPARE_MOST);
+        return bw_fail_usage(
+            err, "%zu wall%s given; a comparison takes %d to %d", count,
+            count == 1 ? "" : "s", BW_COMPARE_FEWEST, BW_COMPARE_MOST);
     if (o->conditions_may_differ && o->equal != BW_EQUAL_AS_DRAWN)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--as-drawn and --equal contradict each other: nothing "
-                       "is held equal as drawn");
+        return bw_fail_usage(err, "--as-drawn and --equal contradict each "
+                                  "other: nothing is held equal as drawn");
     if ((o->scaled_layer != NULL || o->scale_framing) &&
         o->equal == BW_EQUAL_AS_DRAWN)
-        return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                       "--scale-%s says what to rescale, but nothing is "
-                       "rescaled without --equal u or --equal thickness",
-                       o->scaled_layer != NULL ? "layer" : "studs");
+        return bw_fail_usage(err,
+                             "--scale-%s says what to rescale, but nothing is "
+                             "rescaled without --equal u or --equal thickness",
+                             o->scaled_layer != NULL ? "layer" : "studs");
     return BW_OK;
 }
 
@@ -73,8 +71,7 @@ bw_status bw_compare(bw_comparison **out, const bw_assembly *const *assembly,
                      const bw_compare_options *options, bw_error *err)
 {
     bw_compare_core *core = calloc(1, sizeof *core);
-    if (core == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core != NULL, err);
     if (options != NULL)
         core->options = *options;
     bw_status status = check_call(core, count, err);

@@ -55,8 +55,9 @@ bw_status bw_compare_traits(bw_compare_core *core, bw_error *err);
 /* One wall, to be assessed again with something changed. */
 bw_study bw_compare_study(bw_compare_core *core, size_t wall);
 
-/* It holds, if only just: what is known. */
-bool bw_compare_holds(bw_verdict verdict);
+/* Some section of a wall, of any wall. */
+bool bw_compare_has_simulation(const bw_assessment *wall);
+bool bw_compare_any_simulated(const bw_compare_core *core);
 
 /* The rows, then the sentences. */
 bw_status bw_compare_table(bw_compare_core *core, bw_error *err);

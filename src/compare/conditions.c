@@ -185,18 +185,16 @@ bw_status bw_compare_conditions(bw_compare_core *core, bw_error *err)
     bw_comparison *c = &core->comparison;
     const char **difference = BW_NEW(&core->arena, const char *,
                                      DIFFERENCES_MOST);
-    if (difference == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(difference != NULL, err);
     c->difference = difference;
     name_walls(core);
     c->climates_differ = climates_differ(core, difference);
     c->indoors_differ = sides_differ(core, BW_SIDE_ROOM, difference);
-    if (core->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!core->arena.failed, err);
     if ((c->climates_differ || c->indoors_differ) &&
         !core->options.conditions_may_differ)
-        return bw_fail(
-            err, BW_ERR_DOMAIN, NULL, 0,
+        return bw_fail_domain(
+            err,
             "walls in different %s are not compared unawares: give all the "
             "same%s, or say that it is meant with --as-drawn. %s",
             c->climates_differ ? "climates" : "rooms",

@@ -43,12 +43,19 @@ static bw_status assess_by_months(bw_compare_core *core, bw_error *err)
     return bw_compare_assess(core, err);
 }
 
-static bool any_simulated(const bw_compare_core *core)
+bool bw_compare_has_simulation(const bw_assessment *wall)
+{
+    for (size_t k = 0; k < wall->section_count; k++)
+        if (wall->section[k].has_transient)
+            return true;
+    return false;
+}
+
+bool bw_compare_any_simulated(const bw_compare_core *core)
 {
     for (size_t i = 0; i < core->count; i++)
-        for (size_t k = 0; k < core->assessment[i]->section_count; k++)
-            if (core->assessment[i]->section[k].has_transient)
-                return true;
+        if (bw_compare_has_simulation(core->assessment[i]))
+            return true;
     return false;
 }
 
@@ -66,7 +73,7 @@ static void set_verdicts(bw_compare_core *core)
 bw_status bw_compare_one_method(bw_compare_core *core, bw_error *err)
 {
     const size_t first = first_missing(core);
-    const bool any = any_simulated(core);
+    const bool any = bw_compare_any_simulated(core);
     core->comparison.simulated = any && first == core->count;
     if (any && first < core->count) {
         core->comparison.by_months_reason = bw_compare_say(

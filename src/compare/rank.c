@@ -11,6 +11,7 @@
 #include "case.h"
 #include "comparing.h"
 #include "fail.h"
+#include "verdict.h"
 
 static int class_of(bw_verdict verdict)
 {
@@ -61,9 +62,9 @@ static bool is_stressed_apart(const bw_compare_core *core, size_t a, size_t b)
     for (size_t i = 0; i < core->comparison.stress_count; i++) {
         const bw_stressed *one = &core->comparison.stress[i].wall[a];
         const bw_stressed *other = &core->comparison.stress[i].wall[b];
-        if (other->applies && !bw_compare_holds(other->verdict) &&
+        if (other->applies && !bw_verdict_good(other->verdict) &&
             (!one->applies ||
-             (bw_compare_holds(one->verdict) &&
+             (bw_verdict_good(one->verdict) &&
               (other->verdict == BW_NOT_ASSESSED ||
                apart(one->worst_margin, other->worst_margin)))))
             return true;
@@ -75,7 +76,7 @@ static bool is_stressed_apart(const bw_compare_core *core, size_t a, size_t b)
 static bw_because because_of(const bw_compare_core *core, size_t a, size_t b)
 {
     const bw_compared *one = &core->wall[a], *other = &core->wall[b];
-    if (!bw_compare_holds(other->verdict))
+    if (!bw_verdict_good(other->verdict))
         return BW_BECAUSE_VERDICT;
     if (one->verdict != other->verdict && is_marginal_apart(core, a, b))
         return BW_BECAUSE_VERDICT;
@@ -92,7 +93,7 @@ static bw_because because_of(const bw_compare_core *core, size_t a, size_t b)
 static size_t gather(bw_compare_core *core, size_t *order)
 {
     size_t count = 1;
-    if (!bw_compare_holds(core->wall[order[0]].verdict))
+    if (!bw_verdict_good(core->wall[order[0]].verdict))
         return 0;
     for (size_t k = 1; k < core->count; k++) {
         const size_t wall = order[k];
@@ -108,8 +109,7 @@ static size_t gather(bw_compare_core *core, size_t *order)
 bw_status bw_compare_rank(bw_compare_core *core, bw_error *err)
 {
     size_t *order = BW_NEW(&core->arena, size_t, core->count);
-    if (order == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(order != NULL, err);
     for (size_t i = 0; i < core->count; i++) {
         size_t k = i;
         for (; k > 0 && before(&core->wall[i], &core->wall[order[k - 1]]); k--)

@@ -251,8 +251,7 @@ static bw_status rescale(bw_compare_core *core, size_t wall, double wanted,
         BW_TRY(thickness_for_total(&s, wanted, &thickness));
     core->assembly[wall] = with_thickness(
         &core->arena, s.from, s.index, thickness, core->options.scale_framing);
-    if (core->assembly[wall] == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core->assembly[wall] != NULL, err);
     bw_compared *to = &core->wall[wall];
     to->rescaled = true;
     to->rescaled_layer = s.layer->name;

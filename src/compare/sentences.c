@@ -256,8 +256,7 @@ bw_status bw_compare_sentences(bw_compare_core *core, bw_error *err)
 {
     const bool hours = core->comparison.simulated;
     const char **sentence = BW_NEW(&core->arena, const char *, SENTENCES_MOST);
-    if (sentence == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(sentence != NULL, err);
     size_t count = 0;
     sentence[count++] = say_verdicts(core);
     sentence[count++] = say_drying(core, hours ? &simulated : &by_months);

@@ -12,6 +12,7 @@
 #include "case.h"
 #include "comparing.h"
 #include "fail.h"
+#include "verdict.h"
 
 static const struct stress {
     bw_change_kind kind;
@@ -69,8 +70,7 @@ static bw_status admit(ward *w, size_t i, bw_error *err)
     BW_TRY(bw_unknowns_find(&p->study, err));
     for (size_t k = 0; k < KINDS; k++) {
         p->change[k] = BW_NEW(&core->arena, bw_change, p->study.count + 1);
-        if (p->change[k] == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(p->change[k] != NULL, err);
         for (size_t s = 0; s < p->study.count; s++)
             if (p->study.source[s].high.kind == stresses[k].kind)
                 p->change[k][p->changes[k]++] = p->study.source[s].high;
@@ -201,12 +201,7 @@ static void discharge(ward *w, size_t i, size_t k)
             shown->figure = bw_case_figure(&core->arena, c);
         wall->worst_margin = fmin(wall->worst_margin, shown->worst_margin);
     }
-    wall->not_held += shown->applies && !bw_compare_holds(shown->verdict);
-}
-
-bool bw_compare_holds(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
+    wall->not_held += shown->applies && !bw_verdict_good(shown->verdict);
 }
 
 /* Those that are one to some wall. */
@@ -214,8 +209,7 @@ static bw_status show(ward *w, bw_error *err)
 {
     bw_compare_core *core = w->core;
     bw_stress *list = BW_NEW(&core->arena, bw_stress, KINDS);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     for (size_t k = 0; k < KINDS; k++) {
         bool any = false;
         for (size_t i = 0; i < core->count; i++) {
@@ -234,8 +228,7 @@ bw_status bw_compare_stresses(bw_compare_core *core, bw_error *err)
 {
     bw_case drawn;
     ward w = {.core = core, .wall = BW_NEW(&core->arena, patient, core->count)};
-    if (w.wall == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w.wall != NULL, err);
     for (size_t i = 0; i < core->count; i++) {
         BW_TRY(admit(&w, i, err));
         bw_case_of(&drawn, core->assessment[i]);
@@ -243,8 +236,7 @@ bw_status bw_compare_stresses(bw_compare_core *core, bw_error *err)
     }
     for (size_t k = 0; k < KINDS; k++) {
         w.shown[k] = BW_NEW(&core->arena, bw_stressed, core->count);
-        if (w.shown[k] == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(w.shown[k] != NULL, err);
         if (stresses[k].kind == BW_CHANGE_RAIN_LEAK)
             leak_all(&w, k);
         make_equal(&w, k);

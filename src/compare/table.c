@@ -319,29 +319,14 @@ static bool all_simulated(const bw_compare_core *core)
     return core->comparison.simulated;
 }
 
-static bool has_simulation(const bw_assessment *a)
-{
-    for (size_t k = 0; k < a->section_count; k++)
-        if (a->section[k].has_transient)
-            return true;
-    return false;
-}
-
-static bool some_simulated(const bw_compare_core *core)
-{
-    for (size_t i = 0; i < core->count; i++)
-        if (has_simulation(core->assessment[i]))
-            return true;
-    return false;
-}
-
 /* The highest of two criteria's values, where a simulation gave one. */
 static void highest(const key_number *key, bw_compare_core *core, row *r,
                     size_t wall)
 {
     const bw_assessment *a = core->assessment[wall];
     const bw_criterion_id from[] = {key->one, key->other};
-    r->instead[wall] = has_simulation(a) ? "no such part" : "no simulation";
+    r->instead[wall] = bw_compare_has_simulation(a) ? "no such part"
+                                                    : "no simulation";
     for (size_t k = 0; k < 2; k++) {
         const bw_criterion *c = worst_of(a,
                                          bw_criterion_facts_of(from[k])->name);
@@ -361,10 +346,11 @@ static const key_number first_rows[] = {
      .least = false},
     {"u-value-to-buy", "U-value with what is to buy", "W/(m2.K)", are_same_u,
      to_buy, .least = true},
-    {"wood-moisture-highest", "Highest moisture of wood", "%", some_simulated,
-     highest, .one = BW_C_WOOD_MOISTURE, .other = BW_C_PANEL_MOISTURE},
-    {"mould-index", "Highest mould index", "-", some_simulated, highest,
-     .one = BW_C_MOULD_HIDDEN, .other = BW_C_MOULD_ROOM},
+    {"wood-moisture-highest", "Highest moisture of wood", "%",
+     bw_compare_any_simulated, highest, .one = BW_C_WOOD_MOISTURE,
+     .other = BW_C_PANEL_MOISTURE},
+    {"mould-index", "Highest mould index", "-", bw_compare_any_simulated,
+     highest, .one = BW_C_MOULD_HIDDEN, .other = BW_C_MOULD_ROOM},
     {"standing-water-highest", "Most standing water", "kg/m2", all_simulated,
      highest, .one = BW_C_STANDING_WATER, .other = BW_C_STANDING_WATER},
     {"simulated-months-to-dry", "To dry after a wetting, both ways (simulated)",
@@ -422,8 +408,7 @@ bw_status bw_compare_table(bw_compare_core *core, bw_error *err)
                .rows = BW_NEW(&core->arena, bw_compare_row,
                               BW_COUNT(first_rows) + BW_COUNT(month_rows) +
                                   BW_C_COUNT)};
-    if (t.rows == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(t.rows != NULL, err);
     add_key_numbers(&t, first_rows, BW_COUNT(first_rows));
     add_criteria(&t);
     t.by_months = true;

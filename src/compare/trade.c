@@ -95,8 +95,7 @@ bw_status bw_compare_traits(bw_compare_core *core, bw_error *err)
     bw_comparison *c = &core->comparison;
     bw_trait *list = BW_NEW(&core->arena, bw_trait,
                             c->row_count + c->stress_count + 1);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     c->trait = list;
     for (size_t i = 0; i < c->row_count; i++)
         if (c->row[i].is_criterion && !(c->simulated && c->row[i].by_months))

@@ -8,15 +8,12 @@
 
 const char *bw_compare_number(bw_compare_core *core, double value, int decimals)
 {
-    char text[64];
-    return bw_compare_say(core, "%s",
-                          bw_number_f(text, sizeof text, value, decimals));
+    return bw_compare_say(core, "%s", BW_NUMBER_F(value, decimals));
 }
 
 const char *bw_compare_exact(bw_compare_core *core, double value)
 {
-    char text[64];
-    return bw_compare_say(core, "%s", bw_number_g(text, sizeof text, value, 6));
+    return bw_compare_say(core, "%s", BW_NUMBER_G(value, 6));
 }
 
 const char *bw_compare_grams(bw_compare_core *core, double kg_per_m2)

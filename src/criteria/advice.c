@@ -56,8 +56,7 @@ static bw_status try_steady(search *s)
     for (size_t i = 0; i < s->count; i++) {
         s->changed[i] = bw_change_apply(&s->arena, s->core->assessment.assembly,
                                         &s->change[i].change);
-        if (s->changed[i] == NULL)
-            return bw_fail_memory(s->err);
+        BW_TRY_MEMORY(s->changed[i] != NULL, s->err);
     }
     return bw_pool_run(s->core->pool, s->count, try_change, s, s->err);
 }
@@ -90,8 +89,7 @@ static bw_status try_pair(search *s, size_t i, size_t k, bw_tried *best)
     const bw_assembly *changed = bw_change_apply(&s->arena, s->changed[i],
                                                  &s->change[k].change);
     bw_tried got = {0};
-    if (changed == NULL)
-        return bw_fail_memory(s->err);
+    BW_TRY_MEMORY(changed != NULL, s->err);
     BW_TRY(bw_try_steady(&got, s->rows, changed, s->core->assessment.climate,
                          &s->effort, s->err));
     if (!got.used || (best->used && !bw_score_better(&got.score, &best->score)))
@@ -211,8 +209,7 @@ static bw_status simulate_pair(search *s, bw_tried *pair)
         first->kind != BW_PROPOSE_INSULATION &&
             second->kind != BW_PROPOSE_INSULATION,
         pair};
-    if (is.changed == NULL)
-        return bw_fail_memory(s->err);
+    BW_TRY_MEMORY(is.changed != NULL, s->err);
     s->pair = true;
     pair->text = join(s, first->text, second->text);
     return simulate_candidates(s, &is, 1);
@@ -263,8 +260,7 @@ static bw_status publish(search *s, const bw_tried *result, size_t count)
 {
     bw_assessment *a = &s->core->assessment;
     bw_advice *advice = BW_NEW(&s->core->arena, bw_advice, count);
-    if (advice == NULL)
-        return bw_fail_memory(s->err);
+    BW_TRY_MEMORY(advice != NULL, s->err);
     for (size_t i = 0; i < count; i++) {
         const bw_score *after = &result[i].score;
         advice[i] = told(s, &result[i]);

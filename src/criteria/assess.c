@@ -14,8 +14,7 @@ static bw_status publish(bw_core *core, bw_error *err)
     bw_assessment *a = &core->assessment;
     bw_criterion *criterion = BW_NEW(&core->arena, bw_criterion,
                                      core->rows.count);
-    if (criterion == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(criterion != NULL, err);
     for (size_t i = 0; i < core->rows.count; i++)
         criterion[i] = core->rows.row[i].row;
     a->criterion = criterion;
@@ -62,8 +61,7 @@ bw_status bw_assess_on(bw_pool *pool, bw_assessment **out,
                        const bw_assessment_options *options, bw_error *err)
 {
     bw_core *core = calloc(1, sizeof *core);
-    if (core == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core != NULL, err);
     core->pool = pool;
     bw_status status = assess(core, assembly, climate, options, err);
     if (status != BW_OK) {

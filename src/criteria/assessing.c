@@ -59,8 +59,7 @@ bw_status bw_core_steady(bw_core *core, const bw_assembly *assembly,
     BW_TRY(bw_thermal(&a->thermal, assembly, err));
     core->part = BW_NEW(&core->arena, bw_section_assessment,
                         a->sections->count);
-    if (core->part == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core->part != NULL, err);
     a->section = core->part;
     a->section_count = a->sections->count;
     for (size_t i = 0; i < a->section_count; i++) {
@@ -210,8 +209,7 @@ bw_status bw_core_judge(bw_core *core, bool simulate, bw_error *err)
         count += part[i].count;
     }
     all->row = BW_NEW(&core->arena, bw_row, count);
-    if (core->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!core->arena.failed, err);
     all->room = count;
     for (size_t i = 0; i < core->assessment.section_count; i++) {
         for (size_t k = 0; k < part[i].count; k++)

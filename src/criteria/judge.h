@@ -86,6 +86,12 @@ const char *bw_ways_words(bool both, bool out, bool in);
 void bw_judge_one_way(bw_rows *rows, bw_criterion_id id, double months,
                       const char *way, const char *time);
 
+/* The wetting test by months, both ways and each alone: `put`, what was put
+ * where and when; `meanwhile`, "" or what happens elsewhere. */
+void bw_judge_ways(bw_rows *rows, const bw_water_drying *both,
+                   const bw_water_drying *out, const bw_water_drying *in,
+                   const char *put, const char *meanwhile);
+
 /* The three wetted runs. */
 void bw_judge_drying(bw_rows *rows, const bw_section_assessment *part);
 

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "bothways/air.h"
+#include "properties.h"
 
 /* Mould begins at faces of wood and board at this humidity (ISO 13788's own
  * limit of surfaces [from memory, high]); a month tells no days. */
@@ -20,12 +21,9 @@ static const double STORES = 0.010; /* m, estimate */
 static const double TIGHT = 2.0;   /* m */
 static const double SUMMER = 0.75; /* RH */
 
-/* What mould takes easily. */
 static bool feeds(const bw_slab *slab)
 {
-    return slab->kind == BW_LAYER_SOLID &&
-           (slab->material->wood_kind != BW_NOT_WOOD ||
-            slab->material->mould_class <= BW_MOULD_SENSITIVE);
+    return slab->kind == BW_LAYER_SOLID && bw_feeds_mould(slab->material);
 }
 
 static const char *damp_face(bw_rows *rows, const bw_section_assessment *part,

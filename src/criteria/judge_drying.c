@@ -172,17 +172,16 @@ void bw_judge_inward(bw_rows *rows, const bw_assembly *assembly,
         bw_row_at_best(row, BW_FAILS);
 }
 
-static const char *say_time(bw_rows *rows, const bw_monthly_result *run)
+static const char *say_time(bw_rows *rows, const bw_water_drying *way)
 {
-    if (run->dried)
-        return bw_say(rows, "in %.1f months", run->months_to_dry);
-    if (run->wet_plane_dried)
-        return bw_say(
-            rows,
-            "there in %.1f months, but %.3f kg/m2 stays elsewhere for "
-            "10 years",
-            run->wet_plane_months, run->left);
-    return bw_say(rows, "not in 10 years (%.3f kg/m2 left)", run->left);
+    if (way->dried)
+        return bw_say(rows, "in %.1f months", way->months);
+    if (way->place_dried)
+        return bw_say(rows,
+                      "there in %.1f months, but %.3f kg/m2 stays elsewhere "
+                      "for 10 years",
+                      way->place_months, way->left);
+    return bw_say(rows, "not in 10 years (%.3f kg/m2 left)", way->left);
 }
 
 const char *bw_ways_words(bool both, bool out, bool in)
@@ -203,37 +202,50 @@ void bw_judge_one_way(bw_rows *rows, bw_criterion_id id, double months,
                   bw_say(rows, "for information: dries %s %s", way, time));
 }
 
-static double months(const bw_monthly_result *run)
+void bw_judge_ways(bw_rows *rows, const bw_water_drying *both,
+                   const bw_water_drying *out, const bw_water_drying *in,
+                   const char *put, const char *meanwhile)
 {
-    return run->dried ? run->months_to_dry : -1.0;
+    static const double TEN_YEARS = 120.0; /* months, as long as it is run */
+    bw_row *row = bw_rows_judge(
+        rows, BW_C_DRYING, both->dried ? both->months : TEN_YEARS,
+        bw_say(rows, "%s dries %s; %s%s", put, say_time(rows, both),
+               bw_ways_words(both->dried, out->dried, in->dried), meanwhile));
+    row->row.never = !both->dried;
+    bw_judge_one_way(rows, BW_C_DRYING_OUTWARDS,
+                     out->dried ? out->months : -1.0, "outwards",
+                     say_time(rows, out));
+    bw_judge_one_way(rows, BW_C_DRYING_INWARDS, in->dried ? in->months : -1.0,
+                     "inwards", say_time(rows, in));
+}
+
+/* Of a wetted run; the place is where it was put. */
+static bw_water_drying drying_of(const bw_monthly_run *wetted)
+{
+    const bw_monthly_result *run = &wetted->result;
+    return (bw_water_drying){.dried = run->dried,
+                             .months = run->months_to_dry,
+                             .place_dried = run->wet_plane_dried,
+                             .place_months = run->wet_plane_months,
+                             .left = run->left};
 }
 
 void bw_judge_drying(bw_rows *rows, const bw_section_assessment *part)
 {
-    if (!part->run[BW_RUN_WETTED_BOTH].ran) {
-        bw_row *row = bw_rows_none(rows, BW_C_DRYING,
-                                   part->run[BW_RUN_WETTED_BOTH].reason);
+    const bw_monthly_run *both = &part->run[BW_RUN_WETTED_BOTH];
+    if (!both->ran) {
+        bw_row *row = bw_rows_none(rows, BW_C_DRYING, both->reason);
         row->informative = part->dry_needless;
         return;
     }
-    static const double TEN_YEARS = 120.0; /* months, as long as it is run */
-    const bw_monthly_result *both = &part->run[BW_RUN_WETTED_BOTH].result;
-    const bw_monthly_result *out = &part->run[BW_RUN_WETTED_OUTWARDS].result;
-    const bw_monthly_result *in = &part->run[BW_RUN_WETTED_INWARDS].result;
-    const char *elsewhere = both->condensed_elsewhere
-                                ? "; other planes condense meanwhile"
-                                : "";
-    const char *reason = bw_say(
-        rows, "%.2f kg/m2 put %s in %s dries %s; %s%s", part->wetting,
-        bw_say_plane(rows, part->section, part->wet_plane),
-        bw_month_name(part->dry_start), say_time(rows, both),
-        bw_ways_words(both->dried, out->dried, in->dried), elsewhere);
-    bw_row *row = bw_rows_judge(rows, BW_C_DRYING,
-                                both->dried ? both->months_to_dry : TEN_YEARS,
-                                reason);
-    row->row.never = !both->dried;
-    bw_judge_one_way(rows, BW_C_DRYING_OUTWARDS, months(out), "outwards",
-                     say_time(rows, out));
-    bw_judge_one_way(rows, BW_C_DRYING_INWARDS, months(in), "inwards",
-                     say_time(rows, in));
+    const bw_water_drying way = drying_of(both);
+    const bw_water_drying out = drying_of(&part->run[BW_RUN_WETTED_OUTWARDS]);
+    const bw_water_drying in = drying_of(&part->run[BW_RUN_WETTED_INWARDS]);
+    bw_judge_ways(rows, &way, &out, &in,
+                  bw_say(rows, "%.2f kg/m2 put %s in %s", part->wetting,
+                         bw_say_plane(rows, part->section, part->wet_plane),
+                         bw_month_name(part->dry_start)),
+                  both->result.condensed_elsewhere
+                      ? "; other planes condense meanwhile"
+                      : "");
 }

@@ -41,8 +41,7 @@ bw_status bw_core_junctions(bw_core *core, const bw_profile *profile,
         return BW_OK;
     bw_junction_assessment **out = BW_NEW(&core->arena,
                                           bw_junction_assessment *, count);
-    if (out == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out != NULL, err);
     all_junctions all = {a->assembly, a->climate, profile, out};
     a->junction = (const bw_junction_assessment *const *)out;
     a->junction_count = count;

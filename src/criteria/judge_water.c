@@ -75,45 +75,21 @@ static void judge_amounts(bw_rows *rows, const bw_junction_water *water)
 
 /* ---- the wetting test ---------------------------------------------------- */
 
-static const char *say_time(bw_rows *rows, const bw_water_drying *way)
-{
-    if (way->dried)
-        return bw_say(rows, "in %.1f months", way->months);
-    if (way->place_dried)
-        return bw_say(rows,
-                      "there in %.1f months, but %.3f kg/m2 stays elsewhere "
-                      "for 10 years",
-                      way->place_months, way->left);
-    return bw_say(rows, "not in 10 years (%.3f kg/m2 left)", way->left);
-}
-
 static void judge_wetting(bw_rows *rows, const bw_water_wetting *wet)
 {
-    static const double TEN_YEARS = 120.0; /* months, as long as it is run */
     if (!wet->ran) {
         bw_rows_none(rows, BW_C_DRYING, wet->reason)->informative =
             wet->nothing_at_risk;
         return;
     }
-    const bw_water_drying *both = &wet->both;
-    bw_row *row = bw_rows_judge(
-        rows, BW_C_DRYING, both->dried ? both->months : TEN_YEARS,
-        bw_say(
-            rows,
-            "%.2f kg/m2 put %s (x %.0f to %.0f mm, y %.0f to %.0f mm) in %s "
-            "dries %s; %s%s",
-            wet->water, say_beside(rows, wet->beside), 1e3 * wet->x0,
-            1e3 * wet->x1, 1e3 * wet->y0, 1e3 * wet->y1,
-            bw_month_name(wet->month), say_time(rows, both),
-            bw_ways_words(both->dried, wet->outwards.dried, wet->inwards.dried),
-            wet->elsewhere ? "; other places condense meanwhile" : ""));
-    row->row.never = !both->dried;
-    bw_judge_one_way(rows, BW_C_DRYING_OUTWARDS,
-                     wet->outwards.dried ? wet->outwards.months : -1.0,
-                     "outwards", say_time(rows, &wet->outwards));
-    bw_judge_one_way(rows, BW_C_DRYING_INWARDS,
-                     wet->inwards.dried ? wet->inwards.months : -1.0, "inwards",
-                     say_time(rows, &wet->inwards));
+    bw_judge_ways(
+        rows, &wet->both, &wet->outwards, &wet->inwards,
+        bw_say(rows,
+               "%.2f kg/m2 put %s (x %.0f to %.0f mm, y %.0f to %.0f mm) in %s",
+               wet->water, say_beside(rows, wet->beside), 1e3 * wet->x0,
+               1e3 * wet->x1, 1e3 * wet->y0, 1e3 * wet->y1,
+               bw_month_name(wet->month)),
+        wet->elsewhere ? "; other places condense meanwhile" : "");
 }
 
 static void judge_year(bw_rows *rows, const bw_junction_water *water)

@@ -144,8 +144,7 @@ static bw_status find_rooms(judging *g, bw_error *err)
     a->theta = BW_NEW(&g->arena, double, m *BW_MONTHS);
     a->p = BW_NEW(&g->arena, double, m *BW_MONTHS);
     g->room = BW_NEW(&g->arena, bw_junction_room, a->room_count);
-    if (g->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!g->arena.failed, err);
     a->room = g->room;
     bw_junction_months(a->theta, a->p, j, a->climate);
     for (size_t r = 0; r < a->room_count; r++) {
@@ -310,8 +309,7 @@ static bw_status settle(judging *g, bw_error *err)
         rows, "%s",
         (g->profile != NULL ? g->profile : bw_profile_default())->name);
     bw_criterion *criterion = BW_NEW(&g->arena, bw_criterion, rows->count);
-    if (g->arena.failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!g->arena.failed, err);
     for (size_t i = 0; i < rows->count; i++)
         criterion[i] = rows->row[i].row;
     a->criterion = criterion;
@@ -328,8 +326,7 @@ static bw_status assess(judging *g, bw_error *err)
     BW_TRY(find_rooms(g, err));
     BW_TRY(find_water(g, err));
     BW_TRY(find_hours(g, err));
-    if (!bw_junction_spots_find(a, &g->arena))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(bw_junction_spots_find(a, &g->arena), err);
     return settle(g, err);
 }
 
@@ -349,8 +346,7 @@ bw_status bw_junction_assess_hours(bw_junction_assessment **out,
                                    bw_error *err)
 {
     judging *g = calloc(1, sizeof *g);
-    if (g == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(g != NULL, err);
     g->out.junction = junction;
     g->out.climate = climate;
     g->profile = profile;

@@ -4,8 +4,6 @@
 
 #include "junction_spots.h"
 
-#include <math.h>
-
 static bw_junction_spot find(const bw_junction_assessment *a, size_t s)
 {
     const bw_junction_heat *h = a->heat;

@@ -84,8 +84,7 @@ static bw_status run_mould(bw_section_assessment *part,
 {
     const bw_transient_result *result = &part->transient;
     double *theta = malloc((size_t)2 * BW_TRANSIENT_HOURS * sizeof *theta);
-    if (theta == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(theta != NULL, err);
     double *phi = theta + BW_TRANSIENT_HOURS;
     bw_status status = BW_OK;
     for (size_t i = 0; status == BW_OK && i < result->monitor_count; i++) {
@@ -146,8 +145,7 @@ bw_status bw_run_damage(bw_section_assessment *part,
     const bw_transient_result *result = &part->transient;
     part->mould = calloc(result->monitor_count, sizeof *part->mould);
     part->wood = calloc(result->slab_count, sizeof *part->wood);
-    if (part->mould == NULL || part->wood == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(part->mould != NULL && part->wood != NULL, err);
     run_wood(part);
     return run_mould(part, assembly, err);
 }

@@ -151,8 +151,7 @@ static bw_status count(bw_section_frost *out, const bw_transient_result *built,
                        const bw_transient_result *bare, bw_error *err)
 {
     year *y = malloc(sizeof *y);
-    if (y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(y != NULL, err);
     for (size_t k = 0; k < built->depth_count; k++) {
         bw_frost_at *at = &out->at[k];
         at->depth = built->depth[k].depth;
@@ -180,8 +179,7 @@ bw_status bw_run_frost(bw_section_assessment *part, const bw_assembly *assembly,
         return BW_OK;
     }
     bw_slab *slab = calloc(section->slab_count, sizeof *slab);
-    if (slab == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(slab != NULL, err);
     bw_section bare = *section;
     bare.name = "bare";
     bare.slab = slab;

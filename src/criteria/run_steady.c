@@ -319,8 +319,7 @@ static bw_status find_places(job *j)
         return BW_OK;
     bw_geography_find(&j->geography, j->assembly, section);
     j->place = BW_NEW(j->rows->arena, bw_plane_at, section->slab_count);
-    if (j->place == NULL)
-        return bw_fail_memory(j->err);
+    BW_TRY_MEMORY(j->place != NULL, j->err);
     j->place_count = bw_places_at_risk(j->place, &j->geography, section);
     return BW_OK;
 }

@@ -139,8 +139,7 @@ bw_status bw_run_wetting(bw_pool *pool, bw_section_assessment *part,
     bw_section_wetting *w = &part->wetting_test;
     bw_plane_at *room = calloc(part->transient_section->slab_count,
                                sizeof *room);
-    if (room == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(room != NULL, err);
     const bool found = find_place(&w->place, assembly, part, room);
     free(room);
     w->nothing_at_risk = !found;

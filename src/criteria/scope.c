@@ -125,19 +125,12 @@ static void find_wet(scope *found, const bw_layer *layer)
              bw_say(found->rows, "framing in %s", layer->name), unseen);
 }
 
-/* Wood, a panel or a paper-faced board: what mould takes easily. */
-static bool is_sensitive(const bw_material *material)
-{
-    return material->wood_kind != BW_NOT_WOOD ||
-           material->mould_class <= BW_MOULD_SENSITIVE;
-}
-
 /* Months say how humid a board gets, not for how long nor how wet it is. */
 static void find_cold_board(scope *found, const bw_section_assessment *part,
                             size_t index)
 {
     const bw_slab *slab = &part->section->slab[index];
-    if (slab->kind != BW_LAYER_SOLID || !is_sensitive(slab->material) ||
+    if (slab->kind != BW_LAYER_SOLID || !bw_feeds_mould(slab->material) ||
         !(highest_rh(part, index) >= COLD_BOARD))
         return;
     note(found, "wood or board at 90 % RH or more", slab->label,

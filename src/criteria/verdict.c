@@ -8,11 +8,6 @@
  * verdict follows from the rows that decide alone. So "every assessed criterion
  * holds" and "at least one fails" can be read off the rows. */
 
-static bool good(bw_verdict outcome)
-{
-    return outcome == BW_HOLDS || outcome == BW_MARGINAL;
-}
-
 void bw_verdict_bound(bw_rows *rows, const bw_rows *bound)
 {
     for (size_t i = 0; i < bound->count; i++) {
@@ -21,14 +16,16 @@ void bw_verdict_bound(bw_rows *rows, const bw_rows *bound)
         if (row == NULL || !other->row.has_value)
             continue;
         const double value = other->row.value;
-        if (good(row->row.outcome) && other->row.outcome == BW_FAILS) {
+        if (bw_verdict_good(row->row.outcome) &&
+            other->row.outcome == BW_FAILS) {
             row->row.outcome = BW_MARGINAL;
             row->row.reason = bw_say(
                 rows,
                 "holds with mu by local humidity, fails (%.3f %s) with the "
                 "other choice of dry-cup and wet-cup mu; %s",
                 value, row->row.unit, row->row.reason);
-        } else if (row->row.outcome == BW_FAILS && good(other->row.outcome)) {
+        } else if (row->row.outcome == BW_FAILS &&
+                   bw_verdict_good(other->row.outcome)) {
             row->row.reason = bw_say(
                 rows,
                 "%s (%.3f %s, within the limit, with the other choice of "
@@ -120,7 +117,7 @@ void bw_verdict_settle(bw_rows *rows)
             c->verdict = BW_MARGINAL;
         if (!c->decides && c->outcome == BW_FAILS)
             c->verdict = BW_NOT_ASSESSED;
-        if (c->screening && good(c->outcome))
+        if (c->screening && bw_verdict_good(c->outcome))
             c->verdict = BW_NOT_ASSESSED;
     }
 }

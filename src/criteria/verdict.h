@@ -5,6 +5,12 @@
 
 #include "rows.h"
 
+/* It holds, if only just. */
+static inline bool bw_verdict_good(bw_verdict verdict)
+{
+    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
+}
+
 /* Folds the bound run's rows of a section into the design rows: a criterion
  * that holds in one and fails in the other is marginal. */
 void bw_verdict_bound(bw_rows *rows, const bw_rows *bound);

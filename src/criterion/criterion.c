@@ -99,12 +99,11 @@ char *bw_criterion_limit_text(char *text, size_t size,
     for (size_t k = 0; k < facts->limit_count && at < size; k++) {
         const bw_criterion_limit *limit = &facts->limit[k];
         const bool named = limit->where[0] != '\0', first = k == 0;
-        char number[32];
         at += (size_t)snprintf(
             text + at, size - at, "%s %s%s%s%s%s%s", first ? "" : ",",
-            bw_number_g(number, sizeof number, limit->value, 6),
-            first && !bare ? " " : "", first && !bare ? facts->unit : "",
-            named ? " (" : "", limit->where, named ? ")" : "");
+            BW_NUMBER_G(limit->value, 6), first && !bare ? " " : "",
+            first && !bare ? facts->unit : "", named ? " (" : "", limit->where,
+            named ? ")" : "");
     }
     return text;
 }

@@ -15,9 +15,6 @@ typedef struct bw_gbxml_owner {
     bw_xml xml;
 } bw_gbxml_owner;
 
-/* An element of that name in gbXML's namespace. */
-bool bw_gbxml_is(const xmlNode *node, const char *name);
-
 /* The first child of that name, and the next sibling; NULL if none. */
 xmlNode *bw_gbxml_first(const xmlNode *node, const char *name);
 xmlNode *bw_gbxml_next(const xmlNode *node, const char *name);
@@ -69,7 +66,6 @@ typedef struct bw_gbxml_material {
     const char *id, *name, *description;
     double percent; /* of the layer; 0: not said */
     bw_gbxml_quantity quantity[BW_GBXML_KINDS];
-    bool has_porosity;
 } bw_gbxml_material;
 
 /* One layer of the wall; part[0] is the largest. */

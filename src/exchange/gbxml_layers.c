@@ -89,9 +89,7 @@ static bw_status read_material(const resolver *r, bw_gbxml_material *m,
     m->id = bw_xml_value(node, "id");
     m->name = bw_gbxml_child_text(r->arena, node, "Name");
     m->description = bw_gbxml_child_text(r->arena, node, "Description");
-    m->has_porosity = bw_gbxml_first(node, "Porosity") != NULL;
-    if (m->name == NULL || m->description == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(m->name != NULL && m->description != NULL, r->err);
     for (int k = 0; k < BW_GBXML_KINDS; k++)
         BW_TRY(bw_gbxml_read_quantity(&m->quantity[k], r->owner, node,
                                       (bw_gbxml_kind)k, r->err));
@@ -151,7 +149,7 @@ static bw_status read_side_by_side(const resolver *r, const xmlNode *node)
         return bw_xml_fail(&r->owner->xml, node, r->err,
                            "holds materials of %s %% in all; side by side "
                            "they fill 100 %% at most",
-                           bw_number_g((char[32]){0}, 32, filled, 4));
+                           BW_NUMBER_G(filled, 4));
     largest_first(layer);
     return BW_OK;
 }

@@ -6,7 +6,7 @@
 
 /* The file, its constructions, and small helpers on its elements. */
 
-bool bw_gbxml_is(const xmlNode *node, const char *name)
+static bool is_named(const xmlNode *node, const char *name)
 {
     return bw_xml_is(node, name) &&
            strcmp(bw_xml_name_space(node), BW_GBXML_NAME_SPACE) == 0;
@@ -14,7 +14,7 @@ bool bw_gbxml_is(const xmlNode *node, const char *name)
 
 static xmlNode *seek(xmlNode *node, const char *name)
 {
-    while (node != NULL && !bw_gbxml_is(node, name))
+    while (node != NULL && !is_named(node, name))
         node = bw_xml_next(node);
     return node;
 }
@@ -44,7 +44,7 @@ const char *bw_gbxml_child_text(bw_arena *arena, const xmlNode *node,
 static bw_status check_root(const bw_gbxml_owner *owner, bw_error *err)
 {
     const xmlNode *root = owner->xml.root;
-    if (bw_gbxml_is(root, "gbXML"))
+    if (is_named(root, "gbXML"))
         return BW_OK;
     if (bw_xml_is(root, "gbXML"))
         return bw_xml_fail(&owner->xml, root, err,
@@ -76,8 +76,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
                            "without its build-ups; export it with layered "
                            "constructions");
     bw_construction *list = BW_NEW(&owner->arena, bw_construction, count);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     for (const xmlNode *c = bw_gbxml_first(root, "Construction"); c != NULL;
          c = bw_gbxml_next(c, "Construction")) {
         const char *id;
@@ -88,8 +87,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
             .name = bw_gbxml_child_text(&owner->arena, c, "Name"),
             .layer_count = count_of(c, "LayerId"),
             .line = bw_xml_line(c)};
-        if (list[i].name == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(list[i].name != NULL, err);
         layers += list[i++].layer_count;
     }
     if (layers == 0)
@@ -106,8 +104,7 @@ static bw_status read_constructions(bw_gbxml_owner *owner, bw_error *err)
 bw_status bw_gbxml_read(bw_gbxml **out, const char *path, bw_error *err)
 {
     bw_gbxml_owner *owner = calloc(1, sizeof *owner);
-    if (owner == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(owner != NULL, err);
     owner->file.file = bw_arena_copy(&owner->arena, path);
     bw_status status = owner->file.file == NULL
                            ? bw_fail_memory(err)

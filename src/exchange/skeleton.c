@@ -121,8 +121,7 @@ static bw_status make(maker *m, const bw_construction *c)
 {
     bw_skeleton_owner *to = m->to;
     bw_gbxml_build_up *build_up = BW_NEW(&to->arena, bw_gbxml_build_up, 1);
-    if (build_up == NULL)
-        return bw_fail_memory(m->err);
+    BW_TRY_MEMORY(build_up != NULL, m->err);
     const xmlNode *node = bw_gbxml_construction(m->from, c->id);
     BW_TRY(bw_gbxml_build_up_read(build_up, &to->arena, m->from, node, m->err));
     list_general(m);
@@ -192,9 +191,8 @@ static bw_status check_unit(const char *unit, bw_error *err)
     if (bw_quantity_read(&sd, BW_DIM_PERMEANCE, 0.0, 1e300, text, why,
                          sizeof why))
         return BW_OK;
-    return bw_fail(err, BW_ERR_USAGE, NULL, 0,
-                   "--permeance-unit '%s' is no unit of permeance: %s", unit,
-                   why);
+    return bw_fail_usage(
+        err, "--permeance-unit '%s' is no unit of permeance: %s", unit, why);
 }
 
 bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,
@@ -209,8 +207,7 @@ bw_status bw_gbxml_skeleton(bw_skeleton **out, const bw_gbxml *file,
     if (found != BW_OK || chosen == NULL)
         return found;
     bw_skeleton_owner *to = calloc(1, sizeof *to);
-    if (to == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(to != NULL, err);
     maker m = {.to = to,
                .from = (const bw_gbxml_owner *)file,
                .permeance_unit = given.permeance_unit,

@@ -28,9 +28,6 @@ void bw_skeleton_note(bw_skeleton_owner *owner, const char *format, ...)
 /* Appends text as it is. */
 void bw_skeleton_put(bw_skeleton_owner *owner, const char *text);
 
-/* Appends text that is safe in an attribute: < > & " as references. */
-void bw_skeleton_put_value(bw_skeleton_owner *owner, const char *text);
-
 /* Appends text that is safe in a comment: no "--". */
 void bw_skeleton_put_comment(bw_skeleton_owner *owner, const char *text);
 

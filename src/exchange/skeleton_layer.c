@@ -71,8 +71,7 @@ static bool usable(maker *m, const bw_gbxml_material *material,
         return false;
     if (q->value >= written(kind)->low && q->value <= written(kind)->high)
         return true;
-    char number[64];
-    bw_number_g(number, sizeof number, q->value * factor(kind), 4);
+    const char *number = BW_NUMBER_G(q->value * factor(kind), 4);
     bw_skeleton_note(m->to,
                      "Material %s (line %ld): <%s> is %s %s; %s, so it is left "
                      "out.",
@@ -195,15 +194,14 @@ static void note_disagreement(maker *m, const bw_gbxml_material *material)
     double from_values = q[BW_GBXML_THICKNESS].value /
                          q[BW_GBXML_CONDUCTIVITY].value;
     double said = q[BW_GBXML_RESISTANCE].value;
-    char a[64], b[64];
     if (fabs(from_values - said) <= 0.05 * said)
         return;
     bw_skeleton_note(m->to,
                      "Material %s: its <R-value> of %s m2.K/W is not its "
                      "thickness over its conductivity, %s m2.K/W; the latter "
                      "are taken.",
-                     material->id, bw_number_g(a, sizeof a, said, 3),
-                     bw_number_g(b, sizeof b, from_values, 3));
+                     material->id, BW_NUMBER_G(said, 3),
+                     BW_NUMBER_G(from_values, 3));
 }
 
 static void put_thermal(maker *m, const char *id,

@@ -5,6 +5,7 @@
 
 #include "number.h"
 #include "skeleton.h"
+#include "text.h"
 #include "utf8.h"
 
 /* A sentence, cut to fit. */
@@ -77,7 +78,7 @@ static size_t put_character(bw_skeleton_owner *owner, const char *text)
     return count > 0 ? count : 1;
 }
 
-void bw_skeleton_put_value(bw_skeleton_owner *owner, const char *text)
+static void put_value(bw_skeleton_owner *owner, const char *text)
 {
     for (size_t count; *text != '\0'; text += count) {
         count = 1;
@@ -121,7 +122,7 @@ void bw_skeleton_put_text(bw_skeleton_owner *owner, const char *name,
     bw_skeleton_put(owner, " ");
     bw_skeleton_put(owner, name);
     bw_skeleton_put(owner, "=\"");
-    bw_skeleton_put_value(owner, text);
+    put_value(owner, text);
     bw_skeleton_put(owner, "\"");
 }
 
@@ -149,7 +150,7 @@ const char *bw_skeleton_id(bw_skeleton_owner *owner, const char *name)
     }
     size_t length = 0;
     for (const char *p = id; *p != '\0'; p++) {
-        char c = *p >= 'A' && *p <= 'Z' ? (char)(*p - 'A' + 'a') : *p;
+        const char c = bw_text_lower(*p);
         if (is_word(c))
             id[length++] = c;
         else if (length > 0 && id[length - 1] != '-')

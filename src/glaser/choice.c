@@ -62,8 +62,7 @@ bw_status bw_run_choose_mu(bw_run *run, bw_arena *arena, bw_mu_choice choice,
 {
     const bw_section *section = run->section;
     double *mean = BW_NEW(arena, double, section->slab_count);
-    if (mean == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(mean != NULL, err);
     for (size_t k = 0; k < section->slab_count; ++k)
         run->sd[k] = section->slab[k].sd_dry;
     bw_run_set_segments(run);

@@ -70,9 +70,7 @@ bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
     grid->slab = bw_arena_get(arena, most, sizeof *grid->slab);
     grid->share = bw_arena_get(arena, most, sizeof *grid->share);
     grid->depth = bw_arena_get(arena, most, sizeof *grid->depth);
-    if (grid->face == NULL || grid->slab == NULL || grid->share == NULL ||
-        grid->depth == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     grid->nodes = 1;
     for (size_t k = 0; k < grid->slabs; ++k) {
         cut_slab(grid, section, extra, extra_count, k);

@@ -24,7 +24,7 @@ static bool within(double value, double low, double high)
 static bw_status check_section(const bw_section *section, bw_error *err)
 {
     if (section->slab_count == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "a section has no layers");
+        return bw_fail_domain(err, "a section has no layers");
     double total = section->outer_resistance + section->inner_resistance;
     bool good = section->outer_resistance >= 0.0 &&
                 section->inner_resistance >= 0.0;
@@ -34,14 +34,13 @@ static bw_status check_section(const bw_section *section, bw_error *err)
                slab->sd_wet >= 0.0 && within(slab->thickness, 0.0, 1e6);
         total += slab->resistance;
         if (!good)
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "%s: thickness, resistance or sd is negative or no "
-                           "number",
-                           slab->label);
+            return bw_fail_domain(
+                err, "%s: thickness, resistance or sd is negative or no number",
+                slab->label);
     }
     if (!good || !within(total, 1e-9, 1e9))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the resistances of a section have no usable sum");
+        return bw_fail_domain(
+            err, "the resistances of a section have no usable sum");
     return BW_OK;
 }
 
@@ -52,10 +51,10 @@ static bw_status check_boundary(const bw_boundary *boundary, bw_error *err)
         if (!within(b->theta_e, -100.0, 200.0) ||
             !within(b->theta_i, -100.0, 200.0) || !within(b->p_e, 0.0, 1e6) ||
             !within(b->p_i, 0.0, 1e6))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "%s: a temperature or vapour pressure is no number "
-                           "or far out of range",
-                           bw_month_name(m));
+            return bw_fail_domain(err,
+                                  "%s: a temperature or vapour pressure is no "
+                                  "number or far out of range",
+                                  bw_month_name(m));
     }
     return BW_OK;
 }
@@ -72,9 +71,9 @@ static bw_status check_options(const bw_section *section,
         good = good && within(o->air_flow[m], 0.0, 1.0);
     if (good)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "options of the monthly method out of range or not possible "
-                   "together");
+    return bw_fail_domain(
+        err,
+        "options of the monthly method out of range or not possible together");
 }
 
 /* Three months before the coldest one. */
@@ -201,8 +200,7 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     double *start = bw_arena_get(arena, nodes, sizeof *start);
     double *gain = bw_arena_get(arena, nodes, sizeof *gain);
     bool *used_wet = bw_arena_get(arena, run.grid.slabs, sizeof *used_wet);
-    if (start == NULL || gain == NULL || used_wet == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start != NULL && gain != NULL && used_wet != NULL, err);
     BW_TRY(bw_run_choose_mu(&run, arena, options->mu, used_wet, err));
     BW_TRY(bw_run_place(&run, options, err));
     bw_dry_months(&run);

@@ -50,8 +50,9 @@ bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
     out->plane = calloc(count, sizeof *out->plane);
     out->layer_sd = calloc(slabs, sizeof *out->layer_sd);
     out->used_wet = calloc(slabs, sizeof *out->used_wet);
-    if (out->plane == NULL || out->layer_sd == NULL || out->used_wet == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->plane != NULL && out->layer_sd != NULL &&
+                      out->used_wet != NULL,
+                  err);
     out->slab_count = slabs;
     for (size_t k = 0; k < slabs; ++k) {
         out->used_wet[k] = used_wet[k];

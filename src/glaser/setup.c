@@ -37,9 +37,7 @@ static bw_status reserve_memory(bw_run *run, bw_arena *arena, bw_error *err)
     run->hull = BW_NEW(arena, bw_vertex, n);
     run->first_peak = BW_NEW(arena, bw_water_peak, n);
     run->year_peak = BW_NEW(arena, bw_water_peak, n);
-    if (pool == NULL || run->may_hold == NULL || run->stood == NULL ||
-        run->hull == NULL || run->first_peak == NULL || run->year_peak == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t i = 0; i < PARTS; ++i) {
         *part[i].where = pool;
         pool += part[i].count;
@@ -159,10 +157,10 @@ static bw_status inside(const bw_run *run, size_t node, const char *what,
                         bw_error *err)
 {
     if (node == BW_NO_NODE || !run->may_hold[node])
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the %s plane does not lie inside the part of the wall "
-                       "that is followed",
-                       what);
+        return bw_fail_domain(err,
+                              "the %s plane does not lie inside the part of "
+                              "the wall that is followed",
+                              what);
     return BW_OK;
 }
 

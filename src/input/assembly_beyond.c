@@ -94,8 +94,7 @@ bw_status bw_read_beyond(bw_reader *r, const xmlNode *node)
     BW_TRY(bw_read_beyond_values(r, &r->assembly->beyond, node, true));
     if (kind->review != NULL)
         kind->review(&review, r->arena, r->assembly);
-    if (r->arena->failed)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(!r->arena->failed, r->err);
     if (review.refusal != NULL && review.at != NULL)
         return bw_refuse_at(r, node, review.at, "%s", review.refusal);
     if (review.refusal != NULL)

@@ -206,8 +206,7 @@ bw_status bw_read_choices(bw_reader *r, const xmlNode *node)
     bw_choices *all = &r->assembly->choices;
     bw_choice *choice = BW_NEW(r->arena, bw_choice, BW_CHOICES_MOST);
     xmlNode *limits, *weights;
-    if (choice == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(choice != NULL, r->err);
     *all = (bw_choices){.choice = choice, .line = bw_xml_line(node)};
     BW_TRY(bw_read_attributes(r, node, "currency"));
     BW_TRY(bw_read_children(r, node, "choice", "limits", "weights"));

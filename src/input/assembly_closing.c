@@ -56,8 +56,7 @@ static bw_status read_part(bw_reader *r, bw_wall_part *part,
             continue;
         words[count] = bw_arena_printf(r->arena, "%s%s", layer->id,
                                        framing ? ".framing" : "");
-        if (words[count] == NULL)
-            return bw_fail_memory(r->err);
+        BW_TRY_MEMORY(words[count] != NULL, r->err);
         if (strcmp(words[count], part->text) == 0) {
             part->layer = (long)(i / 2);
             part->framing = framing;
@@ -131,8 +130,7 @@ static bw_status check_member(bw_reader *r, const bw_closing_up *up,
                               const bw_reading *reading, const xmlNode *node)
 {
     const char **member = BW_NEW(r->arena, const char *, up->limit_count);
-    if (member == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(member != NULL, r->err);
     for (size_t i = 0; i < up->limit_count; i++) {
         member[i] = up->limit[i].member;
         if (strcmp(member[i], reading->member) == 0)
@@ -225,9 +223,7 @@ bw_status bw_read_closing_up(bw_reader *r, const xmlNode *node)
     bw_reading *reading = BW_NEW(r->arena, bw_reading, count);
     bw_evidence_item *item = BW_NEW(r->arena, bw_evidence_item, count);
     bw_wet_spell *spell = BW_NEW(r->arena, bw_wet_spell, count);
-    if (test == NULL || limit == NULL || reading == NULL || item == NULL ||
-        spell == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(!r->arena->failed, r->err);
     *up = (bw_closing_up){.given = true,
                           .air_test = test,
                           .limit = limit,

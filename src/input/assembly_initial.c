@@ -7,17 +7,15 @@
 static bw_status check_room(bw_reader *r, const bw_material *m, double moisture,
                             const xmlNode *node)
 {
-    char most[32], pores[32];
     if (!m->density.known || moisture <= bw_material_most_moisture(m))
         return BW_OK;
     return bw_refuse_at(
         r, node, "initial-moisture",
         "is more than %s holds: with %s %% of it pores%s it takes at most %s "
         "%% by mass",
-        m->name,
-        bw_number_g(pores, sizeof pores, 100 * bw_material_pores(m), 3),
+        m->name, BW_NUMBER_G(100 * bw_material_pores(m), 3),
         m->porosity.known ? "" : ", estimated from its density,",
-        bw_number_g(most, sizeof most, 100 * bw_material_most_moisture(m), 3));
+        BW_NUMBER_G(100 * bw_material_most_moisture(m), 3));
 }
 
 bw_status bw_read_initial(bw_reader *r, bw_initial *out, const bw_material *m,

@@ -70,12 +70,11 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
     if (layer->thickness <= 0.0)
         return bw_refuse(r, node,
                          "needs a thickness= of the layer that it stands in");
-    char depth[32];
     if (given && f->depth > layer->thickness)
         return bw_refuse_at(
             r, node, "depth",
             "is deeper than the layer that it stands in (%s mm)",
-            bw_number_g(depth, sizeof depth, 1e3 * layer->thickness, 6));
+            BW_NUMBER_G(1e3 * layer->thickness, 6));
     const char *id = bw_xml_value(node, "id");
     f->id = id != NULL ? bw_keep(r, id) : NULL;
     f->present = true;
@@ -195,8 +194,7 @@ static bw_status read_inside(bw_reader *r, bw_layer *layer, const xmlNode *node)
     bw_uncertain *uncertain = BW_NEW(r->arena, bw_uncertain,
                                      count_of(node, "uncertain"));
     bw_alternative *alternative = BW_NEW(r->arena, bw_alternative, others);
-    if (uncertain == NULL || alternative == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(uncertain != NULL && alternative != NULL, r->err);
     layer->uncertain = uncertain;
     layer->alternative = alternative;
     xmlNode *framing;
@@ -408,8 +406,7 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
     BW_TRY(bw_read_quantity(r, &layer->air_change, &given, node, "air-change",
                             BW_DIM_RATE, 0.0, 1.0));
     layer->material = still_air(r);
-    if (layer->material == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(layer->material != NULL, r->err);
     BW_TRY(read_filling(r, layer, node));
     if (*layer->name == '\0')
         layer->name = names[ventilation];

@@ -118,8 +118,7 @@ static bw_status start_inline(making *m)
 static bw_status start(making *m)
 {
     m->material = BW_NEW(m->r->arena, bw_material, 1);
-    if (m->material == NULL)
-        return bw_fail_memory(m->r->err);
+    BW_TRY_MEMORY(m->material != NULL, m->r->err);
     m->layer->resistance = unknown;
     m->overridden = any_inline(m->node);
     if (bw_xml_value(m->node, "material") == NULL)
@@ -161,7 +160,6 @@ static bw_status read_grade(making *m)
 static bw_status read_thickness(making *m)
 {
     bw_layer *layer = m->layer;
-    char metres[32], millimetres[32];
     BW_TRY(bw_read_quantity(m->r, &layer->thickness, &m->has_thickness, m->node,
                             "thickness", BW_DIM_LENGTH, 0.0, 3.0));
     if (!m->has_thickness || layer->thickness >= 4.9999e-5 ||
@@ -174,9 +172,8 @@ static bw_status read_thickness(making *m)
     return bw_refuse_at(m->r, m->node, "thickness",
                         "is %s m, thinner than any layer (0.05 mm): a slip of "
                         "units? Was \"%s mm\" meant?",
-                        bw_number_f(metres, sizeof metres, layer->thickness, 7),
-                        bw_number_g(millimetres, sizeof millimetres,
-                                    1e6 * layer->thickness, 6));
+                        BW_NUMBER_F(layer->thickness, 7),
+                        BW_NUMBER_G(1e6 * layer->thickness, 6));
 }
 
 /* ---- what it is sold in ------------------------------------------------- */
@@ -202,7 +199,6 @@ static bw_status read_one_sold(making *m, double *value, const char *start,
 static bw_status read_sold_list(making *m, const char *text, double *sold,
                                 size_t count)
 {
-    char low[32], high[32];
     for (size_t i = 0; i < count; i++) {
         const char *end = text + strcspn(text, ",");
         BW_TRY(read_one_sold(m, &sold[i], text, end));
@@ -211,8 +207,8 @@ static bw_status read_sold_list(making *m, const char *text, double *sold,
                 m->r, m->node, sold_name,
                 "has %s mm after %s mm; write each thickness once, from thin "
                 "to thick",
-                bw_number_g(high, sizeof high, 1e3 * sold[i], 6),
-                bw_number_g(low, sizeof low, 1e3 * sold[i - 1], 6));
+                BW_NUMBER_G(1e3 * sold[i], 6),
+                BW_NUMBER_G(1e3 * sold[i - 1], 6));
         text = end + (*end == ',');
     }
     return BW_OK;
@@ -235,8 +231,7 @@ static bw_status read_sold(making *m)
                             "has %zu thicknesses; at most %d are read", count,
                             BW_SOLD_MOST);
     double *sold = BW_NEW(m->r->arena, double, count);
-    if (sold == NULL)
-        return bw_fail_memory(m->r->err);
+    BW_TRY_MEMORY(sold != NULL, m->r->err);
     m->layer->sold = sold;
     m->layer->sold_count = count;
     return read_sold_list(m, text, sold, count);
@@ -347,7 +342,6 @@ static bw_status complete_thickness(making *m, bool needed)
 {
     bw_layer *layer = m->layer;
     const bw_property *sold = &m->material->thickness;
-    char text[32];
     if (m->has_thickness || !needed)
         return BW_OK;
     if (sold->known) {
@@ -356,8 +350,7 @@ static bw_status complete_thickness(making *m, bool needed)
         bw_add_note(m->r, BW_NOTE_INFO, m->node,
                     "<layer material=\"%s\"> gives no thickness: %s mm as sold "
                     "is taken",
-                    m->material->id,
-                    bw_number_g(text, sizeof text, 1e3 * sold->value, 6));
+                    m->material->id, BW_NUMBER_G(1e3 * sold->value, 6));
         return BW_OK;
     }
     return bw_refuse(

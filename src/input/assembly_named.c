@@ -31,8 +31,7 @@ bw_status bw_read_junction_names(bw_reader *r, const xmlNode *node)
                          "file=\"corner.xml\"/>",
                          count, MOST_JUNCTIONS);
     bw_named_junction *name = BW_NEW(r->arena, bw_named_junction, count);
-    if (name == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(name != NULL, r->err);
     count = 0;
     for (const xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c)) {
         BW_TRY(read_name(r, &name[count], c));

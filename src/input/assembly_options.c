@@ -177,12 +177,11 @@ static bw_status take_framing(bw_reader *r, bw_layer *made,
     made->framing = drawn->framing;
     if (made->framing.depth <= made->thickness)
         return BW_OK;
-    char depth[32];
     return bw_refuse_at(
         r, node, "thickness",
         "is less than the framing of the layer as drawn is deep (%s mm), which "
         "stands in this one, too; give it a <framing> of its own",
-        bw_number_g(depth, sizeof depth, 1e3 * drawn->framing.depth, 6));
+        BW_NUMBER_G(1e3 * drawn->framing.depth, 6));
 }
 
 /* A layer of inline values is called as its option is. */
@@ -200,8 +199,7 @@ static bw_status read_made(list *to, bw_option *o, xmlNode *node)
     bw_reader *r = to->r;
     const bw_layer *drawn = &r->assembly->layer[to->choice->layer];
     bw_layer *made = BW_NEW(r->arena, bw_layer, 1);
-    if (made == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(made != NULL, r->err);
     if (bw_xml_value(node, "id") != NULL)
         return bw_refuse_at(r, node, "id",
                             "stands in an <option>, whose layer has the id of "
@@ -238,9 +236,8 @@ static void call(list *to, bw_option *o, const xmlNode *node, bool sized)
                        : o->layer == NULL                ? "left out"
                        : o->as_drawn                     ? "as drawn"
                                      : short_name(r, o->layer->name);
-    char size[32];
     if (sized && o->layer != NULL) {
-        bw_number_g(size, sizeof size, 1e3 * o->layer->thickness, 6);
+        const char *size = BW_NUMBER_G(1e3 * o->layer->thickness, 6);
         name = bw_arena_printf(r->arena, "%s %s mm", name, size);
     }
     r->out_of_memory = r->out_of_memory || name == NULL;
@@ -348,8 +345,7 @@ bw_status bw_read_options(bw_reader *r, bw_choice *choice, const xmlNode *node)
     list to = {.r = r, .choice = choice};
     sizes all;
     to.option = BW_NEW(r->arena, bw_option, BW_OPTIONS_MOST);
-    if (to.option == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(to.option != NULL, r->err);
     BW_TRY(read_sizes(&all, r, node));
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
         BW_TRY(read_option(&to, &all, c));

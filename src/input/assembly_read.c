@@ -90,8 +90,7 @@ static bw_status read_layers(bw_reader *r, const xmlNode *node)
         return bw_refuse(r, node, "holds %zu layers; 1 to %d are accepted",
                          count, BW_MOST_LAYERS);
     r->layer = BW_NEW(r->arena, bw_layer, count);
-    if (r->layer == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(r->layer != NULL, r->err);
     for (xmlNode *c = bw_xml_first(node); c != NULL; c = bw_xml_next(c))
         BW_TRY(bw_read_part(r, read_layer, c));
     if (!r->assembly->listed_outside_to_inside)
@@ -182,8 +181,7 @@ bw_status bw_wall_read(bw_assembly **out, const bw_wall_origin *from,
                        const bw_library *library, bw_error *err)
 {
     bw_assembly_owner *owner = calloc(1, sizeof *owner);
-    if (owner == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(owner != NULL, err);
     bw_reader reader = {.library = library,
                         .arena = &owner->arena,
                         .assembly = &owner->assembly,

@@ -42,7 +42,6 @@ typedef struct review {
 static void check_span(review *v, const char *name, double value, span limit,
                        double scale, const char *unit)
 {
-    char low[32], high[32];
     const char *text = bw_xml_value(v->node, name);
     if (text == NULL || (value >= limit.low && value <= limit.high))
         return;
@@ -50,8 +49,8 @@ static void check_span(review *v, const char *name, double value, span limit,
                 "<%s> %s=\"%.40s\" lies outside the plausible range for %s, "
                 "%s to %s%s; is it right?",
                 bw_xml_name(v->node), name, text, v->of,
-                bw_number_g(low, sizeof low, limit.low * scale, 4),
-                bw_number_g(high, sizeof high, limit.high * scale, 4), unit);
+                BW_NUMBER_G(limit.low * scale, 4),
+                BW_NUMBER_G(limit.high * scale, 4), unit);
 }
 
 /* The library's own range where it has one, else that of the group. */
@@ -65,7 +64,6 @@ static span span_of(const bw_property *library, span group)
 /* A resistance given for a thickness is a conductivity in disguise. */
 static void check_implied_lambda(review *v, const bw_layer *layer, span limit)
 {
-    char lambda[32], low[32], high[32];
     const bw_property *r = &layer->resistance;
     /* none at all is said on purpose */
     if (!r->known || r->value <= 0.0 || layer->thickness <= 0.0 ||
@@ -74,20 +72,17 @@ static void check_implied_lambda(review *v, const bw_layer *layer, span limit)
     if (r->value * limit.low <= 2.0 * layer->thickness &&
         r->value * limit.high >= 0.5 * layer->thickness)
         return;
-    bw_add_note(
-        v->r, BW_NOTE_WARNING, v->node,
-        "<%s> resistance=\"%.40s\" means lambda = %s W/(m.K) at this "
-        "thickness; plausible for %s is %s to %s. Is it right?",
-        bw_xml_name(v->node), bw_xml_value(v->node, "resistance"),
-        bw_number_g(lambda, sizeof lambda, layer->thickness / r->value, 3),
-        v->of, bw_number_g(low, sizeof low, limit.low, 4),
-        bw_number_g(high, sizeof high, limit.high, 4));
+    bw_add_note(v->r, BW_NOTE_WARNING, v->node,
+                "<%s> resistance=\"%.40s\" means lambda = %s W/(m.K) at this "
+                "thickness; plausible for %s is %s to %s. Is it right?",
+                bw_xml_name(v->node), bw_xml_value(v->node, "resistance"),
+                BW_NUMBER_G(layer->thickness / r->value, 3), v->of,
+                BW_NUMBER_G(limit.low, 4), BW_NUMBER_G(limit.high, 4));
 }
 
 /* An sd given for a thickness is a mu in disguise. */
 static void check_implied_mu(review *v, const bw_layer *layer, span limit)
 {
-    char mu[32], low[32], high[32];
     const bw_property *sd = &layer->material->sd;
     if (!sd->known || sd->basis != BW_BASIS_GIVEN || layer->thickness <= 0.0 ||
         layer->kind != BW_LAYER_SOLID)
@@ -98,16 +93,14 @@ static void check_implied_mu(review *v, const bw_layer *layer, span limit)
     bw_add_note(v->r, BW_NOTE_WARNING, v->node,
                 "<%s> the sd-value given means mu = %s at this thickness; "
                 "plausible for %s is %s to %s. Was a mu given as sd?",
-                bw_xml_name(v->node), bw_number_g(mu, sizeof mu, implied, 3),
-                v->of, bw_number_g(low, sizeof low, limit.low, 4),
-                bw_number_g(high, sizeof high, limit.high, 4));
+                bw_xml_name(v->node), BW_NUMBER_G(implied, 3), v->of,
+                BW_NUMBER_G(limit.low, 4), BW_NUMBER_G(limit.high, 4));
 }
 
 /* Values that the simulation cannot take side by side: it is said which one
  * gives way. */
 static void check_pores(review *v, const bw_material *m)
 {
-    char held[32];
     const char *free_text = bw_xml_value(v->node, "free-saturation");
     const double taken = m->free_saturation.value; /* kg/m3 */
     const size_t points = m->sorption.count;
@@ -119,8 +112,7 @@ static void check_pores(review *v, const bw_material *m)
                     "<%s> free-saturation=\"%.40s\" is no more than it takes "
                     "up from damp air by its sorption curve, %s kg/m3: it is "
                     "not used, the simulation takes an estimate. Is it right?",
-                    bw_xml_name(v->node), free_text,
-                    bw_number_g(held, sizeof held, air, 4));
+                    bw_xml_name(v->node), free_text, BW_NUMBER_G(air, 4));
     if ((free_text != NULL || bw_xml_value(v->node, "porosity") != NULL) &&
         m->porosity.known && m->free_saturation.known &&
         taken > WATER * m->porosity.value)
@@ -128,8 +120,7 @@ static void check_pores(review *v, const bw_material *m)
                     "<%s> its free saturation, %s kg/m3, is more than its "
                     "pores hold by its porosity, which is not used. Is it "
                     "right?",
-                    bw_xml_name(v->node),
-                    bw_number_g(held, sizeof held, taken, 4));
+                    bw_xml_name(v->node), BW_NUMBER_G(taken, 4));
 }
 
 void bw_review_layer(bw_reader *r, const bw_layer *layer,
@@ -262,9 +253,8 @@ static void note_sd(bw_reader *r, const bw_section *section)
         wet_outside += i < k ? s->sd_wet : 0.0;
         wet_inside += i > k ? s->sd_wet : 0.0;
     }
-    char in[32], out[32];
-    bw_number_g(in, sizeof in, inside, 3);
-    bw_number_g(out, sizeof out, outside, 3);
+    const char *in = BW_NUMBER_G(inside, 3);
+    const char *out = BW_NUMBER_G(outside, 3);
     if (inside < outside)
         bw_add_note(r, BW_NOTE_WARNING, NULL,
                     "vapour enters more easily than it leaves: sd is %s m "
@@ -285,14 +275,13 @@ static void note_ranges(bw_reader *r, const bw_layer *layer)
     for (size_t i = 0; i < layer->uncertain_count; i++) {
         const bw_uncertain *u = &layer->uncertain[i];
         double value = bw_layer_value(layer, bw_varied_of(u->property));
-        char text[32];
         if (!(value > 0.0) || (value >= u->low && value <= u->high))
             continue;
         bw_add_note(r, BW_NOTE_WARNING, NULL,
                     "line %ld: the value taken for %s of %s, %s, lies outside "
                     "its own uncertain range",
                     layer->line, u->property, layer->name,
-                    bw_number_g(text, sizeof text, value, 4));
+                    BW_NUMBER_G(value, 4));
     }
 }
 

@@ -5,7 +5,6 @@
  * 31st 23:00 is followed by January 1st 00:00. */
 
 #include <math.h>
-#include <stdio.h>
 
 #include "climate_reader.h"
 #include "fail.h"
@@ -17,32 +16,10 @@ enum { LONGEST_GAP = 3, MOST_FILLED = 200 };
 #define LONGER                                                                 \
     "; bothways climate FILE --output OUT.csv fills gaps of up to 3 days"
 
-static const char *date(char buffer[32], int hour)
-{
-    int m = bw_hour_month(hour), rest = hour - bw_month_first_hour(m);
-    snprintf(buffer, 32, "%s %d %02d:00", bw_month_name(m), rest / 24 + 1,
-             rest % 24);
-    return buffer;
-}
-
-static int wrap(int hour)
-{
-    return (hour + BW_HOURS) % BW_HOURS;
-}
-
 /* The row before a gap, which there is: where a reader looks for it. */
 static long line_before(const bw_hour_table *table, int hour)
 {
-    return table->line[wrap(hour - 1)];
-}
-
-/* Length of the gap that begins at `hour`. */
-static int gap_length(const double *value, int hour)
-{
-    int length = 0;
-    while (length < BW_HOURS && isnan(value[wrap(hour + length)]))
-        length++;
-    return length;
+    return table->line[bw_ring_hour(hour - 1)];
 }
 
 /* A vapour pressure is kept to what the hour's air can hold: the straight line
@@ -51,11 +28,12 @@ static void fill_gap(bw_hour_table *table, int kind, int first, int length)
 {
     double *value = table->value[kind];
     const double *theta = table->value[BW_H_TEMPERATURE];
-    double before = value[wrap(first - 1)], after = value[wrap(first + length)];
+    double before = value[bw_ring_hour(first - 1)],
+           after = value[bw_ring_hour(first + length)];
     for (int i = 0; i < length; i++) {
         double share = kind == BW_H_WIND_FROM ? 0.0
                                               : (i + 1.0) / (length + 1.0);
-        int hour = wrap(first + i);
+        int hour = bw_ring_hour(first + i);
         value[hour] = before + share * (after - before);
         if (kind == BW_H_VAPOUR && theta != NULL)
             value[hour] = fmin(value[hour],
@@ -78,19 +56,19 @@ static bw_status repair_column(bw_hour_table *table, int kind,
     long first_line = 0;
     char from[32], first_from[32] = "";
     for (int h = 0; h < BW_HOURS; h++) {
-        if (!isnan(value[h]) || isnan(value[wrap(h - 1)]))
+        if (!isnan(value[h]) || isnan(value[bw_ring_hour(h - 1)]))
             continue;
-        int length = gap_length(value, h);
+        int length = bw_gap_length(value, h);
         if (length > LONGEST_GAP)
             return BW_REFUSE(reader, line_before(table, h),
                              "%s: no value for %d hours from %s (UTC) on; only "
                              "gaps of up to %d hours are filled in" LONGER,
-                             label(table, reader, kind), length, date(from, h),
-                             LONGEST_GAP);
+                             label(table, reader, kind), length,
+                             bw_hour_text(from, h), LONGEST_GAP);
         fill_gap(table, kind, h, length);
         if (gaps++ == 0) {
             first_line = line_before(table, h);
-            date(first_from, h);
+            bw_hour_text(first_from, h);
         }
         filled += length;
     }
@@ -117,10 +95,10 @@ static bw_status check_rows(const bw_hour_table *table,
                          "no hours below the header row");
     int longest = 0, at = 0;
     for (int h = 0; h < BW_HOURS; h++) {
-        if (table->line[h] != 0 || table->line[wrap(h - 1)] == 0)
+        if (table->line[h] != 0 || table->line[bw_ring_hour(h - 1)] == 0)
             continue;
         int length = 0;
-        while (table->line[wrap(h + length)] == 0)
+        while (table->line[bw_ring_hour(h + length)] == 0)
             length++;
         if (length > longest) {
             longest = length;
@@ -134,8 +112,8 @@ static bw_status check_rows(const bw_hour_table *table,
                          "hour%s from %s (UTC) on, and only gaps of up to %d "
                          "hours, %d hours in all, are filled in" LONGER,
                          table->rows, BW_HOURS, longest,
-                         longest == 1 ? "" : "s", date(from, at), LONGEST_GAP,
-                         MOST_FILLED);
+                         longest == 1 ? "" : "s", bw_hour_text(from, at),
+                         LONGEST_GAP, MOST_FILLED);
     return BW_OK;
 }
 
@@ -145,7 +123,7 @@ bw_status bw_hours_repair(bw_hour_table *table, bw_climate_reader *reader)
     for (int k = 0; k < BW_H_KINDS; k++) {
         if (table->value[k] == NULL)
             continue;
-        if (gap_length(table->value[k], 0) == BW_HOURS)
+        if (bw_gap_length(table->value[k], 0) == BW_HOURS)
             return BW_REFUSE(reader, table->columns.header_line,
                              "%s: the column is empty%s",
                              label(table, reader, k),

@@ -96,8 +96,7 @@ static bw_status add_text(bw_climate_reader *reader, int key, const char **slot,
         text->room = wanted < FIRST ? FIRST : 2 * wanted;
         char *more = bw_arena_get(bw_climate_arena(reader->climate), text->room,
                                   1);
-        if (more == NULL)
-            return bw_fail_memory(reader->err);
+        BW_TRY_MEMORY(more != NULL, reader->err);
         if (text->length > 0)
             memcpy(more, text->at, text->length);
         text->at = more;
@@ -246,13 +245,11 @@ static bw_status finish_public(bw_climate_reader *reader)
     climate->year_kind = BW_YEAR_TYPICAL;
     if (!reader->has_latitude || !reader->has_longitude)
         return BW_OK;
-    char north[32], east[32];
-    bw_number_f(north, sizeof north, climate->latitude, 3);
-    bw_number_f(east, sizeof east, climate->longitude, 3);
+    const char *north = BW_NUMBER_F(climate->latitude, 3);
+    const char *east = BW_NUMBER_F(climate->longitude, 3);
     climate->place = bw_arena_printf(bw_climate_arena(climate),
                                      "latitude %s, longitude %s", north, east);
-    if (climate->place == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(climate->place != NULL, reader->err);
     return add_text(reader, SOURCE, &climate->source,
                     "public TMY file of the European Commission's PV service");
 }

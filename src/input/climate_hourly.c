@@ -206,8 +206,7 @@ static bw_status read_table(bw_hour_table *table, bw_arena *scratch,
         if (!bw_columns_has(&table->columns, k))
             continue;
         table->value[k] = BW_NEW(scratch, double, BW_HOURS);
-        if (table->value[k] == NULL)
-            return bw_fail_memory(reader->err);
+        BW_TRY_MEMORY(table->value[k] != NULL, reader->err);
         for (int h = 0; h < BW_HOURS; h++)
             table->value[k][h] = (double)NAN;
     }

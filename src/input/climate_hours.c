@@ -149,9 +149,8 @@ static bw_status find_offset(const bw_hour_table *table,
         "the header has no Irradiance Time Offset: %s h is used, at which the "
         "file's own beam, diffuse and global irradiance agree to %s W/m2 rms "
         "(%s with 0 h)",
-        bw_number_f((char[32]){0}, 32, offset, 2),
-        bw_number_f((char[32]){0}, 32, closure.rms, 1),
-        bw_number_f((char[32]){0}, 32, before.rms, 1));
+        BW_NUMBER_F(offset, 2), BW_NUMBER_F(closure.rms, 1),
+        BW_NUMBER_F(before.rms, 1));
 }
 
 static double global_of(const bw_hour_table *table, const bw_climate *climate,
@@ -226,8 +225,7 @@ bw_status bw_hours_store(const bw_hour_table *table, bw_climate_reader *reader)
     bw_climate *climate = reader->climate;
     bw_climate_hour *hour = BW_NEW(bw_climate_arena(climate), bw_climate_hour,
                                    BW_HOURS);
-    if (hour == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(hour != NULL, reader->err);
     BW_TRY(store_hours(hour, table, reader));
     climate->kind = BW_CLIMATE_HOURLY;
     climate->hour = hour;

@@ -103,8 +103,7 @@ static bw_status read_text(bw_climate **out, char *text, const char *name,
 {
     bw_climate_reader reader = {.path = name, .err = err};
     reader.climate = bw_climate_new(name);
-    if (reader.climate == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(reader.climate != NULL, err);
     bool public_tmy = has_public_header(text);
     bw_csv_start(&reader.csv, text);
     bw_status status = public_tmy ? read_public(&reader) : read_own(&reader);
@@ -125,8 +124,7 @@ bw_status bw_climate_read_text(bw_climate **out, const char *text,
                        "this climate is longer than the %zu MiB that are read",
                        BW_FILE_LIMIT / ((size_t)1024 * 1024));
     char *copy = malloc(size); /* reading takes it to pieces */
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     memcpy(copy, text, size);
     bw_status status = read_text(out, copy, name, err);
     free(copy);

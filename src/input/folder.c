@@ -10,6 +10,7 @@
 #include <strings.h>
 
 #include "fail.h"
+#include "text.h"
 
 /* Invariant: files are listed in strcmp order of their names. */
 
@@ -38,11 +39,6 @@ static bool keep(bw_folder_files *list, bw_arena *arena, const char *folder,
     return true;
 }
 
-static int by_name(const void *left, const void *right)
-{
-    return strcmp(*(const char *const *)left, *(const char *const *)right);
-}
-
 static bw_status read_all(bw_folder_files *list, bw_arena *arena,
                           DIR *directory, const char *folder, bool all,
                           const char *what, bw_error *err)
@@ -57,8 +53,7 @@ static bw_status read_all(bw_folder_files *list, bw_arena *arena,
             kept = keep(list, arena, folder, file->d_name);
     }
     int fault = errno;
-    if (!kept)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(kept, err);
     if (fault != 0)
         return bw_fail(err, BW_ERR_IO, folder, 0,
                        "reading this directory broke off: %s", strerror(fault));
@@ -83,6 +78,6 @@ bw_status bw_folder_list(bw_folder_files *out, bw_arena *arena,
     bw_status status = read_all(out, arena, directory, folder, all, what, err);
     closedir(directory);
     if (status == BW_OK)
-        qsort(out->path, out->count, sizeof out->path[0], by_name);
+        qsort(out->path, out->count, sizeof out->path[0], bw_text_order);
     return status;
 }

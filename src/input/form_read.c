@@ -59,8 +59,7 @@ static bw_status take(bw_record_reader *reader, const bw_climate *climate)
         if (!given[q])
             continue;
         double *column = bw_record_column(record);
-        if (column == NULL)
-            return bw_fail_memory(reader->err);
+        BW_TRY_MEMORY(column != NULL, reader->err);
         for (int h = 0; h < BW_HOURS; h++)
             column[h] = of(&climate->hour[h], q);
         record->value[q] = column;

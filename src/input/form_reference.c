@@ -24,14 +24,6 @@ static const bw_form_column COLUMN[] = {
     {"A", .is = BW_RECORD_LONGWAVE, .of_hour = true},
 };
 
-static bool moment(bw_moment *out, char *const key[BW_KEYS])
-{
-    *out = (bw_moment){.month = bw_moment_number(key[0]),
-                       .day = bw_moment_number(key[1]),
-                       .hour = bw_moment_number(key[2])};
-    return true;
-}
-
 /* "Hoehenlage : 15 Meter", with o and e or an umlaut. */
 static bw_status head(bw_record_reader *reader, char *line)
 {
@@ -54,6 +46,6 @@ const bw_form_of_hours bw_form_reference = {
     .year_kind = BW_YEAR_TYPICAL,
     .column = COLUMN,
     .columns = sizeof COLUMN / sizeof COLUMN[0],
-    .moment = moment,
+    .moment = bw_moment_plain,
     .head = head,
 };

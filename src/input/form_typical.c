@@ -100,14 +100,6 @@ static bw_status location_head(bw_record_reader *reader, char *line)
     return place(reader, line, 6, 8, 9);
 }
 
-static bool location_moment(bw_moment *out, char *const key[BW_KEYS])
-{
-    *out = (bw_moment){.month = bw_moment_number(key[0]),
-                       .day = bw_moment_number(key[1]),
-                       .hour = bw_moment_number(key[2])};
-    return true;
-}
-
 static const bw_form_column LOCATION[] = {
     {"month", 2, .is = BW_KEY_A, .needed = true},
     {"day", 3, .is = BW_KEY_B, .needed = true},
@@ -138,6 +130,6 @@ const bw_form_of_hours bw_form_location = {
     .year_kind = BW_YEAR_TYPICAL,
     .column = LOCATION,
     .columns = sizeof LOCATION / sizeof LOCATION[0],
-    .moment = location_moment,
+    .moment = bw_moment_plain,
     .head = location_head,
 };

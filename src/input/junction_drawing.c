@@ -4,8 +4,6 @@
  * Invariant: every length is within 100 m of the origin, every extent above
  * 0.1 mm. */
 
-#include <string.h>
-
 #include "fail.h"
 #include "junction_reader.h"
 
@@ -25,8 +23,8 @@ static bw_status read_extent(bw_junction_reader *j, double *out,
                             furthest);
 }
 
-bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
-                            const xmlNode *node)
+static bw_status read_rectangle(bw_junction_reader *j, bw_rectangle *out,
+                                const xmlNode *node)
 {
     double width, height;
     BW_TRY(read_place(j, &out->x0, node, "x"));
@@ -48,7 +46,7 @@ static bw_status read_filling(bw_junction_reader *j, const xmlNode *node)
     BW_TRY(bw_read_childless(&j->r, node, "material", "name", "lambda", "x",
                              "y", "width", "height", "over"));
     BW_TRY(bw_read_material(&j->r, &material, node, "material"));
-    BW_TRY(bw_read_rectangle(j, &at, node));
+    BW_TRY(read_rectangle(j, &at, node));
     BW_TRY(bw_read_yes_no(&j->r, &over, &given, node, "over"));
     BW_TRY(bw_read_quantity(&j->r, &lambda, &given, node, "lambda",
                             BW_DIM_CONDUCTIVITY, 0.001, 500.0));
@@ -116,7 +114,7 @@ static bw_status read_space(bw_junction_reader *j, const xmlNode *node)
         words[e] = d->environment[e].id;
     BW_TRY(bw_xml_word(&of, NULL, &j->r.xml, node, "of", words,
                        d->environment_count, j->r.err));
-    BW_TRY(bw_read_rectangle(j, &at, node));
+    BW_TRY(read_rectangle(j, &at, node));
     BW_TRY(bw_read_yes_no(&j->r, &over, &given, node, "over"));
     bw_draw_space(j->d, (size_t)of, at, over || j->walls);
     return BW_OK;

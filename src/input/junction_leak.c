@@ -14,8 +14,8 @@
 enum { MOST_LEAKS = 8 };
 static const double usual_extent = 0.04; /* m, choice */
 
-bw_status bw_find_spot(bw_junction_reader *j, bw_drawn_spot *out,
-                       const xmlNode *node, const char *name)
+static bw_status find_spot(bw_junction_reader *j, bw_drawn_spot *out,
+                           const xmlNode *node, const char *name)
 {
     const bw_junction *d = &j->d->junction;
     const char *id, *words[BW_MOST_RECTANGLES + 8];
@@ -42,8 +42,8 @@ bw_status bw_find_spot(bw_junction_reader *j, bw_drawn_spot *out,
                           bw_xml_list(list, sizeof list, words, count));
 }
 
-bw_status bw_read_extent_of(bw_junction_reader *j, bw_rectangle *out,
-                            const xmlNode *node, const bw_drawn_spot *spot)
+static bw_status read_extent_of(bw_junction_reader *j, bw_rectangle *out,
+                                const xmlNode *node, const bw_drawn_spot *spot)
 {
     bool given;
     double over = usual_extent;
@@ -62,12 +62,12 @@ static bw_status read_leak(bw_junction_reader *j, const xmlNode *node)
     bw_drawn_leak leak = {.wall = -1, .line = bw_xml_line(node)};
     BW_TRY(bw_read_childless(&j->r, node, "at", "fraction", "face", "over",
                              "source"));
-    BW_TRY(bw_find_spot(j, &spot, node, "at"));
+    BW_TRY(find_spot(j, &spot, node, "at"));
     BW_TRY(bw_read_quantity(&j->r, &leak.fraction, NULL, node, "fraction",
                             BW_DIM_FRACTION, 0.0, 1.0));
     BW_TRY(bw_read_quantity(&j->r, &leak.face, NULL, node, "face",
                             BW_DIM_LENGTH, 0.01, 100.0));
-    BW_TRY(bw_read_extent_of(j, &leak.at, node, &spot));
+    BW_TRY(read_extent_of(j, &leak.at, node, &spot));
     BW_TRY(bw_read_required(&j->r, &source, node, "source",
                             "estimate of the surveyor"));
     leak.name = spot.name;
@@ -112,13 +112,13 @@ static bw_status read_air(bw_junction_reader *j, const xmlNode *node)
     int which = 0;
     BW_TRY(bw_read_childless(&j->r, node, "at", "flow", "of", "counts", "over",
                              "source"));
-    BW_TRY(bw_find_spot(j, &spot, node, "at"));
+    BW_TRY(find_spot(j, &spot, node, "at"));
     BW_TRY(bw_read_quantity(&j->r, &air.flow, NULL, node, "flow",
                             BW_DIM_AIR_FLOW, 0.0, most));
     BW_TRY(read_room(j, &air.environment, node));
     BW_TRY(
         bw_read_word(&j->r, &which, &given, node, "counts", "wetting", "all"));
-    BW_TRY(bw_read_extent_of(j, &air.at, node, &spot));
+    BW_TRY(read_extent_of(j, &air.at, node, &spot));
     BW_TRY(bw_read_required(&j->r, &source, node, "source",
                             "estimate of the surveyor"));
     air.all = given && which == 1;
@@ -182,8 +182,8 @@ static bool any_film(const bw_junction *d, const bw_rectangle *at)
     return false;
 }
 
-bool bw_materials_meet(const bw_junction *d, const bw_patches *p,
-                       const bw_rectangle *at)
+static bool materials_meet(const bw_junction *d, const bw_patches *p,
+                           const bw_rectangle *at)
 {
     for (size_t c = 0; c < p->nx * p->ny; c++) {
         const size_t i = c % p->nx, k = c / p->nx;
@@ -204,15 +204,14 @@ bw_status bw_check_leaks(bw_junction_reader *j, const bw_patches *patches)
 {
     const bw_junction *d = &j->d->junction;
     for (size_t i = 0; i < d->leak_count; i++)
-        if (d->leak[i].wall < 0 &&
-            !bw_materials_meet(d, patches, &d->leak[i].at))
+        if (d->leak[i].wall < 0 && !materials_meet(d, patches, &d->leak[i].at))
             return bw_fail(j->r.err, BW_ERR_INPUT, d->file, d->leak[i].line,
                            "<rain-leak at=\"%.60s\"> is where no two materials "
                            "meet; rain that leaks in arrives between two: name "
                            "a place on such a face, or draw a <spot> there",
                            d->leak[i].name);
     for (size_t i = 0; i < d->air_count; i++)
-        if (!bw_materials_meet(d, patches, &d->air[i].at))
+        if (!materials_meet(d, patches, &d->air[i].at))
             return bw_fail(j->r.err, BW_ERR_INPUT, d->file, d->air[i].line,
                            "<room-air at=\"%.60s\"> is where no two materials "
                            "meet; air finds its way between two: name a place "

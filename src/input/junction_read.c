@@ -237,8 +237,7 @@ static bw_status read_all(bw_junction_reader *j)
     bw_junction *d = &j->d->junction;
     d->note = j->r.note;
     d->note_count = j->r.note_count;
-    if (j->d->arena.failed || j->r.out_of_memory)
-        return bw_fail_memory(j->r.err);
+    BW_TRY_MEMORY(!j->d->arena.failed && !j->r.out_of_memory, j->r.err);
     BW_TRY(check(j));
     d->note = j->r.note;
     d->note_count = j->r.note_count;
@@ -250,8 +249,7 @@ bw_status bw_junction_read_of(bw_junction **out, const char *path,
                               const bw_library *library, bw_error *err)
 {
     bw_drawing *d = calloc(1, sizeof *d);
-    if (d == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(d != NULL, err);
     bw_assembly sides = {.element = BW_ELEMENT_WALL};
     bw_junction_reader j = {.r = {.library = library,
                                   .arena = &d->arena,

@@ -15,18 +15,8 @@ typedef struct bw_junction_reader {
     bool walls; /* it is made of walls: no environment of its own */
 } bw_junction_reader;
 
-/* x=, y=, width=, height= in m. */
-bw_status bw_read_rectangle(bw_junction_reader *j, bw_rectangle *out,
-                            const xmlNode *node);
-
 /* <drawing>: rectangles, films, spaces, cuts, spots. */
 bw_status bw_read_drawing(bw_junction_reader *j, const xmlNode *node);
-
-/* A named place, and what lies around it within over=: a rectangle [m]. */
-bw_status bw_find_spot(bw_junction_reader *j, bw_drawn_spot *out,
-                       const xmlNode *node, const char *name);
-bw_status bw_read_extent_of(bw_junction_reader *j, bw_rectangle *out,
-                            const xmlNode *node, const bw_drawn_spot *spot);
 
 /* <rain-leak> and <room-air>, once the places are drawn; then whether they are
  * on a face. */
@@ -34,10 +24,6 @@ struct bw_patches;
 bw_status bw_read_leaks(bw_junction_reader *j, const xmlNode *root);
 bw_status bw_check_leaks(bw_junction_reader *j,
                          const struct bw_patches *patches);
-
-/* Whether two materials meet in it, or at a film. */
-bool bw_materials_meet(const bw_junction *d, const struct bw_patches *p,
-                       const bw_rectangle *at);
 
 /* kind= and the elements of a junction made of walls, read and drawn. */
 bw_status bw_read_shape(bw_junction_reader *j, const xmlNode *root);

@@ -13,13 +13,12 @@
 #include "log_reader.h"
 #include "text.h"
 
-bw_status bw_log_note(bw_log_reader *r, long line, const char *message)
+static bw_status add_note(bw_log_reader *r, long line, const char *message)
 {
     bw_log *log = &r->owner->log;
     bw_note *note = bw_arena_more(&r->owner->arena, r->notes, log->note_count,
                                   &r->note_room, sizeof *note);
-    if (note == NULL || message == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(note != NULL && message != NULL, r->err);
     r->notes = note;
     note[log->note_count++] = (bw_note){.kind = BW_NOTE_INFO,
                                         .line = line,
@@ -183,8 +182,7 @@ static bw_status find_channel(bw_log_reader *r, int *index, size_t kind,
         (colon == NULL && kinds[kind].colon))
         return BW_LOG_REFUSE(r, "'%.80s' says no place: %s", name, FORM);
     char *copy = bw_arena_copy(&r->owner->arena, name);
-    if (copy == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(copy != NULL, r->err);
     *index = (int)log->channel_count++;
     r->channel[*index] = (bw_log_channel){
         .kind = (bw_log_kind)kind,
@@ -196,9 +194,9 @@ static bw_status find_channel(bw_log_reader *r, int *index, size_t kind,
 
 static bw_status pass_over(bw_log_reader *r, const char *name)
 {
-    return bw_log_note(r, r->csv.line,
-                       bw_arena_printf(&r->owner->arena,
-                                       "the column '%.80s' is not read", name));
+    return add_note(r, r->csv.line,
+                    bw_arena_printf(&r->owner->arena,
+                                    "the column '%.80s' is not read", name));
 }
 
 static bw_status read_name(bw_log_reader *r, size_t field)
@@ -258,8 +256,7 @@ bw_status bw_log_header(bw_log_reader *r)
 {
     r->owner->log.header_line = r->csv.line;
     r->channel = BW_NEW(&r->owner->arena, bw_log_channel, BW_LOG_CHANNELS);
-    if (r->channel == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(r->channel != NULL, r->err);
     r->owner->log.channel = r->channel;
     BW_TRY(find_time(r));
     for (size_t i = 0; i < r->fields; i++)

@@ -208,14 +208,6 @@ static bw_status make_room(bw_log_reader *r)
     return arena->failed ? bw_fail_memory(r->err) : BW_OK;
 }
 
-/* The separator that the names are parted by. */
-static char separator_of(const char *header)
-{
-    return strchr(header, ';') != NULL    ? ';'
-           : strchr(header, '\t') != NULL ? '\t'
-                                          : ',';
-}
-
 static bw_status read_lines(bw_log_reader *r)
 {
     bw_csv *csv = &r->csv;
@@ -232,7 +224,7 @@ static bw_status read_lines(bw_log_reader *r)
             continue;
         }
         headed = true;
-        r->separator = separator_of(csv->text);
+        r->separator = bw_csv_separator(csv->text);
         if (!bw_csv_split_at(csv->text, r->separator, r->field, BW_LOG_FIELDS,
                              &r->fields))
             return BW_LOG_REFUSE(r, "more than %d columns", BW_LOG_FIELDS);
@@ -264,8 +256,7 @@ static bw_status read_text(bw_log **out, char *text, const char *name,
 {
     bw_log_reader r = {.path = name, .options = options, .err = err};
     r.owner = calloc(1, sizeof *r.owner);
-    if (r.owner == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r.owner != NULL, err);
     bw_log *log = &r.owner->log;
     log->file = bw_arena_copy(&r.owner->arena, name);
     log->source = log->licence = log->remark = "";
@@ -290,8 +281,7 @@ bw_status bw_log_read_text(bw_log **out, const char *text, const char *name,
 {
     const size_t size = strlen(text) + 1;
     char *copy = malloc(size); /* reading takes it to pieces */
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     memcpy(copy, text, size);
     const bw_status status = read_text(out, copy, name, options, err);
     free(copy);

@@ -55,6 +55,4 @@ bw_status bw_log_header(bw_log_reader *reader);
 /* A remark of the head, behind its '#'. */
 bw_status bw_log_head(bw_log_reader *reader, char *text);
 
-bw_status bw_log_note(bw_log_reader *reader, long line, const char *message);
-
 #endif

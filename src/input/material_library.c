@@ -51,8 +51,7 @@ static bw_status read_library(bw_library **out, const origin *from,
                               bw_error *err)
 {
     bw_library *library = bw_library_new();
-    if (library == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(library != NULL, err);
     bw_status status = BW_OK;
     for (size_t i = 0; i < from->count && status == BW_OK; i++)
         status = read_directory(library, from->path[i], i, from->quotes, err);

@@ -50,8 +50,7 @@ bw_status bw_material_sources(bw_material_reader *r)
                          count, SOURCES_MOST);
     r->key = BW_NEW(r->arena, const char *, count);
     r->text = BW_NEW(r->arena, const char *, count);
-    if (r->key == NULL || r->text == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(r->key != NULL && r->text != NULL, r->err);
     for (xmlNode *n = bw_xml_first(r->xml.root); n != NULL; n = bw_xml_next(n))
         if (bw_xml_is(n, "source"))
             BW_TRY(read_source(r, n));
@@ -106,8 +105,7 @@ bw_status bw_material_source(const char **out, const bw_material_reader *r,
                 word);
         }
         joined = joined == NULL ? text : join(r->arena, joined, text);
-        if (joined == NULL)
-            return bw_fail_memory(r->err);
+        BW_TRY_MEMORY(joined != NULL, r->err);
         c += length;
         c += strspn(c, blanks);
     }

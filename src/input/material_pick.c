@@ -7,6 +7,7 @@
 
 #include "fail.h"
 #include "file.h"
+#include "text.h"
 
 /* What is done to the text before it is parsed. It is taken for what the
  * shipped files are: well-formed, no "<" but of tags and comments, an element
@@ -19,25 +20,15 @@
 
 enum { LONGEST_WORD = 60, MOST_WORDS = 65536, FEW = 64 };
 
-static bool blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-
 /* As ids are written: numbers, units and sentences are left out. */
 static bool like_id(const char *word, size_t length)
 {
     if (length == 0 || length > LONGEST_WORD)
         return false;
     for (size_t i = 0; i < length; i++)
-        if (blank(word[i]))
+        if (bw_text_blank(word[i]))
             return false;
     return word[0] < '0' || word[0] > '9';
-}
-
-static int by_text(const void *left, const void *right)
-{
-    return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
 /* Sorts all, each once: walls name the same few. */
@@ -45,7 +36,7 @@ static void settle(bw_quotes *q)
 {
     size_t kept = 0;
     if (q->count > 0)
-        qsort(q->word, q->count, sizeof q->word[0], by_text);
+        qsort(q->word, q->count, sizeof q->word[0], bw_text_order);
     for (size_t i = 0; i < q->count; i++)
         if (kept == 0 || strcmp(q->word[kept - 1], q->word[i]) != 0)
             q->word[kept++] = q->word[i];
@@ -62,7 +53,7 @@ static bool quoted(const bw_quotes *quotes, const char *word, size_t length)
     key[length] = '\0';
     const char *at = key;
     return bsearch(&at, quotes->word, quotes->sorted, sizeof quotes->word[0],
-                   by_text) != NULL;
+                   bw_text_order) != NULL;
 }
 
 static bw_status keep(bw_quotes *q, const char *word, size_t length,
@@ -72,12 +63,10 @@ static bw_status keep(bw_quotes *q, const char *word, size_t length,
         return BW_OK;
     const char **all = bw_arena_more(&q->arena, q->word, q->count, &q->room,
                                      sizeof *all);
-    if (all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL, err);
     q->word = all;
     char *copy = bw_arena_get(&q->arena, length + 1, 1);
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     memcpy(copy, word, length);
     q->word[q->count++] = copy;
     return BW_OK;
@@ -90,7 +79,7 @@ bw_status bw_quotes_add(bw_quotes *quotes, const char *text, bw_error *err)
         if (quotes->count - before == MOST_WORDS)
             break; /* what is not found is read from the whole library */
         c++;
-        while (blank(*c))
+        while (bw_text_blank(*c))
             c++;
         if (*c != '"' && *c != '\'')
             continue;
@@ -142,7 +131,7 @@ enum { MOST_PICKED = 64 };
 static span element(const char *at, const char *name, const char *end_tag)
 {
     size_t length = strlen(name);
-    if (strncmp(at + 1, name, length) != 0 || !blank(at[1 + length]))
+    if (strncmp(at + 1, name, length) != 0 || !bw_text_blank(at[1 + length]))
         return (span){at, 0};
     const char *end = strstr(at, end_tag);
     return (span){at, end == NULL ? 0 : (size_t)(end - at) + strlen(end_tag)};

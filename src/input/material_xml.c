@@ -174,8 +174,7 @@ static bw_status read_curve(bw_material *m, const bw_material_reader *r,
     bw_curve curve = {.count = 0};
     double *x = BW_NEW(r->arena, double, given + 1);
     double *y = BW_NEW(r->arena, double, given + 1);
-    if (x == NULL || y == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(x != NULL && y != NULL, r->err);
     BW_TRY(read_points(x, y, &curve.count, r, node, rule));
     curve.x = x;
     curve.y = y;
@@ -220,8 +219,7 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
     if (note != NULL)
         m->flags_source = bw_arena_printf(r->arena, "%s; %s", note,
                                           m->flags_source);
-    if (m->flags_source == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(m->flags_source != NULL, r->err);
     m->hygroscopic = hygroscopic == 1;
     m->absorbs_condensate = absorbs == 1;
     m->wood_kind = (bw_wood_kind)wood_kind;
@@ -345,8 +343,7 @@ bw_status bw_material_file_read(bw_library *library, const char *path,
                             .directory = directory,
                             .err = err};
     r.path = bw_arena_copy(r.arena, path);
-    if (r.path == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r.path != NULL, err);
     BW_TRY(bw_xml_open(&r.xml, path, text, what, root, NAME_SPACE, err));
     bw_status status = read_root(&r);
     bw_xml_close(&r.xml);

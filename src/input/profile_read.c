@@ -38,8 +38,7 @@ static bw_status read_origin(bw_profile_rule *rule, const bw_profile_reader *r,
     rule->source = none ? bw_arena_copy(r->arena, source)
                         : bw_arena_printf(r->arena, "%s (edition %s)", source,
                                           edition);
-    if (rule->source == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(rule->source != NULL, r->err);
     return bw_xml_only_text(&rule->text, &r->xml, r->arena, node, r->err);
 }
 
@@ -240,8 +239,7 @@ static bw_status read_rules(bw_profile *profile, const bw_profile_reader *r)
         return bw_refuse(r, root,
                          "holds no <rule>; without one it is the default");
     bw_profile_rule *rule = BW_NEW(r->arena, bw_profile_rule, count);
-    if (rule == NULL)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(rule != NULL, r->err);
     profile->rule = rule;
     for (const xmlNode *n = bw_xml_first(root); n != NULL; n = bw_xml_next(n)) {
         *rule = fresh;
@@ -298,8 +296,7 @@ bw_status bw_profiles_read(bw_profiles **out, const char *folder, bw_error *err)
 {
     bw_profiles *set = bw_profiles_new();
     bw_folder_files list;
-    if (set == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(set != NULL, err);
     bw_status status = bw_folder_list(&list, bw_profiles_arena(set), folder,
                                       false, "rule sets", err);
     if (status == BW_OK)
@@ -311,8 +308,7 @@ bw_status bw_profiles_read_file(bw_profiles **out, const char *file,
                                 bw_error *err)
 {
     bw_profiles *set = bw_profiles_new();
-    if (set == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(set != NULL, err);
     return finish(out, set, read_files(set, &file, 1, err));
 }
 
@@ -320,7 +316,6 @@ bw_status bw_profiles_read_text(bw_profiles **out, const char *text,
                                 const char *name, bw_error *err)
 {
     bw_profiles *set = bw_profiles_new();
-    if (set == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(set != NULL, err);
     return finish(out, set, read_one(set, name, text, err));
 }

@@ -93,8 +93,7 @@ static bw_status refuse_contradiction(const bw_record_reader *reader,
 static bw_status mixing(bw_record_reader *reader)
 {
     double *other = bw_record_column(reader->record);
-    if (other == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(other != NULL, reader->err);
     from_mixing(reader, other);
     if (reader->value[BW_RECORD_HUMIDITY] != NULL)
         return refuse_contradiction(reader, other);

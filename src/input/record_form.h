@@ -115,6 +115,8 @@ bool bw_form_match(const bw_form_of_hours *form, char *const *field,
 
 /* Times in the ways forms write them. */
 bool bw_moment_iso(bw_moment *out, const char *text);
+/* Month, day and hour, a field each. */
+bool bw_moment_plain(bw_moment *out, char *const key[BW_KEYS]);
 /* A whole number and nothing else; -1 otherwise. */
 int bw_moment_number(const char *text);
 

@@ -65,13 +65,6 @@ static bool fits(const bw_form_of_hours *form, const char *line, char separator)
            bw_form_match(form, field, fields, at, column);
 }
 
-static char separator_of(const char *line)
-{
-    return strchr(line, ';') != NULL    ? ';'
-           : strchr(line, '\t') != NULL ? '\t'
-                                        : ',';
-}
-
 /* The line without the signs that make it a comment; false: too long. */
 static bool copy_line(char out[MOST_LINE], const char *line)
 {
@@ -96,8 +89,9 @@ const bw_form_of_hours *bw_form_find(long *header_line, char *separator,
             char copy[MOST_LINE];
             if (copy_line(copy, line)) {
                 *header_line = n;
-                *separator = FORM[f]->separator != '\0' ? FORM[f]->separator
-                                                        : separator_of(copy);
+                *separator = FORM[f]->separator != '\0'
+                                 ? FORM[f]->separator
+                                 : bw_csv_separator(copy);
                 if (fits(FORM[f], copy, *separator))
                     return FORM[f];
             }

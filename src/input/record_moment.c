@@ -86,3 +86,11 @@ bw_status bw_form_zone(bw_record_reader *reader, double hours)
     reader->zone = hours;
     return BW_OK;
 }
+
+bool bw_moment_plain(bw_moment *out, char *const key[BW_KEYS])
+{
+    *out = (bw_moment){.month = bw_moment_number(key[0]),
+                       .day = bw_moment_number(key[1]),
+                       .hour = bw_moment_number(key[2])};
+    return true;
+}

@@ -265,14 +265,13 @@ static bw_status make_columns(bw_record_reader *reader)
     bw_arena *arena = bw_record_arena(reader->record);
     reader->line = BW_NEW(arena, long, BW_HOURS);
     reader->readings = BW_NEW(arena, int, BW_HOURS);
-    if (reader->line == NULL || reader->readings == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(reader->line != NULL && reader->readings != NULL,
+                  reader->err);
     for (int k = 0; k < BW_RAW_COUNT; k++) {
         if (reader->at[k] < 0)
             continue;
         reader->value[k] = bw_record_column(reader->record);
-        if (reader->value[k] == NULL)
-            return bw_fail_memory(reader->err);
+        BW_TRY_MEMORY(reader->value[k] != NULL, reader->err);
     }
     return BW_OK;
 }
@@ -367,8 +366,7 @@ static bw_status read_text(bw_record_reader *reader, char *text)
     record->year_kind = reader->form->year_kind;
     reader->own = (bw_climate_reader){.path = reader->path, .err = reader->err};
     reader->own.climate = bw_climate_new(reader->path);
-    if (reader->own.climate == NULL)
-        return bw_fail_memory(reader->err);
+    BW_TRY_MEMORY(reader->own.climate != NULL, reader->err);
     const bw_record_options *given = reader->options;
     bw_status status = BW_OK;
     if (given->has_position)

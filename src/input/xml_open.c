@@ -133,8 +133,7 @@ static bw_status parse(xmlDoc **doc, const char *text, size_t length, report *r)
     }
     xmlFreeDoc(read);
     xmlResetLastError();
-    if (r->out_of_memory)
-        return bw_fail_memory(r->err);
+    BW_TRY_MEMORY(!r->out_of_memory, r->err);
     if (r->failed)
         return BW_ERR_INPUT;
     return bw_fail(r->err, BW_ERR_INPUT, r->path, 0,

@@ -4,12 +4,8 @@
 #include <string.h>
 
 #include "fail.h"
+#include "text.h"
 #include "xml.h"
-
-static bool is_blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
 
 static const char *text_of(const xmlNode *node)
 {
@@ -28,7 +24,7 @@ char *bw_xml_text(bw_arena *arena, const xmlNode *node)
         return NULL;
     for (const xmlNode *part = node->children; part != NULL; part = part->next)
         for (const char *c = text_of(part); *c != '\0'; c++) {
-            if (!is_blank(*c))
+            if (!bw_text_blank(*c))
                 text[used++] = *c;
             else if (used > 0 && text[used - 1] != ' ')
                 text[used++] = ' ';
@@ -48,8 +44,7 @@ bw_status bw_xml_only_text(const char **out, const bw_xml *xml, bw_arena *arena,
                            "cannot stand in <%s>, which holds only text",
                            bw_xml_name(node));
     const char *text = bw_xml_text(arena, node);
-    if (text == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(text != NULL, err);
     if (*text == '\0')
         return bw_xml_fail(xml, node, err, "holds no text");
     *out = text;

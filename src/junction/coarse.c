@@ -95,8 +95,7 @@ bw_status bw_coarse_make(bw_coarse **out, const bw_five_point *s,
     if ((double)count * (double)band * (double)band > most_work)
         return BW_OK;
     bw_coarse *c = BW_NEW(arena, bw_coarse, 1);
-    if (c == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(c != NULL, err);
     *c = (bw_coarse){.blocks = *blocks,
                      .x_first = x_first,
                      .count = count,
@@ -104,8 +103,7 @@ bw_status bw_coarse_make(bw_coarse **out, const bw_five_point *s,
                      .lower = BW_NEW(arena, double, count *(band + 1)),
                      .value = BW_NEW(arena, double, count),
                      .block = BW_NEW(arena, size_t, s->nx * s->ny)};
-    if (c->lower == NULL || c->value == NULL || c->block == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     add_up(c, s);
     factorise(c);
     *out = c;

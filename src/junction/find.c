@@ -194,8 +194,7 @@ static bw_status keep_faces(finding *f)
     const bw_raster *raster = &f->out->raster;
     const size_t m = f->j->environment_count, faces = raster->face_count;
     double *w = BW_NEW(f->arena, double, BW_SURFACES_FLOW *m *faces);
-    if (w == NULL)
-        return bw_fail_memory(f->err);
+    BW_TRY_MEMORY(w != NULL, f->err);
     for (size_t k = 0; k < BW_SURFACES_FLOW * m * faces; k++)
         w[k] = bw_heat_face(&f->heat[k / (m * faces)][f->out->grids - 1],
                             k / faces % m, &raster->face[k % faces]);
@@ -228,8 +227,7 @@ static bw_status set_up(finding *f)
     f->coldest = BW_NEW(f->arena, bw_coldest, rooms * BW_SURFACES_FLOW);
     for (int w = 0; w < BW_SURFACES_COUNT; w++)
         f->surface[w] = BW_NEW(f->arena, double, m);
-    if (f->arena->failed)
-        return bw_fail_memory(f->err);
+    BW_TRY_MEMORY(!f->arena->failed, f->err);
     f->out->coupling = f->coupling_found;
     f->out->coldest = f->coldest;
     f->l2d.corner_order = corner_flow_order;

@@ -11,10 +11,6 @@
 
 #include "flanks.h"
 
-#include <math.h>
-
-#include "raster.h"
-
 typedef struct cut {
     const bw_junction_heat *heat;
     const double *surface;

@@ -101,8 +101,7 @@ static bw_status make_coarse(solving *s, bw_error *err)
     bw_arena *arena = s->arena;
     bw_blocks b = {.column = BW_NEW(arena, size_t, g->nx),
                    .row = BW_NEW(arena, size_t, g->ny)};
-    if (b.column == NULL || b.row == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(b.column != NULL && b.row != NULL, err);
     for (size_t pieces = PIECES; pieces > 0 && s->system.coarse == NULL;
          pieces /= 2) {
         b.x_count = cut_blocks(b.column, g, true, pieces);
@@ -198,9 +197,7 @@ bw_status bw_heat_solve(bw_heat *out, const bw_raster *raster,
                      .weight = BW_NEW(arena, double *, m),
                      .coupling = BW_NEW(arena, double, m *m)};
     s.b = BW_NEW(arena, double, n);
-    if (k == NULL || out->weight == NULL || out->coupling == NULL ||
-        s.b == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t i = 0; i < d->material_count; i++)
         k[i] = d->material[i].conductivity;
     s.k = k;
@@ -208,8 +205,7 @@ bw_status bw_heat_solve(bw_heat *out, const bw_raster *raster,
     fill_in(&s);
     for (size_t e = 0; e < m; e++) {
         out->weight[e] = BW_NEW(arena, double, n);
-        if (out->weight[e] == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(out->weight[e] != NULL, err);
         if (e + 1 < m)
             BW_TRY(solve_one(&s, e, coarser, err));
     }

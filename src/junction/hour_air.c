@@ -147,8 +147,7 @@ bw_status bw_hour_air_make(bw_sheet_model *model, bw_arena *arena,
     bw_sheet_airflow *air = BW_NEW(arena, bw_sheet_airflow,
                                    j->air_count * s->face_count + 1);
     size_t count = 0;
-    if (air == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(air != NULL, err);
     for (size_t k = 0; k < j->air_count; ++k) {
         const bw_drawn_air *of = &j->air[k];
         const size_t first = count;

@@ -8,7 +8,6 @@
  * Invariant: every face is in one four, or alone. */
 
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "fail.h"
@@ -82,8 +81,7 @@ static bw_status group(bw_sheet *sheet, bw_arena *arena, bw_error *err)
     sheet->four = bw_arena_get(arena, faces + 1, sizeof *sheet->four);
     sheet->single = BW_NEW(arena, size_t, faces + 1);
     sheet->flat = BW_NEW(arena, double, FLAT *room_of(sheet));
-    if (arena->failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     sheet->four_count = sheet->single_count = 0;
     for (size_t f = 0; f < faces; ++f) {
         const bw_sheet_face *of = &sheet->face[f];
@@ -99,8 +97,7 @@ bw_status bw_sheet_prepare(bw_sheet *sheet, bw_arena *arena, bw_error *err)
 {
     double *one = BW_NEW(arena, double, sheet->n);
     bw_face *none = BW_NEW(arena, bw_face, sheet->n + 1);
-    if (one == NULL || none == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(one != NULL && none != NULL, err);
     for (size_t i = 0; i < sheet->n; ++i)
         one[i] = 1.0; /* resistances of one metre */
     sheet->cells = (bw_wall){.n = sheet->n,

@@ -135,8 +135,7 @@ static bw_status find_rain(const double **out, bw_arena *arena,
         wall.outdoors = j->wall[rain]->outdoors;
     bw_year *year = BW_NEW(arena, bw_year, 1);
     double *hour = BW_NEW(arena, double, BW_YEAR_HOURS);
-    if (year == NULL || hour == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(year != NULL && hour != NULL, err);
     BW_TRY(bw_year_make(year, &wall, climate, &all, err));
     for (size_t h = 0; h < BW_YEAR_HOURS; ++h)
         hour[h] = year->hour[h].rain_leak;
@@ -155,8 +154,7 @@ bw_status bw_hour_leaks_make(bw_hour_leaks *out, bw_sheet_model *model,
                  .raster = raster,
                  .leak = BW_NEW(arena, bw_sheet_leak, most + 1)};
     *out = (bw_hour_leaks){{NULL}};
-    if (p.leak == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(p.leak != NULL, err);
     for (size_t k = 0; k < j->leak_count; ++k) {
         const bw_drawn_leak *leak = &j->leak[k];
         if (!(leak->fraction > 0.0))

@@ -5,7 +5,6 @@
  * Cells are numbered along the shorter side of the drawing, so that those that
  * exchange have near numbers. */
 
-#include <math.h>
 #include <stdint.h>
 
 #include "bothways/air.h"
@@ -115,8 +114,7 @@ static void number_cells(maker *m)
 static bw_status add_joints(maker *m, bw_sheet_face *f, bw_error *err)
 {
     bw_joint *joint = BW_NEW(m->arena, bw_joint, 2);
-    if (joint == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(joint != NULL, err);
     for (int slow = 0; slow < 2; ++slow) {
         bw_joint_build(&joint[slow], m->of[f->a], m->of[f->b], 1 / f->half_a,
                        1 / f->half_b, slow == 1);
@@ -192,9 +190,9 @@ static bw_status add_edges(maker *m, const size_t *side, bw_error *err)
             .length = face->length,
         };
         if (e->side >= BW_SHEET_SIDES)
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "a drawing has more than %d kinds of surface",
-                           (int)BW_SHEET_SIDES);
+            return bw_fail_domain(err,
+                                  "a drawing has more than %d kinds of surface",
+                                  (int)BW_SHEET_SIDES);
         e->face.film = face->film != BW_NOT_THERE ? &m->film[face->film] : NULL;
         e->face.liquid = takes_rain(m, e->cell, face->film);
     }
@@ -224,8 +222,7 @@ bw_status bw_sheet_make(bw_sheet_model *out, bw_arena *arena,
     maker m = {.out = out, .arena = arena, .raster = raster};
     *out = (bw_sheet_model){.sheet = {.latent = BW_LATENT_HEAT, .r_v = BW_R_V}};
     bw_humid *humid = BW_NEW(arena, bw_humid, 1);
-    if (humid == NULL || !reserve(&m))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(humid != NULL && reserve(&m), err);
     bw_humid_build(humid, bw_saturation_pressure, bw_vapour_permeability_of_air,
                    pressure);
     BW_TRY(make_tables(&m, err));

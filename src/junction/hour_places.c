@@ -215,8 +215,7 @@ bw_status bw_hour_places_make(bw_hour_watch *w, bw_error *err)
     w->mould = BW_NEW(w->arena, bw_mould_state, count + 1);
     w->theta = BW_NEW(w->arena, float, series + 1);
     w->phi = BW_NEW(w->arena, float, series + 1);
-    if (w->arena->failed || w->keep->failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!w->arena->failed && !w->keep->failed, err);
     w->out->place = w->place;
     for (size_t f = 0; f < s->face_count; ++f)
         if (is_watched(w, &s->face[f]))
@@ -410,8 +409,7 @@ bw_status bw_hour_places_end(bw_hour_watch *w, bw_error *err)
 {
     double *theta = BW_NEW(w->arena, double, BW_HOUR_YEAR);
     double *phi = BW_NEW(w->arena, double, BW_HOUR_YEAR);
-    if (theta == NULL || phi == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(theta != NULL && phi != NULL, err);
     for (size_t k = 0; k < w->out->place_count; ++k) {
         bw_hour_place *p = &w->place[k];
         p->mould_slow = p->mould;

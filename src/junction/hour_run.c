@@ -95,8 +95,7 @@ static bw_status start(running *r, bw_error *err)
     const bw_hourly *first = &r->sides.year[0]->hour[OCTOBER];
     double *v = BW_NEW(&r->arena, double, 2 * s->n);
     r->before = BW_NEW(&r->arena, double, 2 * s->n);
-    if (v == NULL || r->before == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v != NULL && r->before != NULL, err);
     for (size_t i = 0; i < s->n; i++) {
         v[2 * i] = 0.5 * (first->theta_e + first->theta_i);
         v[2 * i + 1] = bw_hygro_z_of_phi(s->hygro[i], START_RH);
@@ -129,8 +128,7 @@ static bw_status make(running *r, bw_arena *keep, const bw_climate *climate,
     BW_TRY(bw_hour_watch_make(&r->watch, err));
     r->out->unseen_count = bw_hour_unseen(unseen, &r->sides, &r->raster);
     r->unseen = BW_NEW(keep, const char *, BW_HOUR_UNSEEN + 1);
-    if (r->unseen == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->unseen != NULL, err);
     memcpy(r->unseen, unseen, r->out->unseen_count * sizeof *r->unseen);
     r->out->unseen = r->unseen;
     r->keep = keep;
@@ -325,8 +323,7 @@ bw_status bw_junction_hours_find(bw_junction_hours *out, bw_arena *arena,
                                  const bw_hour_options *options, bw_error *err)
 {
     running *r = calloc(2, sizeof *r);
-    if (r == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r != NULL, err);
     r[0].out = out;
     for (size_t k = 0; k < 2; k++) {
         r[k].junction = junction;

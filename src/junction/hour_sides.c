@@ -91,8 +91,7 @@ static bw_status add_side(bw_hour_sides *s, bw_arena *arena,
 {
     const bw_transient_options options = {.max_years = 1};
     bw_year *year = BW_NEW(arena, bw_year, 1);
-    if (year == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(year != NULL, err);
     BW_TRY(bw_year_make(year, wall, climate, &options, err));
     s->room[s->count] = room;
     s->year[s->count++] = year;
@@ -181,8 +180,7 @@ bw_status bw_hour_sides_make(bw_hour_sides *out, bw_arena *arena,
                         climate, err));
     }
     out->side = BW_NEW(arena, size_t, raster->face_count + 1);
-    if (out->side == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->side != NULL, err);
     size_t outside = SIZE_MAX;
     for (size_t f = 0; f < raster->face_count; ++f) {
         const bw_raster_face *face = &raster->face[f];

@@ -39,9 +39,9 @@ bw_status bw_sheet_solver_make(bw_sheet_solver *s, const bw_sheet *sheet,
     enum { PARTS = sizeof part / sizeof *part };
     double *all = BW_NEW(arena, double, PARTS *m);
     s->slopes = bw_arena_get(arena, sheet->n, sizeof *s->slopes);
-    if (all == NULL || s->slopes == NULL ||
-        !bw_cells_init(&s->cells, &sheet->cells, arena))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL && s->slopes != NULL &&
+                      bw_cells_init(&s->cells, &sheet->cells, arena),
+                  err);
     for (size_t i = 0; i < PARTS; ++i)
         *part[i] = all + i * m;
     for (size_t e = 0; e < sheet->edge_count; ++e)

@@ -57,8 +57,7 @@ static bw_status make_spots(bw_hour_watch *w, bw_error *err)
     const size_t count = w->out->place_count > 0 ? j->spot_count : 0;
     w->spot = BW_NEW(w->keep, bw_hour_spot, count + 1);
     w->spot_cell = BW_NEW(w->arena, size_t, count + 1);
-    if (w->spot == NULL || w->spot_cell == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w->spot != NULL && w->spot_cell != NULL, err);
     for (size_t k = 0; k < count; ++k) {
         w->spot[k] = (bw_hour_spot){
             .name = j->spot[k].name, .x = j->spot[k].x, .y = j->spot[k].y};

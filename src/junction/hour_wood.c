@@ -68,8 +68,7 @@ static bw_status find_pieces(bw_hour_watch *w, bw_error *err)
     size_t pieces = 0;
     w->wood_of = BW_NEW(w->arena, size_t, s->n);
     size_t *number = BW_NEW(w->arena, size_t, s->n);
-    if (w->wood_of == NULL || number == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w->wood_of != NULL && number != NULL, err);
     for (size_t c = 0; c < s->n; ++c)
         w->wood_of[c] = is_wood(w, c) ? c : SIZE_MAX;
     spread(w);
@@ -79,8 +78,7 @@ static bw_status find_pieces(bw_hour_watch *w, bw_error *err)
     w->wood = BW_NEW(w->keep, bw_hour_wood, pieces + 1);
     w->last = BW_NEW(w->arena, bw_hour_wood_day, (pieces + 1) * DAYS);
     w->day = BW_NEW(w->arena, bw_hour_day, s->n);
-    if (w->arena->failed || w->keep->failed)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!w->arena->failed && !w->keep->failed, err);
     w->out->wood = w->wood;
     for (size_t c = 0; c < s->n; ++c) {
         if (w->wood_of[c] == SIZE_MAX)
@@ -176,12 +174,10 @@ bw_status bw_hour_wood_make(bw_hour_watch *w, bw_error *err)
     BW_TRY(find_pieces(w, err));
     w->block_room = FIRST;
     w->block = BW_NEW(w->arena, bw_hour_block, FIRST);
-    if (w->block == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w->block != NULL, err);
     for (size_t c = 0; c < w->model->sheet.n; ++c)
         for (size_t q = 0; w->wood_of[c] != SIZE_MAX && q < QUADRANTS; ++q)
-            if (!add_block(w, c, q))
-                return bw_fail_memory(err);
+            BW_TRY_MEMORY(add_block(w, c, q), err);
     return BW_OK;
 }
 

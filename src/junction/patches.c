@@ -93,8 +93,7 @@ static bw_status find_lines(bw_patches *p, const bw_junction *j,
     const size_t most = 2 * (j->filling_count + j->space_count +
                              j->film_line_count + j->leak_count + j->air_count);
     lines all = {BW_NEW(arena, double, most), BW_NEW(arena, double, most), 0};
-    if (all.x == NULL || all.y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all.x != NULL && all.y != NULL, err);
     for (size_t i = 0; i < j->filling_count; i++) {
         const bw_rectangle *r = &j->filling[i].at;
         add(&all, r->x0, r->x1, r->y0, r->y1);
@@ -437,8 +436,7 @@ static bw_status check_reach(painting *w)
     reach r = {.seen = BW_NEW(w->arena, bool, count),
                .wait = BW_NEW(w->arena, size_t, count),
                .touched = BW_NEW(w->arena, bool, w->j->environment_count)};
-    if (r.seen == NULL || r.wait == NULL || r.touched == NULL)
-        return bw_fail_memory(w->err);
+    BW_TRY_MEMORY(!w->arena->failed, w->err);
     for (size_t c = 0; c < count; c++) {
         if (p->filling[c] == BW_NOT_THERE || r.seen[c])
             continue;
@@ -467,8 +465,7 @@ bw_status bw_patches_make(bw_patches *out, const bw_junction *junction,
     const size_t count = out->nx * out->ny;
     out->filling = BW_NEW(arena, int, count);
     out->space = BW_NEW(arena, int, count);
-    if (out->filling == NULL || out->space == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->filling != NULL && out->space != NULL, err);
     for (size_t c = 0; c < count; c++)
         out->filling[c] = out->space[c] = BW_NOT_THERE;
     BW_TRY(paint_spaces(&w));

@@ -121,8 +121,7 @@ static bw_status make_side(double **out, size_t *count, const side *s,
     }
     if (x != NULL)
         x = bw_arena_more(arena, x, n, &room, sizeof *x);
-    if (x == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(x != NULL, err);
     x[n] = s->line[s->count];
     *out = x;
     *count = n;
@@ -135,8 +134,7 @@ static bw_status make_lines(bw_raster *grid, double **x, double **y,
 {
     bool *column = BW_NEW(arena, bool, p->nx),
          *row = BW_NEW(arena, bool, p->ny);
-    if (column == NULL || row == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(column != NULL && row != NULL, err);
     for (size_t c = 0; c < p->nx * p->ny; c++)
         if (p->filling[c] != BW_NOT_THERE)
             column[c % p->nx] = row[c / p->nx] = true;
@@ -308,8 +306,7 @@ bw_status bw_raster_make(bw_raster *out, const bw_junction *junction,
     BW_TRY(bw_patches_make(&patches, junction, arena, err));
     BW_TRY(make_lines(out, &x, &y, &patches,
                       options != NULL ? options : &as_drawn, arena, err));
-    if (x == NULL || y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(x != NULL && y != NULL, err);
     out->x = x;
     out->y = y;
     filling_of f = {&patches, BW_NEW(arena, size_t, out->nx),
@@ -317,9 +314,7 @@ bw_status bw_raster_make(bw_raster *out, const bw_junction *junction,
     int *material = BW_NEW(arena, int, out->nx * out->ny);
     int *film_x = BW_NEW(arena, int, (out->nx + 1) * out->ny);
     int *film_y = BW_NEW(arena, int, out->nx *(out->ny + 1));
-    if (f.column == NULL || f.row == NULL || material == NULL ||
-        film_x == NULL || film_y == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     gaps_of(f.column, x, out->nx, patches.x);
     gaps_of(f.row, y, out->ny, patches.y);
     fill_cells(out, material, &f);
@@ -342,46 +337,6 @@ long bw_raster_cell_at(const bw_raster *grid, double x, double y)
     return grid->material[j * grid->nx + i] == BW_NOT_THERE
                ? -1
                : (long)(j * grid->nx + i);
-}
-
-/* The cells of lines that a place lies in or on; false: in none. */
-static bool cells_around(size_t out[2], const double *line, size_t cells,
-                         double at)
-{
-    if (at < line[0] - BW_ONE_LINE || at > line[cells] + BW_ONE_LINE)
-        return false;
-    size_t first = 0;
-    while (first + 1 < cells && at > line[first + 1] + BW_ONE_LINE)
-        first++;
-    const bool on_line = first + 1 < cells &&
-                         at >= line[first + 1] - BW_ONE_LINE;
-    out[0] = first;
-    out[1] = on_line ? first + 1 : first;
-    return true;
-}
-
-double bw_raster_value_at(const bw_raster *g, const double *value, double x,
-                          double y)
-{
-    size_t column[2] = {0, 0}, row[2] = {0, 0};
-    double sum = 0.0, weights = 0.0;
-    if (!cells_around(column, g->x, g->nx, x) ||
-        !cells_around(row, g->y, g->ny, y))
-        return (double)NAN;
-    for (size_t j = row[0]; j <= row[1]; j++)
-        for (size_t i = column[0]; i <= column[1]; i++) {
-            const size_t c = j * g->nx + i;
-            if (g->material[c] == BW_NOT_THERE)
-                continue;
-            const double k = g->junction->material[g->material[c]].conductivity;
-            const double lead =
-                (column[1] > column[0] ? 1.0 / (g->x[i + 1] - g->x[i]) : 0.0) +
-                (row[1] > row[0] ? 1.0 / (g->y[j + 1] - g->y[j]) : 0.0);
-            const double weight = lead > 0.0 ? k * lead : k;
-            sum += weight * value[c];
-            weights += weight;
-        }
-    return weights > 0.0 ? sum / weights : (double)NAN;
 }
 
 /* ---- what passes ------------------------------------------------------------

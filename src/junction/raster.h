@@ -30,11 +30,6 @@ bw_status bw_raster_make(bw_raster *out, const bw_junction *junction,
  * where there is no material. */
 long bw_raster_cell_at(const bw_raster *grid, double x, double y);
 
-/* What a field of cells is at a point: that of its cell, or on a line the mean
- * of those around it by how well they lead there; NAN where no material is. */
-double bw_raster_value_at(const bw_raster *raster, const double *value,
-                          double x, double y);
-
 /* What passes per metre between neighbours for one unit of difference, in the
  * unit of k: k[material] conductivity (lambda, or 1/mu), r[film] resistance of
  * a film (R, or sd; NULL: films resist nothing). 0 where one is no material. x:

@@ -9,7 +9,6 @@
  */
 
 #include <math.h>
-#include <string.h>
 
 #include "beyond.h"
 #include "fail.h"

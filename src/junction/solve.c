@@ -27,8 +27,7 @@ bw_status bw_five_point_make(bw_five_point *out, size_t nx, size_t ny,
     const size_t n = nx * ny;
     *out = (bw_five_point){.nx = nx, .ny = ny};
     double *all = BW_NEW(arena, double, 8 * n);
-    if (all == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(all != NULL, err);
     out->diagonal = all;
     out->east = all + n;
     out->north = all + 2 * n;

@@ -144,8 +144,7 @@ bw_status bw_vapour_choose(bw_vapour_run *run, bw_arena *arena, bw_error *err)
                    run->vapour->grid->junction->film_count;
     means sum = {.rh = BW_NEW(arena, double, count + 1),
                  .length = BW_NEW(arena, double, count + 1)};
-    if (sum.rh == NULL || sum.length == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(sum.rh != NULL && sum.length != NULL, err);
     use_mu(run);
     for (int m = 0; by_humidity(run) && m < BW_MONTHS && run->sound; ++m) {
         bw_vapour_profile(run, m);

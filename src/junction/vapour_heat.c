@@ -56,16 +56,15 @@ bw_status bw_nodes_weights(double *weight, bw_arena *arena,
     size_t *of = BW_NEW(arena, size_t, heat->count + 1);
     bw_net net;
     bw_stars stars;
-    if (g == NULL || held == NULL || of == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(g != NULL && held != NULL && of != NULL, err);
     BW_TRY(bw_net_make(&net, arena, heat->count, heat->link, heat->links, err));
     BW_TRY(bw_stars_make(&stars, arena, &net, err));
     set_conductances(g, heat, surface);
     hold(held, of, heat, surface);
     bw_net_set(&net, g);
     if (!bw_stars_eliminate(&stars, held))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a part of the drawing touches no environment");
+        return bw_fail_domain(err,
+                              "a part of the drawing touches no environment");
     for (size_t e = 0; e < heat->grid->junction->environment_count; ++e) {
         double *value = weight + e * heat->count;
         for (size_t n = 0; n < heat->count; ++n)

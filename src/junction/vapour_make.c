@@ -3,7 +3,6 @@
  * Invariants: cells of one member are of one material and touch without a film
  * between; the lengths of a line's nodes add up to what of it is a face. */
 
-#include <math.h>
 #include <stdint.h>
 
 #include "fail.h"
@@ -45,8 +44,7 @@ static bw_status find_members(bw_vapour *v, bw_arena *arena, bw_error *err)
     size_t cells = v->grid->nx * v->grid->ny;
     v->member = BW_NEW(arena, size_t, cells);
     size_t *stack = BW_NEW(arena, size_t, cells);
-    if (v->member == NULL || stack == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v->member != NULL && stack != NULL, err);
     for (size_t cell = 0; cell < cells; ++cell)
         v->member[cell] = SIZE_MAX;
     for (size_t cell = 0; cell < cells; ++cell)
@@ -101,8 +99,7 @@ static bw_status find_faces(bw_vapour *v, bw_arena *arena, bw_error *err)
 {
     const bw_raster *grid = v->grid;
     v->face = BW_NEW(arena, double, v->nodes.count + 1);
-    if (v->face == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v->face != NULL, err);
     for (size_t j = 0; j < grid->ny; ++j)
         for (size_t i = 0; i < grid->nx; ++i)
             for (bw_cell_side side = BW_EDGE_LEFT; side < BW_EDGES; ++side) {
@@ -133,91 +130,8 @@ bw_status bw_vapour_make(bw_vapour *out, bw_arena *arena, const bw_raster *grid,
     out->weight = bw_arena_get(arena, out->heat.count,
                                grid->junction->environment_count *
                                    sizeof *out->weight);
-    if (out->weight == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->weight != NULL, err);
     BW_TRY(bw_nodes_weights(out->weight, arena, &out->heat, surface, err));
     BW_TRY(find_members(out, arena, err));
     return find_faces(out, arena, err);
-}
-
-/* ---- lines --------------------------------------------------------------- */
-
-static size_t nearest(const double *line, size_t count, double at)
-{
-    size_t best = 0;
-    for (size_t i = 1; i < count; ++i)
-        if (fabs(line[i] - at) < fabs(line[best] - at))
-            best = i;
-    return best;
-}
-
-static double common(double a0, double a1, double b0, double b1)
-{
-    return fmax(0.0, fmin(a1, b1) - fmax(a0, b0));
-}
-
-static void add_length(bw_vapour_line *line, size_t node, double length)
-{
-    size_t i = 0;
-    if (length <= 0.0)
-        return;
-    while (i < line->count && line->node[i] != node)
-        ++i;
-    if (i == line->count)
-        line->node[line->count++] = node;
-    line->length[i] += length;
-    line->total += length;
-}
-
-double bw_vapour_on_line(const bw_vapour_line *line, const double *field)
-{
-    double sum = 0.0;
-    for (size_t i = 0; i < line->count; ++i)
-        sum += field[line->node[i]];
-    return sum / line->total;
-}
-
-bw_status bw_vapour_line_at(bw_vapour_line *out, bw_arena *arena,
-                            const bw_vapour *vapour, bw_rectangle at,
-                            bw_cell_side side, bw_error *err)
-{
-    const bw_raster *grid = vapour->grid;
-    bool level = side == BW_EDGE_BELOW || side == BW_EDGE_ABOVE;
-    /* the cells along the line, and their corners towards it */
-    size_t count = level ? grid->nx : grid->ny;
-    size_t line = level ? nearest(grid->y, grid->ny + 1, at.y0)
-                        : nearest(grid->x, grid->nx + 1, at.x0);
-    size_t most = level ? grid->ny : grid->nx;
-    size_t row = side == BW_EDGE_BELOW || side == BW_EDGE_LEFT ? line - 1
-                                                               : line;
-    static const unsigned char corner[BW_EDGES][2] = {
-        [BW_EDGE_LEFT] = {1, 2},
-        [BW_EDGE_RIGHT] = {0, 3},
-        [BW_EDGE_BELOW] = {3, 2},
-        [BW_EDGE_ABOVE] = {0, 1},
-    };
-    const double *along = level ? grid->x : grid->y;
-    double from = level ? at.x0 : at.y0, to = level ? at.x1 : at.y1;
-    *out = (bw_vapour_line){0};
-    out->node = BW_NEW(arena, size_t, 2 * count);
-    out->length = BW_NEW(arena, double, 2 * count);
-    if (out->node == NULL || out->length == NULL)
-        return bw_fail_memory(err);
-    for (size_t k = 0; k < count && row < most; ++k) {
-        size_t cell = level ? row * grid->nx + k : k * grid->nx + row;
-        if (grid->material[cell] == BW_NOT_THERE)
-            continue;
-        double middle = 0.5 * (along[k] + along[k + 1]);
-        const size_t *node = vapour->nodes.corner + cell * BW_CORNERS;
-        add_length(out, node[corner[side][0]],
-                   common(from, to, along[k], middle));
-        add_length(out, node[corner[side][1]],
-                   common(from, to, middle, along[k + 1]));
-    }
-    if (out->count == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "no material has a face on the line from (%.4g, %.4g) "
-                       "to (%.4g, %.4g) m",
-                       at.x0, at.y0, at.x1, at.y1);
-    return BW_OK;
 }

@@ -5,7 +5,6 @@
  *
  * Invariant: g is the same seen from both ends. */
 
-#include <stdint.h>
 #include <string.h>
 
 #include "fail.h"
@@ -60,8 +59,7 @@ static bw_status set_order(bw_net *net, bw_arena *arena, bw_error *err)
 {
     net->order = BW_NEW(arena, size_t, net->nodes);
     bool *seen = BW_NEW(arena, bool, net->nodes);
-    if (net->order == NULL || seen == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(net->order != NULL && seen != NULL, err);
     size_t from = 0, done = 0;
     while (next_unseen(seen, net->nodes, &from)) {
         size_t root = from, end = done;
@@ -92,9 +90,7 @@ bw_status bw_net_make(bw_net *net, bw_arena *arena, size_t nodes,
     net->g = BW_NEW(arena, double, 2 * links + 1);
     net->at_a = BW_NEW(arena, size_t, links + 1);
     net->at_b = BW_NEW(arena, size_t, links + 1);
-    if (net->start == NULL || net->count == NULL || net->other == NULL ||
-        net->g == NULL || net->at_a == NULL || net->at_b == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t l = 0; l < links; ++l) {
         ++net->start[link[l].a + 1];
         ++net->start[link[l].b + 1];

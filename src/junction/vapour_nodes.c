@@ -112,8 +112,8 @@ static bw_status set_spans(bw_nodes *nodes, bw_arena *arena, bw_error *err)
     const bw_raster *grid = nodes->grid;
     double *side[BW_EDGES];
     for (size_t s = 0; s < BW_EDGES; ++s)
-        if ((side[s] = BW_NEW(arena, double, nodes->count + 1)) == NULL)
-            return bw_fail_memory(err);
+        side[s] = BW_NEW(arena, double, nodes->count + 1);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t c = 0; c < BW_CORNERS * grid->nx * grid->ny; ++c) {
         size_t cell = c / BW_CORNERS, q = c % BW_CORNERS, n = nodes->corner[c];
         if (grid->material[cell] == BW_NOT_THERE)
@@ -144,10 +144,7 @@ static bw_status make(bw_nodes *nodes, bw_arena *arena, const bw_raster *grid,
     nodes->environment = BW_NEW(arena, int, most);
     nodes->environment2 = BW_NEW(arena, int, most);
     nodes->link = BW_NEW(arena, bw_net_link, links);
-    if (nodes->corner == NULL || nodes->x == NULL || nodes->y == NULL ||
-        nodes->span == NULL || nodes->environment == NULL ||
-        nodes->environment2 == NULL || nodes->link == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t j = 0; j <= grid->ny; ++j)
         for (size_t i = 0; i <= grid->nx; ++i)
             set_corners(nodes, i, j, films);
@@ -271,8 +268,7 @@ bw_status bw_nodes_of_vapour(bw_nodes *nodes, bw_arena *arena,
     BW_TRY(make(nodes, arena, grid, true, faces, err));
     nodes->twin = BW_NEW(arena, size_t, nodes->count + faces);
     nodes->pair = BW_NEW(arena, bw_film_pair, 4 * grid->filled + faces + 1);
-    if (nodes->twin == NULL || nodes->pair == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(nodes->twin != NULL && nodes->pair != NULL, err);
     for (size_t c = 0; c < BW_CORNERS * grid->nx * grid->ny; ++c)
         if (grid->material[c / BW_CORNERS] != BW_NOT_THERE)
             nodes->twin[nodes->corner[c]] = heat->corner[c];

@@ -36,9 +36,7 @@ bw_status bw_obstacle_make(bw_obstacle *o, bw_arena *arena, const bw_net *net,
     o->held = BW_NEW(arena, bool, n);
     o->feed = BW_NEW(arena, double, n);
     o->p = BW_NEW(arena, double, n);
-    if (o->pinned == NULL || o->wet == NULL || o->held == NULL ||
-        o->feed == NULL || o->p == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     return BW_OK;
 }
 

@@ -27,11 +27,12 @@ static bw_status check(const bw_vapour_run *run, bw_error *err)
         for (int m = 0; m < BW_MONTHS; ++m)
             if (!within(run->air[e].theta[m], -100.0, 200.0) ||
                 !within(run->air[e].p[m], 0.0, 1e6))
-                return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                               "%s: a temperature or vapour pressure of \"%s\" "
-                               "is no number or far out of range",
-                               bw_month_name(m),
-                               run->vapour->grid->junction->environment[e].id);
+                return bw_fail_domain(
+                    err,
+                    "%s: a temperature or vapour pressure of \"%s\" is no "
+                    "number or far out of range",
+                    bw_month_name(m),
+                    run->vapour->grid->junction->environment[e].id);
     bool good = within(o->wetting, 0.0, 1e6) && o->start_month >= -1 &&
                 o->start_month < BW_MONTHS && o->mu <= BW_MU_WET;
     good = good && (o->wetting <= 0.0 || o->wet.count > 0);
@@ -43,9 +44,8 @@ static bw_status check(const bw_vapour_run *run, bw_error *err)
         good = good && within(o->air_flow[m], 0.0, 1.0);
     if (good)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "options of the two-dimensional monthly method out of range "
-                   "or not possible together");
+    return bw_fail_domain(err, "options of the two-dimensional monthly method "
+                               "out of range or not possible together");
 }
 
 static bw_status reserve(bw_vapour_run *run, bw_arena *arena, bw_error *err)
@@ -118,8 +118,7 @@ static bw_status place_leak(bw_vapour_run *run, bw_error *err)
     const bw_vapour_options *o = run->options;
     const bw_vapour_air *room = &run->air[o->leaking_room];
     if (!is_inside(run, &o->leak))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the leak ends at a surface, not inside");
+        return bw_fail_domain(err, "the leak ends at a surface, not inside");
     for (size_t m = 0; m < BW_MONTHS; ++m)
         for (size_t i = 0; i < o->leak.count; ++i) {
             size_t at = m * run->nodes + o->leak.node[i];
@@ -148,8 +147,7 @@ static bool open_surface(const bw_vapour_run *run, size_t node)
 static bw_status leave_out(bw_vapour_run *run, bw_arena *arena, bw_error *err)
 {
     size_t *stack = BW_NEW(arena, size_t, run->nodes), depth = 0;
-    if (stack == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(stack != NULL, err);
     for (size_t n = 0; n < run->nodes; ++n) {
         run->left_out[n] = !run->surface[n];
         if (run->surface[n])
@@ -175,8 +173,8 @@ static bw_status place_wetting(bw_vapour_run *run, bw_arena *arena,
 {
     const bw_vapour_options *o = run->options;
     if (!is_inside(run, &o->wet))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the wetted line lies at a surface, not inside");
+        return bw_fail_domain(err,
+                              "the wetted line lies at a surface, not inside");
     for (size_t i = 0; i < o->wet.count; ++i)
         run->wetted[o->wet.node[i]] = true;
     if (o->ways == BW_DRY_BOTH)
@@ -190,9 +188,8 @@ static bw_status place_wetting(bw_vapour_run *run, bw_arena *arena,
     BW_TRY(leave_out(run, arena, err));
     for (size_t i = 0; i < o->wet.count; ++i)
         if (run->left_out[o->wet.node[i]])
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "the wetted line touches nothing from which vapour "
-                           "gets out that way");
+            return bw_fail_domain(err, "the wetted line touches nothing from "
+                                       "which vapour gets out that way");
     return BW_OK;
 }
 
@@ -223,8 +220,7 @@ bw_status bw_vapour_run_make(bw_vapour_run *run, bw_arena *arena, bw_error *err)
         if (junction->film[nodes->pair[i].film].sd_curve != NULL)
             run->variable[run->variables++] = i;
     run->films = BW_NEW(arena, double, BW_FILM_ROOM * run->variables + 1);
-    if (run->films == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(run->films != NULL, err);
     BW_TRY(bw_net_make(&run->net, arena, run->nodes, nodes->link, nodes->links,
                        err));
     BW_TRY(bw_obstacle_make(&run->obstacle, arena, &run->net, err));

@@ -62,10 +62,7 @@ bw_status bw_stars_make(bw_stars *stars, bw_arena *arena, const bw_net *net,
     stars->inverse = BW_NEW(arena, double, n);
     stars->value = BW_NEW(arena, double, n);
     stars->was_held = BW_NEW(arena, bool, n);
-    if (stars->row == NULL || stars->node == NULL || stars->last == NULL ||
-        stars->start == NULL || stars->held == NULL || stars->inverse == NULL ||
-        stars->value == NULL || stars->was_held == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     /* none held needs most */
     stars->g = BW_NEW(arena, double, lay_out(stars, NULL) + 1);
     return stars->g != NULL ? BW_OK : bw_fail_memory(err);

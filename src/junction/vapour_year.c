@@ -119,9 +119,8 @@ static bw_status check_places(const bw_vapour_run *run, bw_error *err)
     for (size_t k = 0; k < o->place_count; ++k)
         for (size_t i = 0; i < o->place[k].count; ++i)
             if (run->surface[o->place[k].node[i]])
-                return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                               "a place whose reserve is asked for lies at a "
-                               "surface, not inside");
+                return bw_fail_domain(err, "a place whose reserve is asked for "
+                                           "lies at a surface, not inside");
     return BW_OK;
 }
 
@@ -134,8 +133,7 @@ bw_status bw_vapour_year(bw_vapour_result *out, bw_arena *arena,
     BW_TRY(bw_vapour_run_make(&run, arena, err));
     double *start = BW_NEW(arena, double, run.nodes);
     double *gain = BW_NEW(arena, double, run.nodes);
-    if (start == NULL || gain == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start != NULL && gain != NULL, err);
     BW_TRY(check_places(&run, err));
     BW_TRY(bw_vapour_choose(&run, arena, err));
     BW_TRY(bw_vapour_run_place(&run, arena, err));
@@ -155,7 +153,7 @@ bw_status bw_vapour_year(bw_vapour_result *out, bw_arena *arena,
         out->reserve[k] = reserve(&run, &options->place[k]);
     out->eliminations = run.obstacle.stars.eliminations;
     if (!run.sound)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a part of the drawing touches no environment");
+        return bw_fail_domain(err,
+                              "a part of the drawing touches no environment");
     return BW_OK;
 }

@@ -39,17 +39,6 @@ typedef struct bw_vapour_line {
     double total;   /* m */
 } bw_vapour_line;
 
-/* at: x0 == x1 or y0 == y1, on the nearest line of the grid. side: where the
- * cells lie that it is a face of.
- * BW_OK; BW_ERR_DOMAIN: no cell has a face there; BW_ERR_MEMORY */
-bw_status bw_vapour_line_at(bw_vapour_line *out, bw_arena *arena,
-                            const bw_vapour *vapour, bw_rectangle at,
-                            bw_cell_side side, bw_error *err);
-
-/* What of a field of one month, [nodes], is on a line, over its length: kg/m2.
- */
-double bw_vapour_on_line(const bw_vapour_line *line, const double *field);
-
 /* Air of an environment in the middle of the months, January first. */
 typedef struct bw_vapour_air {
     double theta[BW_MONTHS]; /* degC */

@@ -52,10 +52,10 @@ static bw_status make_grid(finding *f, bw_error *err)
     }
     if (f->grid.filled <= (size_t)4 * CELLS_MOST)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "the drawing has too many lines (%zu cells) for the monthly "
-                   "method in two dimensions",
-                   f->grid.filled);
+    return bw_fail_domain(err,
+                          "the drawing has too many lines (%zu cells) for the "
+                          "monthly method in two dimensions",
+                          f->grid.filled);
 }
 
 static bw_status run_year(finding *f, const double *theta, const double *p,
@@ -65,8 +65,7 @@ static bw_status run_year(finding *f, const double *theta, const double *p,
     BW_TRY(make_grid(f, err));
     double *surface = BW_NEW(&f->arena, double, environments);
     f->air = BW_NEW(&f->arena, bw_vapour_air, environments);
-    if (surface == NULL || f->air == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(surface != NULL && f->air != NULL, err);
     for (size_t e = 0; e < environments; e++) {
         surface[e] = bw_surface_of(&f->junction->environment[e],
                                    BW_SURFACES_MOISTURE);
@@ -80,8 +79,7 @@ static bw_status run_year(finding *f, const double *theta, const double *p,
         bw_vapour_year(&f->year, &f->arena, &f->vapour, f->air, &options, err));
     if (f->year.converged)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "the humidity-variable films did not settle");
+    return bw_fail_domain(err, "the humidity-variable films did not settle");
 }
 
 /* ---- places -------------------------------------------------------------- */
@@ -116,8 +114,7 @@ static bw_status find_places(finding *f, size_t *count, bw_error *err)
     const bw_nodes *nodes = &f->vapour.nodes;
     f->place = BW_NEW(&f->arena, size_t, nodes->count);
     f->stack = BW_NEW(&f->arena, size_t, nodes->count);
-    if (f->place == NULL || f->stack == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(f->place != NULL && f->stack != NULL, err);
     BW_TRY(bw_net_make(&f->net, &f->arena, nodes->count, nodes->link,
                        nodes->links, err));
     *count = 0;
@@ -152,8 +149,7 @@ static bw_status find_touching(finding *f, touching **out, bw_error *err)
     const bw_nodes *nodes = &f->vapour.nodes;
     const bw_raster *g = &f->grid;
     touching *t = BW_NEW(&f->arena, touching, nodes->count);
-    if (t == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(t != NULL, err);
     for (size_t c = 0; c < g->nx * g->ny; c++) {
         if (g->material[c] == BW_NOT_THERE)
             continue;
@@ -315,8 +311,7 @@ static bw_status measure_places(finding *f, bw_junction_water *out,
     BW_TRY(find_places(f, &out->place_count, err));
     BW_TRY(find_touching(f, &t, err));
     bw_water_place *place = BW_NEW(arena, bw_water_place, out->place_count + 1);
-    if (place == NULL || t == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(place != NULL && t != NULL, err);
     for (size_t k = 0; k < out->place_count; k++) {
         measure(f, &place[k], k, t);
         length = fmax(length, place[k].most / place[k].most_by_area);
@@ -341,8 +336,7 @@ static bw_status find(finding *f, bw_junction_water *out, bw_arena *arena,
 {
     BW_TRY(run_year(f, theta, p, mu, err));
     double *rh = BW_NEW(arena, double, f->junction->spot_count *BW_MONTHS + 1);
-    if (rh == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(rh != NULL, err);
     bw_spots_humidity(rh, &f->vapour, &f->year);
     out->spot_rh = rh;
     return measure_places(f, out, arena, err);

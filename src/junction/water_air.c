@@ -70,14 +70,13 @@ bw_status bw_water_air(bw_vapour_options *o, bw_arena *arena,
     double *flow = BW_NEW(arena, double, count + 1);
     *to = (bw_vapour_line){.node = BW_NEW(arena, size_t, count + 1),
                            .length = BW_NEW(arena, double, count + 1)};
-    if (arena->failed || meets == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed && meets != NULL, err);
     for (size_t k = 0; k < j->air_count; k++)
         if (j->air[k].flow > 0.0 && !share(v, &j->air[k], meets, flow))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "the room air at \"%.60s\" finds no face between "
-                           "two materials in the drawing",
-                           j->air[k].name);
+            return bw_fail_domain(err,
+                                  "the room air at \"%.60s\" finds no face "
+                                  "between two materials in the drawing",
+                                  j->air[k].name);
     for (size_t n = 0; n < count; n++)
         if (flow[n] > 0.0) {
             to->node[to->count] = n;

@@ -72,8 +72,7 @@ static bw_status find_groups(wetting *w, bw_error *err)
     const bw_junction *d = g->junction;
     const size_t members = w->vapour->members;
     w->group = BW_NEW(&w->arena, size_t, members + d->film_count + 1);
-    if (w->group == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w->group != NULL, err);
     for (size_t k = 0; k < members; k++)
         w->group[k] = k;
     for (size_t j = 0; j < g->ny; j++)
@@ -242,8 +241,8 @@ static bw_status wet(wetting *w, bw_water_wetting *out, bw_error *err)
     BW_TRY(find_groups(w, err));
     BW_TRY(find_faces(w, err));
     if (w->too_many)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "more than %d faces to wet in turn", FACES_MOST);
+        return bw_fail_domain(err, "more than %d faces to wet in turn",
+                              FACES_MOST);
     for (size_t k = 0; k < w->faces; k++) {
         bw_water_wetting one = {.water = water};
         if (w->face[k].line.count == 0)
@@ -256,9 +255,8 @@ static bw_status wet(wetting *w, bw_water_wetting *out, bw_error *err)
     }
     out->nothing_at_risk = slowest == NULL;
     if (slowest == NULL)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "no face within is of wood, of a board or of insulation "
-                       "that water harms");
+        return bw_fail_domain(err, "no face within is of wood, of a board or "
+                                   "of insulation that water harms");
     describe(out, &w->vapour->nodes, slowest);
     BW_TRY(dry(w, &out->outwards, out, slowest, BW_DRY_OUTWARDS, err));
     return dry(w, &out->inwards, out, slowest, BW_DRY_INWARDS, err);

@@ -156,8 +156,7 @@ static bw_status search_gap(variation *v, size_t i)
 static bw_status search(variation *v)
 {
     v->flip = BW_NEW(v->arena, bw_flip, FLIPS);
-    if (v->flip == NULL)
-        return bw_fail_memory(v->err);
+    BW_TRY_MEMORY(v->flip != NULL, v->err);
     for (size_t i = 0; i + 1 < v->count; i++)
         BW_TRY(search_gap(v, i));
     v->u->flip = v->flip;
@@ -345,8 +344,7 @@ static bw_status keep_samples(variation *v, size_t key)
 {
     double *x = BW_NEW(v->arena, double, 2 * v->count);
     bw_verdict *verdict = BW_NEW(v->arena, bw_verdict, v->count);
-    if (x == NULL || verdict == NULL)
-        return bw_fail_memory(v->err);
+    BW_TRY_MEMORY(x != NULL && verdict != NULL, v->err);
     for (size_t i = 0; i < v->count; i++) {
         x[i] = v->x[i];
         verdict[i] = v->at[i].verdict;

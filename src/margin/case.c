@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "fail.h"
+#include "verdict.h"
 
 /* Relative margin: margin over limit; where the limit is zero over 0.1 of the
  * criterion's unit, as in the advice. A criterion at a limit of zero with
@@ -123,19 +124,15 @@ void bw_case_of(bw_case *out, const bw_assessment *assessment)
     out->verdict = out->simulated ? out->said : overall(out);
 }
 
-static bool holds(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
-}
-
 /* A changed wall is judged without the junctions that the wall names. */
 static void leave_open(bw_case *out)
 {
-    out->junctions_unseen = holds(out->verdict) || holds(out->said);
+    out->junctions_unseen = bw_verdict_good(out->verdict) ||
+                            bw_verdict_good(out->said);
     out->outcome[BW_C_JUNCTION] = BW_NOT_ASSESSED;
-    if (holds(out->verdict))
+    if (bw_verdict_good(out->verdict))
         out->verdict = BW_NOT_ASSESSED;
-    if (holds(out->said))
+    if (bw_verdict_good(out->said))
         out->said = BW_NOT_ASSESSED;
 }
 

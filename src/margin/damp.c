@@ -2,6 +2,7 @@
 
 #include "fail.h"
 #include "steps.h"
+#include "verdict.h"
 
 /* The dampest room the wall stands: whole percents of a constant RH, or
  * humidity classes, halved between one that holds and one that does not. That
@@ -16,15 +17,10 @@ typedef struct search {
     bw_case beyond; /* the case there */
 } search;
 
-static bool good(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
-}
-
 static void note(search *s, int level, const bw_case *at)
 {
     bw_damp_limit *out = s->out;
-    if (good(at->verdict)) {
+    if (bw_verdict_good(at->verdict)) {
         out->holds = level;
         out->verdict = at->verdict;
         return;
@@ -48,8 +44,7 @@ static bw_status try_level(search *s, int level, bw_error *err)
 {
     bw_case at;
     const bw_assembly *changed = room_at(s, level);
-    if (changed == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(changed != NULL, err);
     BW_TRY(bw_case_assess(&at, s->study, changed, err));
     s->out->cases++;
     s->out->simulated = s->out->simulated && at.simulated;
@@ -63,8 +58,8 @@ static void start(search *s, const bw_case *as_drawn)
     const bw_indoors *room = &s->study->assembly->indoors;
     double now = s->out->by_class ? room->humidity_class
                                   : 100.0 * room->relative_humidity;
-    int level = (int)(good(as_drawn->verdict) ? floor(now + 1e-9)
-                                              : ceil(now - 1e-9));
+    int level = (int)(bw_verdict_good(as_drawn->verdict) ? floor(now + 1e-9)
+                                                         : ceil(now - 1e-9));
     if (level >= s->out->least && level <= s->out->most)
         note(s, level, as_drawn);
 }
@@ -94,8 +89,7 @@ bw_status bw_damp_search(bw_margin *out, const bw_study *study,
     out->damp.least = out->damp.by_class ? 1 : DRIEST;
     out->damp.most = out->damp.by_class ? CLASSES : DAMPEST;
     const bw_assembly *driest = room_at(&s, out->damp.least);
-    if (driest == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(driest != NULL, err);
     out->damp.temperature = driest->indoors.temperature;
     out->damp.holds = out->damp.least - 1;
     out->damp.beyond = out->damp.most + 1;

@@ -46,8 +46,7 @@ static bw_status run_one(void *payload, size_t index, bw_error *err)
     ensemble *e = payload;
     bw_arena scratch = {0};
     bw_setting *setting = BW_NEW(&scratch, bw_setting, e->study->count + 1);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     for (size_t i = 0; i < e->study->count; i++) {
         const bw_source *s = &e->study->source[i];
         size_t dimension = i - s->group;
@@ -69,8 +68,7 @@ bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
         return BW_OK;
     bw_arena scratch = {0};
     ensemble e = {study, BW_NEW(&scratch, bool, count)};
-    if (e.holds == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(e.holds != NULL, err);
     bw_status status = bw_pool_run(study->pool, count, run_one, &e, err);
     for (size_t i = 0; status == BW_OK && i < count; i++)
         out->ensemble_holds += e.holds[i];

@@ -118,8 +118,7 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
     }
     plan p = {.slab = BW_NEW(study->arena, bw_slab, section->slab_count + 2)};
     bw_sd_cell *cell = BW_NEW(study->arena, bw_sd_cell, ALL_CELLS);
-    if (p.slab == NULL || cell == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(p.slab != NULL && cell != NULL, err);
     make_plan(&p, out, study->assembly, section);
     BW_TRY(fill(cell, &p, section, study->assembly, err));
     out->inner_count = out->outer_count = CELLS;

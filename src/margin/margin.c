@@ -96,8 +96,7 @@ static bw_status vary_each(making *m)
     size_t count = m->study.count;
     m->ends = BW_NEW(&m->own->arena, bw_ends, count + 1);
     m->own->alone = BW_NEW(&m->own->arena, bw_arena, count + 1);
-    if (m->ends == NULL || m->own->alone == NULL)
-        return bw_fail_memory(m->err);
+    BW_TRY_MEMORY(m->ends != NULL && m->own->alone != NULL, m->err);
     m->own->arenas = count;
     return bw_pool_run(m->pool, count, alone, m, m->err);
 }
@@ -122,8 +121,7 @@ static bw_status rank(making *m)
 {
     size_t count = m->study.count;
     bw_unknown *list = BW_NEW(&m->own->arena, bw_unknown, count + 1);
-    if (list == NULL)
-        return bw_fail_memory(m->err);
+    BW_TRY_MEMORY(list != NULL, m->err);
     for (size_t i = 0; i < count; i++) {
         size_t k = i;
         const bw_unknown *u = &m->study.source[i].shown;

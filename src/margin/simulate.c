@@ -106,8 +106,7 @@ static bw_status run_pick(void *payload, size_t index, bw_error *err)
     const plan *p = payload;
     bw_arena scratch = {0};
     bw_setting *setting = BW_NEW(&scratch, bw_setting, p->study->count + 1);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     setting[p->pick[index].unknown] = p->pick[index].setting;
     bw_status status = run_settings(p, setting, &p->pick[index].result, err);
     bw_arena_release(&scratch);
@@ -153,8 +152,7 @@ static bw_status together(const plan *p, const bw_case *as_drawn,
 {
     bw_arena *arena = p->study->arena;
     bw_setting *setting = BW_NEW(arena, bw_setting, p->study->count + 1);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     if (worse_ends(p, as_drawn, setting) < 2)
         return BW_OK;
     bw_case worst;
@@ -172,18 +170,17 @@ static bw_status show(const plan *p, const bw_case *as_drawn, bw_margin *out,
 {
     bw_arena *arena = p->study->arena;
     bw_simulated *list = BW_NEW(arena, bw_simulated, p->count + 2);
-    if (list == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(list != NULL, err);
     size_t count = 0, drawn = bw_case_deciding_key(as_drawn);
-    if (!fill(&list[count++], arena, as_drawn, drawn, "as drawn", ""))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(fill(&list[count++], arena, as_drawn, drawn, "as drawn", ""),
+                  err);
     for (size_t i = 0; i < p->count; i++) {
         const bw_source *source = &p->study->source[p->pick[i].unknown];
         const char *words = bw_setting_words(p->study, source,
                                              p->pick[i].setting.value);
-        if (!fill(&list[count++], arena, &p->pick[i].result, drawn, words,
-                  source->shown.name))
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(fill(&list[count++], arena, &p->pick[i].result, drawn,
+                           words, source->shown.name),
+                      err);
     }
     BW_TRY(together(p, as_drawn, list, &count, err));
     out->simulated = list;
@@ -201,8 +198,7 @@ bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
               .unseen = BW_NEW(arena, size_t, study->count + 1),
               .pick = BW_NEW(arena, picked, budget + 1),
               .most = budget};
-    if (p.seen == NULL || p.unseen == NULL || p.pick == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(p.seen != NULL && p.unseen != NULL && p.pick != NULL, err);
     for (size_t i = 0; i < study->count; i++)
         if (study->source[i].shown.seen)
             enter(&p, p.seen, &p.seen_count, i);

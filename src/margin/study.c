@@ -27,7 +27,7 @@ double bw_scale_value(bool geometric, double low, double high, double share)
                      : low + (high - low) * share;
 }
 
-bw_change bw_setting_change(const bw_source *source, double value)
+static bw_change change_of(const bw_source *source, double value)
 {
     const bw_unknown *u = &source->shown;
     bw_change change = u->continuous || bw_setting_is_high(u, value)
@@ -65,8 +65,7 @@ const bw_assembly *bw_study_apply(const bw_study *study, bw_arena *arena,
     size_t count = 0;
     for (size_t i = 0; change != NULL && i < study->count; i++)
         if (setting[i].set && !bw_study_replaced(study, setting, i))
-            change[count++] = bw_setting_change(&study->source[i],
-                                                setting[i].value);
+            change[count++] = change_of(&study->source[i], setting[i].value);
     return change == NULL
                ? NULL
                : bw_changes_apply(arena, study->assembly, change, count);
@@ -78,7 +77,7 @@ void bw_study_options(bw_assessment_options *options, const bw_study *study,
     for (size_t i = 0; i < study->count; i++) {
         if (!setting[i].set)
             continue;
-        bw_change c = bw_setting_change(&study->source[i], setting[i].value);
+        bw_change c = change_of(&study->source[i], setting[i].value);
         if (c.kind == BW_CHANGE_REDISTRIBUTION)
             options->transient.redistribution = c.value > 0.5
                                                     ? BW_REDISTRIBUTION_SUCTION
@@ -92,7 +91,7 @@ const char *bw_setting_words(const bw_study *study, const bw_source *source,
     const bw_unknown *u = &source->shown;
     if (!u->continuous)
         return bw_setting_is_high(u, value) ? u->high_words : u->low_words;
-    const bw_change change = bw_setting_change(source, value);
+    const bw_change change = change_of(source, value);
     return bw_change_words(study->arena, study->assembly, &change);
 }
 

@@ -108,9 +108,6 @@ bw_setting bw_setting_draw(const bw_source *source, double u);
 /* The ends of an unknown that are not as drawn; how many. */
 size_t bw_source_ends(const bw_source *source, bw_setting end[2]);
 
-/* What a setting changes. */
-bw_change bw_setting_change(const bw_source *source, double value);
-
 /* "mu of the sheathing 60", as a setting reads, in the study's arena. */
 const char *bw_setting_words(const bw_study *study, const bw_source *source,
                              double value);

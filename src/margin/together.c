@@ -1,4 +1,3 @@
-#include <math.h>
 
 #include "fail.h"
 #include "steps.h"
@@ -45,8 +44,7 @@ static bw_status try_one(void *payload, size_t index, bw_error *err)
         return BW_OK;
     bw_arena scratch = {0};
     bw_setting *setting = BW_NEW(&scratch, bw_setting, s->study->count);
-    if (setting == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(setting != NULL, err);
     for (size_t i = 0; i < s->study->count; i++)
         setting[i] = s->now[i];
     setting[unknown] = other;

@@ -178,8 +178,7 @@ bw_status bw_unknowns_find(bw_study *study, bw_error *err)
         most += assembly->layer[i].uncertain_count +
                 assembly->layer[i].alternative_count;
     study->source = BW_NEW(study->arena, bw_source, most);
-    if (study->source == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(study->source != NULL, err);
     add_layers(study);
     add_framing(study);
     add_humidity(study);

@@ -3,6 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "text.h"
+
 /* Words are compared without case, blanks and hyphens.
  *
  * Invariant: two words written as one match where the first begins a word;
@@ -10,12 +12,7 @@
 
 static bool joins(char c)
 {
-    return c == ' ' || c == '-' || c == '\n' || c == '\t' || c == '\r';
-}
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+    return c == '-' || bw_text_blank(c);
 }
 
 /* Part of a text. */
@@ -44,7 +41,8 @@ static size_t takes(span text, span word, bool *apart)
     for (word = skip(word); word.at < word.end; word = skip(word)) {
         span next = text.at > start ? skip(text) : text;
         *apart = *apart || next.at > text.at;
-        if (next.at == next.end || lower(*next.at) != lower(*word.at))
+        if (next.at == next.end ||
+            bw_text_lower(*next.at) != bw_text_lower(*word.at))
             return 0;
         text.at = next.at + 1;
         word.at++;

@@ -49,8 +49,7 @@ static bw_status make_room(bw_library *library, bw_error *err)
         return BW_OK;
     size_t room = library->note_room > 0 ? 2 * library->note_room : 8;
     bw_note *note = BW_NEW(&library->arena, bw_note, room);
-    if (note == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(note != NULL, err);
     if (library->note_count > 0)
         memcpy(note, library->note, library->note_count * sizeof *note);
     library->note = note;
@@ -71,8 +70,7 @@ static bw_status replace(bw_library *library, entry *old,
     char *message = bw_arena_printf(
         &library->arena, "material \"%s\" (%s) replaces the one of %s:%ld",
         material->id, material->name, old->material.file, old->material.line);
-    if (message == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(message != NULL, err);
     library->note[library->note_count++] = (bw_note){
         BW_NOTE_INFO, material->line, material->file, message};
     old->material = *material;
@@ -88,8 +86,7 @@ bw_status bw_library_add(bw_library *library, const bw_material *material,
         if (strcmp(e->material.id, material->id) == 0)
             return replace(library, e, material, directory, err);
     entry *fresh = BW_NEW(&library->arena, entry, 1);
-    if (fresh == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(fresh != NULL, err);
     *fresh = (entry){*material, directory, library->first};
     library->first = fresh;
     library->count++;
@@ -111,8 +108,7 @@ bw_status bw_library_seal(bw_library *library, bw_error *err)
     library->material = BW_NEW(&library->arena, const bw_material *,
                                library->count);
     library->id = BW_NEW(&library->arena, const char *, library->count);
-    if (library->material == NULL || library->id == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(library->material != NULL && library->id != NULL, err);
     size_t i = 0;
     for (const entry *e = library->first; e != NULL; e = e->next)
         library->material[i++] = &e->material;

@@ -35,6 +35,12 @@ bool bw_is_timber(const bw_material *material)
            material->wood_kind == BW_WOOD_PANEL;
 }
 
+bool bw_feeds_mould(const bw_material *material)
+{
+    return material->wood_kind != BW_NOT_WOOD ||
+           material->mould_class <= BW_MOULD_SENSITIVE;
+}
+
 bool bw_property_has_range(const bw_property *property)
 {
     return property->known && property->has_range &&

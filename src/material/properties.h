@@ -50,6 +50,9 @@ bool bw_draws_too_fast(const bw_material *material);
 /* Solid wood or a panel of it. */
 bool bw_is_timber(const bw_material *material);
 
+/* Wood, a panel or a paper-faced board: what mould takes easily. */
+bool bw_feeds_mould(const bw_material *material);
+
 /* Known, and with a plausible range. */
 bool bw_property_has_range(const bw_property *property);
 

@@ -138,8 +138,7 @@ bw_status bw_mould_repeat(bw_mould_outcome *out,
     year y = {.event = calloc(exposure->hours, sizeof(event)),
               .decline = exposure->decline,
               .e = e_of(exposure->start)};
-    if (y.event == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(y.event != NULL, err);
     lay_events(&y, exposure);
     repeat(out, &y, exposure);
     free(y.event);

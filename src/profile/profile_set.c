@@ -83,8 +83,7 @@ bw_status bw_profiles_add(bw_profiles *profiles, const bw_profile *profile,
     if (taken != NULL)
         return refuse_taken(taken, profile, err);
     bw_profile *copy = BW_NEW(&profiles->arena, bw_profile, 1);
-    if (copy == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(copy != NULL, err);
     *copy = *profile;
     return append(profiles, copy) ? BW_OK : bw_fail_memory(err);
 }

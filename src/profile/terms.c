@@ -44,7 +44,7 @@ bool bw_profile_loosens(const bw_criterion_facts *term, double limit)
            (bw_bound_least(term->bound) ? limit < loosest : limit > loosest);
 }
 
-bool bw_profile_steady_sound(const bw_profile_steady *at)
+static bool steady_sound(const bw_profile_steady *at)
 {
     return at->theta_i >= BW_STEADY_COLDEST &&
            at->theta_i <= BW_STEADY_WARMEST &&
@@ -105,7 +105,7 @@ static bw_status check_rule(const bw_profile *profile,
     if (!(rule->limit >= term->may_be[0] && rule->limit <= term->may_be[1]))
         return refuse(profile, rule, "there can be no such limit", err);
     if (strcmp(rule->criterion, BW_STEADY_CRITERION) == 0 &&
-        !bw_profile_steady_sound(&rule->steady))
+        !steady_sound(&rule->steady))
         return refuse(profile, rule, "no steady check can be made at that",
                       err);
     if (bw_profile_standard(term) &&

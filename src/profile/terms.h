@@ -23,9 +23,6 @@ bool bw_profile_standard(const bw_criterion_facts *term);
 /* Is a limit looser than the default that it is to tighten? */
 bool bw_profile_loosens(const bw_criterion_facts *term, double limit);
 
-/* Can the steady check be made at this? */
-bool bw_profile_steady_sound(const bw_profile_steady *at);
-
 /* "least", "below" or "most": how the limit is written in a file. */
 const char *bw_profile_bound(const bw_criterion_facts *term);
 

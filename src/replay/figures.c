@@ -112,8 +112,7 @@ static bw_status months(bw_replay_core *core, size_t p, const bw_followed *run,
     bw_replay_place *place = &core->place[p];
     const size_t most = r->hour_count / SHORTEST + 2;
     bw_replay_figures *month = BW_NEW(&core->arena, bw_replay_figures, most);
-    if (month == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(month != NULL, err);
     sums all = {0}, one = {0};
     int year = 0, at = 0, y = 0, m = -1;
     for (size_t h = 0; h < r->hour_count; h++) {

@@ -115,8 +115,7 @@ static bw_status fill_all(bw_replay_core *core, bw_error *err)
     const size_t n = r->hour_count;
     core->hours = bw_arena_get(&core->arena, r->log->channel_count,
                                sizeof *core->hours);
-    if (core->hours == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core->hours != NULL, err);
     for (size_t i = 0; i < r->log->channel_count; i++)
         for (int q = 0; q < 2; q++) {
             const bw_log_channel *c = &r->log->channel[i];
@@ -125,8 +124,7 @@ static bw_status fill_all(bw_replay_core *core, bw_error *err)
                 continue;
             hours->value = BW_NEW(&core->arena, double, n);
             hours->apart = BW_NEW(&core->arena, double, n);
-            if (hours->value == NULL || hours->apart == NULL)
-                return bw_fail_memory(err);
+            BW_TRY_MEMORY(hours->value != NULL && hours->apart != NULL, err);
             fill(core, hours, q == 0 ? c->theta : c->rh);
         }
     return BW_OK;
@@ -144,8 +142,7 @@ static bw_status drive(bw_replay_core *core, bw_error *err)
     bw_replay *r = &core->replay;
     bw_boundary *boundary = BW_NEW(&core->arena, bw_boundary, r->hour_count);
     core->gap = BW_NEW(&core->arena, bool, r->hour_count);
-    if (boundary == NULL || core->gap == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(boundary != NULL && core->gap != NULL, err);
     const bw_hours *in = core->hours[r->room - r->log->channel];
     const bw_hours *out = core->hours[r->outer - r->log->channel];
     for (size_t h = 0; h < r->hour_count; h++) {
@@ -193,12 +190,10 @@ bw_status bw_replay_hours(bw_replay_core *core, bw_error *err)
     BW_TRY(fill_all(core, err));
     BW_TRY(drive(core, err));
     core->hour = BW_NEW(&core->arena, bw_replay_hour *, r->place_count + 1);
-    if (core->hour == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core->hour != NULL, err);
     for (size_t p = 0; p < r->place_count; p++) {
         core->hour[p] = BW_NEW(&core->arena, bw_replay_hour, r->hour_count);
-        if (core->hour[p] == NULL)
-            return bw_fail_memory(err);
+        BW_TRY_MEMORY(core->hour[p] != NULL, err);
         measured(core, core->place[p].channel, core->hour[p]);
         core->place[p].hour = core->hour[p];
     }

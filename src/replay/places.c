@@ -184,8 +184,7 @@ static bw_status find_all(bw_replay_part *part, const bw_replay_core *core,
     part->which = BW_NEW(arena, size_t, most);
     part->place = BW_NEW(arena, bw_follow_place, most);
     part->depth = BW_NEW(arena, double, most);
-    if (part->which == NULL || part->place == NULL || part->depth == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!arena->failed, err);
     for (size_t p = 0; p < core->replay.place_count; p++) {
         const bw_log_channel *c = core->place[p].channel;
         bw_follow_place *place = &part->place[part->count];
@@ -255,8 +254,7 @@ bw_status bw_replay_places(bw_replay_core *core, bw_error *err)
 {
     bw_replay *r = &core->replay;
     core->place = BW_NEW(&core->arena, bw_replay_place, BW_LOG_CHANNELS);
-    if (core->place == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core->place != NULL, err);
     r->place = core->place;
     bool any[2] = {false, false};
     for (size_t i = 0; i < r->log->channel_count; i++) {

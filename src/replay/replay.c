@@ -153,8 +153,7 @@ static bw_status simulate(bw_replay_core *core, bw_error *err)
     bw_replay *r = &core->replay;
     bw_followed *run = BW_NEW(&core->arena, bw_followed,
                               r->hour_count * r->place_count + 1);
-    if (run == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(run != NULL, err);
     BW_TRY(
         bw_replay_run(run, core, r->assembly, &core->arena, NULL, NULL, err));
     BW_TRY(bw_replay_figure(core, run, err));
@@ -181,8 +180,7 @@ bw_status bw_replay_make(bw_replay **out, const bw_assembly *assembly,
 {
     static const bw_replay_options defaults = {.run_in = -1};
     bw_replay_core *core = calloc(1, sizeof *core);
-    if (core == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(core != NULL, err);
     core->options = options != NULL ? options : &defaults;
     core->climate = climate;
     core->replay = (bw_replay){.assembly = assembly,

@@ -246,9 +246,8 @@ static int by_misfit(const void *a, const void *b)
 /* To three digits, to be said; what was simulated stays. */
 static double rounded(double value)
 {
-    char text[32];
     const char *end;
-    bw_number_read(bw_number_g(text, sizeof text, value, 3), &value, &end);
+    bw_number_read(BW_NUMBER_G(value, 3), &value, &end);
     return value;
 }
 
@@ -313,8 +312,7 @@ static bw_status collect(bw_replay_core *core, const input *in, size_t count,
 {
     bw_replay *r = &core->replay;
     bw_replay_trial *trial = BW_NEW(&core->arena, bw_replay_trial, count + 1);
-    if (trial == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(trial != NULL, err);
     size_t failed = 0;
     for (size_t i = 0; i < count; i++) {
         failed += in[i].status != BW_OK;
@@ -343,8 +341,7 @@ bw_status bw_replay_trials(bw_replay_core *core, bw_error *err)
     BW_TRY(bw_unknowns_find(&study, err));
     work w = {.core = core,
               .input = BW_NEW(&core->arena, input, study.count + 1)};
-    if (w.input == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(w.input != NULL, err);
     size_t count = 0;
     for (size_t i = 0; i < study.count; i++)
         if (!is_idle(core, &study.source[i].high))

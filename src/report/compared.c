@@ -47,11 +47,6 @@ const char *bw_row_amount(bw_page *page, double value, const char *unit)
                      shown[0] != '\0' ? " " : "", shown);
 }
 
-bool bw_stressed_held(const bw_stressed *stressed)
-{
-    return stressed->verdict == BW_HOLDS || stressed->verdict == BW_MARGINAL;
-}
-
 const char *bw_stressed_figure(bw_page *page, const bw_stressed *s)
 {
     const bw_figure *f = &s->figure;
@@ -59,7 +54,7 @@ const char *bw_stressed_figure(bw_page *page, const bw_stressed *s)
         return "";
     const char *name = bw_phrase(page, "%.*s", (int)strcspn(f->criterion, " ("),
                                  f->criterion);
-    const char *limit = !isfinite(f->limit) || bw_stressed_held(s) ? ""
+    const char *limit = !isfinite(f->limit) || bw_is_good(s->verdict) ? ""
                         : f->never ? bw_row_amount(page, f->limit, f->unit)
                                    : bw_row_value(page, f->unit, f->limit);
     return bw_phrase(

@@ -29,8 +29,6 @@ const char *bw_row_cell(bw_page *page, const bw_comparison *all,
 /* "18.3 %", "3". */
 const char *bw_row_amount(bw_page *page, double value, const char *unit);
 
-bool bw_stressed_held(const bw_stressed *stressed);
-
 /* What decides under a stress: "panel moisture 24 % (limit 18)"; "": nothing.
  */
 const char *bw_stressed_figure(bw_page *page, const bw_stressed *s);

@@ -6,7 +6,6 @@
 #include "bothways/choose.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "chosen.h"
 #include "part.h"

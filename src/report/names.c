@@ -89,13 +89,11 @@ const char *bw_plane_id(bw_page *page, const bw_assembly *assembly,
                         const bw_section *section, bw_plane_at at)
 {
     size_t slab;
-    char depth[32];
     const bool has_outer = bw_plane_slab(at, &slab);
     const char *outer = has_outer ? slab_id(assembly, section, slab)
                                   : "outside";
     if (inside_slab(at))
-        return bw_phrase(page, "%s@%s", outer,
-                         bw_number_g(depth, sizeof depth, at.depth, 4));
+        return bw_phrase(page, "%s@%s", outer, BW_NUMBER_G(at.depth, 4));
     const size_t inner = has_outer ? slab + 1 : 0;
     return bw_phrase(page, "%s|%s", outer,
                      inner < section->slab_count

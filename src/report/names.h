@@ -80,6 +80,12 @@ const char *bw_with_unit(bw_page *page, double value, int digits,
 /* What was changed while the wall was read; nothing if nothing was. */
 void bw_say_changes(bw_page *page, const bw_assembly *assembly);
 
+/* It holds, if only just. */
+static inline bool bw_is_good(bw_verdict verdict)
+{
+    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
+}
+
 /* Some section was. */
 bool bw_is_simulated(const bw_assessment *assessment);
 

@@ -24,8 +24,7 @@ bw_status bw_page_end(bw_page *page, bool written, const char *what,
 {
     const bool no_memory = page->arena.failed;
     bw_arena_release(&page->arena);
-    if (no_memory)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!no_memory, err);
     if (!written)
         return bw_fail(err, BW_ERR_IO, NULL, 0, "%s could not be written",
                        what);

@@ -148,7 +148,7 @@ static const char *lost_text(bw_page *page, const bw_comparison *c, size_t wall)
     const char *text = "";
     for (size_t k = 0; k < c->stress_count; k++) {
         const bw_stressed *s = &c->stress[k].wall[wall];
-        if (s->applies && !bw_stressed_held(s))
+        if (s->applies && !bw_is_good(s->verdict))
             text = bw_phrase(page, "%s%s%s", text, text[0] == '\0' ? "" : ", ",
                              bw_plain_id(page, c->stress[k].name));
     }

@@ -39,8 +39,7 @@ bw_status bw_report_digests(const bw_results *results, const char *sheet,
 {
     bw_page page;
     if (results->audit == NULL && results->house == NULL)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "these results are of no audit");
+        return bw_fail_domain(err, "these results are of no audit");
     bw_text_start(&page, 0, false, sink, payload);
     put_lines(&page, results);
     bw_line(&page, "%s  %s", sha256, sheet);

@@ -4,7 +4,6 @@
 
 #include "bothways/assessment.h"
 #include "grid.h"
-#include "names.h"
 #include "part.h"
 
 /* The coldest surface of all rooms, in its worst month. */

@@ -165,11 +165,6 @@ static void say_screened(bw_page *page, const bw_margin *m)
             bw_fail_count(page, m->worst_combination_fails));
 }
 
-static bool good(bw_verdict verdict)
-{
-    return verdict == BW_HOLDS || verdict == BW_MARGINAL;
-}
-
 static size_t turned(const bw_margin *m, const bw_simulated **first)
 {
     size_t count = 0;
@@ -177,7 +172,7 @@ static size_t turned(const bw_margin *m, const bw_simulated **first)
     for (size_t i = 1; i < m->simulated_count; i++) {
         const bw_simulated *s = &m->simulated[i];
         if (!s->simulated || s->unknown[0] == '\0' ||
-            good(s->verdict) == good(m->as_drawn))
+            bw_is_good(s->verdict) == bw_is_good(m->as_drawn))
             continue;
         if (*first == NULL)
             *first = s;

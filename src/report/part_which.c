@@ -4,7 +4,6 @@
  * Invariant: the order is the comparison's; here it is only said. */
 
 #include <math.h>
-#include <string.h>
 
 #include "compared.h"
 #include "names.h"
@@ -46,8 +45,8 @@ static const char *not_held_text(bw_page *page, const bw_comparison *c,
     for (size_t i = 0; i < c->stress_count; i++) {
         const bw_stress *s = &c->stress[i];
         const bw_stressed *best = &s->wall[c->order[0]];
-        if (s->wall[wall].applies && !bw_stressed_held(&s->wall[wall]) &&
-            (!best->applies || bw_stressed_held(best)))
+        if (s->wall[wall].applies && !bw_is_good(s->wall[wall].verdict) &&
+            (!best->applies || bw_is_good(best->verdict)))
             text = bw_phrase(page, "%s%s%s", text,
                              text[0] == '\0' ? ": " : ", ",
                              bw_plain_id(page, s->name));

@@ -217,8 +217,8 @@ bw_status bw_report(const bw_results *results, bw_document document,
 {
     static const bw_report_options plain = {0};
     if (!are_of(results, document))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "these results hold no document %d", (int)document);
+        return bw_fail_domain(err, "these results hold no document %d",
+                              (int)document);
     const struct document *d = &documents[document];
     if (options == NULL)
         options = &plain;

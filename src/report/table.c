@@ -37,9 +37,8 @@ bw_status bw_check_step(const bw_results *results, bw_error *err)
 {
     if (results->step <= HOURS_A_YEAR)
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "a step of %zu h is not within 1 to %d h", results->step,
-                   HOURS_A_YEAR);
+    return bw_fail_domain(err, "a step of %zu h is not within 1 to %d h",
+                          results->step, HOURS_A_YEAR);
 }
 
 /* ---- what there is ------------------------------------------------------- */
@@ -95,8 +94,7 @@ bw_status bw_report_table(const bw_results *results, bw_table table,
                           bw_sink *sink, void *payload, bw_error *err)
 {
     if ((size_t)table >= BW_TABLE_COUNT)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0, "there is no table %d",
-                       (int)table);
+        return bw_fail_domain(err, "there is no table %d", (int)table);
     BW_TRY(bw_check_step(results, err));
     bw_cells c;
     bw_cells_start(&c, results, false, sink, payload);

@@ -317,7 +317,6 @@ static void damp_row(bw_cells *c, const bw_damp_limit *d)
 
 static void summary_rows(bw_cells *c)
 {
-    char error[32];
     const double none = (double)NAN;
     const bw_margin *m = begin(c);
     bw_row(c, &(summary_row){"worst-combination", none, none,
@@ -328,7 +327,7 @@ static void summary_rows(bw_cells *c)
     damp_row(c, &m->damp);
     if (m->ensemble_count == 0)
         return;
-    bw_number_g(error, sizeof error, m->ensemble_error, 9);
+    const char *error = BW_NUMBER_G(m->ensemble_error, 9);
     bw_row(c, &(summary_row){"ensemble", (double)m->ensemble_count,
                              (double)m->ensemble_holds,
                              (double)(m->ensemble_count - m->ensemble_holds),

@@ -1,7 +1,6 @@
 /* Fluxes through faces and what they add to each cell, with the Jacobian.
  * Invariant: what leaves one cell enters the next, in every row of rate[], so
  * the sums of rate[] are the crossings. */
-#include <math.h>
 #include <string.h>
 
 #include "bothways/air.h"

@@ -55,16 +55,15 @@ bw_status bw_depths_init(bw_depths *d, bw_model *model,
     const size_t count = options->depth_count;
     for (size_t k = 0; k < count; k++)
         if (count > BW_DEPTHS_MOST || !find(d, k, options->depth[k]))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "at most %d depths, each within the wall, are "
-                           "watched in a simulation",
-                           BW_DEPTHS_MOST);
+            return bw_fail_domain(err,
+                                  "at most %d depths, each within the wall, "
+                                  "are watched in a simulation",
+                                  BW_DEPTHS_MOST);
     if (count == 0)
         return BW_OK;
     result->depth_hours = calloc((size_t)BW_TRANSIENT_HOURS * count,
                                  sizeof *result->depth_hours);
-    if (result->depth_hours == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(result->depth_hours != NULL, err);
     result->depth_count = count;
     return BW_OK;
 }

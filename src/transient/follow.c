@@ -181,8 +181,8 @@ static bw_status check(const bw_model *model, const bw_follow *follow,
         const bw_follow_place *place = &follow->place[k];
         if (place->slab >= model->section->slab_count ||
             (place->within && model->range[place->slab].count == 0))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "a place that is followed lies in no slab");
+            return bw_fail_domain(err,
+                                  "a place that is followed lies in no slab");
     }
     return BW_OK;
 }
@@ -194,9 +194,10 @@ static bw_status run(bw_followed *out, bw_model *model,
     enum { TOLD = 73 };
     bw_solver solver = {0};
     double *v = BW_NEW(&model->arena, double, 2 * model->wall.n);
-    if (v == NULL || !bw_solver_init(&solver, &model->wall, &model->arena) ||
-        !start(v, model, assembly, follow))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(v != NULL &&
+                      bw_solver_init(&solver, &model->wall, &model->arena) &&
+                      start(v, model, assembly, follow),
+                  err);
     bw_run_tolerances(&solver, follow->options);
     bw_solver_start(&solver, v, 0);
     const bw_transient_options *o = follow->options;

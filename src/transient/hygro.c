@@ -160,15 +160,13 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
 {
     const double free_water = law->water(law->ctx, 1);
     if (!(free_water > 0) || law->water(law->ctx, 0) > 1e-12 * free_water)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a storage curve must rise from nothing at 0 %% RH; "
-                       "correct the sorption points");
+        return bw_fail_domain(err, "a storage curve must rise from nothing at "
+                                   "0 %% RH; correct the sorption points");
     for (int i = 1; i <= 200; i++)
         if (law->water(law->ctx, i / 200.0) <
             law->water(law->ctx, (i - 1) / 200.0))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "a storage curve must not fall with RH; correct "
-                           "the sorption points");
+            return bw_fail_domain(err, "a storage curve must not fall with RH; "
+                                       "correct the sorption points");
     t->heat_capacity = law->heat_capacity;
     t->scale = free_water;
     t->free_z = 2;

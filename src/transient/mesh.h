@@ -4,7 +4,6 @@
 /* Cells of one layer: finest at its faces, growing by at most half towards
  * its middle, each half by itself. */
 
-#include <stdbool.h>
 #include <stddef.h>
 
 enum { BW_MESH_MOST = 400 }; /* cells of one layer */

@@ -116,10 +116,10 @@ static bw_status make_tables(bw_model *model,
         if (is_film(slab))
             continue;
         if (!(slab->thickness > 0))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "layer %s has no thickness for the hourly "
-                           "calculation; write thickness=",
-                           slab->label);
+            return bw_fail_domain(err,
+                                  "layer %s has no thickness for the hourly "
+                                  "calculation; write thickness=",
+                                  slab->label);
         BW_TRY(bw_storage_of_slab(&model->storage[k], slab,
                                   options->allow_missing, err));
         const bw_hygro_law law = bw_storage_law(&model->storage[k]);
@@ -127,9 +127,8 @@ static bw_status make_tables(bw_model *model,
         cells++;
     }
     if (cells == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a wall of membranes alone cannot be simulated; write "
-                       "its other layers, too");
+        return bw_fail_domain(err, "a wall of membranes alone cannot be "
+                                   "simulated; write its other layers, too");
     return BW_OK;
 }
 
@@ -329,16 +328,14 @@ bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
     memset(model, 0, sizeof *model);
     const size_t count = section->slab_count;
     if (count == 0)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a section without layers cannot be simulated");
+        return bw_fail_domain(err,
+                              "a section without layers cannot be simulated");
     model->section = section;
     model->range = BW_NEW(&model->arena, bw_range, count);
     model->storage = BW_NEW(&model->arena, bw_storage, count);
     model->hygro = BW_NEW(&model->arena, bw_hygro, count);
     model->humid = BW_NEW(&model->arena, bw_humid, 1);
-    if (model->range == NULL || model->storage == NULL ||
-        model->hygro == NULL || model->humid == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(!model->arena.failed, err);
     bw_humid_build(model->humid, bw_saturation_pressure,
                    options->fixed_permeability ? fixed_permeability
                                                : bw_vapour_permeability_of_air,
@@ -347,8 +344,8 @@ bw_status bw_model_make(bw_model *model, const bw_assembly *assembly,
     model->wall.latent = BW_LATENT_HEAT;
     model->wall.r_v = BW_R_V;
     BW_TRY(make_tables(model, options, err));
-    if (!lay_cells(model, options) || !add_vents(model, assembly, options))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(
+        lay_cells(model, options) && add_vents(model, assembly, options), err);
     place_leaks(model, assembly);
     return BW_OK;
 }

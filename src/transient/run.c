@@ -24,7 +24,7 @@ static void add_crossing(bw_run *r, const double crossing[BW_X_COUNT])
     }
 }
 
-bw_status bw_run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
+static bw_status run_hour(bw_run *r, int hour_of_run, bool keep, bw_error *err)
 {
     bw_solver *s = &r->solver;
     const bw_window span = bw_window_from(
@@ -124,7 +124,7 @@ static bw_status run_some(bw_run *r, int hour_of_run, int *hours, bw_error *err)
     if (most > 1 && !r->options->keep_hours)
         return bw_run_window(r, hour_of_run, most, true, hours, err);
     *hours = 1;
-    return bw_run_hour(r, hour_of_run, r->options->keep_hours, err);
+    return run_hour(r, hour_of_run, r->options->keep_hours, err);
 }
 
 /* What the run was asked to wait for, at the end of a day of its first year. */
@@ -214,8 +214,8 @@ static bw_status run_years(bw_run *r, bw_error *err)
     bw_transient_result *out = r->result;
     const size_t slabs = out->slab_count;
     r->slab_before = BW_NEW(&r->model.arena, double, slabs);
-    if (r->slab_before == NULL || !bw_carry_init(&r->carry, &r->model))
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->slab_before != NULL && bw_carry_init(&r->carry, &r->model),
+                  err);
     for (size_t k = 0; k < slabs; k++)
         r->slab_before[k] = out->slab[k].initial;
     for (;;) {
@@ -283,8 +283,7 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     r->result = result;
     r->options = o;
     r->year = calloc(1, sizeof *r->year);
-    if (r->year == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(r->year != NULL, err);
     BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
     BW_TRY(
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
@@ -293,9 +292,8 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
     const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
     if (month < 0 || month >= BW_MONTHS || r->years > BW_MOST_YEARS)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a simulation starts in month 0 to 11 and runs for at "
-                       "most 32 years");
+        return bw_fail_domain(err, "a simulation starts in month 0 to 11 and "
+                                   "runs for at most 32 years");
     result->first_month = month;
     for (int m = 0; m < month; m++)
         r->first_hour += (int)(bw_month_seconds(m) / 3600);

@@ -35,9 +35,6 @@ void bw_run_close(bw_run *run);
 bw_status bw_run_window(bw_run *run, int hour_of_run, int most, bool watch,
                         int *hours, bw_error *err);
 
-/* The next hour; keep: its row is kept. */
-bw_status bw_run_hour(bw_run *run, int hour_of_run, bool keep, bw_error *err);
-
 /* The errors that the solver is to keep to, by the options. */
 void bw_run_tolerances(bw_solver *solver, const bw_transient_options *options);
 

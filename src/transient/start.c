@@ -128,9 +128,9 @@ static bw_status put_water(bw_start *start, const bw_model *model,
 {
     const bw_wall *wall = &model->wall;
     if (put->slab >= model->section->slab_count)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "water cannot be put at slab %zu: the section has %zu",
-                       put->slab, model->section->slab_count);
+        return bw_fail_domain(
+            err, "water cannot be put at slab %zu: the section has %zu",
+            put->slab, model->section->slab_count);
     const bw_range range = model->range[put->slab];
     const bool film = range.count == 0;
     const size_t face = put->outer_side ? range.first
@@ -143,15 +143,13 @@ static bw_status put_water(bw_start *start, const bw_model *model,
     if (!film && wall->face[face].film == NULL)
         left = fill(start, wall, inwards ? outer : inner, inwards ? -1 : 1,
                     left);
-    char water[32], room[32];
     if (!(left > 1e-12 * put->water))
         return BW_OK;
-    return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                   "%s kg/m2 of water cannot be put at %s: there is room for "
-                   "%s kg/m2",
-                   bw_number_g(water, sizeof water, put->water, 3),
-                   model->section->slab[put->slab].label,
-                   bw_number_g(room, sizeof room, put->water - left, 3));
+    return bw_fail_domain(
+        err,
+        "%s kg/m2 of water cannot be put at %s: there is room for %s kg/m2",
+        BW_NUMBER_G(put->water, 3), model->section->slab[put->slab].label,
+        BW_NUMBER_G(put->water - left, 3));
 }
 
 static bool is_vented(const bw_wall *wall, size_t cell)
@@ -180,14 +178,12 @@ static bw_status close_sides(const bw_start *start, bw_model *model,
     const bw_range wetted = start->wetted;
     for (size_t i = wetted.first; i < wetted.first + wetted.count; i++)
         if (is_vented(&model->wall, i))
-            return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                           "no side of a ventilated cavity that is wetted "
-                           "itself can be closed");
+            return bw_fail_domain(err, "no side of a ventilated cavity that is "
+                                       "wetted itself can be closed");
     const size_t faces = model->wall.n + 1;
     bw_face *face = BW_NEW(&model->arena, bw_face, faces);
     bw_film *film = BW_NEW(&model->arena, bw_film, 1);
-    if (face == NULL || film == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(face != NULL && film != NULL, err);
     memcpy(face, model->wall.face, faces * sizeof *face);
     for (int i = 0; i < BW_FILM_ROWS + 2; i++)
         film->resistance[i] = CLOSED;
@@ -210,17 +206,17 @@ static bw_status check(const bw_model *model,
                        const bw_transient_options *options, bw_error *err)
 {
     if (options->state != NULL && options->state_cells != model->wall.n)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the state to start from is of a wall of %zu cells; "
-                       "this one has %zu",
-                       options->state_cells, model->wall.n);
+        return bw_fail_domain(err,
+                              "the state to start from is of a wall of %zu "
+                              "cells; this one has %zu",
+                              options->state_cells, model->wall.n);
     const double water = options->put.water;
     if (!(water >= 0) || !isfinite(water))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "the water put at a place must not be negative");
+        return bw_fail_domain(err,
+                              "the water put at a place must not be negative");
     if (options->closed != BW_CLOSED_NOWHERE && !(water > 0))
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a side can be closed only beside water that is put");
+        return bw_fail_domain(
+            err, "a side can be closed only beside water that is put");
     return BW_OK;
 }
 
@@ -233,8 +229,7 @@ bw_status bw_start_make(bw_start *start, bw_model *model,
     memset(start, 0, sizeof *start);
     BW_TRY(check(model, options, err));
     start->v = BW_NEW(&model->arena, double, size);
-    if (start->v == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(start->v != NULL, err);
     if (options->state != NULL)
         memcpy(start->v, options->state, size * sizeof *start->v);
     else if (!by_layers(start, model, assembly, year, now))

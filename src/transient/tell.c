@@ -70,17 +70,16 @@ static void tell_defaults(bw_run *r, const bw_outdoors *o)
 {
     bw_transient_result *out = r->result;
     const bw_year *y = r->year;
-    char number[32], height[32];
     if (y->default_absorptance)
         note(out, "solar absorptance 0.6 (medium colour): none given");
     if (y->wind && !(o->has_terrain && o->has_height))
         note(out,
              "wind at the face %s of that at 10 m in open ground: %s terrain%s,"
              " %s m above ground%s",
-             bw_number_f(number, sizeof number, y->local_wind, 2),
+             BW_NUMBER_F(y->local_wind, 2),
              bw_terrain_text(bw_terrain_taken(o)),
              o->has_terrain ? "" : " (none given)",
-             bw_number_g(height, sizeof height, bw_height_taken(o), 3),
+             BW_NUMBER_G(bw_height_taken(o), 3),
              o->has_height ? "" : " (none given)");
     if (!y->rain)
         return;

@@ -49,9 +49,9 @@ static bw_status check(const bw_wetting_options *o, bw_error *err)
     if (!(o->put.water > 0) || o->month < 0 || o->month >= BW_MONTHS ||
         o->years < 0 || o->years > MOST_YEARS || !(o->share >= 0) ||
         o->share >= 1)
-        return bw_fail(err, BW_ERR_DOMAIN, NULL, 0,
-                       "a wetting takes more than 0 kg/m2 of water, a month 0 "
-                       "to 11, a share below 1 and at most 10 years");
+        return bw_fail_domain(
+            err, "a wetting takes more than 0 kg/m2 of water, a month 0 to 11, "
+                 "a share below 1 and at most 10 years");
     return BW_OK;
 }
 
@@ -187,8 +187,7 @@ static bw_status run_days(study *s, bw_error *err)
     const bw_mould_class mould = s->wet.result.monitor[s->monitor].mould_class;
     bw_wetting_result *out = s->out;
     out->excess = calloc((size_t)days, sizeof *out->excess);
-    if (out->excess == NULL)
-        return bw_fail_memory(err);
+    BW_TRY_MEMORY(out->excess != NULL, err);
     for (int day = 0; day < days; day++) {
         BW_TRY(run_day(&s->wet, day, mould, err));
         BW_TRY(run_day(&s->dry, day, mould, err));
