@@ -119,11 +119,16 @@ done
 
 # a junction by the hour, with the time that is left; Ctrl-C leaves nothing
 echo old >target.txt
-on_terminal 80 "timeout -s INT 15 '$program' junction assemblies/junctions/upland-joist-end.xml \
-    --simulate --output target.txt --tables folder"
+for patience in 15 120; do # the second where it had not come far enough
+    on_terminal 80 "timeout -s INT $patience '$program' junction \
+        assemblies/junctions/upland-joist-end.xml --simulate --output target.txt \
+        --tables folder"
+    left=$(tr '\r' '\n' <out | grep -c ' %, about [0-9]* [a-z]* left *$')
+    [ "$left" -eq 0 ] || break
+done
+[ "$left" -gt 0 ] || fail 'no time left'
 bars
 grep -q '^upland-joist-end \[' bars || fail 'no progress bar of a junction'
-tr '\r' '\n' <out | grep -q ' %, about [0-9]* [a-z]* left *$' || fail 'no time left'
 tr '\r' '\n' <out | awk 'length($0) > 79 { exit 1 }' || fail 'a bar wider than the window'
 [ "$(cat target.txt)" = old ] || fail 'an interruption changed a file'
 [ -z "$(ls folder 2>/dev/null)" ] || fail 'an interruption left tables'
@@ -137,11 +142,12 @@ for columns in 50 79 200; do
     bars
     grep -q '^a-name-of' bars || fail "no bar in $columns columns"
     tr '\r' '\n' <out | awk -v most=$((columns - 1)) '
-        length($0) > most || length($0) > 79 { exit 1 }' ||
-        fail "a bar wider than $columns columns"
-    wiped=$(tr '\r' '\n' <out | awk '/%$/ { bar = length($0) }
-        /^ +$/ { print length($0) - bar }')
-    [ "$wiped" = 0 ] || fail "not all of the bar was wiped ($wiped)"
+        length($0) > most { exit 1 }' || fail "a bar wider than $columns columns"
+    awk 'length($0) > 79 { exit 1 }' bars || fail 'a bar wider than 79 columns'
+    # on a busy machine, of a run of five seconds, with the time that is left
+    wiped=$(tr '\r' '\n' <out | awk '/\[/ && length($0) > bar { bar = length($0) }
+        /^ +$/ { print (length($0) >= bar && length($0) <= bar + 20) }')
+    [ "$wiped" = 1 ] || fail 'not all of the bar was wiped'
 done
 on_terminal 40 "'$program' check long.xml --output report.txt"
 empty out

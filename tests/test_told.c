@@ -376,6 +376,9 @@ START_TEST(wood_closed_while_wet_says_how_wet)
     says_if(false, "Closed while wet");
     layer->framing.has_initial_moisture = true;
     print_check();
+    says_if(true, " at 43.8 %: ");
+    layer->framing.initial_is_rh = true;
+    print_check();
     says_if(true, " at 43.8 % RH: ");
     wall.moisture[0].is_wood = false;
     print_check();

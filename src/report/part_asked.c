@@ -120,18 +120,20 @@ static void say_sections(bw_page *page, const bw_assessment *assessment)
 
 /* ---- wood that was built in wet ------------------------------------------ */
 
-static bool has_start(const bw_assembly *assembly, const bw_slab *slab)
+/* What it is said to hold at the start: of a stud what is said of the stud. */
+static const char *start_of(bw_page *page, const bw_assembly *assembly,
+                            const bw_slab *slab)
 {
-    const bw_layer *layer = &assembly->layer[slab->layer];
-    return slab->is_framing ? layer->framing.has_initial_moisture
-                            : layer->has_initial_moisture;
-}
-
-static double start_of(const bw_assembly *assembly, const bw_slab *slab)
-{
-    const bw_layer *layer = &assembly->layer[slab->layer];
-    return slab->is_framing ? layer->framing.initial_moisture
-                            : layer->initial_moisture;
+    const bw_layer *l = &assembly->layer[slab->layer];
+    const bw_framing *f = &l->framing;
+    const bool is_given = slab->is_framing ? f->has_initial_moisture
+                                           : l->has_initial_moisture;
+    const bool is_rh = slab->is_framing ? f->initial_is_rh : l->initial_is_rh;
+    const double moisture = slab->is_framing ? f->initial_moisture
+                                             : l->initial_moisture;
+    if (!is_given)
+        return NULL;
+    return bw_phrase(page, "%.3g %%%s", 100.0 * moisture, is_rh ? " RH" : "");
 }
 
 static void say_wet_wood(bw_page *page, const bw_assembly *assembly,
@@ -140,12 +142,12 @@ static void say_wet_wood(bw_page *page, const bw_assembly *assembly,
     for (size_t k = 0; k < part->transient.slab_count; k++) {
         const bw_slab *slab = &part->transient_section->slab[k];
         const bw_slab_moisture *wood = &part->transient.slab[k];
-        if (!wood->is_wood || !has_start(assembly, slab))
+        const char *start = wood->is_wood ? start_of(page, assembly, slab)
+                                          : NULL;
+        if (start == NULL)
             continue;
-        bw_pair(page, "Closed while wet", "%s at %.3g %%%s: %s",
-                bw_short_name(page, slab->label),
-                100.0 * start_of(assembly, slab),
-                assembly->layer[slab->layer].initial_is_rh ? " RH" : "",
+        bw_pair(page, "Closed while wet", "%s at %s: %s",
+                bw_short_name(page, slab->label), start,
                 bw_wood_drying(page, wood));
     }
 }
