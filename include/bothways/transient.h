@@ -329,7 +329,8 @@ typedef struct bw_wetting_result {
                                  beyond that of the wall not wetted, stays below
                                  the share, what solid wood holds of it within
                                  0.5 % by mass (of less than 1 kg/m2 put: as
-                                 much less), cell by cell, left out; -1: not
+                                 much less), cell by cell, left out, and no more
+                                 than half of what was put; -1: not
                                  within the years */
     double place_months;    /**< until the place stays back within its limits:
                                  the wetted cell at the face at 80 % RH or less

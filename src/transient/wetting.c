@@ -18,6 +18,7 @@ static const double LIMIT_RH = 0.80;
 static const double SAME_RH = 0.01; /* estimate: what is no longer told apart */
 static const double SAME_WOOD = 0.005; /* kg/kg, estimate */
 static const double USUAL = 1.0;       /* kg/m2, what is put unless stated */
+static const double GONE = 0.5;        /* that must have left, estimate */
 static const double MONTH_DAYS = 365.0 / 12;
 enum { YEARS = 2, MOST_YEARS = 10, SURE_DAYS = 7, DAY_HOURS = 24 };
 /* Hours that are taken as one. */
@@ -150,13 +151,15 @@ static double thinly_spread(const study *s, size_t slab)
 }
 
 /* The excess that counts: thick wood takes years to give off the last of what
- * has gone deep into it, and is none the worse for it. */
-static double counts(const study *s)
+ * has gone deep into it, and is none the worse for it. Of what nothing leaves
+ * no wood is thick enough: so much counts that half must have left the wall. */
+static double counts(const study *s, double share)
 {
     double thin = 0;
     for (size_t k = 0; k < s->wet.result.slab_count; k++)
         thin += thinly_spread(s, k);
-    return s->out->left - thin;
+    return fmax(s->out->left - thin,
+                s->out->left * fmin(share / (1 - GONE), 1));
 }
 
 /* At the end of a year: whether too much is left at the end of the last, every
@@ -183,7 +186,8 @@ static bw_status run_days(study *s, bw_error *err)
 {
     const bw_wetting_options *o = s->options;
     const int days = BW_TRANSIENT_DAYS * (o->years > 0 ? o->years : YEARS);
-    const double allowed = o->put.water * (o->share > 0 ? o->share : SHARE);
+    const double share = o->share > 0 ? o->share : SHARE;
+    const double allowed = o->put.water * share;
     const bw_mould_class mould = s->wet.result.monitor[s->monitor].mould_class;
     bw_wetting_result *out = s->out;
     out->excess = calloc((size_t)days, sizeof *out->excess);
@@ -193,7 +197,7 @@ static bw_status run_days(study *s, bw_error *err)
         BW_TRY(run_day(&s->dry, day, mould, err));
         out->left = water(&s->wet) - water(&s->dry);
         out->excess[out->day_count++] = out->left;
-        const double left = counts(s);
+        const double left = counts(s, share);
         if (left > allowed)
             s->last_wet = day + 1;
         if (!place_within(s, day))
