@@ -45,10 +45,10 @@ bool bw_output_write(void *payload, const char *bytes, size_t length);
  * On failure nothing is left behind. */
 bw_status bw_output_commit(bw_output *output, bw_error *err);
 
-/* Several, all or none: each is durable and has its name beside its place before
- * the first is moved there, in their order; those that were not opened are passed
- * over. Only where a folder refuses to move a file after it
- * has moved another do the first stay. */
+/* Several, all or none: each is durable and has its name beside its place
+ * before the first is moved there, in their order; those that were not opened
+ * are passed over. Only where a folder refuses to move a file after it has
+ * moved another do the first stay. */
 bw_status bw_output_commit_all(bw_output *const *all, size_t count,
                                bw_error *err);
 
