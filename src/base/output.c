@@ -337,6 +337,14 @@ static bw_output *first_not(bool is(bw_output *), bw_output *const *all,
     return NULL;
 }
 
+static void drop_name(bw_output *output)
+{
+    if (output->beside != NULL)
+        unlink(output->beside);
+    free(output->beside);
+    output->beside = NULL;
+}
+
 /* Names and moves, which nobody may interrupt: a signal that came in between
  * would leave a name behind. */
 static bw_output *put_in_place(bw_output *const *all, size_t count)
@@ -348,11 +356,7 @@ static bw_output *put_in_place(bw_output *const *all, size_t count)
     if (bad == NULL)
         bad = first_not(is_moved, all, count);
     for (size_t i = 0; i < count; i++)
-        if (all[i]->beside != NULL) {
-            unlink(all[i]->beside);
-            free(all[i]->beside);
-            all[i]->beside = NULL;
-        }
+        drop_name(all[i]);
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     return bad;
 }
@@ -379,10 +383,7 @@ void bw_output_discard(bw_output *output)
 {
     if (output->fd >= 0)
         close(output->fd);
-    if (output->beside != NULL) {
-        unlink(output->beside);
-        free(output->beside);
-    }
+    drop_name(output);
     free(output->path);
     *output = (bw_output){.fd = -1};
 }

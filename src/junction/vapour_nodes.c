@@ -110,7 +110,7 @@ static void set_corners(bw_nodes *nodes, size_t i, size_t j, bool films)
 static bw_status set_spans(bw_nodes *nodes, bw_arena *arena, bw_error *err)
 {
     const bw_raster *grid = nodes->grid;
-    double *side[BW_EDGES];
+    double *side[BW_EDGES] = {NULL};
     for (size_t s = 0; s < BW_EDGES; ++s)
         side[s] = BW_NEW(arena, double, nodes->count + 1);
     BW_TRY_MEMORY(!arena->failed, err);

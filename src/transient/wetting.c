@@ -191,7 +191,8 @@ static bw_status run_days(study *s, bw_error *err)
     const bw_mould_class mould = s->wet.result.monitor[s->monitor].mould_class;
     bw_wetting_result *out = s->out;
     out->excess = calloc((size_t)days, sizeof *out->excess);
-    BW_TRY_MEMORY(out->excess != NULL, err);
+    if (out->excess == NULL)
+        return bw_fail_memory(err);
     for (int day = 0; day < days; day++) {
         BW_TRY(run_day(&s->wet, day, mould, err));
         BW_TRY(run_day(&s->dry, day, mould, err));
