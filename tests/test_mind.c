@@ -122,7 +122,7 @@ enum {
 
 static bw_note notes[NOTES];
 static bw_advice changes[CHANGES];
-static char said[NOTES + CHANGES][32];
+static char said[NOTES + CHANGES][48];
 
 static size_t lines_printed(int width)
 {

@@ -150,7 +150,7 @@ END_TEST
 
 static void random_faces(size_t count)
 {
-    static char name[FACES][16];
+    static char name[FACES][32];
     for (size_t k = 0; k < count; k++) {
         wall_face[k] = meeting.face[0];
         snprintf(name[k], sizeof name[k], "face %zu", k);
