@@ -81,7 +81,8 @@ static void put(bw_page *page, const list *all, size_t warnings, const char *of)
         return;
     bw_lead(page, "Beside the verdict%s: warnings and assumptions%s", of,
             shown < all->count && options->extent == BW_EXTENT_SCREEN
-                ? bw_phrase(page, " (%zu more with --full)", all->count - shown)
+                ? bw_phrase(page, " (%zu%s with --full)", all->count - shown,
+                            shown > 0 ? " more" : "")
                 : "");
     for (size_t i = 0; i < shown; i++)
         bw_item(page, "%s%s", i < warnings ? "Warning: " : "", all->text[i]);
