@@ -6,8 +6,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "bothways/audit.h"
 #include "flat_text.h"
+#include "full_audit.h"
 #include "full_junction.h"
 #include "full_result.h"
 
@@ -288,8 +288,6 @@ END_TEST
 
 static const bw_junction_assessment *met[1];
 static bw_named_junction named[1];
-static bw_audit audit;
-static const bw_profile rules = {.name = "demo-rules", .title = "of nowhere"};
 
 static void sheet_setup(void)
 {
@@ -300,15 +298,7 @@ static void sheet_setup(void)
     wall.assembly.junction_count = 1;
     wall.assessment.junction = met;
     wall.assessment.junction_count = 1;
-    for (size_t i = 0; i < WALL_SLABS; i++)
-        wall.material[i].sorption.source = wall.material[i].mu_curve.source =
-            wall.material[i].water_absorption.source = "";
-    audit = (bw_audit){.assessment = &wall.assessment,
-                       .profile = &rules,
-                       .command_line = "bothways audit w.xml",
-                       .date = "2031-05-10"};
-    wall.results.audit = &audit;
-    wall.results.margin = NULL;
+    full_audit();
 }
 
 static void print_sheet(bw_document document)

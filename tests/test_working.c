@@ -6,29 +6,19 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "bothways/audit.h"
 #include "flat_text.h"
+#include "full_audit.h"
 #include "full_result.h"
 #include "printed.h"
 
 enum { DRAWS = 20 };
 
-static const bw_profile rules = {.name = "demo-rules", .title = "of nowhere"};
-static bw_audit audit;
 static const char *cursor; /* what of the sheet is read next */
 
 static void working_setup(void)
 {
     full_setup();
-    audit = (bw_audit){.assessment = &wall.assessment,
-                       .profile = &rules,
-                       .command_line = "bothways audit w.xml",
-                       .date = "2031-05-10"};
-    wall.results.audit = &audit;
-    wall.results.margin = NULL;
-    for (size_t i = 0; i < WALL_SLABS; i++)
-        wall.material[i].sorption.source = wall.material[i].mu_curve.source =
-            wall.material[i].water_absorption.source = "";
+    full_audit();
     for (int m = 0; m < BW_MONTHS; m++)
         wall.checked.boundary[m] = (bw_boundary){
             .theta_e = between(&full_die, -9.0, 19.0),

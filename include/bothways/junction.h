@@ -232,8 +232,7 @@ typedef enum bw_surfaces {
     BW_SURFACES_COUNT
 } bw_surfaces;
 
-/** A number found on grids of cells halved in turn, and how far it may be
- *  off. */
+/** A number found on grids of cells halved in turn, how far it may be off. */
 typedef struct bw_found {
     double value;  /**< extrapolated from the last three grids */
     double finest; /**< on the finest */
@@ -322,8 +321,7 @@ BW_API void bw_junction_heat_free(bw_junction_heat *heat);
 
 /* ---- water by months ----------------------------------------------------- */
 
-/** A place within where water stands in some month: nodes of the grid that
- *  touch. */
+/** Where water stands within in some month: nodes of the grid that touch. */
 typedef struct bw_water_place {
     double x, y;           /**< m, of the most kg/m2 of face */
     double x0, x1, y0, y1; /**< m, how far it reaches */
