@@ -29,6 +29,7 @@ owner() { # FOLDER HEADER, as included
     bothways/edit.h) echo input ;;
     bothways/record.h | bothways/log.h) echo climate ;;
     bothways/geography.h) echo assembly ;;
+    bothways/properties.h) echo material ;;
     bothways/*.h) name=${1#bothways/} && echo "${name%.h}" ;;
     *) for other in $(tr '\n' ' ' <"$source/src/$from/sources.cmake" |
         sed 's/.*USES\([^)]*\)).*/\1/; s/.*command\(.*\)/\1/' | tr ')}/' '   '); do

@@ -99,18 +99,10 @@ typedef struct bw_material {
     bool replaces;      /**< it took the place of one of its id that was read
                              before it */
 
-    bw_property density;                   /**< kg/m3, dry */
-    bw_property thermal_conductivity;      /**< W/(m K), design */
-    bw_property specific_heat;             /**< J/(kg K), dry */
-    bw_property mu_dry;                    /**< -, dry cup (below 70 % RH) */
-    bw_property mu_wet;                    /**< -, wet cup (above 70 % RH) */
-    bw_property sd;                        /**< m, of the layer as sold */
-    bw_property thickness;                 /**< m, as sold, for membranes */
-    bw_property free_saturation;           /**< kg/m3, w_f */
-    bw_property water_absorption;          /**< kg/(m2 s^0.5), A_w */
-    bw_property porosity;                  /**< m3/m3 */
-    bw_conductivity_rule conductivity_rule;
-    bw_property conductivity_factor;       /**< f_u or f_psi */
+    /* Density to conductivity_factor: a bw_property of each row. */
+#define BW_PROPERTY(id, field, ...) bw_property field;
+#include "bothways/properties.h"
+    bw_conductivity_rule conductivity_rule; /**< what conductivity_factor is */
 
     bool hygroscopic;        /**< stores vapour enough to matter */
     bool absorbs_condensate; /**< its face takes up water by capillarity */

@@ -5,9 +5,8 @@
 /* Invariant: what is known of a property stands in its row alone. */
 
 const bw_property_row bw_property_rows[BW_PROPERTY_COUNT] = {
-#define PROPERTY(id, field, ...) {offsetof(bw_material, field), __VA_ARGS__},
-#include "every_property.h"
-#undef PROPERTY
+#define BW_PROPERTY(id, field, ...) {offsetof(bw_material, field), __VA_ARGS__},
+#include "bothways/properties.h"
 };
 
 const bw_property_way bw_property_ways[BW_PROPERTY_WAYS] = {

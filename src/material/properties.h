@@ -8,9 +8,8 @@
 #include "units.h"
 
 typedef enum bw_property_id {
-#define PROPERTY(id, ...) BW_PROPERTY_##id,
-#include "every_property.h"
-#undef PROPERTY
+#define BW_PROPERTY(id, ...) BW_PROPERTY_##id,
+#include "bothways/properties.h"
     BW_PROPERTY_COUNT
 } bw_property_id;
 
