@@ -1,20 +1,13 @@
 /* The monthly method: what is refused, the order of the steps, and the years
- * until they repeat, ISO 13788 [from memory, high confidence].
- *
- * A year repeats the last if it ends as it began. It is proven to accumulate
- * if it gains at every plane what the year before did: the planes that gain
- * are wet all year, so each later year sees the same profiles. */
+ * until they repeat (cycle.h), ISO 13788 [from memory, high confidence]. */
 
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
+#include "cycle.h"
 #include "fail.h"
 #include "run.h"
-
-static const double same_state = 1e-6; /* kg/m2 */
-static const double same_gain = 1e-9;  /* kg/m2, and relative */
-enum { CYCLES_MOST = 10 };             /* ISO 13788 on drying [from memory] */
 
 static bool within(double value, double low, double high)
 {
@@ -76,38 +69,6 @@ static bw_status check_options(const bw_section *section,
         "options of the monthly method out of range or not possible together");
 }
 
-/* Three months before the coldest one. */
-static int wetting_month(const bw_boundary *boundary)
-{
-    int coldest = 0;
-    for (int m = 1; m < BW_MONTHS; ++m)
-        if (boundary[m].theta_e < boundary[coldest].theta_e)
-            coldest = m;
-    return (coldest + BW_MONTHS - 3) % BW_MONTHS;
-}
-
-/* What a year brought, compared with the year before. */
-typedef struct gains {
-    double largest; /* kg/m2, of any plane, either sign */
-    double total;
-    bool as_before;
-} gains;
-
-static gains compare(const bw_run *run, const double *start, double *gain)
-{
-    gains g = {.as_before = true};
-    double scale = fmax(1.0, bw_water(run));
-    for (size_t j = 0; j < run->grid.nodes; ++j) {
-        double now = run->mass[j] - start[j];
-        if (!(fabs(now - gain[j]) <= same_gain * scale))
-            g.as_before = false;
-        gain[j] = now;
-        g.largest = fmax(g.largest, fabs(now));
-        g.total += now;
-    }
-    return g;
-}
-
 /* One year from run->start; a drying test stops when dry. */
 static void run_year(bw_run *run, bool first)
 {
@@ -127,9 +88,12 @@ static void run_years(bw_monthly_result *out, bw_run *run, int most,
         for (size_t j = 0; j < nodes; ++j)
             start[j] = run->mass[j];
         run_year(run, cycle == 0);
-        gains g = compare(run, start, gain);
+        bw_cycle c = bw_cycle_of(gain, run->mass, start, NULL, nodes,
+                                 bw_water(run), cycle == 0);
         out->cycles = cycle + 1;
-        out->growth = g.total;
+        out->growth = c.growth;
+        out->periodic = c.periodic;
+        out->accumulates = c.accumulates;
         if (cycle == 0) {
             out->residual_first = bw_water(run);
             out->condensed = run->condensed;
@@ -137,9 +101,6 @@ static void run_years(bw_monthly_result *out, bw_run *run, int most,
             for (size_t j = 0; j < nodes; ++j)
                 run->first_peak[j] = run->year_peak[j];
         }
-        out->periodic = g.largest <= same_state;
-        out->accumulates = !out->periodic && cycle > 0 && g.as_before &&
-                           g.total > same_state;
         bool drying = run->wet_node != BW_NO_NODE; /* ten years, then */
         if (run->dried || out->periodic || (out->accumulates && !drying))
             break;
@@ -190,6 +151,16 @@ static void find_reserve(bw_monthly_result *out, bw_run *run,
         set_reserve(out, run, node);
 }
 
+static int first_month(const bw_run *run, const bw_boundary *boundary)
+{
+    double theta_e[BW_MONTHS];
+    for (int m = 0; m < BW_MONTHS; ++m)
+        theta_e[m] = boundary[m].theta_e;
+    return run->wet_node != BW_NO_NODE
+               ? bw_cycle_wetting(theta_e)
+               : bw_cycle_start(run->condenses_from_dry);
+}
+
 static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
                          const bw_section *section, const bw_boundary *boundary,
                          const bw_monthly_options *options, bw_error *err)
@@ -206,14 +177,13 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     bw_dry_months(&run);
     run.start = options->start_month;
     if (run.start < 0)
-        run.start = run.wet_node != BW_NO_NODE ? wetting_month(boundary)
-                                               : bw_start_month(&run);
+        run.start = first_month(&run, boundary);
     if (run.wet_node != BW_NO_NODE) {
         run.mass[run.wet_node] = options->wetting;
         run.stood[run.wet_node] = true;
     }
     run_years(out, &run,
-              options->max_cycles > 0 ? options->max_cycles : CYCLES_MOST,
+              options->max_cycles > 0 ? options->max_cycles : BW_CYCLES_MOST,
               start, gain);
     BW_TRY(bw_result_fill(out, &run, used_wet, err));
     out->condenses = out->condensed > BW_STANDS;

@@ -147,7 +147,6 @@ bw_status bw_run_choose_mu(bw_run *run, bw_arena *arena, bw_mu_choice choice,
 
 /* year.c */
 void bw_dry_months(bw_run *run); /* first_p, first_sd, condenses_from_dry */
-int bw_start_month(const bw_run *run);
 void bw_month_step(bw_run *run, int month, bool first);
 double bw_water(const bw_run *run); /* kg/m2 in all */
 double bw_reserve(bw_run *run, size_t node);

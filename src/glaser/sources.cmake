@@ -3,6 +3,7 @@
 bw_folder(glaser
   SOURCES
     choice.c
+    cycle.c
     grid.c
     leakage.c
     monthly.c

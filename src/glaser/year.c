@@ -137,19 +137,6 @@ void bw_dry_months(bw_run *run)
     }
 }
 
-/* ISO 13788 [from memory, high confidence]: from a trial month with
- * condensation back to the first of such months, from one without on to the
- * next with. January is tried. */
-int bw_start_month(const bw_run *run)
-{
-    int month = 0;
-    for (int i = 0; i < BW_MONTHS && run->condenses_from_dry[month]; ++i)
-        month = (month + BW_MONTHS - 1) % BW_MONTHS;
-    for (int i = 0; i < BW_MONTHS && !run->condenses_from_dry[month]; ++i)
-        month = (month + 1) % BW_MONTHS;
-    return month;
-}
-
 double bw_reserve(bw_run *run, size_t node)
 {
     for (size_t j = 0; j < run->grid.nodes; ++j)

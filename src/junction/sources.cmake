@@ -10,4 +10,4 @@ bw_folder(junction
     vapour_heat.c vapour_make.c vapour_month.c vapour_net.c vapour_nodes.c
     vapour_obstacle.c vapour_setup.c vapour_star.c vapour_year.c water.c
     water_air.c water_wet.c
-  USES base air material climate assembly mould decay transient)
+  USES base air material climate assembly mould decay glaser transient)

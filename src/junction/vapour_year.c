@@ -1,44 +1,15 @@
 /* The years of the two-dimensional monthly method: those of the one-dimensional
- * one (monthly.c and year.c of the folder glaser), with nodes for planes.
- *
- * A year repeats the last if it ends as it began; it is proven to accumulate if
- * it gains at every node what the year before did. */
+ * one (cycle.h of the folder glaser), with nodes for planes. */
 
 #include <math.h>
 #include <string.h>
 
+#include "cycle.h"
 #include "fail.h"
 #include "vapour_run.h"
 
-static const double same_state = 1e-6; /* kg/m2, over a node's span */
-static const double same_gain = 1e-9;  /* the same, and relative */
-enum { CYCLES_MOST = 10 };
-
-typedef struct gains {
-    double largest; /* kg/m2, of any node, either sign */
-    double total;   /* kg/m */
-    bool as_before;
-} gains;
-
-static gains compare(const bw_vapour_run *run, const double *start,
-                     double *gain)
-{
-    gains g = {.as_before = true};
-    double scale = fmax(1.0, bw_vapour_water(run));
-    for (size_t n = 0; n < run->nodes; ++n) {
-        double now = run->mass[n] - start[n];
-        double span = run->vapour->nodes.span[n];
-        if (!(fabs(now - gain[n]) <= same_gain * scale * span))
-            g.as_before = false;
-        gain[n] = now;
-        g.largest = fmax(g.largest, fabs(now) / span);
-        g.total += now;
-    }
-    return g;
-}
-
-/* Three months before the coldest one outside (of the first environment where
- * the drawing has no outside). */
+/* By the air outside, of the first environment where the drawing has no
+ * outside. */
 static int wetting_month(const bw_vapour_run *run)
 {
     const bw_junction *junction = run->vapour->grid->junction;
@@ -46,24 +17,8 @@ static int wetting_month(const bw_vapour_run *run)
     while (outside < junction->environment_count &&
            junction->environment[outside].kind != BW_ENVIRONMENT_OUTSIDE)
         ++outside;
-    const double *theta =
-        run->air[outside < junction->environment_count ? outside : 0].theta;
-    int coldest = 0;
-    for (int m = 1; m < BW_MONTHS; ++m)
-        if (theta[m] < theta[coldest])
-            coldest = m;
-    return (coldest + BW_MONTHS - 3) % BW_MONTHS;
-}
-
-/* ISO 13788 [M-hi], as bw_start_month of the folder glaser. */
-static int first_month(const bw_vapour_run *run)
-{
-    int month = 0;
-    for (int i = 0; i < BW_MONTHS && run->condenses_from_dry[month]; ++i)
-        month = (month + BW_MONTHS - 1) % BW_MONTHS;
-    for (int i = 0; i < BW_MONTHS && !run->condenses_from_dry[month]; ++i)
-        month = (month + 1) % BW_MONTHS;
-    return month;
+    return bw_cycle_wetting(
+        run->air[outside < junction->environment_count ? outside : 0].theta);
 }
 
 static void run_years(bw_vapour_run *run, double *start, double *gain)
@@ -72,22 +27,23 @@ static void run_years(bw_vapour_run *run, double *start, double *gain)
     const bool drying = run->options->wetting > 0.0;
     const double wetted = bw_vapour_water(run);
     const int most = run->options->max_cycles > 0 ? run->options->max_cycles
-                                                  : CYCLES_MOST;
+                                                  : BW_CYCLES_MOST;
     for (int cycle = 0; cycle < most && run->sound; ++cycle) {
         memcpy(start, run->mass, run->nodes * sizeof *start);
         for (int i = 0; i < BW_MONTHS && (cycle == 0 || !out->dried); ++i)
             bw_vapour_month(run, (run->start + i) % BW_MONTHS, cycle == 0);
-        gains g = compare(run, start, gain);
+        bw_cycle c = bw_cycle_of(gain, run->mass, start,
+                                 run->vapour->nodes.span, run->nodes,
+                                 bw_vapour_water(run), cycle == 0);
         out->cycles = cycle + 1;
-        out->growth = g.total;
+        out->growth = c.growth;
+        out->periodic = c.periodic;
+        out->accumulates = c.accumulates;
         if (cycle == 0) {
             out->residual_first = bw_vapour_water(run);
             out->condensed = run->condensed;
             out->evaporated = run->evaporated;
         }
-        out->periodic = g.largest <= same_state;
-        out->accumulates = !out->periodic && cycle > 0 && g.as_before &&
-                           g.total > same_state;
         if (out->dried || out->periodic || (out->accumulates && !drying))
             break;
     }
@@ -141,8 +97,9 @@ bw_status bw_vapour_year(bw_vapour_result *out, bw_arena *arena,
     bw_vapour_dry_months(&run);
     out->start_month = options->start_month;
     if (out->start_month < 0)
-        out->start_month = options->wetting > 0.0 ? wetting_month(&run)
-                                                  : first_month(&run);
+        out->start_month = options->wetting > 0.0
+                               ? wetting_month(&run)
+                               : bw_cycle_start(run.condenses_from_dry);
     run.start = out->start_month;
     for (size_t i = 0; options->wetting > 0.0 && i < options->wet.count; ++i)
         run.mass[options->wet.node[i]] = options->wetting *
