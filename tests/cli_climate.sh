@@ -101,6 +101,9 @@ refused "no LATITUDE,LONGITUDE" station.csv --position 95,5
 refused "no number of hours" station.csv --utc-offset soon
 refused "no whole number from 1800 to 2200" station.csv --year 17
 refused 'no hours of the year' dutch.csv --year 2016
+refused '--year 2016 chooses one of several years; this file is read as one year' \
+    sun.csv --year 2016
+refused 'each of these files is read as one' sun.csv station.csv --year 2017
 run 2 climate station.csv --output station.csv
 cmp -s station.csv first.csv && fail 'the input was replaced'
 says err 'station.csv'

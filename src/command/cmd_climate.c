@@ -16,6 +16,21 @@ struct work {
     size_t count;
 };
 
+/* A year is chosen of a list of years; a typical one is of none. */
+static bw_status check_year(const struct work *work, const settings *given,
+                            bw_error *err)
+{
+    for (size_t i = 0; i < work->count; i++)
+        if (work->part[i]->year == given->hours.year)
+            return BW_OK;
+    if (given->hours.year == 0)
+        return BW_OK;
+    return bw_fail_usage(
+        err, "--year %d chooses one of several years; %s", given->hours.year,
+        work->count == 1 ? "this file is read as one year"
+                         : "each of these files is read as one");
+}
+
 static bw_status read_files(struct work *work, const settings *given,
                             bw_error *err)
 {
@@ -31,7 +46,7 @@ static bw_status read_files(struct work *work, const settings *given,
                               err));
         work->count++;
     }
-    return BW_OK;
+    return check_year(work, given, err);
 }
 
 static bw_status join(struct work *work, bw_error *err)
