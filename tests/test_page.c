@@ -124,6 +124,10 @@ static const struct break_row {
     {"all   of", 5, 3, 6},
     {"all\nof it", 20, 9, 9},
     {"undivided", 5, 5, 5},
+    {"of 12 kg/(m2 a), at", 14, 5, 6}, /* a unit is not divided */
+    {"g/(m2 a) b", 9, 8, 9},
+    {"either/or (m2 a)", 14, 13, 14}, /* a bracket that is no unit is */
+    {"a/(b) c d", 8, 7, 8},
     {" indented", 4, 4, 4}, /* a blank at the start divides nothing */
     {"a\xcc\x88o\xcc\x88u\xcc\x88", 2, 6, 6},
     {"\xe6\x9c\xa8\xe6\x9d\x90", 3, 3, 3},

@@ -41,6 +41,19 @@ static size_t fitting(const char *text, size_t width)
     return i;
 }
 
+/* Whether a blank stands within a unit, "kg/(m2 a)". */
+static bool in_unit(const char *text, size_t blank)
+{
+    enum { LONGEST = 8 };
+    const size_t least = blank > LONGEST ? blank - LONGEST : 0;
+    for (size_t i = blank; i > least + 1; i--)
+        if (text[i - 1] == ')')
+            return false;
+        else if (text[i - 1] == '(')
+            return text[i - 2] == '/';
+    return false;
+}
+
 size_t bw_line_break(const char *text, size_t width, size_t *skip)
 {
     size_t fits = fitting(text, width), blank = fits;
@@ -48,7 +61,7 @@ size_t bw_line_break(const char *text, size_t width, size_t *skip)
         *skip = fits;
         return fits;
     }
-    while (blank > 0 && text[blank] != ' ')
+    while (blank > 0 && (text[blank] != ' ' || in_unit(text, blank)))
         blank--;
     if (blank == 0) {
         *skip = fits;
@@ -191,6 +204,8 @@ static size_t longest_word(const char *text)
     size_t longest = 0;
     while (*text != '\0') {
         size_t length = strcspn(text, " ");
+        while (text[length] == ' ' && in_unit(text, length))
+            length += 1 + strcspn(text + length + 1, " ");
         size_t columns = bw_columns(text, length);
         if (columns > longest)
             longest = columns;
