@@ -494,16 +494,18 @@ static size_t count_of(const char *path)
 START_TEST(the_other_sections_are_drawn_each_as_deep_as_it_is)
 {
     static bw_section_assessment three[3];
-    static bw_section named[3];
+    static bw_section named[3], steady[3];
     static const char *const names[] = {"first", "second", "third"};
     start(_i);
     random_simulation();
     wall.assessment.criterion_count = 0;
     for (size_t i = 0; i < 3; i++) {
         named[i] = *wall.checked.transient_section;
-        named[i].name = names[i];
+        steady[i] = wall.section;
+        named[i].name = steady[i].name = names[i];
         three[i] = wall.checked;
-        three[i].section = three[i].transient_section = &named[i];
+        three[i].section = &steady[i];
+        three[i].transient_section = &named[i];
     }
     three[1].has_transient = _i == 0;
     wall.assessment.section = three;
