@@ -12,7 +12,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-static const size_t fence_room = (size_t)64 << 20; /* of addresses alone */
+static const size_t fence_room = (size_t)64 << 22; /* of addresses alone */
 static char *fence_from, *fence_at;
 
 static inline void fence_open(void)
@@ -30,24 +30,26 @@ static inline void fence_close(void)
     fence_from = fence_at = NULL;
 }
 
-static inline void *fenced(const void *array, size_t size)
+/* `element` bytes behind it are out of reach, too. */
+static inline void *fenced(const void *array, size_t count, size_t element)
 {
-    const size_t page = (size_t)sysconf(_SC_PAGESIZE);
+    const size_t page = (size_t)sysconf(_SC_PAGESIZE), size = count * element;
     const size_t pages = (size + page - 1) / page * page;
+    const size_t behind = (element + page - 1) / page * page + page;
     if (array == NULL)
         return NULL;
-    ck_assert_uint_lt(pages + page,
+    ck_assert_uint_lt(pages + behind,
                       fence_room - (size_t)(fence_at - fence_from));
     char *start = fence_at, *end = start + pages;
     if (size > 0) {
         ck_assert_int_eq(mprotect(start, pages, PROT_READ | PROT_WRITE), 0);
         memcpy(end - size, array, size);
     }
-    fence_at = end + page;
+    fence_at = end + behind;
     return end - size;
 }
 
 #define FENCE(array, count)                                                    \
-    ((array) = fenced((array), (size_t)(count) * sizeof *(array)))
+    ((array) = fenced((array), (size_t)(count), sizeof *(array)))
 
 #endif

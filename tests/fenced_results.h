@@ -12,7 +12,7 @@
 
 static inline const bw_curve *fence_curve(const bw_curve *given)
 {
-    bw_curve *c = fenced(given, sizeof *given);
+    bw_curve *c = fenced(given, 1, sizeof *given);
     if (c == NULL)
         return NULL;
     FENCE(c->x, c->count);
@@ -22,10 +22,10 @@ static inline const bw_curve *fence_curve(const bw_curve *given)
 
 static inline const bw_section *fence_section(const bw_section *given)
 {
-    bw_section *s = fenced(given, sizeof *given);
+    bw_section *s = fenced(given, 1, sizeof *given);
     if (s == NULL)
         return NULL;
-    bw_slab *slab = fenced(s->slab, s->slab_count * sizeof *slab);
+    bw_slab *slab = fenced(s->slab, s->slab_count, sizeof *slab);
     for (size_t i = 0; i < s->slab_count; i++) {
         slab[i].sd_curve = fence_curve(slab[i].sd_curve);
         slab[i].mu_curve = fence_curve(slab[i].mu_curve);
@@ -45,10 +45,10 @@ static inline void fence_closing(bw_closing_up *up)
 
 static inline const bw_assembly *fence_assembly(const bw_assembly *given)
 {
-    bw_assembly *a = fenced(given, sizeof *given);
+    bw_assembly *a = fenced(given, 1, sizeof *given);
     if (a == NULL)
         return NULL;
-    bw_layer *layer = fenced(a->layer, a->layer_count * sizeof *layer);
+    bw_layer *layer = fenced(a->layer, a->layer_count, sizeof *layer);
     for (size_t i = 0; i < a->layer_count; i++) {
         FENCE(layer[i].sold, layer[i].sold_count);
         FENCE(layer[i].uncertain, layer[i].uncertain_count);
@@ -107,7 +107,7 @@ fence_junction(const bw_junction_assessment *given);
 
 static inline const bw_assessment *fence_assessment(const bw_assessment *given)
 {
-    bw_assessment *a = fenced(given, sizeof *given);
+    bw_assessment *a = fenced(given, 1, sizeof *given);
     if (a == NULL)
         return NULL;
     const bw_criterion *rows = a->criterion;
@@ -121,8 +121,8 @@ static inline const bw_assessment *fence_assessment(const bw_assessment *given)
         a->deciding < rows + a->criterion_count)
         a->deciding = a->criterion + (a->deciding - rows);
     FENCE(a->advice, a->advice_count);
-    const bw_junction_assessment **met = fenced(a->junction, a->junction_count *
-                                                                 sizeof *met);
+    const bw_junction_assessment **met = fenced(a->junction, a->junction_count,
+                                                sizeof *met);
     for (size_t i = 0; i < a->junction_count; i++)
         met[i] = fence_junction(met[i]);
     a->junction = met;
@@ -133,7 +133,7 @@ static inline const bw_assessment *fence_assessment(const bw_assessment *given)
 
 static inline const bw_junction *fence_drawn(const bw_junction *given)
 {
-    bw_junction *j = fenced(given, sizeof *given);
+    bw_junction *j = fenced(given, 1, sizeof *given);
     FENCE(j->environment, j->environment_count);
     FENCE(j->material, j->material_count);
     FENCE(j->film, j->film_count);
@@ -150,7 +150,7 @@ static inline const bw_junction *fence_drawn(const bw_junction *given)
 static inline const bw_junction_heat *fence_heat(const bw_junction_heat *given,
                                                  const bw_junction *drawn)
 {
-    bw_junction_heat *h = fenced(given, sizeof *given);
+    bw_junction_heat *h = fenced(given, 1, sizeof *given);
     if (h == NULL)
         return NULL;
     bw_raster *g = &h->raster;
@@ -160,7 +160,7 @@ static inline const bw_junction_heat *fence_heat(const bw_junction_heat *given,
     FENCE(g->y, g->ny + 1);
     FENCE(g->material, g->nx * g->ny);
     FENCE(g->face, g->face_count);
-    double **weight = fenced(h->weight, e * sizeof *weight);
+    double **weight = fenced(h->weight, e, sizeof *weight);
     for (size_t i = 0; weight != NULL && i < e; i++)
         FENCE(weight[i], g->nx * g->ny);
     h->weight = weight;
@@ -172,7 +172,7 @@ static inline const bw_junction_heat *fence_heat(const bw_junction_heat *given,
 static inline const bw_junction_assessment *
 fence_junction(const bw_junction_assessment *given)
 {
-    bw_junction_assessment *a = fenced(given, sizeof *given);
+    bw_junction_assessment *a = fenced(given, 1, sizeof *given);
     if (a == NULL)
         return NULL;
     a->junction = fence_drawn(a->junction);
@@ -197,10 +197,10 @@ static inline const bw_margin *fence_margin(const bw_margin *given,
                                             const bw_assessment *was,
                                             const bw_assessment *is)
 {
-    bw_margin *m = fenced(given, sizeof *given);
+    bw_margin *m = fenced(given, 1, sizeof *given);
     if (m == NULL)
         return NULL;
-    bw_unknown *u = fenced(m->unknown, m->unknown_count * sizeof *u);
+    bw_unknown *u = fenced(m->unknown, m->unknown_count, sizeof *u);
     for (size_t i = 0; i < m->unknown_count; i++) {
         FENCE(u[i].flip, u[i].flip_count);
         FENCE(u[i].sample, u[i].sample_count);
@@ -218,15 +218,15 @@ static inline const bw_margin *fence_margin(const bw_margin *given,
 
 static inline const bw_comparison *fence_comparison(const bw_comparison *given)
 {
-    bw_comparison *c = fenced(given, sizeof *given);
+    bw_comparison *c = fenced(given, 1, sizeof *given);
     if (c == NULL)
         return NULL;
     const bw_compare_row *rows = c->row;
     const bw_stress *stresses = c->stress;
-    bw_compared *wall = fenced(c->wall, c->wall_count * sizeof *wall);
-    bw_compare_row *row = fenced(c->row, c->row_count * sizeof *row);
-    bw_stress *stress = fenced(c->stress, c->stress_count * sizeof *stress);
-    bw_trait *trait = fenced(c->trait, c->trait_count * sizeof *trait);
+    bw_compared *wall = fenced(c->wall, c->wall_count, sizeof *wall);
+    bw_compare_row *row = fenced(c->row, c->row_count, sizeof *row);
+    bw_stress *stress = fenced(c->stress, c->stress_count, sizeof *stress);
+    bw_trait *trait = fenced(c->trait, c->trait_count, sizeof *trait);
     for (size_t i = 0; i < c->wall_count; i++)
         wall[i].assessment = fence_assessment(wall[i].assessment);
     for (size_t k = 0; k < c->row_count; k++) {
@@ -258,17 +258,17 @@ static inline const bw_comparison *fence_comparison(const bw_comparison *given)
 
 static inline const bw_chosen *fence_chosen(const bw_chosen *given)
 {
-    bw_chosen *c = fenced(given, sizeof *given);
+    bw_chosen *c = fenced(given, 1, sizeof *given);
     if (c == NULL)
         return NULL;
-    bw_choices *choices = fenced(c->choices, sizeof *choices);
-    bw_choice *choice = fenced(choices->choice,
-                               choices->choice_count * sizeof *choice);
+    bw_choices *choices = fenced(c->choices, 1, sizeof *choices);
+    bw_choice *choice = fenced(choices->choice, choices->choice_count,
+                               sizeof *choice);
     for (size_t i = 0; i < choices->choice_count; i++)
         FENCE(choice[i].option, choice[i].option_count);
     choices->choice = choice;
     c->choices = choices;
-    bw_design *design = fenced(c->design, c->design_count * sizeof *design);
+    bw_design *design = fenced(c->design, c->design_count, sizeof *design);
     for (size_t i = 0; i < c->design_count; i++) {
         FENCE(design[i].option, choices->choice_count);
         FENCE(design[i].found, c->finding_count);
@@ -282,10 +282,10 @@ static inline const bw_chosen *fence_chosen(const bw_chosen *given)
 
 static inline const bw_replay *fence_replay(const bw_replay *given)
 {
-    bw_replay *r = fenced(given, sizeof *given);
+    bw_replay *r = fenced(given, 1, sizeof *given);
     if (r == NULL)
         return NULL;
-    bw_replay_place *place = fenced(r->place, r->place_count * sizeof *place);
+    bw_replay_place *place = fenced(r->place, r->place_count, sizeof *place);
     for (size_t i = 0; i < r->place_count; i++) {
         FENCE(place[i].hour, r->hour_count);
         FENCE(place[i].month, place[i].month_count);
@@ -305,7 +305,7 @@ static inline const bw_audit *fence_audit(const bw_audit *given,
                                           const bw_assessment *is,
                                           const bw_margin *margin)
 {
-    bw_audit *a = fenced(given, sizeof *given);
+    bw_audit *a = fenced(given, 1, sizeof *given);
     if (a == NULL)
         return NULL;
     a->assessment = a->assessment == was ? is : fence_assessment(a->assessment);
@@ -324,10 +324,10 @@ static inline const bw_audit *fence_audit(const bw_audit *given,
 
 static inline const bw_house *fence_house(const bw_house *given)
 {
-    bw_house *h = fenced(given, sizeof *given);
+    bw_house *h = fenced(given, 1, sizeof *given);
     if (h == NULL)
         return NULL;
-    bw_house_wall *wall = fenced(h->wall, h->wall_count * sizeof *wall);
+    bw_house_wall *wall = fenced(h->wall, h->wall_count, sizeof *wall);
     for (size_t i = 0; i < h->wall_count; i++) {
         FENCE(wall[i].open, wall[i].open_count);
         FENCE(wall[i].file, wall[i].file_count);
@@ -343,7 +343,7 @@ static inline bw_results fence_results(const bw_results *given)
 {
     bw_results of = *given;
     fence_open();
-    const bw_assessment **wall = fenced(of.wall, of.wall_count * sizeof *wall);
+    const bw_assessment **wall = fenced(of.wall, of.wall_count, sizeof *wall);
     for (size_t i = 0; i < of.wall_count; i++)
         wall[i] = fence_assessment(wall[i]);
     of.wall = wall;
