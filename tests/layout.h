@@ -355,6 +355,36 @@ static inline void hatching_is(const drawn *box, const drawn *next)
         is_hatched(box, next);
 }
 
+/* Each shade of the year has its word, beside a sample of it. */
+static inline void key_is(void)
+{
+    static const char *const key[][2] = {{"below 70", "frame"},
+                                         {"70 %", "shade1 frame"},
+                                         {"80 %", "shade2 frame"},
+                                         {"90 %", "shade3 frame"},
+                                         {"95 % RH and above", "shade4 frame"}};
+    double last = 0.0;
+    for (size_t i = 0; i < sizeof key / sizeof *key; i++) {
+        bool found = false;
+        for (size_t k = 0; k + 1 < chart.count; k++) {
+            const drawn *sample = &chart.mark[k], *words = sample + 1;
+            if (sample->kind != DRAWN_RECT || words->kind != DRAWN_TEXT ||
+                strcmp(words->text, key[i][0]) != 0)
+                continue;
+            found = true;
+            ck_assert_str_eq(sample->class_name, key[i][1]);
+            ck_assert_double_eq_tol(words->x - sample->x, 16.0, 0.11);
+            ck_assert_double_eq_tol(sample->height, 10.0, 0.01);
+            ck_assert_double_eq_tol(chart.height - sample->y, 16.0, 0.11);
+            /* behind the words before it, five units a letter */
+            ck_assert_double_ge(sample->x, i == 0 ? 33.9 : last);
+            last = words->x + 5.0 * (double)strlen(words->text);
+        }
+        ck_assert_msg(found, "no %s in the key", key[i][0]);
+    }
+    ck_assert_double_le(last, chart.width);
+}
+
 static inline void is_laid_out(const char *kind)
 {
     place_count = 0;
@@ -374,6 +404,8 @@ static inline void is_laid_out(const char *kind)
             hatching_is(m, m + 1);
     }
     room_is(kind);
+    if (strcmp(kind, "year") == 0)
+        key_is();
 }
 
 #endif

@@ -695,6 +695,40 @@ START_TEST(steps_of_hours_are_means)
 }
 END_TEST
 
+/* Every 36 hours of a year that begins in March: the calendar without a leap
+ * day, the day of a midnight being that which begins. */
+START_TEST(an_hour_has_its_day_and_its_clock)
+{
+    static const size_t days[BW_MONTHS] = {31, 28, 31, 30, 31, 30,
+                                           31, 31, 30, 31, 30, 31};
+    static bw_hour_row hour[BW_TRANSIENT_HOURS];
+    static double total[BW_TRANSIENT_HOURS];
+    enum { STEP = 36, MARCH = 2 };
+    columns_setup();
+    wall.checked.transient.first_month = MARCH;
+    wall.checked.transient.monitor_count = 1;
+    wall.checked.transient.hour = hour;
+    wall.checked.transient.hour_total_water = total;
+    wall.checked.transient.hour_count = BW_TRANSIENT_HOURS;
+    wall.results.step = STEP;
+    read_sheet(&after, BW_TABLE_HOURLY);
+    size_t row = 1, month = MARCH, day = 0;
+    for (size_t h = 1; h <= BW_TRANSIENT_HOURS; h++) {
+        char time[32];
+        if (h % 24 == 0 && ++day == days[month % BW_MONTHS]) {
+            day = 0;
+            month++;
+        }
+        if (h % STEP != 0 && h != BW_TRANSIENT_HOURS)
+            continue;
+        snprintf(time, sizeof time, "%02zu-%02zu %02zu:00",
+                 month % BW_MONTHS + 1, day + 1, h % 24);
+        ck_assert_str_eq(after.cell[row++][column_of(&after, "time")], time);
+    }
+    ck_assert_uint_eq(row, after.rows);
+}
+END_TEST
+
 /* ---- what may be missing --------------------------------------------------
  */
 
@@ -842,4 +876,5 @@ SUITE_AROUND("columns", full_setup, NULL,
              EACH(steps_of_hours_are_means, 4),
              EACH(a_cell_is_there_where_there_is_something_to_say,
                   COUNT(cells_there)),
+             FACT(an_hour_has_its_day_and_its_clock),
              EACH(a_month_of_a_record_has_two_digits, 4))

@@ -445,6 +445,11 @@ START_TEST(a_shade_ends_at_the_face_of_its_layer)
     axis_reach = 305.0;
     const axis deep = read_axis(false, false);
     axis_reach = 1e9;
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "layerface"), WALL_SLABS - 1);
+    stroke_is("layerface", 0, axis_place(&deep, 12.0), 96.0,
+              axis_place(&deep, 12.0), deep.line);
+    stroke_is("layerface", 1, axis_place(&deep, 102.0), 96.0,
+              axis_place(&deep, 102.0), deep.line);
     const double from = axis_place(&deep, wet == 0 ? 0.0 : 12.0);
     const double to = axis_place(&deep, wet == 0 ? 12.0 : 102.0);
     for (size_t s = 0; s < COUNT(shades); s++) {

@@ -854,6 +854,65 @@ START_TEST(a_record_is_said_with_its_doubts_and_notes)
 }
 END_TEST
 
+/* ---- month by month --------------------------------------------------------
+ */
+
+static size_t times(const char *text, const char *words)
+{
+    size_t count = 0;
+    for (; (text = strstr(text, words)) != NULL; text += strlen(words))
+        count++;
+    return count;
+}
+
+/* Every plane that holds water in some month has its table; without any, that
+ * of least reserve, if there is a reserve. One run, of four planes. */
+static const struct month_row {
+    int wet[WALL_PLANES]; /* in a month, from 1; 0: never */
+    bool has_reserve;
+    size_t tables;
+    const char *named, *not_named;
+} month_rows[] = {
+    {{0, 2, 0, 0}, true, 1, "softboard", "most at risk"},
+    {{0, 2, 12, 0}, true, 2, "hemp batt", "most at risk"},
+    {{1, 2, 12, 6}, false, 4, "hemp batt", "most at risk"},
+    {{0, 0, 0, 0},
+     true,
+     1,
+     "(no water; the place most at risk)",
+     "stay from year to year"},
+    {{0, 0, 0, 0}, false, 0, "No water stands anywhere.", "most at risk"},
+};
+
+START_TEST(planes_with_water_are_told_month_by_month)
+{
+    const struct month_row *row = &month_rows[_i];
+    full_setup();
+    for (int k = 1; k < BW_RUN_COUNT; k++)
+        wall.checked.run[k].ran = false;
+    bw_monthly_result *run = &wall.checked.run[BW_RUN_DESIGN].result;
+    run->has_reserve = row->has_reserve;
+    run->critical_plane = 2;
+    for (size_t i = 0; i < WALL_PLANES; i++)
+        for (int m = 0; m < BW_MONTHS; m++) {
+            bw_plane_month *at = &wall.plane[i].month[m];
+            at->condensation = 0.0;
+            at->accumulated = row->wet[i] == m + 1 ? 0.125 : 0.0;
+        }
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    const char *months = strstr(flat.text, "Month by month (ISO 13788)");
+    char *end = strstr(flat.text, "Balance, drying");
+    ck_assert_ptr_nonnull(months);
+    ck_assert_ptr_nonnull(end);
+    *end = '\0';
+    ck_assert_uint_eq(times(months, "condenses stands"), row->tables);
+    ck_assert_uint_eq(times(months, " 125"),
+                      row->tables - (strstr(row->named, "risk") != NULL));
+    HAS(months, row->named);
+    HAS_NOT(months, row->not_named);
+}
+END_TEST
+
 SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(all_together_has_its_own_words),
       FACT(cases_that_turn_the_verdict_are_counted),
@@ -881,4 +940,5 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(a_place_says_how_far_it_is_off, COUNT(bias_rows)),
       EACH(what_was_moved_is_a_suggestion_or_not, 3),
       FACT(figures_of_a_replay_stand_in_their_columns),
-      FACT(a_record_is_said_with_its_doubts_and_notes))
+      FACT(a_record_is_said_with_its_doubts_and_notes),
+      EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)))
