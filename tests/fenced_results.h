@@ -310,6 +310,11 @@ static inline const bw_audit *fence_audit(const bw_audit *given,
         return NULL;
     a->assessment = a->assessment == was ? is : fence_assessment(a->assessment);
     a->margin = a->margin != NULL ? margin : NULL;
+    const bw_closing_up *up = &given->assessment->assembly->closing_up;
+    if (a->air_test != NULL && a->air_test >= up->air_test &&
+        a->air_test < up->air_test + up->air_test_count)
+        a->air_test = a->assessment->assembly->closing_up.air_test +
+                      (a->air_test - up->air_test);
     FENCE(a->file, a->file_count);
     FENCE(a->member, a->member_count);
     FENCE(a->reading, a->reading_count);

@@ -355,6 +355,38 @@ static inline void hatching_is(const drawn *box, const drawn *next)
         is_hatched(box, next);
 }
 
+/* Where words are drawn: five units a letter, eight high; a letter of two bytes
+ * is counted twice, which is more than it needs. */
+static inline void extent_of_words(const drawn *words, double box[4])
+{
+    const double width = 5.0 * (double)strlen(words->text);
+    const double left = strcmp(words->anchor, "middle") == 0
+                            ? words->x - 0.5 * width
+                        : strcmp(words->anchor, "end") == 0 ? words->x - width
+                                                            : words->x;
+    box[0] = left;
+    box[1] = words->y - 8.0;
+    box[2] = left + width;
+    box[3] = words->y;
+}
+
+/* The label of a line stands where there is room: on no other words. */
+static inline void covers_nothing(const char *kind, const drawn *label)
+{
+    double own[4], other[4];
+    extent_of_words(label, own);
+    for (size_t i = 0; i < chart.count; i++) {
+        const drawn *m = &chart.mark[i];
+        if (m == label || m->kind != DRAWN_TEXT)
+            continue;
+        extent_of_words(m, other);
+        ck_assert_msg(own[0] >= other[2] || own[2] <= other[0] ||
+                          own[1] >= other[3] || own[3] <= other[1],
+                      "%s covers %s in %s at %g %g", label->text, m->text, kind,
+                      label->x, label->y);
+    }
+}
+
 /* Each shade of the year has its word, beside a sample of it. */
 static inline void key_is(void)
 {
@@ -400,6 +432,9 @@ static inline void is_laid_out(const char *kind)
         ck_assert_msg(is, "'%s' (%s %s) stands by itself in %s: %g %g", m->text,
                       m->class_name, m->anchor, kind, m->x, m->y);
         size_is(kind, m);
+        if (m->kind == DRAWN_TEXT && stands_in_it(kind, m) &&
+            strcmp(m->class_name, "halo") == 0)
+            covers_nothing(kind, m);
         if (i + 1 < chart.count)
             hatching_is(m, m + 1);
     }
