@@ -913,6 +913,19 @@ START_TEST(planes_with_water_are_told_month_by_month)
 }
 END_TEST
 
+/* The wet outer layer in the sun is told where it was run and water forms. */
+START_TEST(a_wet_outer_layer_is_told_where_water_forms_of_it)
+{
+    full_setup();
+    bw_monthly_run *inward = &wall.checked.run[BW_RUN_INWARD];
+    inward->result = wall.checked.run[BW_RUN_DESIGN].result;
+    inward->ran = _i / 2 == 1;
+    inward->result.condenses = _i % 2 == 1;
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(_i == 3, "whole, wet outer layer in the sun: first year from Oct.");
+}
+END_TEST
+
 SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(all_together_has_its_own_words),
       FACT(cases_that_turn_the_verdict_are_counted),
@@ -941,4 +954,5 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(what_was_moved_is_a_suggestion_or_not, 3),
       FACT(figures_of_a_replay_stand_in_their_columns),
       FACT(a_record_is_said_with_its_doubts_and_notes),
-      EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)))
+      EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)),
+      EACH(a_wet_outer_layer_is_told_where_water_forms_of_it, 4))
