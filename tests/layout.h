@@ -228,6 +228,20 @@ static inline bool stands_beside(const drawn *words, const beside *b)
     return false;
 }
 
+/* The stroke of a legend is level, and twenty long. */
+static inline bool is_level(const drawn *words, const beside *b)
+{
+    const bool legend = strcmp(b->mark, "main") == 0 ||
+                        strcmp(b->mark, "wetdash") == 0 ||
+                        strcmp(b->mark, "dots") == 0;
+    for (size_t i = 0; legend && i < place_count; i++)
+        if (strcmp(places[i].class_name, b->mark) == 0 &&
+            !is_apart(words->x - places[i].x, b->dx + 20.0) &&
+            !is_apart(words->y - places[i].y, b->dy))
+            return true;
+    return !legend;
+}
+
 /* The label of a line, and the name of a space, stand where there is room. */
 static inline bool stands_in_it(const char *kind, const drawn *words)
 {
@@ -260,6 +274,18 @@ static inline void size_is(const char *kind, const drawn *m)
                               !is_apart(height, sizes[i].height),
                           "%s of %s is %g by %g", m->class_name, kind, width,
                           height);
+}
+
+/* A rectangle without a side is no mark; a disc is told from a dot of dirt and
+ * from a blot. */
+static inline void can_be_seen(const char *kind, const drawn *m)
+{
+    if (m->kind == DRAWN_RECT)
+        ck_assert_msg(m->width > 0.0 && m->height > 0.0, "%s of %s is %g by %g",
+                      m->class_name, kind, m->width, m->height);
+    if (m->kind == DRAWN_CIRCLE)
+        ck_assert_msg(m->width > 0.1 && m->width < 9.1, "%s of %s is of %g",
+                      m->class_name, kind, m->width);
 }
 
 static inline void room_is(const char *kind)
@@ -428,10 +454,11 @@ static inline void is_laid_out(const char *kind)
         const drawn *m = &chart.mark[i];
         bool is = m->kind != DRAWN_TEXT || stands_in_it(kind, m);
         for (size_t k = 0; !is && k < sizeof besides / sizeof *besides; k++)
-            is = stands_beside(m, &besides[k]);
+            is = stands_beside(m, &besides[k]) && is_level(m, &besides[k]);
         ck_assert_msg(is, "'%s' (%s %s) stands by itself in %s: %g %g", m->text,
                       m->class_name, m->anchor, kind, m->x, m->y);
         size_is(kind, m);
+        can_be_seen(kind, m);
         if (m->kind == DRAWN_TEXT && stands_in_it(kind, m) &&
             strcmp(m->class_name, "halo") == 0)
             covers_nothing(kind, m);

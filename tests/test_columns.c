@@ -530,6 +530,9 @@ START_TEST(every_column_of_words_has_words)
     static bw_column column[BW_COLUMNS_MOST];
     const bw_table table = (bw_table)_i;
     columns_setup();
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        fenced_table(&wall.results, table, paper_take, &sheet, NULL), BW_OK);
     read_sheet(&after, table);
     const size_t count = bw_table_columns(column, table);
     if (table == BW_TABLE_AUDIT)
