@@ -212,6 +212,7 @@ START_TEST(further_flips_are_told_with_their_side)
             for (size_t i = 0; i < COUNT(flip); i++)
                 says_if(i < u->flip_count && (i > 0 || all == 1), says[i]);
         }
+    u->flip_count = COUNT(flip);
     u->flips = false;
     print_margin(BW_EXTENT_FULL);
     says_if(false, "Flips also at");

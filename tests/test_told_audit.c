@@ -173,8 +173,8 @@ END_TEST
 
 static const char *const audit_rows[] = {
     "air-test,2031-04-01,1.5,m3/(m2.h),not evidenced,of 1 April",
-    "test,2031-04-01,1.5,m3/(m2.h),counts,membrane-exposed; leak search; q50 "
-    "+- 7 %; tested by tester; protocol p-17",
+    ("test,2031-04-01,1.5,m3/(m2.h),counts,membrane-exposed; leak search; q50 "
+     "+- 7 %; tested by tester; protocol p-17"),
     "test,2031-04-09,2.25,m3/(m2.h),,finished; no leak search",
     "limit,board,17,%,,critical 19 %; part board; maker",
     "evidence,photograph,IMG-1,,,board; board; 2031-04-03",
@@ -307,12 +307,13 @@ END_TEST
 static const char *const house_rows[] = {
     "all,identity,date,2031-05-10,,,\n",
     "all,hold-point,before closing up,,,not released,\n",
-    "demo,identity,verdict,,,fails,too wet\ndemo,file,w.xml,0123,,,SHA-256\n"
-    "demo,open,1,verdict,,open,it fails so\ndemo,open,2,stale,,open,it is old\n"
-    "demo,hold-point,before closing up,,,not released,\n",
-    "second,identity,verdict,,,holds,dry enough\n"
-    "second,file,v.xml,4567,,,SHA-256\n"
-    "second,hold-point,before closing up,,,released,\n",
+    ("demo,identity,verdict,,,fails,too wet\ndemo,file,w.xml,0123,,,SHA-256\n"
+     "demo,open,1,verdict,,open,it fails so\n"
+     "demo,open,2,stale,,open,it is old\n"
+     "demo,hold-point,before closing up,,,not released,\n"),
+    ("second,identity,verdict,,,holds,dry enough\n"
+     "second,file,v.xml,4567,,,SHA-256\n"
+     "second,hold-point,before closing up,,,released,\n"),
 };
 
 START_TEST(the_table_of_a_house_goes_wall_by_wall)
