@@ -927,6 +927,51 @@ START_TEST(a_wet_outer_layer_is_told_where_water_forms_of_it)
 }
 END_TEST
 
+/* ---- how a wetting dries ---------------------------------------------------
+ */
+
+/* Months both ways, outwards and inwards alone; -1: not while it was followed,
+ * 0: it was never out. A tenth of a month less is not told as sooner. */
+static const struct dry_row {
+    double both, out, in;
+    bool one_way, sooner;
+    const char *says;
+} dry_rows[] = {
+    {2.0, 3.0, 4.0, true, false, "outwards and inwards, it dries both ways"},
+    {2.0, 1.875, 4.0, true, true, "outwards and inwards, it dries both ways"},
+    {2.0, 4.0, 1.875, true, true, "outwards and inwards, it dries both ways"},
+    {2.0, 1.9375, 4.0, true, false, "outwards and inwards, it dries both ways"},
+    {0.0, 0.5, 0.5, true, false, "outwards and inwards, it dries both ways"},
+    {0.0, 0.0, 0.0, true, false, "outwards and inwards, it dries both ways"},
+    {-1.0, 3.0, -1.0, true, true, "outwards, not inwards"},
+    {3.0, -1.0, 4.0, true, false, "inwards, not outwards"},
+    {3.0, -1.0, -1.0, true, false, "only with both ways open"},
+    {-1.0, -1.0, -1.0, true, false, "neither way, it does not dry"},
+    {2.0, 1.0, 1.0, false, false, "it dries"},
+    {0.0, 1.0, 1.0, false, false, "it dries"},
+    {-1.0, 1.0, 1.0, false, false, "it does not dry"},
+};
+
+START_TEST(which_way_a_wetting_dries_is_told)
+{
+    const struct dry_row *row = &dry_rows[_i];
+    const double months[] = {row->both, row->out, row->in};
+    char says[96];
+    full_setup();
+    bw_section_wetting *test = &wall.checked.wetting_test;
+    bw_wetting_result *const way[] = {&test->both, &test->outwards,
+                                      &test->inwards};
+    test->one_way = row->one_way;
+    for (size_t i = 0; i < COUNT(way); i++)
+        way[i]->months = way[i]->place_months = months[i];
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    snprintf(says, sizeof says, "How it dries: %s (simulated hour by hour",
+             row->says);
+    says_if(true, says);
+    says_if(row->sooner, "One way is sooner than both");
+}
+END_TEST
+
 SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(all_together_has_its_own_words),
       FACT(cases_that_turn_the_verdict_are_counted),
@@ -956,4 +1001,5 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(figures_of_a_replay_stand_in_their_columns),
       FACT(a_record_is_said_with_its_doubts_and_notes),
       EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)),
-      EACH(a_wet_outer_layer_is_told_where_water_forms_of_it, 4))
+      EACH(a_wet_outer_layer_is_told_where_water_forms_of_it, 4),
+      EACH(which_way_a_wetting_dries_is_told, COUNT(dry_rows)))
