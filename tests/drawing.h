@@ -56,6 +56,8 @@ typedef struct axis {
 static drawing chart;
 static svg_path outline, other_outline;
 
+#include "layout.h"
+
 static inline const char *keep(xmlChar *value)
 {
     if (value == NULL)
@@ -138,8 +140,10 @@ static inline bool read_chart(const char *path, size_t nth)
     chart.count = 0;
     chart.used = 0;
     chart.caption = chart.says = "";
-    if (is)
+    if (is) {
         draw_in(found->nodesetval->nodeTab[nth]->children);
+        is_laid_out(kept(found->nodesetval->nodeTab[nth], "data-chart"));
+    }
     xmlXPathFreeObject(found);
     xmlXPathFreeContext(context);
     return is;

@@ -4,7 +4,7 @@
 /* A document as text on one line, so that a sentence is found wherever it was
  * broken. */
 
-#include "bothways/report.h"
+#include "fenced_results.h"
 #include "paper.h"
 
 static paper flat;

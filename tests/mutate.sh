@@ -80,7 +80,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'marks_studies marks_junction columns said audit_facts' \
             'compare_answer compare_words compare_sentences compare_many' \
             'choose_words marks_replay marks_choose told told_junction' \
-            'told_hours told_replay spot working compare_buy' \
+            'told_hours told_replay told_audit told_compare spot working' \
+            'compare_buy' \
             'compare_hours junction_columns audit margin'
         ;;
     input)

@@ -3,7 +3,7 @@
 
 /* One document of one result. */
 
-#include "bothways/bothways.h"
+#include "fenced_results.h"
 
 static inline bw_status check_report(bw_form form, const bw_assessment *wall,
                                      const bw_report_options *options,

@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define BW_NO_FENCE /* it prints a thousand tables */
+
 #include "bothways/audit.h"
 #include "bothways/report.h"
 #include "full_choose.h"
@@ -528,6 +530,9 @@ START_TEST(every_column_of_words_has_words)
     static bw_column column[BW_COLUMNS_MOST];
     const bw_table table = (bw_table)_i;
     columns_setup();
+    paper_clear(&sheet);
+    ck_assert_int_eq(
+        fenced_table(&wall.results, table, paper_take, &sheet, NULL), BW_OK);
     read_sheet(&after, table);
     const size_t count = bw_table_columns(column, table);
     if (table == BW_TABLE_AUDIT)
@@ -693,6 +698,177 @@ START_TEST(steps_of_hours_are_means)
 }
 END_TEST
 
+/* Every 36 hours of a year that begins in March: the calendar without a leap
+ * day, the day of a midnight being that which begins. */
+START_TEST(an_hour_has_its_day_and_its_clock)
+{
+    static const size_t days[BW_MONTHS] = {31, 28, 31, 30, 31, 30,
+                                           31, 31, 30, 31, 30, 31};
+    static bw_hour_row hour[BW_TRANSIENT_HOURS];
+    static double total[BW_TRANSIENT_HOURS];
+    enum { STEP = 36, MARCH = 2 };
+    columns_setup();
+    wall.checked.transient.first_month = MARCH;
+    wall.checked.transient.monitor_count = 1;
+    wall.checked.transient.hour = hour;
+    wall.checked.transient.hour_total_water = total;
+    wall.checked.transient.hour_count = BW_TRANSIENT_HOURS;
+    wall.results.step = STEP;
+    read_sheet(&after, BW_TABLE_HOURLY);
+    size_t row = 1, month = MARCH, day = 0;
+    for (size_t h = 1; h <= BW_TRANSIENT_HOURS; h++) {
+        char time[32];
+        if (h % 24 == 0 && ++day == days[month % BW_MONTHS]) {
+            day = 0;
+            month++;
+        }
+        if (h % STEP != 0 && h != BW_TRANSIENT_HOURS)
+            continue;
+        snprintf(time, sizeof time, "%02zu-%02zu %02zu:00",
+                 month % BW_MONTHS + 1, day + 1, h % 24);
+        ck_assert_str_eq(after.cell[row++][column_of(&after, "time")], time);
+    }
+    ck_assert_uint_eq(row, after.rows);
+}
+END_TEST
+
+/* ---- what may be missing --------------------------------------------------
+ */
+
+/* A cell is there with one value of a field and empty with another, which lies
+ * just beside it where the field is a number. */
+typedef enum fact_kind {
+    FACT_BOOL,
+    FACT_REAL,
+    FACT_SIZE,
+    FACT_INT,
+    FACT_LONG
+} fact_kind;
+
+typedef struct cell_there {
+    bw_table table;
+    const char *columns; /* several, blanks between */
+    void *at;
+    fact_kind kind;
+    double with, without;
+} cell_there;
+
+#define IF(table, columns, field)                                              \
+    {                                                                          \
+        BW_TABLE_##table, columns, &(field), FACT_BOOL, 1.0, 0.0               \
+    }
+#define FROM_ZERO(table, column, field)                                        \
+    {                                                                          \
+        BW_TABLE_##table, column, &(field), FACT_REAL, 0.0, -1.0               \
+    }
+
+static const cell_there cells_there[] = {
+    IF(VERDICT, "value margin", wall.criterion[0].has_value),
+    IF(VERDICT, "limit margin", wall.criterion[0].has_limit),
+    IF(VERDICT, "never", wall.criterion[0].never),
+    IF(LAYERS, "lambda_W_mK", wall.material[1].thermal_conductivity.known),
+    IF(SURFACE, "frsi_required", wall.checked.surface[0].month[0].meaningful),
+    FROM_ZERO(WETTING, "months", WETTING.both.months),
+    FROM_ZERO(WETTING, "place_months", WETTING.inwards.place_months),
+    {BW_TABLE_DAMAGE, "standing_water_month", &wall.monitor[0].last_free.month,
+     FACT_INT, 0.0, -1.0},
+    FROM_ZERO(DAMAGE, "weeks_to_wood_limit", wall.moisture[0].weeks_to_limit),
+    IF(COMPARE, "value", full_known[0]),
+    IF(COMPARE, "limit margin", full_judged[1].has_limit),
+    IF(COMPARE, "margin", full_judged[1].has_value),
+    IF(STRESSES, "verdict", full_stressed[0].applies),
+    IF(MARGIN,
+       "verdict_as_drawn verdict_low verdict_high flips monotone swing "
+       "worst_relative_margin method",
+       full_unknown[1].seen),
+    IF(MARGIN,
+       "flip flip_value flip_half_width flip_share flip_changes_verdict",
+       full_unknown[0].flips),
+    IF(MARGIN, "flip_value flip_half_width", full_unknown[0].continuous),
+    {BW_TABLE_MARGIN, "flip_value flip_half_width", &full_unknown[1].flips_all,
+     FACT_BOOL, 0.0, 1.0},
+    IF(MARGIN_CASES,
+       "fails value limit relative_margin relative_margin_of_first_criterion",
+       full_case[0].simulated),
+    IF(JUNCTION, "value margin", meeting.criterion[0].has_value),
+    IF(JUNCTION, "limit margin", meeting.criterion[0].has_limit),
+    IF(JUNCTION_SPOTS, "relative_humidity_pct", meeting.at_spot[0].has_rh),
+    IF(JUNCTION_SPOTS, "wood_moisture_pct", meeting.at_spot[0].has_moisture),
+    IF(JUNCTION_FACES,
+       "moved_rh_pct moved_hours_above_95 moved_mould_index "
+       "moved_mould_index_slow moved_free_water_kg_m2",
+       meeting.assessment.hours.compared),
+    {BW_TABLE_JUNCTION_YEAR, "wood_moisture_pct", &meeting.course[0].wood,
+     FACT_LONG, 0.0, -1.0},
+    {BW_TABLE_CHOOSE, "tie", &choice.design[1].tie, FACT_SIZE, 1.0, 0.0},
+    IF(CHOOSE, "front", choice.design[1].on_front),
+    {BW_TABLE_CHOOSE, "drawn failed not_assessed failed_by_numbers bound",
+     &choice.design[1].standing, FACT_INT, BW_BREAKS, BW_OUT},
+    IF(CHOOSE_FINDINGS, "setting verdict by_numbers simulated value limit",
+       choice.found[0].computed),
+};
+
+static void set_fact(const cell_there *f, double value)
+{
+    switch (f->kind) {
+    case FACT_BOOL:
+        *(bool *)f->at = value > 0.0;
+        break;
+    case FACT_INT:
+        *(int *)f->at = (int)value;
+        break;
+    case FACT_LONG:
+        *(long *)f->at = (long)value;
+        break;
+    case FACT_SIZE:
+        *(size_t *)f->at = (size_t)value;
+        break;
+    case FACT_REAL:
+        *(double *)f->at = value;
+    }
+}
+
+static size_t filled(const sheet_of *s, size_t column)
+{
+    size_t count = 0;
+    for (size_t r = 1; r < s->rows; r++)
+        count += s->cell[r][column][0] != '\0';
+    return count;
+}
+
+START_TEST(a_cell_is_there_where_there_is_something_to_say)
+{
+    const cell_there *f = &cells_there[_i];
+    char name[64];
+    int used = 0;
+    columns_setup();
+    set_fact(f, f->with);
+    read_sheet(&before, f->table);
+    set_fact(f, f->without);
+    read_sheet(&after, f->table);
+    ck_assert_uint_eq(before.rows, after.rows);
+    for (const char *at = f->columns; sscanf(at, "%63s%n", name, &used) == 1;
+         at += used) {
+        const size_t column = column_of(&after, name);
+        ck_assert_msg(filled(&before, column) > filled(&after, column), "%s",
+                      name);
+    }
+}
+END_TEST
+
+/* 2031-09, 2031-10: of two digits. */
+START_TEST(a_month_of_a_record_has_two_digits)
+{
+    static const char *const says[] = {"2031-01", "2031-09", "2031-10",
+                                       "2031-12"};
+    static const int month[] = {0, 8, 9, 11};
+    columns_setup();
+    logged.month[0].month = month[_i];
+    read_sheet(&after, BW_TABLE_REPLAY);
+    ck_assert_str_eq(after.cell[2][column_of(&after, "span")], says[_i]);
+}
+END_TEST
+
 SUITE_AROUND("columns", full_setup, NULL,
              EACH(a_column_is_its_field_in_its_unit, COUNT(fields)),
              EACH(every_column_of_numbers_is_tested, BW_TABLE_COUNT),
@@ -700,4 +876,8 @@ SUITE_AROUND("columns", full_setup, NULL,
              FACT(designs_and_places_of_a_choice_count_from_one),
              FACT(numbers_of_places_count_from_one),
              FACT(a_row_of_the_months_is_its_run_month_and_plane),
-             EACH(steps_of_hours_are_means, 4))
+             EACH(steps_of_hours_are_means, 4),
+             EACH(a_cell_is_there_where_there_is_something_to_say,
+                  COUNT(cells_there)),
+             FACT(an_hour_has_its_day_and_its_clock),
+             EACH(a_month_of_a_record_has_two_digits, 4))

@@ -449,6 +449,33 @@ END_TEST
 
 /* ---- bad input --------------------------------------------------------- */
 
+/* A line of the key to the layers: its number, a sample as it is drawn in the
+ * section, name and thickness; what has none is a stroke, and has no figure. */
+START_TEST(the_key_has_each_layer_as_it_is_drawn)
+{
+    static const char *const says[] = {"1softboard 12 mm", "2hemp batt 90 mm",
+                                       "3variable film"};
+    const double left[] = {1.0, 1.0, 19.7}, wide[] = {40.0, 40.0, 1.6};
+    check_page(&wall.assessment);
+    ck_assert_uint_eq(COUNT_OF("//ol[@class='key']/li"), WALL_SLABS);
+    for (int i = 0; i < WALL_SLABS; i++) {
+        static const char *const side[] = {"x", "y", "width", "height"};
+        const double is[] = {left[i], 1.0, wide[i], 17.0};
+        char path[96];
+        for (size_t k = 0; k < COUNT(side); k++) {
+            snprintf(path, sizeof path,
+                     "number(//ol[@class='key']/li[%d]//s:rect/@%s)", i + 1,
+                     side[k]);
+            ck_assert_double_eq_tol(number_at(path), is[k], 0.11);
+        }
+        snprintf(path, sizeof path, "string(//ol[@class='key']/li[%d])", i + 1);
+        xmlXPathObject *line = find(path);
+        ck_assert_str_eq((const char *)line->stringval, says[i]);
+        xmlXPathFreeObject(line);
+    }
+}
+END_TEST
+
 START_TEST(text_from_files_cannot_write_html)
 {
     wall.assembly.title = "<script>alert(1)</script> \"&\x01\xff\xc2\x9b";
@@ -523,6 +550,7 @@ SUITE_AROUND("html", page_setup, page_teardown,
              FACT(the_comparison_page_has_a_bar_a_wall),
              FACT(the_audit_page_says_released_or_not_in_words),
              FACT(hours_are_banded_without_losing_their_extremes),
+             FACT(the_key_has_each_layer_as_it_is_drawn),
              FACT(text_from_files_cannot_write_html),
              FACT(a_wall_without_results_still_makes_a_page),
              FACT(quiet_is_the_summary_alone),

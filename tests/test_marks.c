@@ -423,6 +423,22 @@ START_TEST(a_hatching_fills_its_layer)
 }
 END_TEST
 
+/* What stands outside of the section that is computed is drawn, too: a cavity
+ * there as air, whatever is said to fill it. */
+START_TEST(a_layer_beyond_the_section_is_drawn_as_what_it_is)
+{
+    start(0);
+    random_months();
+    wall.layer[0].kind = _i == 0 ? BW_LAYER_CAVITY : BW_LAYER_SOLID;
+    wall.slab[0].layer = 1;
+    print_page();
+    must_read_chart("//figure[@data-chart='section']", 0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "hatch-air hatch-edge"), _i == 0);
+    ck_assert_uint_eq(marks_of(DRAWN_RECT, "hatch-board hatch-edge"),
+                      _i == 0 ? 1 : 2);
+}
+END_TEST
+
 SUITE_AROUND("marks", page_setup, page_teardown,
              EACH(vapour_pressures_lie_at_their_planes, SEEDS),
              EACH(the_twelve_small_months_lie_on_one_scale, 2),
@@ -431,4 +447,5 @@ SUITE_AROUND("marks", page_setup, page_teardown,
              EACH(the_section_is_to_scale, SEEDS),
              EACH(layers_lie_at_their_depth, 2),
              FACT(a_thin_layer_is_a_stroke_in_its_middle),
-             EACH(a_hatching_fills_its_layer, COUNT(hatchings)))
+             EACH(a_hatching_fills_its_layer, COUNT(hatchings)),
+             EACH(a_layer_beyond_the_section_is_drawn_as_what_it_is, 2))

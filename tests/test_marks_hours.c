@@ -445,6 +445,11 @@ START_TEST(a_shade_ends_at_the_face_of_its_layer)
     axis_reach = 305.0;
     const axis deep = read_axis(false, false);
     axis_reach = 1e9;
+    ck_assert_uint_eq(marks_of(DRAWN_PATH, "layerface"), WALL_SLABS - 1);
+    stroke_is("layerface", 0, axis_place(&deep, 12.0), 96.0,
+              axis_place(&deep, 12.0), deep.line);
+    stroke_is("layerface", 1, axis_place(&deep, 102.0), 96.0,
+              axis_place(&deep, 102.0), deep.line);
     const double from = axis_place(&deep, wet == 0 ? 0.0 : 12.0);
     const double to = axis_place(&deep, wet == 0 ? 12.0 : 102.0);
     for (size_t s = 0; s < COUNT(shades); s++) {
@@ -494,16 +499,18 @@ static size_t count_of(const char *path)
 START_TEST(the_other_sections_are_drawn_each_as_deep_as_it_is)
 {
     static bw_section_assessment three[3];
-    static bw_section named[3];
+    static bw_section named[3], steady[3];
     static const char *const names[] = {"first", "second", "third"};
     start(_i);
     random_simulation();
     wall.assessment.criterion_count = 0;
     for (size_t i = 0; i < 3; i++) {
         named[i] = *wall.checked.transient_section;
-        named[i].name = names[i];
+        steady[i] = wall.section;
+        named[i].name = steady[i].name = names[i];
         three[i] = wall.checked;
-        three[i].section = three[i].transient_section = &named[i];
+        three[i].section = &steady[i];
+        three[i].transient_section = &named[i];
     }
     three[1].has_transient = _i == 0;
     wall.assessment.section = three;

@@ -374,6 +374,32 @@ START_TEST(bars_begin_at_nought_and_end_at_their_value)
 }
 END_TEST
 
+/* The longest bar fills the chart; a limit of 0.6 four times as far and more
+ * would leave nothing to see of it, and is not drawn. */
+START_TEST(a_limit_far_beyond_all_bars_is_left_out)
+{
+    static const struct {
+        double least, most;
+        bool drawn;
+    } bars[] = {{0.02, 0.05, false},
+                {0.1, 0.149, false},
+                {0.1, 0.151, true},
+                {-0.149, 0.01, false},
+                {-0.151, 0.01, true}};
+    for (size_t i = 0; i < WALLS; i++) {
+        value[0][i] = i == 1 ? bars[_i].least : bars[_i].most;
+        value[1][i] = 0.25 + 0.125 * (double)i;
+    }
+    print_comparison(true);
+    must_read_chart("//figure[@data-row='first-row']", 0);
+    check_bars(value[0], bars[_i].drawn);
+    ck_assert((strstr(chart.caption, "Broken line: the limit, 600 g/m") !=
+               NULL) == bars[_i].drawn);
+    must_read_chart("//figure[@data-row='second-row']", 0);
+    check_bars(value[1], false);
+}
+END_TEST
+
 /* A time that was not reached has no length: an arrow across the chart, in its
  * row, and the word in its middle. */
 START_TEST(what_is_never_reached_goes_on_beyond_the_chart)
@@ -655,6 +681,7 @@ SUITE_AROUND("marks_studies", page_setup, page_teardown,
              FACT(a_margin_without_anything_that_moves_says_so),
              EACH(a_cell_of_the_map_stands_at_its_two_sd, SEEDS),
              EACH(bars_begin_at_nought_and_end_at_their_value, SEEDS),
+             EACH(a_limit_far_beyond_all_bars_is_left_out, 5),
              EACH(what_is_never_reached_goes_on_beyond_the_chart, WALLS),
              EACH(courses_of_a_wetting_are_laid_over_each_other, SEEDS),
              FACT(the_slowest_section_of_a_wall_is_drawn),

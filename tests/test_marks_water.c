@@ -185,8 +185,61 @@ START_TEST(a_membrane_without_both_faces_is_not_drawn)
 }
 END_TEST
 
+/* One resistance at every humidity is a level line; none has no logarithm. */
+START_TEST(a_membrane_of_one_resistance_is_drawn)
+{
+    static const double same[] = {4.0, 4.0}, none[] = {0.0, 4.0};
+    start(0);
+    random_months();
+    wall.material[2].sd_curve.y = _i == 0 ? same : none;
+    for (int m = 0; m < BW_MONTHS; m++)
+        wall.layer_sd[2][m] = 4.0;
+    print_page();
+    ck_assert(read_chart("//figure[@data-chart='membrane']", 0) == (_i == 0));
+}
+END_TEST
+
+/* Months with water, as runs through the turn of the year. */
+static const struct {
+    const char *wet; /* from January */
+    const char *says;
+} seasons[] = {
+    {"............", "By months no water forms."},
+    {".x..........", "; black bar: with water, Feb."},
+    {"x...........", "; black bar: with water, Jan."},
+    {"...........x", "; black bar: with water, Dec."},
+    {"xx.......xxx", "; black bar: with water, Oct to Feb."},
+    {".xx..x......", "; black bar: with water, Feb to Mar, Jun."},
+    {"xxxxxxxxxx.x", "; black bar: with water, Dec to Oct."},
+    {"xxxxxxxxxxxx", "; black bar: with water, all year."},
+};
+
+START_TEST(the_season_with_water_is_told_by_its_months)
+{
+    for (int first = 0; first < BW_MONTHS; first += 5) {
+        bw_monthly_result *run = &wall.checked.run[BW_RUN_DESIGN].result;
+        page_teardown();
+        page_setup();
+        run->start_month = first;
+        run->peak = _i == 0 ? 0.0 : 0.25;
+        for (int m = 0; m < BW_MONTHS; m++) {
+            wall.plane[1].month[m].condensation = 0.0;
+            wall.plane[1].month[m].accumulated = seasons[_i].wet[m] == 'x'
+                                                     ? 0.25
+                                                     : 0.0;
+        }
+        print_page();
+        must_read_chart("//figure[@data-chart='year']", 0);
+        HAS(chart.caption, seasons[_i].says);
+        TELLS("%s", seasons[_i].says);
+    }
+}
+END_TEST
+
 SUITE_AROUND("marks_water", page_setup, page_teardown,
              EACH(water_of_each_month_is_a_bar_and_a_point, SEEDS),
              EACH(the_drying_test_is_drawn_month_by_month, SEEDS),
              EACH(the_months_of_a_membrane_lie_on_its_humidity_and_sd, SEEDS),
-             EACH(a_membrane_without_both_faces_is_not_drawn, 3))
+             EACH(a_membrane_without_both_faces_is_not_drawn, 3),
+             EACH(a_membrane_of_one_resistance_is_drawn, 2),
+             EACH(the_season_with_water_is_told_by_its_months, COUNT(seasons)))

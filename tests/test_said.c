@@ -6,6 +6,11 @@
 
 #include <math.h>
 
+#define BW_NO_FENCE /* it prints two thousand documents */
+
+#include <libxml/parser.h>
+#include <libxml/xpath.h>
+
 #include "bothways/report.h"
 #include "full_junction.h"
 #include "said_case.h"
@@ -369,6 +374,88 @@ START_TEST(what_is_not_all_says_how_all_is_had)
 }
 END_TEST
 
+/* ---- tables of a page ------------------------------------------------------
+ */
+
+static char *words_of(xmlNode *node)
+{
+    return (char *)xmlNodeGetContent(node);
+}
+
+static bool has_words(xmlNode *cell)
+{
+    char *words = words_of(cell);
+    const bool has = words[strspn(words, " \n")] != '\0';
+    xmlFree(words);
+    return has;
+}
+
+/* The nth cell (from 0) of a row; NULL: it has no such. */
+static xmlNode *cell_of(xmlNode *row, size_t nth)
+{
+    for (xmlNode *cell = row->children; cell != NULL; cell = cell->next)
+        if (cell->type == XML_ELEMENT_NODE && nth-- == 0)
+            return cell;
+    return NULL;
+}
+
+static xmlXPathObject *rows_of(xmlDoc *doc, xmlNode *table)
+{
+    xmlXPathContext *context = xmlXPathNewContext(doc);
+    context->node = table;
+    xmlXPathObject *rows = xmlXPathEvalExpression(
+        (const xmlChar *)".//tr[td and not(td[@colspan])]", context);
+    xmlXPathFreeContext(context);
+    return rows;
+}
+
+static size_t empty_columns(xmlDoc *doc, xmlNode *table)
+{
+    xmlXPathObject *found = rows_of(doc, table);
+    const int rows = found->nodesetval != NULL ? found->nodesetval->nodeNr : 0;
+    size_t empty = 0;
+    for (size_t c = 0; rows > 0; c++) {
+        bool any = false, is = false;
+        for (int r = 0; r < rows; r++) {
+            xmlNode *cell = cell_of(found->nodesetval->nodeTab[r], c);
+            is = is || cell != NULL;
+            any = any || (cell != NULL && has_words(cell));
+        }
+        if (!is)
+            break;
+        empty += !any;
+    }
+    xmlXPathFreeObject(found);
+    return empty;
+}
+
+/* In a result that has everything a column of a table has something. */
+START_TEST(every_column_of_a_page_has_words)
+{
+    static const bw_document documents[] = {
+        BW_DOCUMENT_CHECK, BW_DOCUMENT_MARGIN, BW_DOCUMENT_COMPARE,
+        BW_DOCUMENT_JUNCTION};
+    /* a verdict, which is first of what is compared, has no unit and limit */
+    static const size_t empty[] = {0, 0, 2, 0};
+    size_t is = 0, tables = 0;
+    said_setup();
+    read_document(&before, documents[_i], BW_FORM_PAGE);
+    xmlDoc *doc = xmlReadMemory(document.text, (int)document.used, "page", NULL,
+                                XML_PARSE_NONET | XML_PARSE_HUGE);
+    xmlXPathContext *context = xmlXPathNewContext(doc);
+    xmlXPathObject *found = xmlXPathEvalExpression((const xmlChar *)"//table",
+                                                   context);
+    for (int i = 0; found->nodesetval != NULL && i < found->nodesetval->nodeNr;
+         i++, tables++)
+        is += empty_columns(doc, found->nodesetval->nodeTab[i]);
+    ck_assert_uint_gt(tables, 1);
+    ck_assert_uint_eq(is, empty[_i]);
+    xmlXPathFreeObject(found);
+    xmlXPathFreeContext(context);
+    xmlFreeDoc(doc);
+}
+END_TEST
+
 SUITE_AROUND("said", full_setup, NULL,
              EACH(a_figure_of_the_text_is_that_of_the_result, COUNT(figures)),
              EACH(a_figure_of_the_page_is_that_of_the_result, COUNT(figures)),
@@ -376,4 +463,5 @@ SUITE_AROUND("said", full_setup, NULL,
                   COUNT(agreements)),
              EACH(the_balance_of_a_junction_is_not_said_to_be_better,
                   COUNT(balances)),
-             FACT(what_is_not_all_says_how_all_is_had))
+             FACT(what_is_not_all_says_how_all_is_had),
+             EACH(every_column_of_a_page_has_words, 4))

@@ -341,9 +341,60 @@ START_TEST(a_face_lies_behind_the_slabs_outside_of_it)
 }
 END_TEST
 
+/* Vapour is driven into the insulation; where the wall has none, into what is
+ * innermost. */
+START_TEST(what_drives_inwards_is_that_of_the_insulation)
+{
+    static bw_material material[SLABS];
+    bw_layer layer[SLABS] = {{0}};
+    const bw_assembly assembly = {.layer_count = SLABS, .layer = layer};
+    make(_i);
+    for (size_t i = 0; i < SLABS; i++) {
+        material[i] = (bw_material){.group = "board"};
+        material[i].thermal_conductivity.known = true;
+        material[i].thermal_conductivity.value = 1.0;
+        layer[i] = (bw_layer){.id = "a",
+                              .name = "a",
+                              .material = &material[i],
+                              .thickness = slab[i].thickness};
+        slab[i].layer = i;
+        slab[i].material = &material[i];
+        slab[i].resistance = slab[i].thickness;
+        for (size_t k = 0; k < BW_SPANS; k++) {
+            moisture[i].inward[k] = between(&die, 1.0, 900.0);
+            moisture[i].inward_in_sun[k] = between(&die, 1.0, 900.0);
+        }
+    }
+    if (_i < SLABS) {
+        material[_i].group = "insulation";
+        material[_i].thermal_conductivity.value = 0.04;
+        slab[_i].resistance = slab[_i].thickness / 0.04;
+    }
+    const size_t into = _i < SLABS ? (size_t)_i : SLABS - 1;
+    part.transient.first_month = 9;
+    const bw_drive drive = bw_drive_of(&assembly, &part);
+    size_t most = 0, sunny = 0;
+    for (size_t k = 0; k < BW_SPANS; k++) {
+        if (moisture[into].inward[k] > moisture[into].inward[most])
+            most = k;
+        if (moisture[into].inward_in_sun[k] >
+            moisture[into].inward_in_sun[sunny])
+            sunny = k;
+    }
+    ck_assert_uint_eq(drive.slab, into);
+    ck_assert_double_eq(drive.most, moisture[into].inward[most]);
+    ck_assert_double_eq(drive.sunny, moisture[into].inward_in_sun[sunny]);
+    /* of 73 spans from October on the one whose middle is in the month */
+    ck_assert_int_eq(drive.month, (9 + (12 * (2 * (int)most + 1)) / 146) % 12);
+    ck_assert_int_eq(drive.sunny_month,
+                     (9 + (12 * (2 * (int)sunny + 1)) / 146) % 12);
+}
+END_TEST
+
 SUITE("spot", EACH(a_row_stands_where_its_number_is, WHATS),
       EACH(the_season_is_when_more_than_half_is_beyond, WHATS),
       FACT(what_fails_is_worse_than_what_comes_near),
       EACH(the_worst_row_of_its_section_is_found, 3),
       FACT(without_a_row_the_most_humid_face_is_found),
-      FACT(a_face_lies_behind_the_slabs_outside_of_it))
+      FACT(a_face_lies_behind_the_slabs_outside_of_it),
+      EACH(what_drives_inwards_is_that_of_the_insulation, SLABS + 1))

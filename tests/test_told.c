@@ -212,6 +212,7 @@ START_TEST(further_flips_are_told_with_their_side)
             for (size_t i = 0; i < COUNT(flip); i++)
                 says_if(i < u->flip_count && (i > 0 || all == 1), says[i]);
         }
+    u->flip_count = COUNT(flip);
     u->flips = false;
     print_margin(BW_EXTENT_FULL);
     says_if(false, "Flips also at");
@@ -854,6 +855,123 @@ START_TEST(a_record_is_said_with_its_doubts_and_notes)
 }
 END_TEST
 
+/* ---- month by month --------------------------------------------------------
+ */
+
+static size_t times(const char *text, const char *words)
+{
+    size_t count = 0;
+    for (; (text = strstr(text, words)) != NULL; text += strlen(words))
+        count++;
+    return count;
+}
+
+/* Every plane that holds water in some month has its table; without any, that
+ * of least reserve, if there is a reserve. One run, of four planes. */
+static const struct month_row {
+    int wet[WALL_PLANES]; /* in a month, from 1; 0: never */
+    bool has_reserve;
+    size_t tables;
+    const char *named, *not_named;
+} month_rows[] = {
+    {{0, 2, 0, 0}, true, 1, "softboard", "most at risk"},
+    {{0, 2, 12, 0}, true, 2, "hemp batt", "most at risk"},
+    {{1, 2, 12, 6}, false, 4, "hemp batt", "most at risk"},
+    {{0, 0, 0, 0},
+     true,
+     1,
+     "(no water; the place most at risk)",
+     "stay from year to year"},
+    {{0, 0, 0, 0}, false, 0, "No water stands anywhere.", "most at risk"},
+};
+
+START_TEST(planes_with_water_are_told_month_by_month)
+{
+    const struct month_row *row = &month_rows[_i];
+    full_setup();
+    for (int k = 1; k < BW_RUN_COUNT; k++)
+        wall.checked.run[k].ran = false;
+    bw_monthly_result *run = &wall.checked.run[BW_RUN_DESIGN].result;
+    run->has_reserve = row->has_reserve;
+    run->critical_plane = 2;
+    for (size_t i = 0; i < WALL_PLANES; i++)
+        for (int m = 0; m < BW_MONTHS; m++) {
+            bw_plane_month *at = &wall.plane[i].month[m];
+            at->condensation = 0.0;
+            at->accumulated = row->wet[i] == m + 1 ? 0.125 : 0.0;
+        }
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    const char *months = strstr(flat.text, "Month by month (ISO 13788)");
+    char *end = strstr(flat.text, "Balance, drying");
+    ck_assert_ptr_nonnull(months);
+    ck_assert_ptr_nonnull(end);
+    *end = '\0';
+    ck_assert_uint_eq(times(months, "condenses stands"), row->tables);
+    ck_assert_uint_eq(times(months, " 125"),
+                      row->tables - (strstr(row->named, "risk") != NULL));
+    HAS(months, row->named);
+    HAS_NOT(months, row->not_named);
+}
+END_TEST
+
+/* The wet outer layer in the sun is told where it was run and water forms. */
+START_TEST(a_wet_outer_layer_is_told_where_water_forms_of_it)
+{
+    full_setup();
+    bw_monthly_run *inward = &wall.checked.run[BW_RUN_INWARD];
+    inward->result = wall.checked.run[BW_RUN_DESIGN].result;
+    inward->ran = _i / 2 == 1;
+    inward->result.condenses = _i % 2 == 1;
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    says_if(_i == 3, "whole, wet outer layer in the sun: first year from Oct.");
+}
+END_TEST
+
+/* ---- how a wetting dries ---------------------------------------------------
+ */
+
+/* Months both ways, outwards and inwards alone; -1: not while it was followed,
+ * 0: it was never out. A tenth of a month less is not told as sooner. */
+static const struct dry_row {
+    double both, out, in;
+    bool one_way, sooner;
+    const char *says;
+} dry_rows[] = {
+    {2.0, 3.0, 4.0, true, false, "outwards and inwards, it dries both ways"},
+    {2.0, 1.875, 4.0, true, true, "outwards and inwards, it dries both ways"},
+    {2.0, 4.0, 1.875, true, true, "outwards and inwards, it dries both ways"},
+    {2.0, 1.9375, 4.0, true, false, "outwards and inwards, it dries both ways"},
+    {0.0, 0.5, 0.5, true, false, "outwards and inwards, it dries both ways"},
+    {0.0, 0.0, 0.0, true, false, "outwards and inwards, it dries both ways"},
+    {-1.0, 3.0, -1.0, true, true, "outwards, not inwards"},
+    {3.0, -1.0, 4.0, true, false, "inwards, not outwards"},
+    {3.0, -1.0, -1.0, true, false, "only with both ways open"},
+    {-1.0, -1.0, -1.0, true, false, "neither way, it does not dry"},
+    {2.0, 1.0, 1.0, false, false, "it dries"},
+    {0.0, 1.0, 1.0, false, false, "it dries"},
+    {-1.0, 1.0, 1.0, false, false, "it does not dry"},
+};
+
+START_TEST(which_way_a_wetting_dries_is_told)
+{
+    const struct dry_row *row = &dry_rows[_i];
+    const double months[] = {row->both, row->out, row->in};
+    char says[96];
+    full_setup();
+    bw_section_wetting *test = &wall.checked.wetting_test;
+    bw_wetting_result *const way[] = {&test->both, &test->outwards,
+                                      &test->inwards};
+    test->one_way = row->one_way;
+    for (size_t i = 0; i < COUNT(way); i++)
+        way[i]->months = way[i]->place_months = months[i];
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    snprintf(says, sizeof says, "How it dries: %s (simulated hour by hour",
+             row->says);
+    says_if(true, says);
+    says_if(row->sooner, "One way is sooner than both");
+}
+END_TEST
+
 SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(all_together_has_its_own_words),
       FACT(cases_that_turn_the_verdict_are_counted),
@@ -881,4 +999,7 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       EACH(a_place_says_how_far_it_is_off, COUNT(bias_rows)),
       EACH(what_was_moved_is_a_suggestion_or_not, 3),
       FACT(figures_of_a_replay_stand_in_their_columns),
-      FACT(a_record_is_said_with_its_doubts_and_notes))
+      FACT(a_record_is_said_with_its_doubts_and_notes),
+      EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)),
+      EACH(a_wet_outer_layer_is_told_where_water_forms_of_it, 4),
+      EACH(which_way_a_wetting_dries_is_told, COUNT(dry_rows)))

@@ -56,6 +56,7 @@ START_TEST(inputs_moved_stand_in_their_order)
             says_if(full == 1, "17 more change next to nothing at these");
             says_if(full == 1, "Further inputs moved");
         }
+    r->trial_count = TRIALS;
     r->tried = false;
     print_replay(BW_EXTENT_FULL);
     says_if(false, "input 0");
@@ -200,6 +201,8 @@ START_TEST(the_head_tells_the_record)
 {
     replay_setup();
     r->start = 22329.25 * 86400.0; /* 19 February 2031, 6 o'clock */
+    static bw_replay_hour hours[43];
+    logged.place[0].hour = hours;
     r->hour_count = 42;
     r->compared = 31;
     r->place_count = 0;
