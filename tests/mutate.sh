@@ -134,7 +134,9 @@ suites_of() { # FOLDER or FOLDER/FILE
     transient)
         echo 'cases transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \
-            'transient_short transient transient_years transient_run'
+            'transient_short transient transient_years transient_run' \
+            'transient_keep transient_start transient_carry transient_rain' \
+            'transient_wetting frost'
         ;;
     *) echo 'criteria assess' ;;
     esac

@@ -63,6 +63,36 @@ START_TEST(exposure_to_rain_rises_with_height_and_with_its_words)
 }
 END_TEST
 
+/* ASHRAE 160's factors of exposure, by height [from memory, medium; severe up
+ * to 10 m from a list of the same law]: to the height itself, and just above
+ * it. Times the factor of deposition: 0.35, 0.5, 1.0. */
+START_TEST(exposure_to_rain_is_that_of_its_source)
+{
+    static const struct {
+        double height, factor[3];
+    } rows[] = {
+        {0.5, {0.7, 1.0, 1.4}},   {10, {0.7, 1.0, 1.4}},
+        {10.01, {0.8, 1.1, 1.4}}, {15, {0.8, 1.1, 1.4}},
+        {15.01, {0.9, 1.2, 1.4}}, {20, {0.9, 1.2, 1.4}},
+        {20.01, {1.1, 1.3, 1.5}}, {30, {1.1, 1.3, 1.5}},
+        {30.01, {1.2, 1.4, 1.5}}, {40, {1.2, 1.4, 1.5}},
+        {40.01, {1.3, 1.5, 1.5}}, {50, {1.3, 1.5, 1.5}},
+        {50.01, {1.5, 1.5, 1.5}}, {500, {1.5, 1.5, 1.5}},
+    };
+    static const bw_exposure word[] = {BW_RAIN_SHELTERED, BW_RAIN_MODERATE,
+                                       BW_RAIN_SEVERE};
+    static const double deposition[] = {0.35, 0.5, 1.0};
+    for (size_t k = 0; k < COUNT(rows); k++)
+        for (size_t i = 0; i < COUNT(word); i++) {
+            const bw_outdoors out = {.driving_rain = word[i],
+                                     .has_height = true,
+                                     .height = rows[k].height};
+            ck_assert_double_eq_tol(bw_exposure_factor(&out),
+                                    rows[k].factor[i] * deposition[i], 1e-12);
+        }
+}
+END_TEST
+
 /* sqrt(t) between the hours of a spell: 1, 0.4142, 0.3178 kg/(m2 h) for 1
  * kg/(m2 h^0.5) = 1/60 kg/(m2 s^0.5). */
 START_TEST(a_coat_lets_in_what_its_absorption_test_did_spell_by_spell)
@@ -111,6 +141,7 @@ END_TEST
 
 SUITE("exposure", FACT(wind_at_the_face_follows_terrain_and_height),
       FACT(exposure_to_rain_rises_with_height_and_with_its_words),
+      FACT(exposure_to_rain_is_that_of_its_source),
       FACT(a_coat_lets_in_what_its_absorption_test_did_spell_by_spell),
       FACT(rain_on_a_coat_is_held_to_its_rate_until_the_spell_ends),
       FACT(the_share_that_stays_is_the_assemblys_own_where_given))
