@@ -457,6 +457,31 @@ START_TEST(a_month_s_humidity_and_rain_fit_together)
 }
 END_TEST
 
+/* A logger's names at its own separator are a form of hours; at a comma they
+ * are a faulty climate. */
+static const struct {
+    const char *text;
+    bool foreign;
+} others[] = {
+    {"date;temp;rh\n2017-01-01 00:00;5;80\n", true},
+    {"date,temp,rh\n2017-01-01 00:00,5,80\n", false},
+    {"STN,YYYYMMDD,HH,T\n260,20170101,1,50\n", true},
+    {"time,temperature_C,relative_humidity_pct\n", false},
+    {"month,temperature_C,relative_humidity_pct\n", false},
+    {"time(UTC),T2m,RH\n", false},
+};
+
+START_TEST(hours_in_another_form_are_told_from_a_faulty_climate)
+{
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    ck_assert_int_eq(read_text(&climate, others[_i].text, &err), BW_ERR_INPUT);
+    ck_assert_msg((strstr(err.message, "no climate file yet") != NULL) ==
+                      others[_i].foreign,
+                  "%s", err.message);
+}
+END_TEST
+
 START_TEST(each_column_of_a_month_is_kept_as_its_own)
 {
     struct text text = {0};
@@ -506,4 +531,5 @@ SUITE("climate", FACT(monthly_file_gives_vapour_pressures),
       EACH(an_end_is_possible_and_what_lies_beyond_it_is_not, COUNT(end_rows)),
       EACH(a_value_in_another_unit_is_told_as_one, COUNT(hint_rows)),
       EACH(a_month_s_humidity_and_rain_fit_together, COUNT(month_rows)),
+      EACH(hours_in_another_form_are_told_from_a_faulty_climate, COUNT(others)),
       FACT(each_column_of_a_month_is_kept_as_its_own))
