@@ -6,6 +6,7 @@
 #include "bothways/air.h"
 #include "boundary.h"
 #include "exposure.h"
+#include "follow.h"
 #include "suite.h"
 #include "transient_case.h"
 
@@ -139,7 +140,40 @@ START_TEST(the_share_that_stays_is_the_assemblys_own_where_given)
 }
 END_TEST
 
-SUITE("exposure", FACT(wind_at_the_face_follows_terrain_and_height),
+/* By hand from docs/methods.md ("Surfaces"): without a wind column 2 m/s, h = 4
+ * + 4 v and the radiation of 4 e s T^3 at 10 degC, 12 + 4 x 0.9 x 5.670374e-8 x
+ * 283.15^3 = 12 + 4.634 W/(m2 K); vapour by an sd of 1/(67 + 90 v) m; a room
+ * and a cavity by 0.13 m2 K/W and 7e-9 x 2.5 kg/(m2 s Pa). */
+START_TEST(a_face_that_is_followed_has_the_films_of_its_air)
+{
+    bw_follow follow = {0};
+    bw_outdoors out = {0};
+    bw_indoors room = {0};
+    bw_follow_outdoors(&follow, &out);
+    ck_assert_double_eq_tol(follow.h_e, 16.634, 2e-3);
+    ck_assert_double_eq_tol(follow.beta_e, 2e-10 * 247, 1e-14);
+    out.emissivity = 0.3;
+    bw_follow_outdoors(&follow, &out);
+    ck_assert_double_eq_tol(follow.h_e, 12 + 4.634 / 3, 2e-3);
+    out.has_surface_resistance = true;
+    out.surface_resistance = 0.05;
+    bw_follow_outdoors(&follow, &out);
+    ck_assert_double_eq_tol(follow.h_e, 20.0, 1e-12);
+    bw_follow_cavity(&follow);
+    ck_assert_double_eq_tol(follow.h_e, 1 / 0.13, 1e-12);
+    ck_assert_double_eq_tol(follow.beta_e, 1.75e-8, 1e-14);
+    bw_follow_room(&follow, &room);
+    ck_assert_double_eq_tol(follow.h_i, 1 / 0.13, 1e-12);
+    ck_assert_double_eq_tol(follow.beta_i, 1.75e-8, 1e-14);
+    room.has_surface_resistance = true;
+    room.surface_resistance = 0.25;
+    bw_follow_room(&follow, &room);
+    ck_assert_double_eq_tol(follow.h_i, 4.0, 1e-12);
+}
+END_TEST
+
+SUITE("exposure", FACT(a_face_that_is_followed_has_the_films_of_its_air),
+      FACT(wind_at_the_face_follows_terrain_and_height),
       FACT(exposure_to_rain_rises_with_height_and_with_its_words),
       FACT(exposure_to_rain_is_that_of_its_source),
       FACT(a_coat_lets_in_what_its_absorption_test_did_spell_by_spell),
