@@ -65,7 +65,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     thermal) echo 'cases thermal surface criteria assess' ;;
     glaser) echo 'cases monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
-    decay) echo 'decay' ;;
+    decay) echo 'decay frost' ;;
     assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     chart)
@@ -128,7 +128,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'junction_vapour junction_vapour_exact junction_vapour_random' \
             'junction_foot junction_air junction_leaks junction_measured' \
             'junction_hours junction_hours_beam junction_hours_drawn' \
-            'junction_judge'
+            'junction_judge junction_within'
         ;;
     choose) echo 'choose choose_bound choose_race choices_read choose_words' ;;
     transient)

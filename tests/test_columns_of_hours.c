@@ -216,13 +216,22 @@ typedef struct placed {
     double usual, odd; /* ANY: how much, other tests say */
 } placed;
 
+/* What the head says of its place, and the rows of their year. */
+typedef struct where {
+    double latitude, longitude, altitude; /* NAN: not told */
+    bw_year_kind kind;
+    int year; /* 0: of many years */
+} where;
+
 static const struct placed_row {
     char *(*text)(void);
+    where where;
     placed is[10];
 } placed_rows[] = {
     /* an hour east: what is of the hour that ends at 17:00 began at 15:00 UTC
      */
     {of_reference,
+     {48.8, 9.2, (double)NAN, BW_YEAR_TYPICAL, 0},
      {{BW_RECORD_TEMPERATURE, 0, 5.1, 7.3},
       {BW_RECORD_HUMIDITY, 0, 94, 60},
       {BW_RECORD_PRESSURE, 0, 100300, 99000},
@@ -232,6 +241,7 @@ static const struct placed_row {
       {BW_RECORD_LONGWAVE, -1, 312, 350}}},
     /* hour 17 of the list ends at 17:00; at sea level */
     {of_dutch,
+     {52.1, 5.18, 0.0, BW_YEAR_MEASURED, 2017},
      {{BW_RECORD_TEMPERATURE, 1, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 1, 87, 60},
       {BW_RECORD_PRESSURE, 1, 101320, 99000},
@@ -241,6 +251,7 @@ static const struct placed_row {
       {BW_RECORD_DIFFUSE, 0, ANY, ANY}}},
     /* knots; ISO 2533 at 200 m: 98945 Pa of 101325 */
     {of_irish,
+     {51.938, -10.241, 200.0, BW_YEAR_MEASURED, 2017},
      {{BW_RECORD_TEMPERATURE, 0, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 0, 87, 60},
       {BW_RECORD_WIND, 0, 18520.0 / 3600.0, 9260.0 / 3600.0},
@@ -248,6 +259,7 @@ static const struct placed_row {
       {BW_RECORD_RAIN, -1, 1.2, 3.0},
       {BW_RECORD_PRESSURE, 0, 98945, 99000.0 * 98945 / 101325}}},
     {of_french,
+     {48.444, -4.412, 94.0, BW_YEAR_MEASURED, 2017},
      {{BW_RECORD_TEMPERATURE, 0, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 0, 87, 60},
       {BW_RECORD_PRESSURE, 0, 101320, 99000},
@@ -256,6 +268,7 @@ static const struct placed_row {
       {BW_RECORD_RAIN, -1, 1.2, 3.0},
       {BW_RECORD_DIFFUSE, -1, ANY, ANY}}},
     {of_typical,
+     {40.0, -80.0, 300.0, BW_YEAR_TYPICAL, 0},
      {{BW_RECORD_TEMPERATURE, 1, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 1, 87, 60},
       {BW_RECORD_PRESSURE, 1, 101320, 99000},
@@ -264,6 +277,7 @@ static const struct placed_row {
       {BW_RECORD_DIRECT, 0, 400, 500},
       {BW_RECORD_DIFFUSE, 0, 100, 60}}},
     {of_location,
+     {50.0, 8.0, 112.0, BW_YEAR_TYPICAL, 0},
      {{BW_RECORD_TEMPERATURE, 0, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 0, 87, 60},
       {BW_RECORD_PRESSURE, 0, 101320, 99000},
@@ -273,6 +287,7 @@ static const struct placed_row {
       {BW_RECORD_DIFFUSE, -1, 100, 60},
       {BW_RECORD_LONGWAVE, -1, 312, 350}}},
     {of_own,
+     {52.0, 5.0, (double)NAN, BW_YEAR_NOT_STATED, 0},
      {{BW_RECORD_TEMPERATURE, 0, 10.5, 7.3},
       {BW_RECORD_HUMIDITY, 0, 87, 60},
       {BW_RECORD_PRESSURE, 0, 101320, 99000},
@@ -292,6 +307,16 @@ START_TEST(a_value_stands_in_its_hour_and_in_no_other)
     bw_record *record = good_hours(row->text(), row->text == of_reference
                                                     ? &place
                                                     : &(bw_record_options){0});
+    const where *at = &row->where;
+    ck_assert(record->has_position);
+    ck_assert_double_eq(record->latitude, at->latitude);
+    ck_assert_double_eq(record->longitude, at->longitude);
+    ck_assert(record->has_altitude == !isnan(at->altitude));
+    if (record->has_altitude)
+        ck_assert_double_eq(record->altitude, at->altitude);
+    ck_assert_double_eq(record->sun_offset, 0.5);
+    ck_assert_int_eq(record->year_kind, at->kind);
+    ck_assert_int_eq(record->year, at->year);
     for (const placed *p = row->is; p->usual != 0.0; p++) {
         const double *value = record->value[p->quantity];
         ck_assert_ptr_nonnull(value);

@@ -140,7 +140,7 @@ START_TEST(the_share_that_stays_is_the_assemblys_own_where_given)
 }
 END_TEST
 
-/* By hand from docs/methods.md ("Surfaces"): without a wind column 2 m/s, h = 4
+/* By hand from docs/methods.md ("Outside"): without a wind column 2 m/s, h = 4
  * + 4 v and the radiation of 4 e s T^3 at 10 degC, 12 + 4 x 0.9 x 5.670374e-8 x
  * 283.15^3 = 12 + 4.634 W/(m2 K); vapour by an sd of 1/(67 + 90 v) m; a room
  * and a cavity by 0.13 m2 K/W and 7e-9 x 2.5 kg/(m2 s Pa). */
