@@ -91,7 +91,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log junction_read' \
             'junction_details ground cases called replay_inputs profile' \
-            'generator_rain kind'
+            'generator_rain kind junction_judge'
         ;;
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases'

@@ -335,6 +335,50 @@ START_TEST(a_value_stands_in_its_hour_and_in_no_other)
 }
 END_TEST
 
+/* ---- where a table begins --------------------------------------------------
+ */
+
+/* Two hundred lines are looked through. */
+START_TEST(names_stand_within_the_first_two_hundred_lines)
+{
+    for (int before = 199; before <= 200; before++) {
+        struct text text = {0};
+        long line = 0;
+        char separator = 0;
+        for (int i = 0; i < before; i++)
+            add(&text, "# of people\n");
+        add(&text, "date;temp;rh\n2017-01-01 00:00;5;80\n");
+        const bw_form_of_hours *form = bw_form_find(&line, &separator, text.at);
+        ck_assert_ptr_eq(form, before == 199 ? &bw_form_logger : NULL);
+        if (form != NULL)
+            ck_assert_int_eq(line, 200);
+        free(text.at);
+    }
+}
+END_TEST
+
+/* Each counts for the nearest full hour: 30 minutes for the next one. */
+START_TEST(a_reading_counts_for_the_nearest_hour)
+{
+    static const char *const minute[] = {"29", "30", "31"};
+    const bw_record_options utc = {.has_utc_offset = true};
+    for (size_t k = 0; k < COUNT(minute); k++) {
+        struct text text = {0};
+        add(&text, "date;temp;rh\n");
+        for (int h = 0; h < 48; h++) {
+            const moment at = moment_of(h);
+            add(&text, "2017-%02d-%02d %02d:%s;%d;80\n", at.month, at.day,
+                at.hour, minute[k], h);
+        }
+        bw_record *record = good_hours(text.at, &utc);
+        for (int h = 2; h < 40; h++)
+            ck_assert_double_eq(record->value[BW_RECORD_TEMPERATURE][h],
+                                k == 0 ? h : h - 1);
+        bw_record_free(record);
+    }
+}
+END_TEST
+
 /* ---- both ends of what a column may hold -----------------------------------
  */
 
@@ -487,6 +531,8 @@ SUITE("columns_of_hours",
            COUNT(told_rows)),
       FACT(of_a_typical_year_the_moment_and_the_temperature_are_needed),
       EACH(a_value_stands_in_its_hour_and_in_no_other, COUNT(placed_rows)),
+      FACT(names_stand_within_the_first_two_hundred_lines),
+      FACT(a_reading_counts_for_the_nearest_hour),
       EACH(an_end_is_possible_and_what_lies_beyond_it_is_not, COUNT(end_rows)),
       EACH(what_is_marked_as_missing_is_no_value, 4),
       EACH(humidities_told_twice_agree_within_five_per_cent, COUNT(twice_rows)),
