@@ -186,7 +186,7 @@ echo "$(wc -l <"$work/all") mutants in: $folders;" \
     "$(wc -l <"$work/chosen") tried (seed $seed)"
 
 libraries="$(pkg-config --libs check libxml-2.0) -lm -lpthread"
-includes=-Iinclude
+includes="-Iinclude -DBW_VERSION=__FILE__" # any text
 for folder in src/*/; do
     [ "$folder" = src/command/ ] || includes="$includes -I$folder"
 done
