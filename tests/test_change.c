@@ -518,6 +518,37 @@ END_TEST
 /* ---- words ----------------------------------------------------------------
  */
 
+/* 1 m = 1000 mm, 1 h = 3600 s, 1 = 100 %. */
+static const struct {
+    bw_change_kind kind;
+    const char *unit;
+    double per_si;
+} units[] = {
+    {BW_CHANGE_SD, "m", 1.0},
+    {BW_CHANGE_STUDS, "mm", 1000.0},
+    {BW_CHANGE_MEMBRANE, "m", 1.0},
+    {BW_CHANGE_ADDED, "m", 1.0},
+    {BW_CHANGE_CLASS, "-", 1.0},
+    {BW_CHANGE_ROOM, "% RH", 100.0},
+    {BW_CHANGE_AIR_LEAKAGE, "m3/(m2 h)", 3600.0},
+    {BW_CHANGE_BUILT_IN, "% moisture", 100.0},
+    {BW_CHANGE_ABSORPTION, "kg/(m2 s0.5)", 1.0},
+    {BW_CHANGE_SORPTION, "-", 1.0},
+    {BW_CHANGE_AIR_CHANGE, "1/h", 3600.0},
+    {BW_CHANGE_START, "% RH", 100.0},
+};
+
+START_TEST(a_change_is_told_in_a_unit_that_its_number_fits)
+{
+    for (size_t i = 0; i < COUNT(units); i++) {
+        const bw_change what = {.kind = units[i].kind};
+        const bw_change_facts facts = bw_change_facts_of(&what);
+        ck_assert_str_eq(facts.unit, units[i].unit);
+        ck_assert_double_eq(facts.per_si, units[i].per_si);
+    }
+}
+END_TEST
+
 /* No kind without words, no two alike: a reader of a margin must tell them
  * apart. */
 START_TEST(every_change_has_words_of_its_own)
@@ -641,6 +672,7 @@ END_TEST
 
 SUITE_AROUND(
     "change", setup, teardown,
+    FACT(a_change_is_told_in_a_unit_that_its_number_fits),
     EACH(free_saturation_goes_to_its_least_and_its_most, COUNT(saturated_rows)),
     FACT(sorption_goes_up_and_down_below_free_saturation),
     FACT(the_variable_membrane_that_is_tried_has_the_limits_of_its_class),
