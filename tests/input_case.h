@@ -14,7 +14,7 @@
 
 static bw_library *library;
 
-static void read_library(void)
+static inline void read_library(void)
 {
     const char *const path[] = {BW_SOURCE_DIR "/tests/data/library"};
     bw_error err;

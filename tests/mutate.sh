@@ -65,7 +65,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     thermal) echo 'cases thermal surface criteria assess' ;;
     glaser) echo 'cases monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
-    decay) echo 'decay' ;;
+    decay) echo 'decay frost' ;;
     assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     chart)
@@ -86,12 +86,13 @@ suites_of() { # FOLDER or FOLDER/FILE
         ;;
     input)
         echo 'input edit property_rows refusals forms readings warnings' \
-            'climate_forms hours gaps tmy climate hourly forms_of_hours record' \
+            'climate_forms hours gaps tmy climate hourly forms_of_hours' \
+            'columns_of_hours record' \
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log junction_read' \
             'junction_details ground cases called replay_inputs profile' \
-            'generator_rain'
+            'generator_rain kind junction_judge'
         ;;
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases'
@@ -109,10 +110,13 @@ suites_of() { # FOLDER or FOLDER/FILE
     profile) echo 'profile profile_files' ;;
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
-            'judge_wood judge_wetting judge_alone run_damage judging words' \
+            'judge_wood judge_wetting judge_alone judge_within judge_damage' \
+            'run_damage judging words frost' \
             'propose advice best_two profile judge runs assess compare'
         case $1 in # the long one takes as long as all of them
-        */junction.c | criteria) echo junction_judge junction_columns ;;
+        */junction*.c | */judge_junctions.c | */judge_water.c | criteria)
+            echo junction_judge junction_columns
+            ;;
         esac
         case $1 in
         */advice.c | */propose.c | */trial.c | */score.c | criteria)
@@ -120,10 +124,20 @@ suites_of() { # FOLDER or FOLDER/FILE
             ;;
         esac
         ;;
+    junction)
+        echo 'junction junction_any junction_read junction_details' \
+            'junction_vapour junction_vapour_exact junction_vapour_random' \
+            'junction_foot junction_air junction_leaks junction_measured' \
+            'junction_hours junction_hours_beam junction_hours_drawn' \
+            'junction_judge junction_within'
+        ;;
+    choose) echo 'choose choose_bound choose_race choices_read choose_words' ;;
     transient)
         echo 'cases transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \
-            'transient_short transient transient_years transient_run'
+            'transient_short transient transient_years transient_run' \
+            'transient_keep transient_start transient_carry transient_rain' \
+            'transient_wetting frost'
         ;;
     *) echo 'criteria assess' ;;
     esac
@@ -173,7 +187,7 @@ echo "$(wc -l <"$work/all") mutants in: $folders;" \
     "$(wc -l <"$work/chosen") tried (seed $seed)"
 
 libraries="$(pkg-config --libs check libxml-2.0) -lm -lpthread"
-includes=-Iinclude
+includes="-Iinclude -DBW_VERSION=__FILE__" # any text
 for folder in src/*/; do
     [ "$folder" = src/command/ ] || includes="$includes -I$folder"
 done

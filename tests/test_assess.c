@@ -559,8 +559,99 @@ START_TEST(a_still_cavity_outside_the_insulation_may_be_opened)
 }
 END_TEST
 
+/* ---- walls that come and go ------------------------------------------------
+ */
+
+enum { MOST_STREAMED = 40 };
+
+typedef struct flow {
+    size_t given[MOST_STREAMED], left, taken, lots;
+    size_t fault; /* the wall that cannot be had, MOST_STREAMED: none */
+    bool refuses; /* what is made of the walls */
+} flow;
+
+static bw_status give(void *payload, size_t i, bw_assembly **assembly,
+                      bw_climate **climate, bw_error *err)
+{
+    flow *f = payload;
+    (void)err;
+    ck_assert_uint_lt(i, (size_t)MOST_STREAMED);
+    if (i == f->fault)
+        return BW_ERR_DOMAIN;
+    f->given[i]++;
+    *assembly = &c.assembly;
+    *climate = &c.climate;
+    return BW_OK;
+}
+
+static bw_status take(void *payload, const bw_assessment *const *of,
+                      size_t first, size_t count, bw_error *err)
+{
+    flow *f = payload;
+    (void)err;
+    ck_assert_uint_eq(first, f->taken); /* in their order, none twice */
+    ck_assert_uint_gt(count, 0);
+    for (size_t i = 0; i < count; i++)
+        ck_assert_str_eq(of[i]->assembly->id, c.assembly.id);
+    f->taken += count;
+    f->lots++;
+    return f->refuses ? BW_ERR_CANCELLED : BW_OK;
+}
+
+static void leave(void *payload, bw_assembly *assembly, bw_climate *climate)
+{
+    flow *f = payload;
+    ck_assert(assembly == &c.assembly && climate == &c.climate);
+    f->left++;
+}
+
+static bw_status stream(flow *f, size_t count)
+{
+    const bw_wall_stream walls = {f, give, take, leave};
+    bw_assessment_options one = steady;
+    one.threads = 1;
+    one.no_advice = true;
+    const bw_status status = bw_assess_stream(&walls, count, &one, NULL);
+    size_t given = 0;
+    for (size_t i = 0; i < MOST_STREAMED; i++) {
+        ck_assert_uint_le(f->given[i], 1);
+        given += f->given[i];
+    }
+    ck_assert_uint_eq(f->left, given);
+    return status;
+}
+
+/* Sixteen for each thread at a time. */
+START_TEST(walls_of_a_stream_are_each_given_taken_and_left_once)
+{
+    static const size_t counts[][2] = {
+        {0, 0}, {1, 1}, {16, 1}, {17, 2}, {MOST_STREAMED, 3}};
+    for (size_t i = 0; i < COUNT(counts); i++) {
+        flow f = {.fault = MOST_STREAMED};
+        ck_assert_int_eq(stream(&f, counts[i][0]), BW_OK);
+        ck_assert_uint_eq(f.taken, counts[i][0]);
+        ck_assert_uint_eq(f.left, counts[i][0]);
+        ck_assert_uint_eq(f.lots, counts[i][1]);
+    }
+}
+END_TEST
+
+START_TEST(of_a_stream_none_behind_a_failure_is_taken)
+{
+    flow f = {.fault = 20};
+    ck_assert_int_eq(stream(&f, MOST_STREAMED), BW_ERR_DOMAIN);
+    ck_assert_uint_eq(f.taken, 16);
+    f = (flow){.fault = MOST_STREAMED, .refuses = true};
+    ck_assert_int_eq(stream(&f, MOST_STREAMED), BW_ERR_CANCELLED);
+    ck_assert_uint_eq(f.taken, 16);
+    ck_assert_uint_eq(f.lots, 1);
+}
+END_TEST
+
 SUITE_AROUND(
     "assess", setup, teardown,
+    FACT(walls_of_a_stream_are_each_given_taken_and_left_once),
+    FACT(of_a_stream_none_behind_a_failure_is_taken),
     FACT(oracle_b_peaks_in_march_and_dries_in_august),
     FACT(advice_lowers_the_number_of_failing_criteria),
     FACT(a_wall_that_takes_the_advice_does_what_was_said),

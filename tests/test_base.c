@@ -129,6 +129,22 @@ static void check_reads(void)
     }
 }
 
+/* Powers of ten up to 1e22 are doubles, and 7 of them, too, below 2^53; beside
+ * the C library, which reads them right. */
+START_TEST(every_power_of_ten_is_read_to_the_last_bit)
+{
+    for (int e = -30; e <= 30; e++)
+        for (int mantissa = 1; mantissa <= 7; mantissa += 6) {
+            char text[16];
+            double value = NAN;
+            const char *end = NULL;
+            snprintf(text, sizeof text, "%de%d", mantissa, e);
+            ck_assert(bw_number_read(text, &value, &end));
+            ck_assert_msg(value == strtod(text, NULL), "%s", text);
+        }
+}
+END_TEST
+
 START_TEST(numbers_are_read_to_the_last_bit)
 {
     check_reads();
@@ -588,6 +604,7 @@ SUITE("base", EACH(days_are_counted_and_named_again, COUNT(apart)),
       FACT(an_array_in_an_arena_grows_and_keeps_what_it_holds),
       FACT(arena_copies_and_formats_strings),
       FACT(numbers_are_read_to_the_last_bit),
+      FACT(every_power_of_ten_is_read_to_the_last_bit),
       FACT(what_is_no_number_is_refused),
       FACT(numbers_are_written_with_a_point),
       EACH(only_whole_characters_of_utf_8_count, COUNT(characters)),

@@ -433,8 +433,121 @@ START_TEST(built_in_moisture_is_that_of_wood_alone)
 }
 END_TEST
 
+/* ---- water that a layer holds ----------------------------------------------
+ */
+
+/* A board of 500 kg/m3 whose curve ends at 0.2 kg/kg (100 kg/m3); pores given.
+ */
+static bw_material store(double w_f, double low, double high, double porosity)
+{
+    static const double rh[] = {0.5, 0.9}, u[] = {0.1, 0.2};
+    return (bw_material){.id = "store",
+                         .name = "store",
+                         .group = "board",
+                         .density = KNOWN(500),
+                         .porosity = KNOWN(porosity),
+                         .free_saturation = {.known = true,
+                                             .value = w_f,
+                                             .has_range = low < high,
+                                             .low = low,
+                                             .high = high,
+                                             .source = "",
+                                             .note = ""},
+                         .sorption = {2, rh, u, BW_BASIS_ESTIMATE, "", ""}};
+}
+
+/* A quarter more or less (estimate) without a range; no less than it takes up
+ * from damp air and a twentieth, no more than its pores hold. By hand. */
+static const struct saturated_row {
+    double w_f, low, high, porosity; /* kg/m3, m3/m3 */
+    double least, most;
+} saturated_rows[] = {
+    {400, 0, 0, 0.8, 320, 500},   {400, 350, 420, 0.8, 350, 420},
+    {400, 0, 0, 0.45, 320, 450},  {120, 0, 0, 0.8, 105, 150},
+    {102, 0, 0, 0.8, 102, 127.5}, {400, 0, 0, 0.3, 320, 400},
+};
+
+START_TEST(free_saturation_goes_to_its_least_and_its_most)
+{
+    const struct saturated_row *row = &saturated_rows[_i];
+    const bw_material m = store(row->w_f, row->low, row->high, row->porosity);
+    for (int high = 0; high < 2; high++) {
+        start(&drawn);
+        at(BOARD)->material = &m;
+        make(BW_CHANGE_SATURATION, 0, high);
+        ck_assert_double_eq_tol(at(BOARD)->material->free_saturation.value,
+                                high ? row->most : row->least, 1e-9);
+        ck_assert(!at(BEAM)->material->free_saturation.known);
+    }
+}
+END_TEST
+
+/* Every point as much more; the last no more than 0.95 w_f, by mass. */
+START_TEST(sorption_goes_up_and_down_below_free_saturation)
+{
+    static const struct {
+        double w_f, times, last;
+    } rows[] = {
+        {400, 0.7, 0.14}, {400, 1.3, 0.26}, {120, 1.3, 0.228}, {100, 1.3, 0.2}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const bw_material m = store(rows[i].w_f, 0, 0, 0.8);
+        start(&drawn);
+        at(BOARD)->material = &m;
+        make(BW_CHANGE_SORPTION, 0, rows[i].times);
+        const bw_curve *u = &at(BOARD)->material->sorption;
+        ck_assert_uint_eq(u->count, 2);
+        ck_assert_double_eq_tol(u->y[1], rows[i].last, 1e-12);
+        ck_assert_double_eq_tol(u->y[0], 0.5 * rows[i].last, 1e-12);
+        ck_assert_double_eq(u->x[1], 0.9);
+    }
+}
+END_TEST
+
+/* DIN 4108-3:2018, class limits [S]. */
+START_TEST(the_variable_membrane_that_is_tried_has_the_limits_of_its_class)
+{
+    const bw_curve *sd = &bw_variable_membrane;
+    ck_assert_uint_eq(sd->count, 2);
+    ck_assert_double_eq(sd->x[0], 0.25);
+    ck_assert_double_eq(sd->y[0], 2.0);
+    ck_assert_double_eq(sd->x[1], 0.90);
+    ck_assert_double_eq(sd->y[1], 0.5);
+}
+END_TEST
+
 /* ---- words ----------------------------------------------------------------
  */
+
+/* 1 m = 1000 mm, 1 h = 3600 s, 1 = 100 %. */
+static const struct {
+    bw_change_kind kind;
+    const char *unit;
+    double per_si;
+} units[] = {
+    {BW_CHANGE_SD, "m", 1.0},
+    {BW_CHANGE_STUDS, "mm", 1000.0},
+    {BW_CHANGE_MEMBRANE, "m", 1.0},
+    {BW_CHANGE_ADDED, "m", 1.0},
+    {BW_CHANGE_CLASS, "-", 1.0},
+    {BW_CHANGE_ROOM, "% RH", 100.0},
+    {BW_CHANGE_AIR_LEAKAGE, "m3/(m2 h)", 3600.0},
+    {BW_CHANGE_BUILT_IN, "% moisture", 100.0},
+    {BW_CHANGE_ABSORPTION, "kg/(m2 s0.5)", 1.0},
+    {BW_CHANGE_SORPTION, "-", 1.0},
+    {BW_CHANGE_AIR_CHANGE, "1/h", 3600.0},
+    {BW_CHANGE_START, "% RH", 100.0},
+};
+
+START_TEST(a_change_is_told_in_a_unit_that_its_number_fits)
+{
+    for (size_t i = 0; i < COUNT(units); i++) {
+        const bw_change what = {.kind = units[i].kind};
+        const bw_change_facts facts = bw_change_facts_of(&what);
+        ck_assert_str_eq(facts.unit, units[i].unit);
+        ck_assert_double_eq(facts.per_si, units[i].per_si);
+    }
+}
+END_TEST
 
 /* No kind without words, no two alike: a reader of a margin must tell them
  * apart. */
@@ -557,29 +670,34 @@ START_TEST(monthly_rows_gain_ten_points_up_to_saturation)
 }
 END_TEST
 
-SUITE_AROUND("change", setup, teardown,
-             FACT(every_word_is_its_property_and_no_other),
-             FACT(a_layer_has_the_values_it_is_drawn_with),
-             FACT(what_is_set_is_what_the_layer_then_has),
-             FACT(dry_cup_and_wet_cup_keep_their_proportion),
-             FACT(a_given_resistance_wins_over_lambda_until_lambda_is_set),
-             FACT(a_variable_layer_stays_one_until_one_sd_is_asked_for),
-             FACT(mu_is_held_only_where_both_are_known),
-             FACT(what_was_said_of_a_material_goes_with_it),
-             FACT(layers_named_by_number_keep_their_layer_when_one_is_added),
-             FACT(rain_that_leaked_in_behind_a_layer_left_out_leaks_in_still),
-             FACT(a_copy_has_room_for_what_is_added),
-             FACT(waterproofing_moves_with_its_layer_and_goes_with_it),
-             FACT(a_leak_that_is_not_there_is_not_moved),
-             FACT(a_variable_layer_is_held_at_its_dry_or_its_humid_end),
-             FACT(a_layer_without_thickness_takes_one_sd_for_all),
-             FACT(a_cavity_opened_or_closed_has_no_air_change_of_its_own),
-             FACT(the_wall_begins_inside_the_last_well_ventilated_cavity),
-             FACT(the_sd_of_a_layer_is_the_one_it_counts_with),
-             FACT(built_in_moisture_is_that_of_wood_alone),
-             FACT(every_change_has_words_of_its_own),
-             FACT(a_change_is_said_with_the_unit_of_its_kind),
-             FACT(an_assembly_without_layers_can_be_copied),
-             FACT(indoor_humidity_steps_up_to_the_last_step),
-             FACT(a_room_is_held_at_one_humidity),
-             FACT(monthly_rows_gain_ten_points_up_to_saturation))
+SUITE_AROUND(
+    "change", setup, teardown,
+    FACT(a_change_is_told_in_a_unit_that_its_number_fits),
+    EACH(free_saturation_goes_to_its_least_and_its_most, COUNT(saturated_rows)),
+    FACT(sorption_goes_up_and_down_below_free_saturation),
+    FACT(the_variable_membrane_that_is_tried_has_the_limits_of_its_class),
+    FACT(every_word_is_its_property_and_no_other),
+    FACT(a_layer_has_the_values_it_is_drawn_with),
+    FACT(what_is_set_is_what_the_layer_then_has),
+    FACT(dry_cup_and_wet_cup_keep_their_proportion),
+    FACT(a_given_resistance_wins_over_lambda_until_lambda_is_set),
+    FACT(a_variable_layer_stays_one_until_one_sd_is_asked_for),
+    FACT(mu_is_held_only_where_both_are_known),
+    FACT(what_was_said_of_a_material_goes_with_it),
+    FACT(layers_named_by_number_keep_their_layer_when_one_is_added),
+    FACT(rain_that_leaked_in_behind_a_layer_left_out_leaks_in_still),
+    FACT(a_copy_has_room_for_what_is_added),
+    FACT(waterproofing_moves_with_its_layer_and_goes_with_it),
+    FACT(a_leak_that_is_not_there_is_not_moved),
+    FACT(a_variable_layer_is_held_at_its_dry_or_its_humid_end),
+    FACT(a_layer_without_thickness_takes_one_sd_for_all),
+    FACT(a_cavity_opened_or_closed_has_no_air_change_of_its_own),
+    FACT(the_wall_begins_inside_the_last_well_ventilated_cavity),
+    FACT(the_sd_of_a_layer_is_the_one_it_counts_with),
+    FACT(built_in_moisture_is_that_of_wood_alone),
+    FACT(every_change_has_words_of_its_own),
+    FACT(a_change_is_said_with_the_unit_of_its_kind),
+    FACT(an_assembly_without_layers_can_be_copied),
+    FACT(indoor_humidity_steps_up_to_the_last_step),
+    FACT(a_room_is_held_at_one_humidity),
+    FACT(monthly_rows_gain_ten_points_up_to_saturation))

@@ -298,6 +298,225 @@ START_TEST(months_have_their_names_and_lengths)
 }
 END_TEST
 
+/* ---- both ends of what a column or a key may be -----------------------------
+ */
+
+/* One row of a file with %s in the place of the value: an end is possible (what
+ * else the file lacks is said later), just beyond it is not. Regression values:
+ * wide estimates of what weather can be; humidity, sun and wind to what is
+ * still taken as their limit (docs/climate.md, "Repairs"). */
+#define HOURLY_OF "time,temperature_C,relative_humidity_pct"
+#define SUN ",direct_normal_W_m2,diffuse_horizontal_W_m2\n"
+#define ROSE                                                                   \
+    ",rain_from_N_pct,rain_from_NE_pct,rain_from_E_pct,rain_from_SE_pct,"      \
+    "rain_from_S_pct,rain_from_SW_pct,rain_from_W_pct,rain_from_NW_pct"
+#define EVEN ",12.5,12.5,12.5,12.5,12.5,12.5,12.5,12.5"
+#define M "month,temperature_C,relative_humidity_pct"
+#define H "2017-01-01T00:00Z,"
+static const struct end_row {
+    const char *text;
+    const char *below, *least, *most, *above;
+} end_rows[] = {
+    {M "\n1,%s,80\n", "-70.1", "-70", "50", "50.1"},
+    {M "\n1,5,%s\n", "-0.1", "0", "105", "105.1"},
+    {"month,temperature_C,vapour_pressure_Pa\n1,5,%s\n", "-0.1", "0", "8000",
+     "8001"},
+    {M ",global_horizontal_W_m2\n1,5,80,%s\n", "-0.1", "0", "500", "501"},
+    {M ",wind_m_s\n1,5,80,%s\n", "-0.1", "0", "40", "40.1"},
+    {M ",rain_mm\n1,5,80,%s\n", "-0.1", "0", "4000", "4001"},
+    {M ",rain_wind_m_s\n1,5,80,%s\n", "-0.1", "0", "40", "40.1"},
+    {M ",wettest_day_mm\n1,5,80,%s\n", "-0.1", "0", "2000", "2001"},
+    {M ",ground_temperature_C\n1,5,80,%s\n", "-30.1", "-30", "40", "40.1"},
+    {M ",vertical_N_W_m2\n1,5,80,%s\n", "-0.1", "0", "500", "501"},
+    {M ",vertical_NW_W_m2\n1,5,80,%s\n", "-0.1", "0", "500", "501"},
+    {HOURLY_OF "\n" H "%s,80\n", "-90.1", "-90", "60", "60.1"},
+    {HOURLY_OF "\n" H "5,%s\n", "-0.1", "0", "105", "105.1"},
+    {"time,temperature_C,vapour_pressure_Pa\n" H "5,%s\n", "-0.1", "0", "8000",
+     "8001"},
+    {HOURLY_OF ",global_horizontal_W_m2\n" H "5,80,%s\n", "-10.1", "-10",
+     "1600", "1601"},
+    {HOURLY_OF SUN H "5,80,%s,0\n", "-10.1", "-10", "1410", "1411"},
+    {HOURLY_OF SUN H "5,80,0,%s\n", "-10.1", "-10", "1200", "1201"},
+    {HOURLY_OF ",longwave_down_W_m2\n" H "5,80,%s\n", "49.9", "50", "700",
+     "701"},
+    {HOURLY_OF ",wind_m_s\n" H "5,80,%s\n", "-1.1", "-1", "80", "80.1"},
+    {HOURLY_OF ",wind_from_deg\n" H "5,80,%s\n", "-0.1", "0", "360", "360.1"},
+    {HOURLY_OF ",rain_mm\n" H "5,80,%s\n", "-0.1", "0", "400", "401"},
+    {HOURLY_OF ",pressure_Pa\n" H "5,80,%s\n", "44999", "45000", "110000",
+     "110001"},
+    {"# altitude: %s m\n" M "\n", "-450.1", "-450", "9000", "9000.1"},
+    {"# latitude: %s\n" M "\n", "-90.1", "-90", "90", "90.1"},
+    {"# longitude: %s deg\n" M "\n", "-180.1", "-180", "180", "180.1"},
+    {"# irradiance-time-offset: %s h\n" M "\n", "-1.01", "-1", "1", "1.01"},
+    {"# prevailing-wind: %s degrees\n" M "\n", "-0.1", "0", "360", "360.1"},
+};
+
+static bool lies_outside(const char *text, const char *value)
+{
+    char whole[512];
+    const char *at = strstr(text, "%s");
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    snprintf(whole, sizeof whole, "%.*s%s%s", (int)(at - text), text, value,
+             at + 2);
+    ck_assert_int_eq(read_text(&climate, whole, &err), BW_ERR_INPUT);
+    return strstr(err.message, "lies outside") != NULL;
+}
+
+START_TEST(an_end_is_possible_and_what_lies_beyond_it_is_not)
+{
+    const struct end_row *row = &end_rows[_i];
+    ck_assert_msg(lies_outside(row->text, row->below), "%s", row->text);
+    ck_assert_msg(!lies_outside(row->text, row->least), "%s", row->text);
+    ck_assert_msg(!lies_outside(row->text, row->most), "%s", row->text);
+    ck_assert_msg(lies_outside(row->text, row->above), "%s", row->text);
+}
+END_TEST
+
+/* What is far outside, but near to it in another unit. */
+static const struct hint_row {
+    const char *text, *value, *hint;
+    bool hinted;
+} hint_rows[] = {
+    {M "\n1,%s,80\n", "199", "kelvin", false},
+    {M "\n1,%s,80\n", "201", "kelvin", true},
+    {M "\n1,%s,80\n", "339", "kelvin", true},
+    {M "\n1,%s,80\n", "341", "kelvin", false},
+    {HOURLY_OF ",pressure_Pa\n" H "5,80,%s\n", "499", "hPa", false},
+    {HOURLY_OF ",pressure_Pa\n" H "5,80,%s\n", "501", "hPa", true},
+    {HOURLY_OF ",pressure_Pa\n" H "5,80,%s\n", "1099", "hPa", true},
+    {HOURLY_OF ",pressure_Pa\n" H "5,80,%s\n", "1101", "hPa", false},
+};
+
+START_TEST(a_value_in_another_unit_is_told_as_one)
+{
+    const struct hint_row *row = &hint_rows[_i];
+    char whole[512];
+    bw_error err = {0};
+    bw_climate *climate = NULL;
+    const char *at = strstr(row->text, "%s");
+    snprintf(whole, sizeof whole, "%.*s%s%s", (int)(at - row->text), row->text,
+             row->value, at + 2);
+    ck_assert_int_eq(read_text(&climate, whole, &err), BW_ERR_INPUT);
+    ck_assert(strstr(err.message, "lies outside") != NULL);
+    ck_assert_msg((strstr(err.message, row->hint) != NULL) == row->hinted, "%s",
+                  err.message);
+}
+END_TEST
+
+/* Twelve months alike but the first: its own cells, those of the rest. */
+static const struct month_row {
+    const char *columns, *first, *rest;
+    const char *says; /* NULL: read */
+} month_rows[] = {
+    /* humidity at 20 degC, saturation 2336.9 Pa (ISO 13788): five per cent
+     * above it at most, a hundredth of it at least */
+    {"vapour_pressure_Pa", "20,2453", "20,1000", NULL},
+    {"vapour_pressure_Pa", "20,2455", "20,1000", "above saturation"},
+    {"vapour_pressure_Pa", "20,23.4", "20,1000", NULL},
+    {"vapour_pressure_Pa", "20,23.3", "20,1000", "is it in hPa"},
+    {"relative_humidity_pct", "20,1", "20,50", NULL},
+    {"relative_humidity_pct", "20,0.99", "20,50", "lies outside 1 to 100"},
+    {"relative_humidity_pct", "20,1.05", "20,1", "looks like a fraction"},
+    {"relative_humidity_pct", "20,1.06", "20,1", NULL},
+    /* a wettest day is one of the month's */
+    {"relative_humidity_pct,rain_mm,wettest_day_mm", "5,80,31,1", "5,80,0,0",
+     NULL},
+    {"relative_humidity_pct,rain_mm,wettest_day_mm", "5,80,31,0.99", "5,80,0,0",
+     "cannot be the wettest of 31 days"},
+    {"relative_humidity_pct,rain_mm,wettest_day_mm", "5,80,31,31", "5,80,0,0",
+     NULL},
+    {"relative_humidity_pct,rain_mm,wettest_day_mm", "5,80,31,31.1", "5,80,0,0",
+     "cannot be the wettest"},
+    /* shares of eight octants, rounded */
+    {"relative_humidity_pct" ROSE, "5,80,93,1,1,1,1,1,1,0", "5,80" EVEN, NULL},
+    {"relative_humidity_pct" ROSE, "5,80,92.9,1,1,1,1,1,1,0", "5,80" EVEN,
+     "their sum is 98.9"},
+    {"relative_humidity_pct" ROSE, "5,80,95,1,1,1,1,1,1,0", "5,80" EVEN, NULL},
+    {"relative_humidity_pct" ROSE, "5,80,95.1,1,1,1,1,1,1,0", "5,80" EVEN,
+     "their sum is 101.1"},
+};
+
+START_TEST(a_month_s_humidity_and_rain_fit_together)
+{
+    const struct month_row *row = &month_rows[_i];
+    struct text text = {0};
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    add(&text, "month,temperature_C,%s\n1,%s\n", row->columns, row->first);
+    for (int m = 2; m <= 12; m++)
+        add(&text, "%d,%s\n", m, row->rest);
+    const bw_status status = read_text(&climate, text.at, &err);
+    free(text.at);
+    ck_assert_msg((status == BW_OK) == (row->says == NULL), "%s: %s",
+                  row->first, err.message);
+    if (row->says != NULL)
+        ck_assert_msg(strstr(err.message, row->says) != NULL, "%s",
+                      err.message);
+    bw_climate_free(climate);
+}
+END_TEST
+
+/* A logger's names at its own separator are a form of hours; at a comma they
+ * are a faulty climate. */
+static const struct {
+    const char *text;
+    bool foreign;
+} others[] = {
+    {"date;temp;rh\n2017-01-01 00:00;5;80\n", true},
+    {"date,temp,rh\n2017-01-01 00:00,5,80\n", false},
+    {"STN,YYYYMMDD,HH,T\n260,20170101,1,50\n", true},
+    {"time,temperature_C,relative_humidity_pct\n", false},
+    {"month,temperature_C,relative_humidity_pct\n", false},
+    {"time(UTC),T2m,RH\n", false},
+};
+
+START_TEST(hours_in_another_form_are_told_from_a_faulty_climate)
+{
+    bw_climate *climate = NULL;
+    bw_error err = {0};
+    ck_assert_int_eq(read_text(&climate, others[_i].text, &err), BW_ERR_INPUT);
+    ck_assert_msg((strstr(err.message, "no climate file yet") != NULL) ==
+                      others[_i].foreign,
+                  "%s", err.message);
+}
+END_TEST
+
+START_TEST(each_column_of_a_month_is_kept_as_its_own)
+{
+    struct text text = {0};
+    add(&text, M ",global_horizontal_W_m2,wind_m_s,rain_mm,rain_wind_m_s,"
+                 "wettest_day_mm,ground_temperature_C,vertical_N_W_m2,"
+                 "vertical_E_W_m2,vertical_NW_W_m2" ROSE "\n");
+    for (int m = 1; m <= 12; m++)
+        add(&text, "%d,5,80,%d,3,60,4,12,7,10,20,30,2,4,6,8,10,20,25,24\n", m,
+            100 + m);
+    bw_climate *climate = read_good(text.at);
+    free(text.at);
+    static const double rose[BW_FACINGS] = {2, 4, 6, 8, 10, 20, 25, 24};
+    for (int m = 0; m < BW_MONTHS; m++) {
+        const bw_climate_month *month = &climate->month[m];
+        ck_assert_double_eq(month->global_horizontal, 101.0 + m);
+        ck_assert_double_eq(month->wind, 3.0);
+        ck_assert_double_eq(month->rain, 60.0);
+        ck_assert_double_eq(month->rain_wind, 4.0);
+        ck_assert_double_eq(month->wettest_day, 12.0);
+        ck_assert_double_eq(month->ground_temperature, 7.0);
+        ck_assert(month->has_global && month->has_wind && month->has_rain &&
+                  month->has_rain_wind && month->has_wettest_day &&
+                  month->has_ground && month->has_rain_rose);
+        ck_assert_double_eq(month->vertical[0], 10.0);
+        ck_assert_double_eq(month->vertical[2], 20.0);
+        ck_assert_double_eq(month->vertical[7], 30.0);
+        ck_assert(month->has_vertical[0] && !month->has_vertical[1] &&
+                  month->has_vertical[7]);
+        for (int f = 0; f < BW_FACINGS; f++)
+            ck_assert_double_eq_tol(month->rain_rose[f], rose[f] / 99.0, 1e-12);
+    }
+    bw_climate_free(climate);
+}
+END_TEST
+
 SUITE("climate", FACT(monthly_file_gives_vapour_pressures),
       FACT(frost_humidity_is_over_water_unless_the_header_says_ice),
       FACT(vapour_above_saturation_over_ice_is_accepted_in_frost),
@@ -308,4 +527,9 @@ SUITE("climate", FACT(monthly_file_gives_vapour_pressures),
       FACT(mangled_files_never_crash),
       FACT(walls_between_columns_are_interpolated_by_angle),
       FACT(walls_too_far_from_a_column_have_no_irradiance),
-      FACT(months_have_their_names_and_lengths))
+      FACT(months_have_their_names_and_lengths),
+      EACH(an_end_is_possible_and_what_lies_beyond_it_is_not, COUNT(end_rows)),
+      EACH(a_value_in_another_unit_is_told_as_one, COUNT(hint_rows)),
+      EACH(a_month_s_humidity_and_rain_fit_together, COUNT(month_rows)),
+      EACH(hours_in_another_form_are_told_from_a_faulty_climate, COUNT(others)),
+      FACT(each_column_of_a_month_is_kept_as_its_own))

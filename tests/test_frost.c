@@ -375,6 +375,51 @@ START_TEST(a_facing_has_no_bare_wall_and_so_no_counts)
 }
 END_TEST
 
+/* Choices of the project: 180 mm of masonry and plaster stand alone, inside it
+ * 50 mm are masonry and less is a facing. Of a wall that is bare already
+ * nothing is simulated. */
+START_TEST(a_wall_stands_alone_from_180_mm_on_facings_left_out)
+{
+    static const struct {
+        double brick, inner; /* m; inner: behind wool, 0: none */
+        double bare;
+        bool stands;
+    } rows[] = {
+        {0.1801, 0.0, 0.1801, true},
+        {0.1799, 0.0, 0.1799, false},
+        {0.1, 0.0501, 0.1501, false},
+        {0.1, 0.0499, 0.1, false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        transient_case *c = lined_new(rows[i].brick);
+        bw_transient_options options = {.depth_count = 0};
+        bw_error err = {0};
+        c->slab[BOARD] = c->slab[BRICK];
+        c->slab[BOARD].thickness = rows[i].inner;
+        if (rows[i].inner <= 0.0)
+            c->section.slab_count = 1;
+        bw_frost_watch(&options, &c->assembly, &c->section);
+        ck_assert_double_eq(options.depth[0], 0.005);
+        ck_assert_double_eq(options.depth[1], 0.010);
+        ck_assert_double_eq(options.depth[2], 0.020);
+        ck_assert_double_eq(options.depth[3], 0.050);
+        bw_section_assessment part = {.transient_section = &c->section};
+        bw_depth_hour *hours = calloc(
+            (size_t)options.depth_count * BW_TRANSIENT_HOURS, sizeof *hours);
+        ck_assert_ptr_nonnull(hours);
+        part.transient.depth_count = options.depth_count;
+        part.transient.depth_hours = hours;
+        ck_assert_int_eq(
+            bw_run_frost(&part, &c->assembly, &c->climate, &options, &err),
+            BW_OK);
+        ck_assert(part.frost.ran == rows[i].stands);
+        ck_assert_double_eq_tol(part.frost.bare_thickness, rows[i].bare, 1e-9);
+        free(hours);
+        free(c);
+    }
+}
+END_TEST
+
 START_TEST(a_depth_outside_the_wall_is_refused)
 {
     transient_case *c = lined_new(0.33);
@@ -405,4 +450,5 @@ SUITE("frost", FACT(the_freezing_humidity_is_that_of_reference_formulas),
       FACT(the_bare_wall_is_given_up_when_told),
       FACT(the_bare_wall_keeps_leaves_air_between_and_plaster_on_them),
       FACT(a_facing_has_no_bare_wall_and_so_no_counts),
+      FACT(a_wall_stands_alone_from_180_mm_on_facings_left_out),
       FACT(a_depth_outside_the_wall_is_refused))

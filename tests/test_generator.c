@@ -358,7 +358,118 @@ START_TEST(walls_of_generated_hours_come_near_a_typical_year)
 }
 END_TEST
 
-SUITE("generator", EACH(generated_hours_reproduce_the_demo_months, 2),
+/* Regression values: no source tells the hours of a year of which means alone
+ * are known. Temperature, vapour, direct, diffuse, longwave, wind, its
+ * direction, rain; of months with sun, wind and rain, of a wall alone, of
+ * neither. */
+static const struct made_row {
+    const char *climate; /* NULL: of the months below */
+    int hour;
+    double is[8];
+} made_rows[] = {
+    {"estuary",
+     1500,
+     {9.710864, 717.8288, 924.4352, 87.5093, 277.6900, 0.906272, 343.3337,
+      0.0}},
+    {"estuary",
+     2000,
+     {5.174642, 727.6584, 4.8078, 84.9974, 296.7982, 4.957228, 255.3557,
+      0.131108}},
+    {"estuary",
+     4387,
+     {17.958806, 1289.4214, 380.7263, 63.9880, 340.6600, 5.114028, 229.6719,
+      0.0}},
+    {"estuary",
+     5100,
+     {18.168406, 1434.7008, 43.1105, 332.8776, 364.4248, 2.577068, 236.1373,
+      0.0}},
+    {"estuary",
+     8000,
+     {7.112728, 837.7219, 7.6801, 2.2599, 318.2568, 11.838104, 279.5039,
+      0.001533}},
+    {"upland",
+     13,
+     {-3.246220, 340.9222, 208.3009, 108.3881, 238.1773, 2.266376, 297.5141,
+      0.0}},
+    {"upland",
+     4380,
+     {22.272635, 1443.2092, 879.2784, 152.8644, 354.8018, 2.566101, 273.0596,
+      0.0}},
+    {"upland",
+     6500,
+     {7.986870, 886.7886, 0.0, 0.0, 301.1195, 0.883068, 199.5746, 0.0}},
+    {NULL, 13, {-1.320519, 418.8689, 87.2787, 118.3519, 258.7059}},
+    {NULL, 4387, {21.655372, 1540.4975, 425.0239, 29.4203, 360.2994}},
+    {NULL, 5100, {22.739504, 1772.5789, 71.1335, 370.3685, 388.8038}},
+    {NULL, 8759, {-6.589211, 337.6713, 0.0, 0.0, 239.2946}},
+};
+
+/* One wall, no global sun. */
+static const char south_alone[] =
+    "# latitude: 50\n# longitude: 0\n"
+    "month,temperature_C,relative_humidity_pct,vertical_S_W_m2\n"
+    "1,-2,85,60\n2,0,84,70\n3,4,78,90\n4,9,72,100\n5,14,68,100\n"
+    "6,18,69,100\n7,19,73,105\n8,19,75,110\n9,15,79,100\n10,10,83,80\n"
+    "11,5,88,60\n12,1,88,50\n";
+
+START_TEST(hours_made_are_those_that_were_made_before)
+{
+    static const double error[8] = {2e-6, 2e-4, 2e-4, 2e-4,
+                                    2e-4, 2e-6, 2e-4, 2e-6};
+    for (size_t i = 0; i < COUNT(made_rows); i++) {
+        const struct made_row *row = &made_rows[i];
+        if (i > 0 && row->climate == made_rows[i - 1].climate)
+            continue;
+        bw_climate *months = row->climate != NULL ? demo(row->climate)
+                                                  : read_good(south_alone);
+        bw_climate *hours = generated(months);
+        for (; row < made_rows + COUNT(made_rows) &&
+               row->climate == made_rows[i].climate;
+             row++) {
+            const bw_climate_hour *h = &hours->hour[row->hour];
+            const double is[8] = {h->temperature,   h->vapour_pressure,
+                                  h->direct_normal, h->diffuse_horizontal,
+                                  h->longwave_down, h->wind,
+                                  h->wind_from,     h->rain};
+            for (int k = 0; k < 8; k++)
+                ck_assert_msg(fabs(is[k] - row->is[k]) <= error[k],
+                              "hour %d, quantity %d: %.6f, not %.6f", row->hour,
+                              k, is[k], row->is[k]);
+        }
+        bw_climate_free(months);
+        bw_climate_free(hours);
+    }
+}
+END_TEST
+
+/* Of all the year, how often it rains, and with how much wind: regression
+ * values. */
+START_TEST(rain_made_comes_as_often_and_with_as_much_wind_as_before)
+{
+    static const struct {
+        const char *climate;
+        int wet;
+        double driven; /* mm m/s */
+    } rows[] = {{"estuary", 3104, 11984.4}, {"upland", 2097, 3297.6}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bw_climate *months = demo(rows[i].climate), *hours = generated(months);
+        int wet = 0;
+        double driven = 0.0;
+        for (int h = 0; h < HOURS; h++) {
+            wet += hours->hour[h].rain > 0.0;
+            driven += hours->hour[h].rain * hours->hour[h].wind;
+        }
+        ck_assert_int_eq(wet, rows[i].wet);
+        ck_assert_double_eq_tol(driven, rows[i].driven, 0.01);
+        bw_climate_free(months);
+        bw_climate_free(hours);
+    }
+}
+END_TEST
+
+SUITE("generator", FACT(hours_made_are_those_that_were_made_before),
+      FACT(rain_made_comes_as_often_and_with_as_much_wind_as_before),
+      EACH(generated_hours_reproduce_the_demo_months, 2),
       FACT(generated_hours_are_the_same_every_time),
       FACT(vertical_columns_of_the_demo_climates_fit_their_hours),
       FACT(random_months_are_reproduced), FACT(hours_have_days_and_seasons),

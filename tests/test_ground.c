@@ -297,6 +297,14 @@ static const struct refusal {
      3, "its sd is below 20 m"},
     {"material='bitumen-sheet'", "material='kraft-facing'", 3,
      "is of paper or felt"},
+    {"material='bitumen-sheet'", "material='bitumen-sheet' sd='19.9 m'", 3,
+     "its sd is below 20 m"},
+    {"depth='1.3 m'", "depth='50.1 m'", 3, "outside what is possible here"},
+    {"depth='1.3 m'", "depth='-0.1 m'", 3, "outside what is possible here"},
+    {"soil='clay'", "soil='clay' relative-humidity='49.9 %'", 3,
+     "outside what is possible here"},
+    {"soil='clay'", "soil='clay' relative-humidity='100.1 %'", 3,
+     "outside what is possible here"},
     {"climate='c.csv'", "climate='c.csv' faces='N'", 2,
      "counts at no face against soil"},
     {"climate='c.csv'", "climate='c.csv' driving-rain='none'", 2,
@@ -319,6 +327,24 @@ START_TEST(a_fault_is_refused_with_its_line)
     ck_assert_int_eq(read_changed(&a, row->from, row->to, &err), BW_ERR_INPUT);
     ck_assert_msg(strstr(err.message, row->says) != NULL, "%s", err.message);
     ck_assert_int_eq(err.line, row->line);
+}
+END_TEST
+
+static const char *const within[][2] = {
+    {"material='bitumen-sheet'", "material='bitumen-sheet' sd='20 m'"},
+    {"depth='1.3 m'", "depth='50 m'"},
+    {"depth='1.3 m'", "depth='0 m'"},
+    {"soil='clay'", "soil='clay' relative-humidity='50 %'"},
+    {"soil='clay'", "soil='clay' relative-humidity='100 %'"},
+};
+
+START_TEST(the_ends_of_what_is_possible_are_read)
+{
+    bw_assembly *a = NULL;
+    bw_error err;
+    ck_assert_msg(read_changed(&a, within[_i][0], within[_i][1], &err) == BW_OK,
+                  "%s", err.message);
+    bw_assembly_free(a);
 }
 END_TEST
 
@@ -449,6 +475,7 @@ SUITE_AROUND("ground", setup, teardown,
              FACT(the_column_is_read_from_the_file),
              FACT(a_month_and_its_inner_face_are_those_worked_by_hand),
              FACT(hours_have_the_soil_outside_and_the_air_for_the_room),
+             EACH(the_ends_of_what_is_possible_are_read, COUNT(within)),
              EACH(a_fault_is_refused_with_its_line, COUNT(refusals)),
              FACT(a_tanked_and_insulated_wall_holds),
              FACT(the_simulated_year_has_the_mean_of_a_steady_wall),

@@ -280,6 +280,135 @@ START_TEST(missing_time_offset_is_found_from_the_radiation)
 }
 END_TEST
 
+/* ---- what hours make of their month ----------------------------------------
+ */
+
+/* The first hour of each month has 1 mm from the east at 5 m/s and 10 degC, its
+ * last 2 mm from the south-west at 3 m/s; January 11th ends with 4 mm from
+ * 337.6 degrees, and the 12th begins with 4 mm from 22.4 degrees, both at 2
+ * m/s. */
+START_TEST(an_hour_counts_for_its_month_its_day_and_its_octant)
+{
+    struct text text = {0};
+    add(&text, "time,temperature_C,relative_humidity_pct,rain_mm,wind_m_s,"
+               "wind_from_deg\n");
+    for (int h = 0; h < HOURS; h++) {
+        int day = 0;
+        const int m = month_of(h, &day);
+        add_time(&text, h);
+        add(&text, "%s\n",
+            h == 24 * FIRST_DAY[m]           ? ",10,80,1,5,90"
+            : h == 24 * FIRST_DAY[m + 1] - 1 ? ",0,80,2,3,225"
+            : h == 24 * 10 + 23              ? ",0,80,4,2,337.6"
+            : h == 24 * 11                   ? ",0,80,4,2,22.4"
+                                             : ",0,80,0,1,0");
+    }
+    bw_climate *climate = read_good(text.at);
+    free(text.at);
+    for (int m = 0; m < BW_MONTHS; m++) {
+        const bw_climate_month *is = &climate->month[m];
+        const double hours = 24.0 * (FIRST_DAY[m + 1] - FIRST_DAY[m]);
+        const double rain = m == 0 ? 11.0 : 3.0;
+        const double driven = m == 0 ? 27.0 : 11.0; /* mm m/s */
+        const double wind = (hours - 2.0 + 8.0 + (m == 0 ? 2.0 : 0.0)) / hours;
+        ck_assert_double_eq_tol(is->temperature, 10.0 / hours, 1e-12);
+        ck_assert_double_eq_tol(is->wind, wind, 1e-12);
+        ck_assert_double_eq_tol(is->rain, rain, 1e-12);
+        ck_assert_double_eq_tol(is->wettest_day, m == 0 ? 4.0 : 2.0, 1e-12);
+        ck_assert_double_eq_tol(is->rain_wind, driven / rain, 1e-12);
+        ck_assert_double_eq_tol(is->rain_rose[0], m == 0 ? 16.0 / 27.0 : 0.0,
+                                1e-12);
+        ck_assert_double_eq_tol(is->rain_rose[2], 5.0 / driven, 1e-12);
+        ck_assert_double_eq_tol(is->rain_rose[5], 6.0 / driven, 1e-12);
+        ck_assert_double_eq_tol(is->rain_rose[1] + is->rain_rose[7], 0.0,
+                                1e-12);
+        ck_assert(is->has_rain && is->has_wind && is->has_rain_wind &&
+                  is->has_wettest_day && is->has_rain_rose && !is->has_global);
+    }
+    bw_climate_free(climate);
+}
+END_TEST
+
+/* Without rain: as much from everywhere, at the month's wind. */
+START_TEST(a_month_without_rain_has_an_even_rose)
+{
+    struct text text = {0};
+    add(&text, "time,temperature_C,relative_humidity_pct,rain_mm,wind_m_s,"
+               "wind_from_deg\n");
+    for (int h = 0; h < HOURS; h++) {
+        add_time(&text, h);
+        add(&text, ",5,80,0,3,180\n");
+    }
+    bw_climate *climate = read_good(text.at);
+    free(text.at);
+    ck_assert_double_eq_tol(climate->month[5].rain_wind, 3.0, 1e-9);
+    for (int f = 0; f < BW_FACINGS; f++)
+        ck_assert_double_eq_tol(climate->month[5].rain_rose[f], 0.125, 1e-12);
+    bw_climate_free(climate);
+}
+END_TEST
+
+/* One hour of 20 degC among others of 5: saturation 2336.9 Pa (ISO 13788). Five
+ * per cent above it is taken as it, less than a thousandth is doubted. */
+static const struct humid_row {
+    const char *value;
+    const char *says; /* NULL: read */
+} humid_rows[] = {
+    {"2453", NULL},
+    {"2455", "is above saturation at 20 degC"},
+    {"2.35", NULL},
+    {"2.32", "less than 0.1 % of saturation"},
+};
+
+START_TEST(an_hour_s_vapour_lies_between_a_thousandth_and_saturation)
+{
+    const struct humid_row *row = &humid_rows[_i];
+    struct text text = {0};
+    add(&text, "time,temperature_C,vapour_pressure_Pa\n");
+    for (int h = 0; h < HOURS; h++) {
+        add_time(&text, h);
+        add(&text, h == 700 ? ",20,%s\n" : ",5,500\n", row->value);
+    }
+    if (row->says != NULL) {
+        expect_refused(text.at, 702, row->says);
+    } else {
+        bw_climate *climate = read_good(text.at);
+        ck_assert_double_eq_tol(climate->hour[700].vapour_pressure,
+                                fmin(strtod(row->value, NULL), 2336.9), 0.1);
+        bw_climate_free(climate);
+    }
+    free(text.at);
+}
+END_TEST
+
+/* A year whose moistest hour has just so much: a fraction, or hPa. */
+static const struct dry_row {
+    const char *column, *value;
+    const char *says;
+} dry_rows[] = {
+    {"relative_humidity_pct", "1.05", "looks like a fraction"},
+    {"relative_humidity_pct", "1.06", NULL},
+    {"vapour_pressure_Pa", "24.5", "is it in hPa or kPa?"}, /* 1.048 % */
+    {"vapour_pressure_Pa", "24.6", NULL},                   /* 1.053 % */
+};
+
+START_TEST(a_year_that_is_never_moister_than_a_hundredth_is_in_another_unit)
+{
+    const struct dry_row *row = &dry_rows[_i];
+    struct text text = {0};
+    add(&text, "time,temperature_C,%s\n", row->column);
+    for (int h = 0; h < HOURS; h++) {
+        add_time(&text, h);
+        add(&text, ",20,%s\n", row->value);
+    }
+    if (row->says != NULL)
+        expect_refused(text.at, 2, row->says);
+    else
+        bw_climate_free(read_good(text.at));
+    free(text.at);
+}
+END_TEST
+
 SUITE("hourly", FACT(hourly_file_gives_monthly_means),
       FACT(vapour_pressures_are_averaged_not_humidities),
       FACT(short_gaps_are_filled_and_said),
@@ -288,5 +417,11 @@ SUITE("hourly", FACT(hourly_file_gives_monthly_means),
       FACT(hourly_fraction_and_kelvin_are_refused),
       FACT(leap_day_is_left_out_and_said),
       FACT(radiation_of_own_hourly_files_holds_at_half_past),
+      FACT(an_hour_counts_for_its_month_its_day_and_its_octant),
+      FACT(a_month_without_rain_has_an_even_rose),
+      EACH(an_hour_s_vapour_lies_between_a_thousandth_and_saturation,
+           COUNT(humid_rows)),
+      EACH(a_year_that_is_never_moister_than_a_hundredth_is_in_another_unit,
+           COUNT(dry_rows)),
       FACT(public_typical_years_are_read_as_they_are),
       FACT(missing_time_offset_is_found_from_the_radiation))

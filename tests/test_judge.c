@@ -364,6 +364,17 @@ START_TEST(without_a_layer_inside_there_is_no_barrier)
 }
 END_TEST
 
+/* The tightest is the one that is so when dry, whatever damp makes of it. */
+START_TEST(a_barrier_inside_is_told_by_its_dry_cup_value)
+{
+    add_stud();
+    c.slab[CASE_FOIL].sd_dry = 12.0;
+    c.slab[CASE_FOIL].sd_wet = 0.2;
+    c.slab[CASE_LINING].sd_dry = c.slab[CASE_LINING].sd_wet = 3.0;
+    ck_assert_double_eq(judged("no", BW_C_INNER_SD)->value, 12.0);
+}
+END_TEST
+
 START_TEST(without_a_layer_outside_there_is_no_ratio)
 {
     add_stud();
@@ -445,6 +456,7 @@ SUITE_AROUND(
     FACT(advice_may_be_cancelled_even_without_an_error_to_fill),
     FACT(two_simulations_have_one_progress),
     FACT(without_a_layer_inside_there_is_no_barrier),
+    FACT(a_barrier_inside_is_told_by_its_dry_cup_value),
     FACT(without_a_layer_outside_there_is_no_ratio),
     FACT(rules_of_timber_construction_need_timber),
     FACT(the_tightest_breather_counts),

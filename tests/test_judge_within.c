@@ -96,24 +96,37 @@ START_TEST(what_is_all_seen_and_dry_holds)
 }
 END_TEST
 
-/* Field, just within and beyond, and what comes of beyond. */
+/* Field; the most that holds; where it begins to hold by less than a tenth of
+ * the limit, and the most of that (0: what is beyond asks for an inspection
+ * alone); beyond, and what comes of it. */
 static const struct {
     bw_criterion_id id;
     double *field;
-    double within, beyond;
+    double within, near, most, beyond;
     bw_verdict verdict;
     const char *where;
 } limits[] = {
-    {BW_C_MOULD_HIDDEN, &m.place[1].mould, 2.6, 3.0, BW_FAILS, "x 200 mm"},
-    {BW_C_MOULD_HIDDEN, &m.place[1].mould_slow, 2.9, 3.0, BW_MARGINAL,
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, 2.699, 2.701, 2.999, 3.0, BW_FAILS,
      "x 200 mm"},
-    {BW_C_MOULD_ROOM, &m.place[2].mould, 0.8, 1.0, BW_FAILS, "kitchen"},
-    {BW_C_STANDING_WATER, &m.place[1].free_water, 0.17, 0.21, BW_FAILS,
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould_slow, 2.999, 0, 0, 3.0, BW_MARGINAL,
      "x 200 mm"},
-    {BW_C_HUMID_HOURS, &m.place[1].above_95, 640, 721, BW_MARGINAL, "x 200 mm"},
-    {BW_C_WOOD_MOISTURE, &m.wood[1].highest, 0.17, 0.2, BW_MARGINAL, "plate"},
-    {BW_C_TIMBER_LINE, &m.wood[1].days_above_line, 0, 1, BW_MARGINAL, "plate"},
-    {BW_C_DECAY, &m.wood[1].dose, 5.9, 6.7, BW_FAILS, "plate"},
+    {BW_C_MOULD_ROOM, &m.place[2].mould, 0.899, 0.901, 0.999, 1.0, BW_FAILS,
+     "kitchen"},
+    {BW_C_MOULD_ROOM, &m.place[2].mould_slow, 0.999, 0, 0, 1.0, BW_MARGINAL,
+     "kitchen"},
+    {BW_C_STANDING_WATER, &m.place[1].free_water, 0.1799, 0.1801, 0.2, 0.2001,
+     BW_FAILS, "x 200 mm"},
+    {BW_C_HUMID_HOURS, &m.place[1].above_95, 720, 0, 0, 721, BW_MARGINAL,
+     "x 200 mm"},
+    {BW_C_WOOD_MOISTURE, &m.wood[1].highest, 0.1999, 0, 0, 0.2001, BW_MARGINAL,
+     "plate"},
+    {BW_C_TIMBER_LINE, &m.wood[1].days_above_line, 0, 0, 0, 1, BW_MARGINAL,
+     "plate"},
+    /* 325 d in the first year and 49 later ones */
+    {BW_C_DECAY, &m.wood[1].dose, 292.4 / 49, 292.6 / 49, 324.9 / 49,
+     325.1 / 49, BW_FAILS, "plate"},
+    {BW_C_DECAY, &m.wood[1].first_dose, 292.4, 292.6, 324.9, 325.1, BW_FAILS,
+     "plate"},
 };
 
 START_TEST(limits_are_those_of_walls)
@@ -122,6 +135,10 @@ START_TEST(limits_are_those_of_walls)
     m.place[1].free_month = 3;
     *limits[_i].field = limits[_i].within;
     ck_assert_int_eq(judge(), BW_HOLDS);
+    *limits[_i].field = limits[_i].near;
+    ck_assert_int_eq(judge(), limits[_i].near > 0 ? BW_MARGINAL : BW_HOLDS);
+    *limits[_i].field = limits[_i].most;
+    ck_assert_int_eq(judge(), limits[_i].near > 0 ? BW_MARGINAL : BW_HOLDS);
     *limits[_i].field = limits[_i].beyond;
     ck_assert_int_eq(judge(), limits[_i].verdict);
     ck_assert_int_eq(row(limits[_i].id)->verdict, limits[_i].verdict);
@@ -138,28 +155,33 @@ static const struct {
     bw_verdict verdict;
     const char *where;
 } grids[] = {
-    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 2.0, 0.9,
-     1.1, BW_MARGINAL, "x 200 mm"},
-    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 1.0, 1.5,
-     2.1, BW_NOT_ASSESSED, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 2.0, 0.999,
+     1.0, BW_MARGINAL, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 1.0, 1.999,
+     2.0, BW_NOT_ASSESSED, "x 200 mm"},
+    /* half of the limit, or just more */
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 1.5, 1.4,
+     1.5, BW_MARGINAL, "x 200 mm"},
+    {BW_C_MOULD_HIDDEN, &m.place[1].mould, &m.place[1].moved.mould, 1.5, 1.4,
+     1.501, BW_NOT_ASSESSED, "x 200 mm"},
     {BW_C_MOULD_HIDDEN, &m.place[1].mould_slow, &m.place[1].moved.mould_slow,
-     0.5, 2.4, 2.6, BW_MARGINAL, "x 200 mm"},
+     0.5, 2.499, 2.5, BW_MARGINAL, "x 200 mm"},
     {BW_C_MOULD_ROOM, &m.place[2].mould, &m.place[2].moved.mould, 0.6, 0.3, 0.5,
      BW_MARGINAL, "kitchen"},
     {BW_C_MOULD_ROOM, &m.place[2].mould, &m.place[2].moved.mould, 0.1, 0.8, 1.0,
      BW_NOT_ASSESSED, "kitchen"},
     {BW_C_STANDING_WATER, &m.place[1].free_water, &m.place[1].moved.free_water,
-     0.15, 0.04, 0.06, BW_MARGINAL, "x 200 mm"},
+     0.15, 0.0499, 0.0501, BW_MARGINAL, "x 200 mm"},
     {BW_C_HUMID_HOURS, &m.place[1].above_95, &m.place[1].moved.above_95, 500,
-     200, 500, BW_MARGINAL, "x 200 mm"},
+     220, 221, BW_MARGINAL, "x 200 mm"},
     {BW_C_WOOD_MOISTURE, &m.wood[1].highest, &m.wood[1].moved.highest, 0.15,
-     0.04, 0.051, BW_MARGINAL, "plate"},
+     0.0499, 0.0501, BW_MARGINAL, "plate"},
     {BW_C_TIMBER_LINE, &m.wood[1].days_above_line,
      &m.wood[1].moved.days_above_line, 0, 0, 1, BW_MARGINAL, "plate"},
-    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.dose, 5.0, 1.0, 2.0,
-     BW_MARGINAL, "plate"},
-    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.first_dose, 1.0, 250, 290,
-     BW_NOT_ASSESSED, "plate"},
+    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.dose, 5.0, 79.9 / 49,
+     80.1 / 49, BW_MARGINAL, "plate"},
+    {BW_C_DECAY, &m.wood[1].dose, &m.wood[1].moved.first_dose, 1.0, 275.9,
+     276.1, BW_NOT_ASSESSED, "plate"},
 };
 
 START_TEST(what_the_cells_may_bring_beyond_a_limit_does_not_plainly_hold)

@@ -70,6 +70,45 @@ START_TEST(a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed)
 }
 END_TEST
 
+/* Regression values: estimates from within the shipped library (methods.md). */
+static const struct stored_row {
+    const char *word;
+    double absorption; /* kg/(m2 s^0.5) */
+    size_t count;
+    double rh[8], u[8]; /* -, kg/kg */
+} stored[] = {
+    {"wood", 0.003, 0, {0}, {0}},
+    {"wood-panel",
+     0.003,
+     6,
+     {0, 0.33, 0.50, 0.65, 0.80, 0.90},
+     {0, 0.05, 0.07, 0.09, 0.12, 0.17}},
+    {"gypsum", 0.002, 4, {0, 0.50, 0.70, 0.88}, {0, 0.004, 0.0065, 0.018}},
+    {"mineral", 0.1, 4, {0, 0.50, 0.80, 0.93}, {0, 0.012, 0.020, 0.030}},
+    {"plant-fibre",
+     0.005,
+     8,
+     {0, 0.33, 0.50, 0.65, 0.80, 0.90, 0.93, 0.97},
+     {0, 0.05, 0.069, 0.09, 0.12, 0.153, 0.166, 0.19}},
+};
+
+START_TEST(what_a_kind_stores_and_draws_is_what_was_estimated)
+{
+    const struct stored_row *row = &stored[_i];
+    char layer[256];
+    snprintf(layer, sizeof layer, INLINE("kind=\"%s\""), row->word);
+    bw_assembly *a = read_changed(FACE, layer);
+    const bw_material *m = a->layer[0].material;
+    ck_assert_double_eq(m->water_absorption.value, row->absorption);
+    ck_assert_uint_eq(m->sorption.count, row->count);
+    for (size_t i = 0; i < row->count; i++) {
+        ck_assert_double_eq(m->sorption.x[i], row->rh[i]);
+        ck_assert_double_eq(m->sorption.y[i], row->u[i]);
+    }
+    bw_assembly_free(a);
+}
+END_TEST
+
 START_TEST(without_a_kind_an_inline_layer_is_read_cautiously_and_says_so)
 {
     bw_assembly *a = read_changed(FACE, INLINE(""));
@@ -148,6 +187,7 @@ SUITE_AROUND(
     "kind", read_library, free_library,
     FACT(a_kind_sets_the_flags_of_an_inline_layer),
     FACT(a_kind_that_stores_vapour_has_a_generic_curve_and_says_it_is_assumed),
+    EACH(what_a_kind_stores_and_draws_is_what_was_estimated, COUNT(stored)),
     FACT(without_a_kind_an_inline_layer_is_read_cautiously_and_says_so),
     FACT(inline_values_over_a_library_material_keep_its_flags),
     FACT(a_kind_is_refused_where_it_says_nothing),

@@ -399,6 +399,7 @@ static void put_in(const char *folder, const char *name, const char *id)
 
 START_TEST(a_folder_is_read_in_name_order_and_no_name_twice)
 {
+    static const char *const passed_over[] = {".draft.xml", "c.XML", ".xml"};
     char folder[] = "test-profiles-XXXXXX", path[128];
     bw_profiles *set = NULL;
     bw_error err = {0};
@@ -407,7 +408,13 @@ START_TEST(a_folder_is_read_in_name_order_and_no_name_twice)
     ck_assert_ptr_nonnull(strstr(err.message, "rule sets holds no *.xml"));
     put_in(folder, "b.xml", "first");
     put_in(folder, "a.xml", "second");
+    for (size_t i = 0; i < COUNT(passed_over); i++)
+        put_in(folder, passed_over[i], "third");
     ck_assert_int_eq(bw_profiles_read(&set, folder, &err), BW_OK);
+    for (size_t i = 0; i < COUNT(passed_over); i++) {
+        snprintf(path, sizeof path, "%s/%s", folder, passed_over[i]);
+        unlink(path);
+    }
     ck_assert_uint_eq(bw_profiles_count(set), 3);
     ck_assert_str_eq(bw_profiles_at(set, 1)->name, "second");
     ck_assert_str_eq(bw_profiles_at(set, 2)->name, "first");

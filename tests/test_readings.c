@@ -193,8 +193,51 @@ START_TEST(warm_wood_reads_high)
 }
 END_TEST
 
+/* ---- what a meter shows -----------------------------------------------------
+ */
+
+/* (M + 0.567 - 0.0260 t + 0.000051 t2) / (0.881 x 1.0056^t) of docs/audit.md,
+ * by hand; from 0 to 50 degC alone, and never drier than shown. */
+static const struct shown_row {
+    double shown, theta, is; /* %, degC, % */
+} shown_rows[] = {
+    {20.0, 20.0, 20.371}, {20.0, 5.0, 22.560}, {20.0, 0.0, 23.345},
+    {20.0, -0.1, 20.0},   {20.0, 40.0, 20.0},  {30.0, 20.0, 30.522},
+    {20.0, 50.1, 20.0},   {20.0, 50.0, 20.0},
+};
+
+START_TEST(a_reading_of_cold_wood_is_corrected_to_more)
+{
+    const struct shown_row *row = &shown_rows[_i];
+    bw_reading r = {.as_read = true,
+                    .has_wood_temperature = true,
+                    .wood_temperature = row->theta,
+                    .shown = 0.01 * row->shown};
+    ck_assert_double_eq_tol(100.0 * bw_reading_moisture(&r), row->is, 2e-3);
+    ck_assert_int_eq(bw_reading_is_correctable(&r),
+                     row->theta >= 0.0 && row->theta <= 50.0);
+    r.as_read = false; /* the meter has done so */
+    ck_assert_double_eq(bw_reading_moisture(&r), r.shown);
+    r.as_read = true;
+    r.has_wood_temperature = false;
+    ck_assert_double_eq(bw_reading_moisture(&r), r.shown);
+}
+END_TEST
+
+START_TEST(the_ends_of_what_can_be_corrected_are_within_it)
+{
+    bw_reading r = {.as_read = true, .has_wood_temperature = true};
+    ck_assert(bw_reading_is_correctable(&r));
+    r.wood_temperature = 50.0;
+    ck_assert(bw_reading_is_correctable(&r));
+}
+END_TEST
+
 SUITE_AROUND("readings", read_library, free_library,
              EACH(a_reading_as_shown_is_put_right_for_cold_wood, COUNT(shown)),
+             EACH(a_reading_of_cold_wood_is_corrected_to_more,
+                  COUNT(shown_rows)),
+             FACT(the_ends_of_what_can_be_corrected_are_within_it),
              FACT(warm_wood_reads_high), FACT(a_stud_starts_with_its_reading),
              {a_member_starts_with_the_highest_of_its_newest_readings,
               COUNT(newest)},

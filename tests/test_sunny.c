@@ -6,6 +6,7 @@
 
 #include "climate_make.h"
 #include "shared_data.h"
+#include "split.h"
 #include "suite.h"
 
 static double irradiance[BW_MONTHS], share[BW_MONTHS];
@@ -186,7 +187,68 @@ START_TEST(two_typical_years_have_sunny_hours_like_these)
 }
 END_TEST
 
-SUITE("sunny",
+/* ---- parts of the sun ------------------------------------------------------
+ */
+
+/* D. Erbs, S. Klein, J. Duffie, Solar Energy 28 (1982) 293-302 [from memory,
+ * high]: 1 - 0.09 k up to 0.22; 0.9511 - 0.1604 k + 4.388 k2 - 16.638 k3
+ * + 12.336 k4 up to 0.80; 0.165. By hand. */
+static const double erbs[][2] = {
+    {0.0, 1.0},       {0.1, 0.991},    {0.22, 0.9802},   {0.2201, 0.979916},
+    {0.35, 0.904253}, {0.5, 0.659150}, {0.65, 0.333612}, {0.8, 0.165270},
+    {0.8001, 0.165},  {1.0, 0.165},
+};
+
+START_TEST(the_diffuse_part_is_that_of_its_source)
+{
+    ck_assert_double_eq_tol(bw_diffuse_part(erbs[_i][0]), erbs[_i][1], 1e-5);
+    ck_assert_double_le(bw_diffuse_part(erbs[_i][0]), 1.0);
+}
+END_TEST
+
+/* Beam 30 degrees high: sine 0.5; on top of the atmosphere 1400 W/m2. */
+static const struct split_row {
+    double elevation, beam, sky; /* degrees, W/m2 on the horizontal */
+    double direct, diffuse;
+} split_rows[] = {
+    {30.0, 100.0, 80.0, 200.0, 80.0},
+    {30.0, 0.0, 80.0, 0.0, 80.0},
+    {30.0, 700.0, 80.0, 1400.0, 80.0},
+    {30.0, 800.0, 80.0, 1400.0, 180.0}, /* no more than is there */
+    {0.0, 100.0, 80.0, 0.0, 180.0},
+    {-5.0, 100.0, 80.0, 0.0, 180.0},
+};
+
+START_TEST(beam_on_the_horizontal_is_turned_to_the_sun)
+{
+    const struct split_row *row = &split_rows[_i];
+    const bw_sun sun = {.elevation = row->elevation,
+                        .extraterrestrial = 1400.0};
+    double direct, diffuse;
+    bw_split_beam(&direct, &diffuse, sun, row->beam, row->sky);
+    ck_assert_double_eq_tol(direct, row->direct, 1e-9);
+    ck_assert_double_eq_tol(diffuse, row->diffuse, 1e-9);
+}
+END_TEST
+
+/* Clearness 350/700 = 0.5: 0.65915 of 350 W/m2 are diffuse. */
+START_TEST(global_sun_is_parted_by_its_clearness)
+{
+    const bw_sun up = {.elevation = 30.0, .extraterrestrial = 1400.0};
+    const bw_sun down = {.elevation = -1.0, .extraterrestrial = 1400.0};
+    double direct, diffuse;
+    bw_split_global(&direct, &diffuse, up, 350.0);
+    ck_assert_double_eq_tol(diffuse, 230.70, 0.02);
+    ck_assert_double_eq_tol(direct, 2.0 * 119.30, 0.04);
+    bw_split_global(&direct, &diffuse, down, 3.0);
+    ck_assert_double_eq_tol(diffuse, 3.0, 1e-12);
+    ck_assert_double_eq(direct, 0.0);
+}
+END_TEST
+
+SUITE("sunny", EACH(the_diffuse_part_is_that_of_its_source, COUNT(erbs)),
+      EACH(beam_on_the_horizontal_is_turned_to_the_sun, COUNT(split_rows)),
+      FACT(global_sun_is_parted_by_its_clearness),
       FACT(on_clear_days_the_sun_is_before_a_plane_as_long_as_geometry_lets_it),
       FACT(the_sunny_hours_bring_no_more_than_the_month),
       FACT(light_without_sun_keeps_its_mean),

@@ -18,13 +18,14 @@
  * `offset` hours after the full hour; global that closes there. */
 typedef struct sunny {
     double offset, beam, miss; /* miss: added to global by day [W/m2] */
+    int days;                  /* with sun; 0: all */
 } sunny;
 
 static void add_hour(struct text *text, int hour, const sunny *sun)
 {
     int day = 0, month = month_of(hour, &day);
     bw_sun at = bw_sun_position(45.0, 8.0, (hour + sun->offset) / 24.0);
-    bool up = at.elevation > 5.0;
+    bool up = at.elevation > 5.0 && (sun->days == 0 || hour < 24 * sun->days);
     double beam = up ? sun->beam : 0.0, diffuse = up ? 50.0 : 0.0;
     double above = beam * sin(at.elevation * 3.14159265358979323846 / 180.0);
     add(text, "2005%02d%02d:%02d00,5.0,80.0,%.2f,%.2f,%.2f,280,2.0,300,98000\n",
@@ -114,7 +115,27 @@ static const sunny closes_nowhere[] = {
     {.offset = 0.3, .beam = 400.0, .miss = 60.0},
     {.offset = 0.3, .beam = 90.0},
     {.offset = 0.3, .beam = 0.0},
+    /* just beyond what is believed: 5 W/m2, beam of 100 W/m2, 100 hours
+     * (January has 8 with the sun above 5 degrees a day, at 45 degrees) */
+    {.offset = 0.3, .beam = 400.0, .miss = 5.2},
+    {.offset = 0.3, .beam = 99.0},
+    {.offset = 0.3, .beam = 400.0, .days = 12},
 };
+
+/* ... and just within. */
+static const sunny closes_barely[] = {
+    {.offset = 0.3, .beam = 400.0, .miss = 4.8},
+    {.offset = 0.3, .beam = 100.0},
+    {.offset = 0.3, .beam = 400.0, .days = 13},
+};
+
+START_TEST(radiation_that_barely_closes_tells_its_moment)
+{
+    bw_climate *climate = read_tmy(PLACE, &closes_barely[_i]);
+    ck_assert_double_eq_tol(climate->time_offset, 0.3, 0.02);
+    bw_climate_free(climate);
+}
+END_TEST
 
 START_TEST(radiation_that_does_not_close_tells_no_moment)
 {
@@ -268,6 +289,7 @@ SUITE("tmy", FACT(the_header_gives_place_height_and_moment),
       EACH(the_moment_at_which_the_radiation_closes_is_found, COUNT(offsets)),
       EACH(radiation_that_does_not_close_tells_no_moment,
            COUNT(closes_nowhere)),
+      EACH(radiation_that_barely_closes_tells_its_moment, COUNT(closes_barely)),
       FACT(beam_without_global_irradiance_tells_no_moment),
       EACH(a_header_that_cannot_be_is_refused, COUNT(heads)),
       EACH(a_table_that_cannot_serve_is_refused_in_its_own_words,

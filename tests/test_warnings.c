@@ -30,6 +30,16 @@ static const doubt doubts[] = {
     {FACE, FACE " resistance=\"0.01 m2.K/W\"", "means lambda = 2 W/(m.K)"},
     {FACE, FACE " resistance=\"0.1 m2.K/W\"", NULL},
     {FACE, FACE " resistance=\"0 m2.K/W\"", NULL},
+    /* 20 mm: half of 0.1 to double of 0.4 W/(m K) are 0.4 to 0.025 m2 K/W */
+    {FACE, FACE " resistance=\"0.399 m2.K/W\"", NULL},
+    {FACE, FACE " resistance=\"0.401 m2.K/W\"", "means lambda = "},
+    {FACE, FACE " resistance=\"0.0251 m2.K/W\"", NULL},
+    {FACE, FACE " resistance=\"0.0249 m2.K/W\"", "means lambda = "},
+    /* ... half of mu 5 to double of 20 are 0.05 to 0.8 m of sd */
+    {FACE, FACE " sd=\"0.0501 m\"", NULL},
+    {FACE, FACE " sd=\"0.0499 m\"", "means mu = "},
+    {FACE, FACE " sd=\"0.799 m\"", NULL},
+    {FACE, FACE " sd=\"0.801 m\"", "means mu = "},
     {FACE, "material=\"test-board\" resistance=\"2 m2.K/W\" sd=\"0.2 m\"",
      NULL},
     /* mu, and an sd that means one */
@@ -365,8 +375,78 @@ START_TEST(the_order_understood_is_cut_short_where_it_is_long)
 }
 END_TEST
 
+/* ---- the groups' spans -----------------------------------------------------
+ */
+
+/* Both ends of what is plausible of a group, where the material's own range is
+ * not known: the end is not doubted, one per cent beyond it is, or is refused.
+ * Regression values: our own judgement. */
+static const struct span_row {
+    const char *element, *material;
+    double thickness[2], lambda[2], mu[2]; /* m, W/(m K), -; 0: has a range */
+} span_rows[] = {
+    {"layer", "test-batt", {0.005, 0.6}, {0.003, 0.2}, {1, 1e6}},
+    {"layer", "gypsum-test", {0.003, 0.1}, {0.03, 1.0}, {2, 1000}},
+    {"layer", "test-timber", {0.003, 0.5}, {0.07, 0.3}, {5, 300}},
+    {"layer", "test-masonry", {0.02, 1.5}, {0.07, 5.0}, {2, 1e5}},
+    {"layer", "test-plaster", {0.001, 0.12}, {0.04, 2.0}, {2, 100}},
+    {"membrane", "test-film", {2e-5, 0.01}, {0.03, 300.0}, {10, 1e7}},
+    {"membrane", "test-coating", {1e-5, 0.02}, {0.03, 5.0}, {1, 1e7}},
+};
+
+static bool doubted(const struct span_row *row, const char *name,
+                    double thickness, double lambda, double mu)
+{
+    char to[512], says[64];
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    snprintf(to, sizeof to,
+             "<%s material=\"%s\" thickness=\"%.9g m\" lambda=\"%.9g "
+             "W/(m.K)\" mu=\"%.9g\"/>",
+             row->element, row->material, thickness, lambda, mu);
+    put_changed(FOIL, to);
+    const bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    if (status != BW_OK) {
+        ck_assert_msg(strstr(err.message, "is possible") != NULL, "%s",
+                      err.message);
+        return true;
+    }
+    snprintf(says, sizeof says, "> %s=\"", name);
+    const bool is = has_note(a, BW_NOTE_WARNING, says);
+    bw_assembly_free(a);
+    return is;
+}
+
+START_TEST(an_end_of_a_group_s_span_is_plausible_and_beyond_it_is_not)
+{
+    static const char *const names[] = {"thickness", "lambda", "mu"};
+    const struct span_row *row = &span_rows[_i];
+    const double *span[] = {row->thickness, row->lambda, row->mu};
+    for (int k = 0; k < 3; k++)
+        for (int end = 0; end < 2; end++) {
+            double v[3] = {row->thickness[0], row->lambda[0], row->mu[0]};
+            v[k] = span[k][end];
+            ck_assert_msg(!doubted(row, names[k], v[0], v[1], v[2]), "%s %g",
+                          names[k], v[k]);
+            v[k] *= end == 0 ? 0.99 : 1.01;
+            ck_assert_msg(doubted(row, names[k], v[0], v[1], v[2]), "%s %g",
+                          names[k], v[k]);
+        }
+}
+END_TEST
+
+static void read_groups(void)
+{
+    const char *const path[] = {BW_SOURCE_DIR "/tests/data/library",
+                                BW_SOURCE_DIR "/tests/data/groups"};
+    bw_error err;
+    ck_assert_msg(bw_library_read(&library, path, 2, &err) == BW_OK,
+                  "%s:%ld %s", err.file, err.line, err.message);
+}
+
 SUITE_AROUND(
-    "warnings", read_library, free_library,
+    "warnings", read_groups, free_library,
     {implausible_values_are_doubted_and_plausible_ones_are_not, COUNT(doubts)},
     FACT(insulation_outside_a_ventilated_cavity_looks_reversed),
     EACH(what_is_taken_for_what_is_not_said_is_noted, COUNT(taken)),
@@ -378,4 +458,6 @@ SUITE_AROUND(
     FACT(a_board_used_as_a_membrane_gets_its_sd_from_its_thickness),
     FACT(ranges_of_several_properties_and_shallow_framing_stand_together),
     FACT(every_warning_of_many_is_kept_in_the_order_of_the_file),
+    EACH(an_end_of_a_group_s_span_is_plausible_and_beyond_it_is_not,
+         COUNT(span_rows)),
     FACT(the_order_understood_is_cut_short_where_it_is_long))

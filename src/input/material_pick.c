@@ -152,8 +152,8 @@ static span value(span of, const char *attribute)
 
 static bool is_quoted(span material, const bw_quotes *quotes)
 {
-    span id = value(material, " id=\"");
-    return id.length > 0 && quoted(quotes, id.at, id.length);
+    const span id = value(material, " id=\""); /* none: no word is empty */
+    return quoted(quotes, id.at, id.length);
 }
 
 /* Which materials of a text are quoted; *count above MOST_PICKED: too many for
@@ -197,8 +197,7 @@ static span left_out(const char *at, const span *picked, size_t count)
     if (whole.length > 0)
         return whole;
     whole = element(at, "source", "</source>");
-    return whole.length > 0 && is_named(whole, picked, count) ? (span){at, 0}
-                                                              : whole;
+    return is_named(whole, picked, count) ? (span){at, 0} : whole;
 }
 
 /* Puts as many line ends as a span has; returns where they end. */

@@ -65,7 +65,7 @@ static bw_status read_value(double *out, bw_record_reader *reader, int kind)
         (column->missing < 0.0 ? value <= column->missing
                                : value >= column->missing))
         return BW_OK;
-    if (column->mark != 0.0 && value == column->mark)
+    if (value == column->mark) /* without a mark both are 0 */
         value = column->means;
     const double is = value * factor;
     if (!(is >= RAW[kind].clamp_low && is <= RAW[kind].clamp_high))

@@ -9,9 +9,9 @@
 
 static const char *text_of(const xmlNode *node)
 {
-    bool text = node->type == XML_TEXT_NODE ||
-                node->type == XML_CDATA_SECTION_NODE;
-    return text && node->content != NULL ? (const char *)node->content : "";
+    /* the parser makes text of CDATA (xml_open.c) */
+    const bool text = node->type == XML_TEXT_NODE && node->content != NULL;
+    return text ? (const char *)node->content : "";
 }
 
 char *bw_xml_text(bw_arena *arena, const xmlNode *node)
