@@ -209,7 +209,7 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
         run.start = run.wet_node != BW_NO_NODE ? wetting_month(boundary)
                                                : bw_start_month(&run);
     if (run.wet_node != BW_NO_NODE) {
-        run.mass[run.wet_node] = options->wetting;
+        bw_run_put(&run, run.wet_node, options->wetting);
         run.stood[run.wet_node] = true;
     }
     run_years(out, &run,
