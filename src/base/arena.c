@@ -34,14 +34,20 @@ static void *refuse(bw_arena *arena)
     return NULL;
 }
 
-void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
+/* How many bytes are taken for so many; 0: more than there can be. */
+static size_t wanted_for(size_t count, size_t size)
 {
     if (size != 0 && count > (SIZE_MAX / 2) / size)
-        return refuse(arena);
+        return 0;
     const size_t align = sizeof(max_align_t);
-    size_t wanted = (count * size + align - 1) / align * align;
+    const size_t wanted = (count * size + align - 1) / align * align;
+    return wanted > 0 ? wanted : align;
+}
+
+static void *take(bw_arena *arena, size_t wanted)
+{
     if (wanted == 0)
-        wanted = align;
+        return refuse(arena);
 #ifdef BW_ARENA_DEBUG
     struct bw_arena_block *block = NULL;
     const size_t least = wanted;
@@ -56,7 +62,19 @@ void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
     }
     void *memory = (char *)block->data + block->used;
     block->used += wanted;
-    return memset(memory, 0, wanted);
+    return memory;
+}
+
+void *bw_arena_raw(bw_arena *arena, size_t count, size_t size)
+{
+    return take(arena, wanted_for(count, size));
+}
+
+void *bw_arena_get(bw_arena *arena, size_t count, size_t size)
+{
+    const size_t wanted = wanted_for(count, size);
+    void *memory = take(arena, wanted);
+    return memory != NULL ? memset(memory, 0, wanted) : NULL;
 }
 
 void *bw_arena_more(bw_arena *arena, void *items, size_t count, size_t *room,

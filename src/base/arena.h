@@ -16,6 +16,9 @@ typedef struct bw_arena {
  * when the product overflows. Lives until bw_arena_release. */
 void *bw_arena_get(bw_arena *arena, size_t count, size_t size);
 
+/* The same, but it holds anything: for what is written before it is read. */
+void *bw_arena_raw(bw_arena *arena, size_t count, size_t size);
+
 /* How many things a field holds. */
 #define BW_COUNT(field) (sizeof(field) / sizeof((field)[0]))
 

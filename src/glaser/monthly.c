@@ -179,7 +179,7 @@ static bw_status monthly(bw_monthly_result *out, bw_arena *arena,
     if (run.start < 0)
         run.start = first_month(&run, boundary);
     if (run.wet_node != BW_NO_NODE) {
-        run.mass[run.wet_node] = options->wetting;
+        bw_run_put(&run, run.wet_node, options->wetting);
         run.stood[run.wet_node] = true;
     }
     run_years(out, &run,

@@ -33,6 +33,8 @@ typedef struct stretch {
 
 static double length(const bw_run *run, size_t from, size_t to)
 {
+    if (from + 1 == to)
+        return run->segment[from]; /* half of it twice */
     double there = 0.0, back = 0.0;
     for (size_t j = from; j < to; ++j) {
         there += run->segment[j];
@@ -56,6 +58,12 @@ static double tent(const bw_run *run, const stretch *s, size_t node,
 static bool is_straight(const bw_run *run, const double *psat, const stretch *s)
 {
     double whole = 0.0, along = 0.0;
+    size_t i = s->first + 1; /* nowhere above the greater of its ends */
+    const double most = fmax(s->p_first, s->p_last) + clear;
+    while (i < s->last && psat[i] > most)
+        ++i;
+    if (i >= s->last)
+        return true;
     for (size_t j = s->first; j < s->last; ++j)
         whole += run->segment[j];
     const double rise = s->p_last - s->p_first;
@@ -163,7 +171,24 @@ static void solve_stretch(bw_run *run, int month, const double *psat,
 
 static bool wet(const bw_run *run, size_t node)
 {
-    return run->mass[node] > 0.0 || node == run->held;
+    return (run->moist[node / BW_WORD] >> node % BW_WORD & 1) != 0 ||
+           node == run->held;
+}
+
+/* The next wet node, `from` too; `last` where there is none before. */
+static size_t next_wet(const bw_run *run, size_t from, size_t last)
+{
+    const size_t end = run->held >= from && run->held < last ? run->held : last;
+    for (size_t w = from / BW_WORD; w <= end / BW_WORD; ++w) {
+        uint64_t bits = run->moist[w];
+        if (w == from / BW_WORD)
+            bits &= UINT64_MAX << from % BW_WORD;
+        if (bits != 0) {
+            const size_t j = w * BW_WORD + (size_t)__builtin_ctzll(bits);
+            return j < end ? j : end;
+        }
+    }
+    return end;
 }
 
 /* Pressure at an open end of a domain; a face of a saturated slab is one. */
@@ -195,9 +220,8 @@ static void solve_domain(bw_run *run, int month, const double *psat,
     stretch s = {.first = d->first};
     s.p_first = d->first_closed ? psat[d->first]
                                 : end_pressure(run, month, psat, d->first);
-    for (size_t j = d->first + 1; j <= d->last; ++j) {
-        if (j < d->last && !wet(run, j))
-            continue;
+    for (size_t j = d->first; j < d->last;) {
+        j = next_wet(run, j + 1, d->last);
         s.last = j;
         s.p_last = psat[j];
         if (j == d->last && !d->last_closed)

@@ -5,12 +5,10 @@
  *
  * Invariant: what is remembered has the bits of what would be drawn. */
 
-#include <string.h>
-
 #include "fail.h"
 #include "run.h"
 
-enum { KNOWN_MOST = 256, WORD = 64 };
+enum { KNOWN_MOST = 256 };
 
 /* Rates to be kept, for each node there is; seldom are more than a few nodes
  * wet. */
@@ -19,11 +17,12 @@ static const size_t kept_per_node = 32;
 bw_status bw_rates_make(bw_rates *rates, bw_arena *arena, size_t nodes,
                         bw_error *err)
 {
-    rates->words = (nodes + WORD - 1) / WORD;
+    rates->words = (nodes + BW_WORD - 1) / BW_WORD;
     rates->room = (kept_per_node + 1) * nodes;
-    rates->kept = BW_NEW(arena, bw_flow, rates->room);
-    rates->wet = BW_NEW(arena, uint64_t, (KNOWN_MOST + 1) * rates->words);
-    rates->known = BW_NEW(arena, bw_known, KNOWN_MOST);
+    rates->kept = bw_arena_raw(arena, rates->room, sizeof *rates->kept);
+    rates->wet = bw_arena_raw(arena, (KNOWN_MOST + 1) * rates->words,
+                              sizeof *rates->wet);
+    rates->known = bw_arena_raw(arena, KNOWN_MOST, sizeof *rates->known);
     if (rates->kept == NULL || rates->wet == NULL || rates->known == NULL)
         return bw_fail_memory(err);
     return BW_OK;
@@ -33,27 +32,29 @@ bw_status bw_rates_make(bw_rates *rates, bw_arena *arena, size_t nodes,
 static bool note_wet(const bw_run *run, uint64_t *wet)
 {
     uint64_t any = 0;
-    for (size_t w = 0; w < run->rates.words; ++w) {
-        const size_t low = w * WORD, left = run->grid.nodes - low;
-        const size_t count = left < WORD ? left : WORD;
-        uint64_t bits = 0;
-        for (size_t j = 0; j < count; ++j)
-            bits |= (uint64_t)(run->mass[low + j] > 0.0) << j;
-        if (run->held >= low && run->held < low + count)
-            bits |= (uint64_t)1 << (run->held - low);
-        wet[w] = bits;
-        any |= bits;
-    }
+    for (size_t w = 0; w < run->rates.words; ++w)
+        wet[w] = run->moist[w];
+    if (run->held != BW_NO_NODE)
+        wet[run->held / BW_WORD] |= (uint64_t)1 << run->held % BW_WORD;
+    for (size_t w = 0; w < run->rates.words; ++w)
+        any |= wet[w];
     return any != 0;
+}
+
+static bool is_same(const uint64_t *a, const uint64_t *b, size_t words)
+{
+    uint64_t other = 0;
+    for (size_t w = 0; w < words; ++w)
+        other |= a[w] ^ b[w];
+    return other == 0;
 }
 
 static const bw_known *find(const bw_rates *rates, int month,
                             const uint64_t *wet)
 {
-    const size_t size = rates->words * sizeof *wet;
     for (size_t i = rates->latest[month]; i > 0;) {
         const bw_known *known = &rates->known[i - 1];
-        if (memcmp(rates->wet + (i - 1) * rates->words, wet, size) == 0)
+        if (is_same(rates->wet + (i - 1) * rates->words, wet, rates->words))
             return known;
         i = known->before;
     }

@@ -15,9 +15,11 @@ static bool reported(const bw_run *run, size_t node)
     return node == run->grid.face[run->grid.slab[node - 1] + 1];
 }
 
-static void fill_plane(bw_plane *plane, const bw_run *run, size_t node)
+/* `sd`: from the outer surface to the node, by month [m]. */
+static void fill_plane(bw_plane *plane, const bw_run *run, size_t node,
+                       const double sd[BW_MONTHS])
 {
-    size_t nodes = run->grid.nodes, slabs = run->grid.slabs;
+    size_t nodes = run->grid.nodes;
     plane->at = bw_grid_at(&run->grid, run->section, node);
     plane->peak = run->first_peak[node].mass;
     plane->peak_month = run->first_peak[node].month;
@@ -25,10 +27,6 @@ static void fill_plane(bw_plane *plane, const bw_run *run, size_t node)
         run->first_mass[(size_t)((run->start + 11) % BW_MONTHS) * nodes + node];
     for (size_t m = 0; m < BW_MONTHS; ++m) {
         size_t at = m * nodes + node;
-        double sd = 0.0;
-        for (size_t j = 0; j < node; ++j)
-            sd += run->first_sd[m * slabs + run->grid.slab[j]] *
-                  run->grid.share[j];
         plane->month[m] = (bw_plane_month){
             .theta = run->theta[at],
             .saturation_pressure = run->psat[at],
@@ -36,7 +34,7 @@ static void fill_plane(bw_plane *plane, const bw_run *run, size_t node)
             .relative_humidity = run->first_p[at] / run->psat[at],
             .condensation = run->first_gain[at],
             .accumulated = run->first_mass[at],
-            .sd_from_outside = sd,
+            .sd_from_outside = sd[m],
         };
     }
 }
@@ -59,7 +57,11 @@ bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
         for (size_t m = 0; m < BW_MONTHS; ++m)
             out->layer_sd[k][m] = run->first_sd[m * slabs + k];
     }
+    double sd[BW_MONTHS] = {0.0};
     for (size_t j = 0; j < run->grid.nodes; ++j) {
+        for (size_t m = 0; j > 0 && m < BW_MONTHS; ++m)
+            sd[m] += run->first_sd[m * slabs + run->grid.slab[j - 1]] *
+                     run->grid.share[j - 1];
         if (!reported(run, j))
             continue;
         const bw_water_peak *peak = &run->year_peak[j];
@@ -68,7 +70,7 @@ bw_status bw_result_fill(bw_monthly_result *out, const bw_run *run,
             out->peak_month = peak->month;
             out->peak_plane = out->plane_count;
         }
-        fill_plane(&out->plane[out->plane_count++], run, j);
+        fill_plane(&out->plane[out->plane_count++], run, j, sd);
     }
     out->start_month = run->start;
     out->converged = run->converged;

@@ -86,9 +86,10 @@ typedef struct bw_run {
     size_t held;      /* node kept wet whatever happens, or BW_NO_NODE */
     double held_gain; /* kg/m2 that went there */
 
-    double *mass; /* [nodes] kg/m2 of water */
-    double *p;    /* [nodes] Pa, of the last profile that was filled */
-    double *rate; /* [nodes] kg/(m2 s), > 0 condensing */
+    double *mass;    /* [nodes] kg/m2 of water; set by bw_run_put alone */
+    uint64_t *moist; /* [rates.words] a bit each node: is there any? */
+    double *p;       /* [nodes] Pa, of the last profile that was filled */
+    double *rate;    /* [nodes] kg/(m2 s), > 0 condensing */
     bw_rates rates;
     double inflow;   /* kg/(m2 s) into the domains, source included */
     bw_vertex *hull; /* [nodes] scratch */
@@ -108,6 +109,16 @@ typedef struct bw_run {
     bool dried, wet_plane_dried, condensed_elsewhere;
     double months_to_dry, wet_plane_months;
 } bw_run;
+
+enum { BW_WORD = 64 }; /* nodes in a word of a set */
+
+static inline void bw_run_put(bw_run *run, size_t node, double mass)
+{
+    uint64_t *word = &run->moist[node / BW_WORD];
+    const uint64_t bit = (uint64_t)1 << node % BW_WORD;
+    run->mass[node] = mass;
+    *word = mass > 0.0 ? *word | bit : *word & ~bit;
+}
 
 /* grid.c. `extra` planes get a node of their own. */
 bw_status bw_grid_make(bw_grid *grid, bw_arena *arena,
@@ -149,6 +160,7 @@ bw_status bw_run_choose_mu(bw_run *run, bw_arena *arena, bw_mu_choice choice,
 void bw_dry_months(bw_run *run); /* first_p, first_sd, condenses_from_dry */
 void bw_month_step(bw_run *run, int month, bool first);
 double bw_water(const bw_run *run); /* kg/m2 in all */
+bool bw_is_dry(const bw_run *run);  /* no water anywhere */
 double bw_reserve(bw_run *run, size_t node);
 
 /* result.c */

@@ -138,6 +138,8 @@ bw_status bw_run_make(bw_run *run, bw_arena *arena, const bw_section *section,
     BW_TRY(bw_grid_make(&run->grid, arena, section, extra, extras, err));
     BW_TRY(reserve_memory(run, arena, err));
     BW_TRY(bw_rates_make(&run->rates, arena, run->grid.nodes, err));
+    run->moist = BW_NEW(arena, uint64_t, run->rates.words);
+    BW_TRY_MEMORY(run->moist != NULL, err);
     if (section->slab_count == 1)
         run->middle = bw_grid_node(&run->grid, section, extra[extras - 1]);
     for (int m = 0; m < BW_MONTHS; ++m)

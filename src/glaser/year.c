@@ -23,6 +23,14 @@ double bw_water(const bw_run *run)
     return sum;
 }
 
+bool bw_is_dry(const bw_run *run)
+{
+    uint64_t any = 0;
+    for (size_t w = 0; w < run->rates.words; ++w)
+        any |= run->moist[w];
+    return any == 0;
+}
+
 /* The time until the first plane dries, at most `left`; which it is. */
 static double until_dry(const bw_run *run, double left, size_t *which)
 {
@@ -60,7 +68,7 @@ static void pass_time(bw_run *run, int month, double time, size_t drying,
         double old = run->mass[j], mass = old + rate * time;
         if (j == drying || mass < speck)
             mass = 0.0;
-        run->mass[j] = mass;
+        bw_run_put(run, j, mass);
         if (mass > old)
             run->condensed += mass - old;
         else
@@ -78,14 +86,15 @@ static void note_drying(bw_run *run, double months)
 {
     if (run->wet_node == BW_NO_NODE || run->dried)
         return;
-    for (size_t j = 0; j < run->grid.nodes; ++j)
+    for (size_t j = 0; j < run->grid.nodes && !run->condensed_elsewhere; ++j)
         if (j != run->wet_node && run->mass[j] > BW_STANDS)
             run->condensed_elsewhere = true;
     if (!run->wet_plane_dried && run->mass[run->wet_node] <= BW_STANDS) {
         run->wet_plane_dried = true;
         run->wet_plane_months = months;
     }
-    if (bw_water(run) <= BW_STANDS) {
+    /* a sum is no less than any of its parts */
+    if (run->mass[run->wet_node] <= BW_STANDS && bw_water(run) <= BW_STANDS) {
         run->dried = true;
         run->months_to_dry = months;
     }
@@ -105,7 +114,7 @@ void bw_month_step(bw_run *run, int month, bool first)
     size_t nodes = run->grid.nodes, splits_most = 2 * nodes;
     double whole = run->seconds[month], left = whole;
     bool idle = run->held == BW_NO_NODE && !run->condenses_from_dry[month] &&
-                bw_water(run) <= 0.0;
+                bw_is_dry(run);
     if (!idle)
         bw_run_variable(run, month);
     for (size_t split = 0; !idle && left > 0.0; ++split) {
@@ -140,7 +149,7 @@ void bw_dry_months(bw_run *run)
 double bw_reserve(bw_run *run, size_t node)
 {
     for (size_t j = 0; j < run->grid.nodes; ++j)
-        run->mass[j] = 0.0;
+        bw_run_put(run, j, 0.0);
     run->held = node;
     run->held_gain = 0.0;
     for (int i = 0; i < BW_MONTHS; ++i)
