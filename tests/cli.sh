@@ -140,29 +140,31 @@ fi
 # --- audit --------------------------------------------------------------------
 refused=$work/assemblies/upland-closing-refused.xml
 released=$work/assemblies/upland-closing-released.xml
-if again 'closing walls that are refused, released, stale'; then
-    run 4 audit "$refused"
-    says out 'declared: a data sheet'
-    says out 'severe: hilltop, coast'
-    says out '3: buildings of unknown occupancy'
-    run 4 audit "$refused" --date 2024-04-12 --quiet
-    says out 'Hold point before closing up: NOT released'
-    says out 'no air test with the membrane still exposed'
-    run 0 audit "$released" --date 2024-05-10 --quiet
-    says out 'Hold point before closing up: released'
-    # of today it is stale
-    run 4 audit "$released" --format csv
-    says out ',stale,,open,'
-fi
+# A sheet takes a dozen simulations: what it says without them is asked of months.
+# The refused wall is simulated by the suite `audit` and by documents.sh.
+run 4 audit "$refused" --date 2024-04-12 --monthly-only
+says out 'declared: a data sheet'
+says out 'severe: hilltop, coast'
+says out '3: buildings of unknown occupancy'
+says out 'Hold point before closing up: NOT released'
+says out 'no air test with the membrane still exposed'
+run 4 audit "$refused" --monthly-only --quiet
+says out 'Hold point before closing up: NOT released'
+# of today it is stale
+run 4 audit "$released" --monthly-only --format csv
+says out ',stale,,open,'
 # by months alone nothing is released
 run 4 audit "$released" --date 2024-05-10 --monthly-only --format csv
 says out ',not-simulated,,open,'
-if again 'a closing wall in another climate'; then
-    run 4 audit "$released" --date 2024-05-10 --format csv \
-        --climate "$work/assemblies/climates/estuary.csv"
-    says out ',changed,,open,"the climate is '
-fi
-run 0 audit "$released" --date 2024-05-10 --format csv --tables sheet
+silent_about out ',stale,,open,'
+silent_about out ',changed,,open,'
+run 4 audit "$released" --date 2024-05-10 --monthly-only --format csv \
+    --climate "$work/assemblies/climates/estuary.csv"
+says out ',changed,,open,"the climate is '
+run 0 audit "$released" --date 2024-05-10 --output released.txt --tables sheet
+says released.txt 'Hold point before closing up: released'
+says released.txt 'signature'
+cp sheet/audit.csv out
 says out 'assembly,part,item,value,unit,state,detail'
 says out ',hold-point,before closing up,,,released,'
 for table in audit verdict monthly margin; do
@@ -174,11 +176,11 @@ if command -v sha256sum >tool; then
 fi
 cp "$released" 'a wall.xml'
 sed -i 's,climates/,assemblies/climates/,' 'a wall.xml'
-if again 'a closing wall by another path, by another rule set'; then
-    run 0 audit 'a wall.xml' --date 2024-05-10
-    says out 'signature'
-    tr -s ' \n' ' ' <out >joined # the command line may be broken there
-    says joined "'a wall.xml'"
+run 4 audit 'a wall.xml' --date 2024-05-10 --monthly-only
+says out 'signature'
+tr -s ' \n' ' ' <out >joined # the command line may be broken there
+says joined "'a wall.xml'"
+if again 'a closing wall by another rule set'; then
     run 4 audit "$released" --date 2024-05-10 --profile au-ncc --quiet
     says out 'as profile au-ncc asks'
 fi

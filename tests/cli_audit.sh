@@ -150,11 +150,16 @@ cp -r house/climates open
 cp assemblies/upland-closing-released.xml house/a.xml
 sed 's/id="upland-closing-released"/id="second"/' house/a.xml >house/b.xml
 cmp -s house/a.xml house/b.xml && fail 'the second wall is the first'
-run 0 audit house --date 2024-05-10 --output house.txt
+if again 'a house that is simulated, and released'; then
+    run 0 audit house --date 2024-05-10 --output house.txt
+    says house.txt 'Hold point before closing up: released'
+    says house.txt '2 of 2 walls released'
+    silent_about house.txt 'What is open'
+else
+    run 4 audit house --date 2024-05-10 --monthly-only --output house.txt
+    says house.txt '0 of 2 walls released'
+fi
 says house.txt 'Audit of a house: house'
-says house.txt 'Hold point before closing up: released'
-says house.txt '2 of 2 walls released'
-silent_about house.txt 'What is open'
 sha256sum -c house.txt.sha256 >out 2>err || fail 'sha256sum refuses a house'
 [ "$(grep -c 'house/.*OK' out)" -eq 3 ] || fail 'walls and climate, each once'
 run 0 audit --verify house.txt

@@ -121,13 +121,19 @@ static bool has_reason(const bw_audit *audit, bw_open_id id)
     return false;
 }
 
+/* A sheet takes a dozen simulations; under a sanitizer the suite `audit` makes
+ * one, and the cheats that only a simulation sees are read and judged by
+ * months. */
+static const bool simulates = SANITIZED_FEWER(true, false);
+
 START_TEST(the_wall_that_is_edited_is_released_as_it_stands)
 {
     sheet s;
-    audit_text(&s, released_text, DAY, true);
-    for (size_t i = 0; i < s.audit->open_count; i++)
+    audit_text(&s, released_text, DAY, simulates);
+    for (size_t i = 0; simulates && i < s.audit->open_count; i++)
         ck_abort_msg("%s", s.audit->open[i].text);
-    ck_assert(s.audit->released);
+    ck_assert_uint_eq(reasons(s.audit), 0);
+    ck_assert_int_eq(s.audit->released, simulates);
     free_sheet(&s);
 }
 END_TEST
@@ -645,7 +651,8 @@ START_TEST(each_attempt_is_refused_by_name)
     for (size_t i = 0; i < 4 && c->edit[i].from != NULL; i++)
         if (c->edit[i].from[0] != '\0')
             edit(text, sizeof text, c->edit[i].from, c->edit[i].to);
-    audit_text(&s, text, c->date != NULL ? c->date : DAY, c->simulate);
+    audit_text(&s, text, c->date != NULL ? c->date : DAY,
+               c->simulate && simulates);
     ck_assert_msg(!s.audit->released, "%s", c->name);
     if (!has_reason(s.audit, c->id)) {
         for (size_t i = 0; i < s.audit->open_count; i++)
