@@ -7,6 +7,7 @@
 
 #include "bothways/bothways.h"
 #include "fence.h"
+#include "suite.h"
 
 /* ---- the wall ------------------------------------------------------------ */
 
@@ -86,8 +87,30 @@ static inline void fence_transient(bw_transient_result *t)
     FENCE(t->hour_total_water, t->hour_count);
 }
 
+/* Of arrays within a struct what lies behind their last is no memory to be kept
+ * from: it is made such that reading it shows, as a place far away or as the
+ * words and numbers that has_no_slips (flat_text.h) looks for. */
+static const size_t nowhere = (size_t)1 << 40;
+static const char *const no_words = "beyond the last";
+
+static inline void spoil_behind(bw_section_assessment *s)
+{
+    for (size_t i = s->frost.count; i < BW_DEPTHS_MOST; i++)
+        s->frost.at[i] = (bw_frost_at){.slab = nowhere,
+                                       .as_built = {.crossings_0 = (size_t)-1}};
+    for (size_t i = s->period.plane_count; i < COUNT(s->period.plane); i++)
+        s->period.plane[i] = (bw_period_plane){.at = {.slab = nowhere}};
+    for (size_t i = s->surface_count; i < COUNT(s->surface); i++) {
+        strcpy(s->surface[i].where, no_words);
+        s->surface[i].rsi_source = no_words;
+    }
+    for (size_t i = s->transient.note_count; i < COUNT(s->transient.note); i++)
+        strcpy(s->transient.note[i], no_words);
+}
+
 static inline void fence_part(bw_section_assessment *s)
 {
+    spoil_behind(s);
     const bool same = s->section == s->transient_section;
     s->section = fence_section(s->section);
     s->transient_section = same ? s->section
@@ -274,6 +297,10 @@ static inline const bw_chosen *fence_chosen(const bw_chosen *given)
         FENCE(design[i].found, c->finding_count);
     }
     c->design = design;
+    for (size_t i = c->round_count; i < BW_ROUNDS_MOST; i++)
+        c->round[i] = (bw_round){.cases = (size_t)-1,
+                                 .designs_before = (size_t)-1,
+                                 .designs_after = (size_t)-1};
     FENCE(c->front, c->front_count);
     FENCE(c->finding, c->finding_count);
     FENCE(c->fixed, c->fixed_count);

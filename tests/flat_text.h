@@ -9,6 +9,26 @@
 
 static paper flat;
 
+/* What no result makes a document say: a count below nought, no number, what
+ * lies behind the last of an array (fenced_results.h). */
+static inline void has_no_slips(const char *text)
+{
+    static const char *const slips[] = {"1844674407370955",
+                                        "beyond the last",
+                                        " nan",
+                                        " -nan",
+                                        " inf",
+                                        " -inf",
+                                        "%s"};
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        const char *at = strstr(text, slips[i]);
+        /* a word may begin so */
+        ck_assert_msg(at == NULL || (at[strlen(slips[i])] >= 'a' &&
+                                     at[strlen(slips[i])] <= 'z'),
+                      "%.60s", at);
+    }
+}
+
 static inline void print_flat(const bw_results *of, bw_document document,
                               bw_extent extent)
 {
@@ -25,6 +45,7 @@ static inline void print_flat(const bw_results *of, bw_document document,
     }
     flat.text[to] = '\0';
     flat.used = to;
+    has_no_slips(flat.text);
 }
 
 /* `says` is there if it is so, and is not if not. */

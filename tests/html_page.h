@@ -46,8 +46,9 @@ static inline double number_at(const char *path)
 
 static inline void parse(void)
 {
-    static const char *const slips[] = {"(null)", ">nan", "\"nan",
-                                        "inf\"",  "%s",   "\xe2\x80\xae"};
+    static const char *const slips[] = {
+        "(null)", ">nan",         "\"nan",           "inf\"",
+        "%s",     "\xe2\x80\xae", "1844674407370955"};
     xmlFreeDoc(doc);
     doc = xmlReadMemory(page.text, (int)page.used, "page", NULL,
                         XML_PARSE_NONET | XML_PARSE_HUGE);

@@ -927,6 +927,27 @@ START_TEST(a_wet_outer_layer_is_told_where_water_forms_of_it)
 }
 END_TEST
 
+/* Of a variable membrane its sd in the coldest month and in the warmest. */
+START_TEST(a_membrane_is_told_in_winter_and_in_summer)
+{
+    char says[96];
+    const int cold = (_i * 5 + 1) % BW_MONTHS, warm = (_i * 5 + 7) % BW_MONTHS;
+    full_setup();
+    wall.checked.has_transient = false;
+    for (int m = 0; m < BW_MONTHS; m++) {
+        wall.checked.boundary[m].theta_e = m == cold   ? -5.0
+                                           : m == warm ? 17.0
+                                                       : 6.0;
+        wall.layer_sd[2][m] = m == cold ? 7.5 : m == warm ? 0.25 : 2.0;
+    }
+    print_flat(&wall.results, BW_DOCUMENT_CHECK, BW_EXTENT_FULL);
+    snprintf(says, sizeof says,
+             "sd 7.5 m in winter (%s), 0.25 m in summer (%s)",
+             bw_month_name(cold), bw_month_name(warm));
+    says_if(true, says);
+}
+END_TEST
+
 /* ---- how a wetting dries ---------------------------------------------------
  */
 
@@ -1002,4 +1023,5 @@ SUITE("told", EACH(cases_are_told_the_worst_first, 6),
       FACT(a_record_is_said_with_its_doubts_and_notes),
       EACH(planes_with_water_are_told_month_by_month, COUNT(month_rows)),
       EACH(a_wet_outer_layer_is_told_where_water_forms_of_it, 4),
+      EACH(a_membrane_is_told_in_winter_and_in_summer, 3),
       EACH(which_way_a_wetting_dries_is_told, COUNT(dry_rows)))
