@@ -4,7 +4,10 @@
 /* A document as text on one line, so that a sentence is found wherever it was
  * broken. */
 
+#include "bothways/bothways.h"
+#ifndef BW_NO_FENCE
 #include "fenced_results.h"
+#endif
 #include "paper.h"
 
 static paper flat;

@@ -3,7 +3,10 @@
 
 /* One document of one result. */
 
+#include "bothways/bothways.h"
+#ifndef BW_NO_FENCE
 #include "fenced_results.h"
+#endif
 
 static inline bw_status check_report(bw_form form, const bw_assessment *wall,
                                      const bw_report_options *options,

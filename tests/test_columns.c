@@ -12,6 +12,7 @@
 
 #include "bothways/audit.h"
 #include "bothways/report.h"
+#include "fenced_results.h"
 #include "full_choose.h"
 #include "full_junction.h"
 #include "full_replay.h"

@@ -7,6 +7,7 @@
 #include <locale.h>
 #include <stdio.h>
 
+#define BW_NO_FENCE /* no suite of Check */
 #include "../one_document.h"
 #include "bothways/bothways.h"
 

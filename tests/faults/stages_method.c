@@ -1,5 +1,6 @@
 /* Stages that compute. */
 
+#define BW_NO_FENCE /* no suite of Check */
 #include "../one_document.h"
 #include "stage.h"
 

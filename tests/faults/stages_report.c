@@ -1,5 +1,6 @@
 /* Stages that print what was computed before. */
 
+#define BW_NO_FENCE /* no suite of Check */
 #include "../one_document.h"
 #include "stage.h"
 
