@@ -99,7 +99,8 @@ START_TEST(what_is_spread_and_leaves_slowly_asks_for_an_inspection)
         {-1.0, 4.0, 5.8, 0.249, BW_ELEMENT_ROOF, false, BW_FAILS},
         {-1.0, 4.0, 5.8, 0.250, BW_ELEMENT_ROOF, false, BW_MARGINAL},
         /* another place is damp of it, or this one is */
-        {-1.0, 4.0, 12.0, 1.0, BW_ELEMENT_WALL, false, BW_FAILS},
+        {-1.0, 4.0, 10.7, 1.0, BW_ELEMENT_WALL, false, BW_MARGINAL},
+        {-1.0, 4.0, 10.8, 1.0, BW_ELEMENT_WALL, false, BW_FAILS},
         {-1.0, 4.0, -1.0, 1.0, BW_ELEMENT_WALL, false, BW_FAILS},
         {-1.0, -1.0, -1.0, 1.0, BW_ELEMENT_WALL, false, BW_FAILS},
         {-1.0, 12.5, 12.5, 1.0, BW_ELEMENT_WALL, true, BW_FAILS},

@@ -321,8 +321,8 @@ CRITERION(BW_C_MOULD_ROOM, "mould-index-room",
 CRITERION(BW_C_WETTING, "wetting-test",
     "Simulated time to dry after a wetting, both ways", "transient", "months",
     LIMIT(BW_BELOW, DRY, "wetting-test"), .may_be = {1.0, DRY},
-    .rule = DRY_RULE "; inspect where no place is damp of it by then and the "
-            "drying reserve of " TIMBER " holds [M-hi]")
+    .rule = DRY_RULE "; inspect where no place is damp of it well before and "
+            "the drying reserve of " TIMBER " holds [M-hi]")
 CRITERION(BW_C_WETTING_OUTWARDS, "wetting-outwards",
     "Simulated time to dry, outwards only", "transient", "months",
     .informative = true, NO_LIMIT,

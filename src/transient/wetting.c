@@ -42,7 +42,7 @@ typedef struct study {
     bw_wetting_result *out;
     size_t monitor; /* of the place */
     size_t cells;
-    bool *at_risk;          /* each cell */
+    double *thin; /* each cell: kg/m3 told from none; HUGE_VAL: no risk */
     int last_wet, last_out; /* days until the last that was */
     int last_damp;          /* the same of any cell */
     double year_ago;        /* what counts of the excess, a year before */
@@ -97,18 +97,21 @@ static bool is_open_fill(const bw_slab *slab)
 static bw_status find_at_risk(study *s, const bw_assembly *assembly,
                               const bw_section *section, bw_error *err)
 {
-    s->at_risk = calloc(s->cells, sizeof *s->at_risk);
-    BW_TRY_MEMORY(s->at_risk != NULL, err);
+    s->thin = calloc(s->cells, sizeof *s->thin);
+    BW_TRY_MEMORY(s->thin != NULL, err);
     for (size_t k = 0; k < section->slab_count; k++) {
         const bw_slab *slab = &section->slab[k];
         const bw_range r = s->wet.run.model.range[k];
         const bool all = bw_slab_perishes(assembly, slab) || is_open_fill(slab);
-        for (size_t i = 0; i < r.count; i++)
-            s->at_risk[r.first + i] =
-                all ||
-                (i == 0 && k > 0 && bw_slab_perishes(assembly, slab - 1)) ||
-                (i + 1 == r.count && k + 1 < section->slab_count &&
-                 bw_slab_perishes(assembly, slab + 1));
+        const bool first = k > 0 && bw_slab_perishes(assembly, slab - 1);
+        const bool last = k + 1 < section->slab_count &&
+                          bw_slab_perishes(assembly, slab + 1);
+        for (size_t i = 0; i < r.count; i++) {
+            const bool at_risk = all || (i == 0 && first) ||
+                                 (i + 1 == r.count && last);
+            s->thin[r.first + i] =
+                at_risk ? SAME_WOOD * slab->material->density.value : HUGE_VAL;
+        }
     }
     return BW_OK;
 }
@@ -170,13 +173,17 @@ static bool place_within(const study *s, int day)
            (k == s->wet.result.slab_count || wood_within(s, k, day));
 }
 
-/* Whether no cell at risk is damper than the place may be: what left the place
- * did not make another one wet. */
+/* Whether no cell at risk is damp of the water put: what left the place did not
+ * make another one wet. Where the wall is damp without it, humidity alone would
+ * hide kilograms, so that the water counts, too. */
 static bool all_within(const study *s)
 {
+    const bw_cells *wet = &s->wet.run.solver.cells;
+    const bw_cells *dry = &s->dry.run.solver.cells;
     for (size_t i = 0; i < s->cells; i++)
-        if (s->at_risk[i] &&
-            s->wet.mean[i] > fmax(LIMIT_RH, s->dry.mean[i] + SAME_RH))
+        if (isfinite(s->thin[i]) && s->wet.mean[i] > LIMIT_RH &&
+            (s->wet.mean[i] > s->dry.mean[i] + SAME_RH ||
+             bw_cells_water(wet, i) - bw_cells_water(dry, i) > s->thin[i]))
             return false;
     return true;
 }
@@ -323,7 +330,7 @@ bw_status bw_wetting(bw_wetting_result *out, const bw_assembly *assembly,
     study s = {.options = options, .out = &result};
     const bw_status status = follow(&s, assembly, section, climate, base, err);
     half *both[] = {&s.wet, &s.dry};
-    free(s.at_risk);
+    free(s.thin);
     for (int k = 0; k < 2; k++) {
         bw_run_close(&both[k]->run);
         bw_transient_free(&both[k]->result);
