@@ -100,6 +100,7 @@ static const field fields[] = {
     REAL(WETTING, "mould_index_dry", WETTING.both.highest_mould_dry, 1.0),
     {BW_TABLE_WETTING, "followed_months", &WETTING.both.day_count, FULL_SIZE,
      12.0 / 365.0, 0.0, ""},
+    REAL(WETTING, "damp_months", WETTING.both.damp_months, 1.0),
     REAL(DAMAGE, "mould_index", full_mould[1].highest, 1.0),
     REAL(DAMAGE, "mould_index_slow_decline", full_mould[1].highest_slow, 1.0),
     REAL(DAMAGE, "mould_dose_d", full_mould[1].dose, 1.0),

@@ -43,6 +43,7 @@ static void simulate_with_findings(void)
         .one_way = true,
         .both = {.months = 3.25,
                  .place_months = 4.5,
+                 .damp_months = 4.75,
                  .left = 0.01,
                  .highest_mould = 1.5,
                  .highest_mould_dry = 0.5,
@@ -50,6 +51,7 @@ static void simulate_with_findings(void)
         .outwards = {.months = 5.0, .place_months = 2.0, .day_count = 160},
         .inwards = {.months = -1.0,
                     .place_months = 7.0,
+                    .damp_months = -1.0,
                     .left = 0.42,
                     .day_count = 730},
     };
@@ -263,7 +265,7 @@ START_TEST(the_wetting_test_has_a_row_for_each_way)
     const char *text = table_of(BW_TABLE_WETTING);
     ck_assert_uint_eq(count_lines(text), 4);
     HAS(text, "demo,whole,both,board|batt,1,10,3.25,4.5,0.01,1.5,0.5,");
-    HAS(text, "demo,whole,inwards,board|batt,1,10,,7,0.42,0,0,24\n");
+    HAS(text, "demo,whole,inwards,board|batt,1,10,,7,0.42,0,0,24,\n");
 }
 END_TEST
 

@@ -93,6 +93,9 @@ BW_API bool bw_anything_perishes(const bw_geography *geography,
 /** Does one of the two slabs that touch at the inner face of this one perish? */
 BW_API bool bw_face_perishes(const bw_section *section, size_t slab);
 
+/** Does a slab perish, or the framing in its layer beside it? */
+BW_API bool bw_slab_perishes(const bw_assembly *assembly, const bw_slab *slab);
+
 /** Can water at the inner face of this slab come to anything that perishes:
  *  is there any up to the next layer of sd 50 m or more on either side? */
 BW_API bool bw_water_reaches_what_perishes(const bw_assembly *assembly,

@@ -339,6 +339,11 @@ typedef struct bw_wetting_result {
                                  or, where the wall not wetted is above that,
                                  no more than 1 % RH and 0.5 % by mass above
                                  it. -1: not within the years; 0: never out */
+    double damp_months;     /**< until the place stays so and, besides, no cell of
+                                 what perishes, beside it or in fibres is above
+                                 80 % RH in the mean of a day, unless within 1 %
+                                 RH and 0.5 % by mass of the wall not wetted.
+                                 -1: not within the years */
     double left;            /**< kg/m2, all of the excess when it ended */
     double left_outwards, left_inwards; /**< kg/m2 of the water put, by now */
     double highest_mould;   /**< index in the wetted cell, from 0 on */

@@ -361,8 +361,7 @@ bool bw_anything_perishes(const bw_geography *geography,
     return false;
 }
 
-/* The layer as a slab, or the framing beside it. */
-static bool perishes_there(const bw_assembly *assembly, const bw_slab *slab)
+bool bw_slab_perishes(const bw_assembly *assembly, const bw_slab *slab)
 {
     const bw_framing *framing = &assembly->layer[slab->layer].framing;
     return (framing->present && bw_feeds_mould(framing->material)) ||
@@ -374,11 +373,11 @@ bool bw_water_reaches_what_perishes(const bw_assembly *assembly,
 {
     const bw_slab *at = section->slab;
     for (size_t k = slab + 1; k-- > 0 && at[k].sd_dry < STOPS_WATER;)
-        if (perishes_there(assembly, &at[k]))
+        if (bw_slab_perishes(assembly, &at[k]))
             return true;
     for (size_t k = slab + 1;
          k < section->slab_count && at[k].sd_dry < STOPS_WATER; k++)
-        if (perishes_there(assembly, &at[k]))
+        if (bw_slab_perishes(assembly, &at[k]))
             return true;
     return false;
 }

@@ -189,6 +189,7 @@ static bw_rows judge_section(bw_core *core, size_t index, bool simulate)
     bw_judge_profile(&rows, a->assembly, part);
     bw_judge_below(&rows, a->assembly);
     bw_judge_outdoor_air(&rows, a->assembly, part);
+    bw_judge_humid_room(&rows, a->assembly, part);
     if (!simulate && a->scope_count == 0)
         bw_judge_alone(&rows, a->assembly, part);
     if (simulate)

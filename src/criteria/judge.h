@@ -116,6 +116,10 @@ void bw_judge_below(bw_rows *rows, const bw_assembly *assembly);
 void bw_judge_outdoor_air(bw_rows *rows, const bw_assembly *assembly,
                           const bw_section_assessment *part);
 
+/* Of a room far more humid than those that the leak's model was met in. */
+void bw_judge_humid_room(bw_rows *rows, const bw_assembly *assembly,
+                         const bw_section_assessment *part);
+
 /* `part->has_transient` false: one row, transient_reason. */
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
                         const bw_section_assessment *part);

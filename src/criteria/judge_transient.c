@@ -1,5 +1,4 @@
 #include "beyond.h"
-#include "bothways/air.h"
 #include "judge.h"
 #include "run.h"
 
@@ -138,34 +137,6 @@ void bw_judge_below(bw_rows *rows, const bw_assembly *assembly)
         bw_rows_none(rows, BW_C_BELOW,
                      "computed in outdoor air; below= is not given, and a "
                      "crawl space, a cellar or the ground is another climate");
-}
-
-/* A cooled room draws no water out of itself: what leaks in from outside does
- * the harm, and nothing computes it. */
-void bw_judge_outdoor_air(bw_rows *rows, const bw_assembly *assembly,
-                          const bw_section_assessment *part)
-{
-    static const double CLEARLY = 1.0; /* K */
-    double most = CLEARLY;
-    int when = -1;
-    if (!assembly->air_leakage.given || !(assembly->air_leakage.q50 > 0.0))
-        return;
-    for (int m = 0; m < BW_MONTHS; m++) {
-        const bw_boundary *b = &part->boundary[m];
-        const double above = bw_dew_point(b->p_e) - b->theta_i;
-        if (above > most) {
-            most = above;
-            when = m;
-        }
-    }
-    if (when >= 0)
-        bw_rows_none(rows, BW_C_OUTDOOR_AIR,
-                     bw_say(rows,
-                            "in %s the dew point outside lies %.1f K above the "
-                            "room: outdoor air that leaks in condenses in the "
-                            "%s, and is not computed",
-                            bw_month_name(when), most,
-                            bw_element_text(assembly->element)));
 }
 
 void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,

@@ -61,6 +61,37 @@ static void judge_one_way(bw_rows *rows, bw_criterion_id id,
                      say_time(rows, wetting, way));
 }
 
+/* The place dry in time and no other one damp, whatever is left lies thinly in
+ * what stores it; and the wall gives off in a year what DIN 68800-2 wants it
+ * to, so that water does not gather over the years. Without that reserve what
+ * is spread stays for good. What is hardly dry in time excuses nothing: a tenth
+ * is where rows are marginal. */
+static const double CLEARLY = 0.9;
+
+static bool is_spread(const bw_rows *rows, const bw_assembly *assembly,
+                      const bw_section_assessment *part)
+{
+    const bw_wetting_result *both = &part->wetting_test.both;
+    const bw_monthly_run *design = &part->run[BW_RUN_DESIGN];
+    const double limit = bw_limit_under(rows->profile, BW_C_WETTING, 0);
+    const double least = bw_reserve_limit(rows->profile, assembly);
+    return !part->wetting_test.place_alone && both->place_months >= 0.0 &&
+           both->damp_months >= both->place_months &&
+           both->damp_months < CLEARLY * limit && least > 0.0 && design->ran &&
+           design->result.has_reserve && design->result.reserve >= least;
+}
+
+static const char *why_inspect(bw_rows *rows, const bw_wetting_result *both,
+                               bool perishes, bool spread)
+{
+    if (spread)
+        return bw_say(rows,
+                      "exceeds, inspect (no place is damp of it after %.1f "
+                      "months, and the drying reserve holds): ",
+                      both->damp_months);
+    return perishes ? "" : "exceeds, inspect (nothing there rots): ";
+}
+
 /* What does not dry fails where it rots or feeds mould; else the insulation
  * loses its worth, which an inspection finds. */
 void bw_judge_wetting(bw_rows *rows, const bw_assembly *assembly,
@@ -77,12 +108,14 @@ void bw_judge_wetting(bw_rows *rows, const bw_assembly *assembly,
     const bw_wetting_result *both = &wetting->both;
     const double months = bw_wetting_test_months(wetting, both);
     const double limit = bw_limit_under(rows->profile, BW_C_WETTING, 0);
+    const bool late = months < 0.0 || months >= limit;
+    const bool spread = late && is_spread(rows, assembly, part);
+    const bool inspect = !perishes || spread;
     const char *reason = bw_say(
         rows,
         "%s%.2f kg/m2 put %s in %s dries %s%s%s; mould index there up to %.1f "
         "meanwhile, %.1f without the water",
-        months < 0.0 && !perishes ? "exceeds, inspect (nothing there rots): "
-                                  : "",
+        months < 0.0 || spread ? why_inspect(rows, both, perishes, spread) : "",
         wetting->water,
         bw_say_plane(rows, part->transient_section, wetting->place),
         bw_month_name(wetting->month), say_time(rows, wetting, both),
@@ -94,8 +127,8 @@ void bw_judge_wetting(bw_rows *rows, const bw_assembly *assembly,
         reason);
     row->row.never = months < 0.0;
     if (months < 0.0)
-        bw_row_at_best(row, perishes ? BW_FAILS : BW_MARGINAL);
-    if (!perishes)
+        bw_row_at_best(row, inspect ? BW_MARGINAL : BW_FAILS);
+    if (inspect)
         bw_row_at_worst(row, BW_MARGINAL);
     if (!wetting->one_way)
         return;

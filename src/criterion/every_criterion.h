@@ -214,6 +214,14 @@ CRITERION(BW_C_OUTDOOR_AIR, /* a row only where it would condense */
     "outdoor-air-leak", "Outdoor air that leaks in", "rule", "-", NO_LIMIT,
     .rule = "the leak that is computed is of room air outwards; in a room colder "
             "than the dew point outside the other way is what wets, " NO_SOURCE)
+#define HUMID_ROOM 1188 /* Pa: class 4 of ISO 13788, 1080, with its margin */
+CRITERION(BW_C_HUMID_ROOM, /* a row only where it is beyond */
+    "humid-room-air", "Vapour of the room above the outdoor air, with leaks",
+    "rule", "Pa", LIMIT(BW_AT_MOST, HUMID_ROOM, ""), INSPECT,
+    .rule = SAY(HUMID_ROOM) " Pa, class 4 of " ISO " (1080 Pa) with its margin "
+            "[M-hi]; beyond it leaking air is to be stated, and inspected unless "
+            "a test shows q50 of at most 1 m3/(m2 h): the leak is spread over "
+            "the face as met in dwellings [M-lo], " NO_SOURCE)
 CRITERION(BW_C_BELOW, /* a row only where it is not stated */
     "floor-underside", "The air below the floor", "rule", "-", NO_LIMIT,
     .rule = "a crawl space is colder and damper in summer than the outdoor "
@@ -313,7 +321,8 @@ CRITERION(BW_C_MOULD_ROOM, "mould-index-room",
 CRITERION(BW_C_WETTING, "wetting-test",
     "Simulated time to dry after a wetting, both ways", "transient", "months",
     LIMIT(BW_BELOW, DRY, "wetting-test"), .may_be = {1.0, DRY},
-    .rule = DRY_RULE)
+    .rule = DRY_RULE "; inspect where no place is damp of it well before and "
+            "the drying reserve of " TIMBER " holds [M-hi]")
 CRITERION(BW_C_WETTING_OUTWARDS, "wetting-outwards",
     "Simulated time to dry, outwards only", "transient", "months",
     .informative = true, NO_LIMIT,

@@ -61,7 +61,7 @@ char *bw_xml_list(char *buffer, size_t size, const char *const *words,
     for (size_t i = 0; i < count && used < size; i++) {
         int wrote = snprintf(buffer + used, size - used, "%s%s",
                              i > 0 ? ", " : "", words[i]);
-        used += (size_t)wrote;
+        used += wrote > 0 ? (size_t)wrote : 0;
     }
     return buffer;
 }
@@ -307,14 +307,15 @@ bw_status bw_xml_whole(int *value, bool *given, const bw_xml *xml,
 
 bool bw_xml_slipped(const xmlNode *node, const char *name)
 {
-    return attribute(node, name)->_private != NULL;
+    const xmlAttr *a = attribute(node, name);
+    return a != NULL && a->_private != NULL;
 }
 
 bw_status bw_xml_slip(const bw_xml *xml, const xmlNode *node, const char *name,
                       bw_status status)
 {
     xmlAttr *a = attribute(node, name);
-    if (xml->slipped == NULL || a->_private != NULL)
+    if (xml->slipped == NULL || a == NULL || a->_private != NULL)
         return status;
     a->_private = a; /* any mark but NULL */
     *xml->slipped = true;

@@ -86,6 +86,10 @@ static void wetting_columns(bw_cells *c, const void *row)
               r->way->highest_mould_dry);
     BW_NUMBER(c, "followed_months", "months", "for which it was followed",
               bw_wetting_months_followed(r->way));
+    BW_NUMBER_IF(c, "damp_months", "months",
+                 "until no place of the wall is damp of it; none: not while it "
+                 "was followed",
+                 r->way->damp_months >= 0.0, r->way->damp_months);
 }
 
 static void wetting_rows(bw_cells *c)

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "bothways/geography.h"
 #include "fail.h"
 #include "run.h"
 
@@ -31,15 +32,19 @@ typedef struct half {
     bw_run run;
     bw_mould_state mould;
     double highest_mould;
-    double phi; /* at the place, mean of the day */
+    double phi;   /* at the place, mean of the day */
+    double *mean; /* of each cell, the same */
 } half;
 
 typedef struct study {
     half wet, dry;
     const bw_wetting_options *options;
     bw_wetting_result *out;
-    size_t monitor;         /* of the place */
+    size_t monitor; /* of the place */
+    size_t cells;
+    double *thin; /* each cell: kg/m3 told from none; HUGE_VAL: no risk */
     int last_wet, last_out; /* days until the last that was */
+    int last_damp;          /* the same of any cell */
     double year_ago;        /* what counts of the excess, a year before */
 } study;
 
@@ -70,9 +75,44 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
     h->options.closed = o->closed;
     h->options.max_years = 1;
     h->options.keep_hours = false;
+    h->mean = calloc(base->cells, sizeof *h->mean);
+    BW_TRY_MEMORY(h->mean != NULL, err);
     BW_TRY(bw_run_open(&h->run, &h->result, assembly, section, climate,
                        &h->options, err));
     bw_year_no_rain(h->run.year);
+    return BW_OK;
+}
+
+/* Fibres that condensate gathers in. */
+static bool is_open_fill(const bw_slab *slab)
+{
+    static const double OPEN_MU = 5.0; /* as of what leaking air passes */
+    const bw_material *m = slab->material;
+    return slab->kind == BW_LAYER_SOLID && !m->hygroscopic && m->mu_dry.known &&
+           m->mu_dry.value <= OPEN_MU;
+}
+
+/* Cells of what perishes, of fibres, and of anything else those right beside
+ * what perishes: within foam no damp does harm. */
+static bw_status find_at_risk(study *s, const bw_assembly *assembly,
+                              const bw_section *section, bw_error *err)
+{
+    s->thin = calloc(s->cells, sizeof *s->thin);
+    BW_TRY_MEMORY(s->thin != NULL, err);
+    for (size_t k = 0; k < section->slab_count; k++) {
+        const bw_slab *slab = &section->slab[k];
+        const bw_range r = s->wet.run.model.range[k];
+        const bool all = bw_slab_perishes(assembly, slab) || is_open_fill(slab);
+        const bool first = k > 0 && bw_slab_perishes(assembly, slab - 1);
+        const bool last = k + 1 < section->slab_count &&
+                          bw_slab_perishes(assembly, slab + 1);
+        for (size_t i = 0; i < r.count; i++) {
+            const bool at_risk = all || (i == 0 && first) ||
+                                 (i + 1 == r.count && last);
+            s->thin[r.first + i] =
+                at_risk ? SAME_WOOD * slab->material->density.value : HUGE_VAL;
+        }
+    }
     return BW_OK;
 }
 
@@ -84,10 +124,18 @@ static double phi_at(const half *h)
     return fmin(bw_cells_phi(&r->solver.cells, r->start.place), 1);
 }
 
-static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
+static void add_to_means(half *h, size_t cells, double share)
+{
+    for (size_t i = 0; i < cells; i++)
+        h->mean[i] += share * fmin(bw_cells_phi(&h->run.solver.cells, i), 1);
+}
+
+static bw_status run_day(half *h, size_t cells, int day, bw_mould_class mould,
+                         bw_error *err)
 {
     bw_run *r = &h->run;
     const size_t place = r->start.place;
+    memset(h->mean, 0, cells * sizeof *h->mean);
     if (day % BW_TRANSIENT_DAYS == 0)
         bw_wood_year(&r->watch.wood);
     h->phi = 0;
@@ -101,6 +149,7 @@ static bw_status run_day(half *h, int day, bw_mould_class mould, bw_error *err)
         bw_mould_step(&h->mould, mould, 0.5 * (before + *theta), phi, hours);
         h->highest_mould = fmax(h->highest_mould, h->mould.index);
         h->phi += phi * hours / DAY_HOURS;
+        add_to_means(h, cells, (double)hours / DAY_HOURS);
     }
     return BW_OK;
 }
@@ -122,6 +171,21 @@ static bool place_within(const study *s, int day)
     return s->wet.phi <= fmax(LIMIT_RH, s->dry.phi + SAME_RH) &&
            (k == 0 || wood_within(s, k - 1, day)) &&
            (k == s->wet.result.slab_count || wood_within(s, k, day));
+}
+
+/* Whether no cell at risk is damp of the water put: what left the place did not
+ * make another one wet. Where the wall is damp without it, humidity alone would
+ * hide kilograms, so that the water counts, too. */
+static bool all_within(const study *s)
+{
+    const bw_cells *wet = &s->wet.run.solver.cells;
+    const bw_cells *dry = &s->dry.run.solver.cells;
+    for (size_t i = 0; i < s->cells; i++)
+        if (isfinite(s->thin[i]) && s->wet.mean[i] > LIMIT_RH &&
+            (s->wet.mean[i] > s->dry.mean[i] + SAME_RH ||
+             bw_cells_water(wet, i) - bw_cells_water(dry, i) > s->thin[i]))
+            return false;
+    return true;
 }
 
 static double water(const half *h)
@@ -194,8 +258,8 @@ static bw_status run_days(study *s, bw_error *err)
     if (out->excess == NULL)
         return bw_fail_memory(err);
     for (int day = 0; day < days; day++) {
-        BW_TRY(run_day(&s->wet, day, mould, err));
-        BW_TRY(run_day(&s->dry, day, mould, err));
+        BW_TRY(run_day(&s->wet, s->cells, day, mould, err));
+        BW_TRY(run_day(&s->dry, s->cells, day, mould, err));
         out->left = water(&s->wet) - water(&s->dry);
         out->excess[out->day_count++] = out->left;
         const double left = counts(s, share);
@@ -203,6 +267,8 @@ static bw_status run_days(study *s, bw_error *err)
             s->last_wet = day + 1;
         if (!place_within(s, day))
             s->last_out = day + 1;
+        if (!all_within(s))
+            s->last_damp = day + 1;
         if (is_over(s, left, day, days, allowed))
             break;
         if (o->run.progress != NULL &&
@@ -231,6 +297,8 @@ static void conclude(study *s)
     }
     out->months = months(s, s->last_wet);
     out->place_months = months(s, s->last_out);
+    out->damp_months = months(s, s->last_out > s->last_damp ? s->last_out
+                                                            : s->last_damp);
     out->highest_mould = s->wet.highest_mould;
     out->highest_mould_dry = s->dry.highest_mould;
 }
@@ -246,6 +314,8 @@ static bw_status follow(study *s, const bw_assembly *assembly,
     bw_solver_start(&s->dry.run.solver, s->dry.options.state, 0);
     s->monitor = o->put.slab + !o->put.outer_side;
     s->year_ago = o->put.water;
+    s->cells = base->cells;
+    BW_TRY(find_at_risk(s, assembly, section, err));
     BW_TRY(run_days(s, err));
     conclude(s);
     return BW_OK;
@@ -260,9 +330,11 @@ bw_status bw_wetting(bw_wetting_result *out, const bw_assembly *assembly,
     study s = {.options = options, .out = &result};
     const bw_status status = follow(&s, assembly, section, climate, base, err);
     half *both[] = {&s.wet, &s.dry};
+    free(s.thin);
     for (int k = 0; k < 2; k++) {
         bw_run_close(&both[k]->run);
         bw_transient_free(&both[k]->result);
+        free(both[k]->mean);
     }
     if (status != BW_OK) {
         bw_wetting_free(&result);
