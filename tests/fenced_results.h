@@ -263,11 +263,11 @@ static inline const bw_comparison *fence_comparison(const bw_comparison *given)
     for (size_t k = 0; k < c->stress_count; k++)
         FENCE(stress[k].wall, c->wall_count);
     for (size_t k = 0; k < c->trait_count; k++) {
-        trait[k].row = trait[k].row != NULL ? row + (trait[k].row - rows)
-                                            : NULL;
-        trait[k].stress = trait[k].stress != NULL
-                              ? stress + (trait[k].stress - stresses)
-                              : NULL;
+        bw_trait *t = &trait[k];
+        if (t->row >= rows && t->row < rows + c->row_count)
+            t->row = row + (t->row - rows);
+        if (t->stress >= stresses && t->stress < stresses + c->stress_count)
+            t->stress = stress + (t->stress - stresses);
     }
     c->wall = wall;
     c->row = row;

@@ -300,12 +300,14 @@ START_TEST(a_wall_nearer_to_its_limits_says_how_near)
     comparison.wall_count = 2;
     walls[1].because = BW_BECAUSE_RESERVE;
     walls[0].worst_margin = 0.5625;
-    walls[1].worst_margin = _i == 0 ? 0.3125 : -0.3125;
+    walls[1].worst_margin = _i == 0 ? 0.3125 : _i == 1 ? -0.3125 : 0.0;
     print_walls(BW_EXTENT_SCREEN);
     says_if(_i == 0, "since south comes nearer to a limit: at worst 31 % of "
                      "the limit to spare, north 56 % of the limit to spare.");
     says_if(_i == 1, "since south goes further past a limit: at worst 31 % "
                      "beyond the limit, north 56 % of the limit to spare.");
+    says_if(_i == 2, "since south comes nearer to a limit: at worst 0 % of the "
+                     "limit to spare, north 56 % of the limit to spare.");
 }
 END_TEST
 
@@ -680,7 +682,7 @@ SUITE_AROUND("compare_many", compare_setup, NULL,
              FACT(a_line_names_the_stresses_that_are_lost),
              FACT(three_walls_stand_in_columns),
              FACT(a_wall_that_loses_stresses_says_which),
-             EACH(a_wall_nearer_to_its_limits_says_how_near, 2),
+             EACH(a_wall_nearer_to_its_limits_says_how_near, 3),
              EACH(a_worse_verdict_says_what_decides_it, COUNT(verdict_rows)),
              EACH(the_answer_follows_from_how_many_are_best, COUNT(which_rows)),
              FACT(many_others_are_counted_by_what_they_do),

@@ -544,6 +544,28 @@ START_TEST(the_other_sections_are_drawn_each_as_deep_as_it_is)
 }
 END_TEST
 
+/* From two years on, as long as all of them are kept. */
+START_TEST(years_are_drawn_where_there_are_some)
+{
+    static const struct {
+        int years;
+        bool drawn;
+    } rows[] = {{1, false}, {2, true}, {BW_MOST_YEARS, true}};
+    start(_i);
+    random_simulation();
+    bw_transient_result *run = &wall.checked.transient;
+    run->years = rows[_i].years;
+    run->mould_course = NULL;
+    for (size_t k = 0; k < BW_MOST_YEARS; k++)
+        run->year_end_water[k] = between(&die, 0.3, 2.0);
+    wall.assessment.criterion_count = 0;
+    print_page();
+    ck_assert(read_chart("//figure[@data-chart='years']", 0) == rows[_i].drawn);
+    if (rows[_i].drawn)
+        ck_assert_uint_eq(marks_of(DRAWN_CIRCLE, "ink"), run->years + 1);
+}
+END_TEST
+
 SUITE_AROUND("marks_hours", page_setup, page_teardown,
              EACH(hours_are_bands_of_days_at_their_place, 3),
              EACH(without_hours_months_are_steps_of_the_calendar, 2),
@@ -551,6 +573,7 @@ SUITE_AROUND("marks_hours", page_setup, page_teardown,
              EACH(the_mould_index_runs_from_a_clean_start_through_every_year,
                   3),
              EACH(water_at_the_end_of_each_year_is_a_point, SEEDS),
+             EACH(years_are_drawn_where_there_are_some, 3),
              EACH(a_wetting_is_drawn_day_by_day, SEEDS),
              EACH(what_drives_vapour_inwards_is_a_step_each_span, 2),
              EACH(a_limit_beyond_the_axis_is_not_drawn, 2),

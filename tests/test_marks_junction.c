@@ -61,6 +61,10 @@ static void print(void)
                      BW_OK);
     parse();
     must_read_chart("//*[@data-chart='junction']", 0);
+    /* room after room, parted */
+    HAS_NOT(chart.says, "; kitchen");
+    if (meeting.assessment.room_count > 1)
+        HAS(chart.says, "; loft ");
 }
 
 static void read_scale(void)

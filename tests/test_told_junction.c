@@ -415,11 +415,43 @@ START_TEST(the_plan_tells_every_film)
 }
 END_TEST
 
+/* ---- surfaces --------------------------------------------------------------
+ */
+
+/* Beyond saturation a surface is wet; a month that asks for no factor has none.
+ */
+static const struct surface_row {
+    double rh, required;
+    const char *says;
+} surface_rows[] = {
+    {0.5, 0.625, "0.375 0.125 0.625 Nov 7.5 50 "},
+    {1.0, 0.625, "0.375 0.125 0.625 Nov 7.5 100 "},
+    {1.001, 0.625, "0.375 0.125 0.625 Nov 7.5 wet "},
+    {0.5, 0.0, "0.375 0.125 none Nov 7.5 50 "},
+    {0.5, 0.001, "0.375 0.125 0.001 Nov 7.5 50 "},
+};
+
+START_TEST(a_surface_is_told_with_its_factor_and_its_air)
+{
+    const struct surface_row *row = &surface_rows[_i];
+    junction_setup();
+    bw_surface_result *s = &meeting.room[1].surface[2];
+    s->frsi = 0.375;
+    s->frsi_required = row->required;
+    s->month[s->critical_month].theta_si = 7.5;
+    s->month[s->critical_month].rh_si = row->rh;
+    meeting.coldest[1 * BW_SURFACES_FLOW + 2].frsi.error = 0.125;
+    print_junction();
+    says_if(true, row->says);
+}
+END_TEST
+
 SUITE("told_junction",
       EACH(a_flow_says_with_which_resistances, COUNT(resistances)),
       FACT(what_flows_between_each_two_sides_is_told_once),
       FACT(psi_and_the_walls_cut_are_told_where_there_are_any),
       FACT(each_leak_is_told_once),
+      EACH(a_surface_is_told_with_its_factor_and_its_air, COUNT(surface_rows)),
       FACT(what_leaked_in_is_told_where_hours_were_run),
       FACT(a_named_place_has_what_is_known_of_it),
       FACT(what_is_drawn_is_told_in_the_order_it_is_painted),
