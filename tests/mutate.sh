@@ -66,7 +66,10 @@ suites_of() { # FOLDER or FOLDER/FILE
     glaser) echo 'cases monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay frost' ;;
-    assembly) echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' ;;
+    assembly)
+        echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' \
+            'transient_input side ground'
+        ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     chart)
         echo 'chart marks marks_water marks_hours picture marks_studies html' \

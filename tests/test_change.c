@@ -503,6 +503,39 @@ START_TEST(sorption_goes_up_and_down_below_free_saturation)
 }
 END_TEST
 
+START_TEST(what_lies_against_a_face_is_found_by_its_name)
+{
+    bw_beyond soil = {.kind = &bw_beyond_ground};
+    double found = -1.0;
+    int count = 0;
+    for (; soil.kind->attribute[count].name != NULL; count++)
+        soil.value[count] = 10.0 + count;
+    ck_assert_int_eq(count, 4);
+    for (int i = 0; i < count; i++) {
+        ck_assert(bw_beyond_value(&found, &soil, soil.kind->attribute[i].name));
+        ck_assert_double_eq(found, 10.0 + i);
+    }
+    ck_assert(!bw_beyond_value(&found, &soil, "dept"));
+    soil.kind = NULL;
+    ck_assert(!bw_beyond_value(&found, &soil, "depth"));
+    ck_assert_double_eq(found, 13.0);
+}
+END_TEST
+
+/* At 25 % RH, straight in ln sd: of 5 m at 20 % and 2 m at 50 % it is
+ * 5 x 0.4^(5/30) = 4.292 m; two points are a curve, too. */
+START_TEST(a_layer_s_dry_sd_is_that_at_25_percent)
+{
+    bw_material two = variable;
+    two.sd_curve = bw_variable_membrane;
+    ck_assert_double_eq_tol(bw_layer_dry_sd(at(VARIABLE)), 4.292, 1e-3);
+    at(VARIABLE)->material = &two;
+    ck_assert_double_eq_tol(bw_layer_dry_sd(at(VARIABLE)), 2.0, 1e-12);
+    ck_assert_double_eq_tol(bw_layer_dry_sd(at(FOIL)), 20.0, 1e-12);
+    ck_assert_double_eq_tol(bw_layer_dry_sd(at(BOARD)), 1.0, 1e-12);
+}
+END_TEST
+
 /* DIN 4108-3:2018, class limits [S]. */
 START_TEST(the_variable_membrane_that_is_tried_has_the_limits_of_its_class)
 {
@@ -673,6 +706,8 @@ END_TEST
 SUITE_AROUND(
     "change", setup, teardown,
     FACT(a_change_is_told_in_a_unit_that_its_number_fits),
+    FACT(what_lies_against_a_face_is_found_by_its_name),
+    FACT(a_layer_s_dry_sd_is_that_at_25_percent),
     EACH(free_saturation_goes_to_its_least_and_its_most, COUNT(saturated_rows)),
     FACT(sorption_goes_up_and_down_below_free_saturation),
     FACT(the_variable_membrane_that_is_tried_has_the_limits_of_its_class),

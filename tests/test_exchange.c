@@ -153,6 +153,28 @@ START_TEST(perm_si_is_asked_for_and_never_guessed)
 }
 END_TEST
 
+/* A unit that is given is told as taken, or as not used. */
+START_TEST(the_unit_of_a_permeance_is_told_where_one_is_given)
+{
+    static const struct {
+        const char *construction, *unit;
+        bool taken, unused;
+    } rows[] = {{"wall-si", "metricperm", true, false},
+                {"roof-ip", "metricperm", false, true},
+                {"roof-ip", NULL, false, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        take(SAMPLE, rows[i].construction, rows[i].unit);
+        ck_assert_int_eq(mentions(skeleton->note, skeleton->note_count,
+                                  "PermSI is taken as metricperm"),
+                         rows[i].taken);
+        ck_assert_int_eq(mentions(skeleton->note, skeleton->note_count,
+                                  "No material here has a permeance in PermSI"),
+                         rows[i].unused);
+        release();
+    }
+}
+END_TEST
+
 START_TEST(of_several_constructions_one_has_to_be_named)
 {
     ck_assert_int_eq(import(SAMPLE, NULL, NULL), BW_ERR_USAGE);
@@ -354,6 +376,7 @@ SUITE_AROUND("exchange", setup, teardown,
              FACT(a_roof_is_a_roof_and_ground_is_pointed_out),
              FACT(shares_lie_side_by_side_and_lists_one_behind_the_other),
              FACT(perm_si_is_asked_for_and_never_guessed),
+             FACT(the_unit_of_a_permeance_is_told_where_one_is_given),
              FACT(of_several_constructions_one_has_to_be_named),
              EACH(every_unit_of_the_schema_is_converted, COUNT(conversions)),
              FACT(a_thickness_without_unit_is_in_the_files_length_unit),

@@ -240,56 +240,26 @@ END_TEST
  * 100 mm (from x 0 to 600 mm), and at x 300 mm (from y 100 to 200 mm); a foil
  * in the timber at y 50 mm (from x 0 to 200 mm). The bay beside it is a room.
  */
-#define AT(x, y, width, height)                                                \
-    " x=\"" x " mm\" y=\"" y " mm\" width=\"" width " mm\" height=\"" height   \
-    " mm\"/>"
-
 static const char two_rooms[] =
-    "<junction xmlns=\"urn:bothways:junction:1\" id=\"test\">\n"
-    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>\n"
-    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>\n" ROOM(
-        "bath") "<drawing>"
-                "<rectangle material=\"test-timber\"" AT("0", "0", "600", "100") "<rectangle material=\"test-board\"" AT("0", "100", "300", "100") "<rectangle material=\"test-batt\"" AT(
-                    "300", "100",
-                    "300", "100") "<rectangle "
-                                  "material=\"test-"
-                                  "timber\"" AT(
-                                      "290", "200",
-                                      "20", "50") "<film "
-                                                  "materi"
-                                                  "al="
-                                                  "\"test"
-                                                  "-foil"
-                                                  "\" "
-                                                  "x=\"0 "
-                                                  "mm\" "
-                                                  "y="
-                                                  "\"50 "
-                                                  "mm\" "
-                                                  "width="
-                                                  "\"200 "
-                                                  "mm\"/>"
-                                                  "<space"
-                                                  " of="
-                                                  "\"outs"
-                                                  "ide"
-                                                  "\"" AT("0", "-50", "600", "50") "<space of=\"room\"" AT(
-                                                      "0",
-                                                      "20"
-                                                      "0",
-                                                      "29"
-                                                      "0",
-                                                      "5"
-                                                      "0") "<space "
-                                                           "of=\"bath\"" AT("31"
-                                                                            "0",
-                                                                            "20"
-                                                                            "0",
-                                                                            "29"
-                                                                            "0",
-                                                                            "5"
-                                                                            "0") "<symmetry side=\"left\"/><symmetry side=\"right\"/>"
-                                                                                 "<symmetry side=\"above\"/>";
+    "<junction xmlns='urn:bothways:junction:1' id='test'>\n"
+    "<outdoors climate='c.csv' driving-rain='none'/>\n"
+    "<indoors temperature='20 degC' humidity-class='3'/>\n"
+    "<room id='bath'>"
+    "<indoors temperature='15 degC' humidity-class='2'/></room>\n"
+    "<drawing>"
+    "<rectangle material='test-timber' x='0 mm' y='0 mm' width='600 mm' "
+    "height='100 mm'/>"
+    "<rectangle material='test-board' x='0 mm' y='100 mm' width='300 mm' "
+    "height='100 mm'/>"
+    "<rectangle material='test-batt' x='300 mm' y='100 mm' width='300 mm' "
+    "height='100 mm'/>"
+    "<rectangle material='test-timber' x='290 mm' y='200 mm' width='20 mm' "
+    "height='50 mm'/>"
+    "<film material='test-foil' x='0 mm' y='50 mm' width='200 mm'/>"
+    "<space of='outside' x='0 mm' y='-50 mm' width='600 mm' height='50 mm'/>"
+    "<space of='room' x='0 mm' y='200 mm' width='290 mm' height='50 mm'/>"
+    "<space of='bath' x='310 mm' y='200 mm' width='290 mm' height='50 mm'/>"
+    "<symmetry side='left'/><symmetry side='right'/><symmetry side='above'/>";
 
 static bw_junction *read_leaks(const char *spot, const char *leaks,
                                bw_error *err)

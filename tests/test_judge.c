@@ -372,6 +372,9 @@ START_TEST(a_barrier_inside_is_told_by_its_dry_cup_value)
     c.slab[CASE_FOIL].sd_wet = 0.2;
     c.slab[CASE_LINING].sd_dry = c.slab[CASE_LINING].sd_wet = 3.0;
     ck_assert_double_eq(judged("no", BW_C_INNER_SD)->value, 12.0);
+    /* and need not be a membrane */
+    c.slab[CASE_LINING].sd_dry = 30.0;
+    ck_assert_double_eq(judged("no", BW_C_INNER_SD)->value, 30.0);
 }
 END_TEST
 

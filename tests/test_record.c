@@ -299,7 +299,31 @@ START_TEST(a_record_in_words_says_what_is_there_and_what_is_missing)
 }
 END_TEST
 
-SUITE("records", FACT(three_hours_are_filled_on_a_line),
+/* Rain of one file and wind of another are not of the same weather. */
+START_TEST(rain_and_wind_of_two_files_are_said_to_be)
+{
+    static const char says[] = "Rain and wind are joined";
+    bw_record *both = good_hours(
+        own_hours("relative_humidity_pct,rain_mm,wind_m_s", "80,0,3", 0, 0),
+        &nothing);
+    bw_record *rain = good_hours(
+        own_hours("relative_humidity_pct,rain_mm", "80,0", 0, 0), &nothing);
+    bw_record *wind = good_hours(
+        own_hours("relative_humidity_pct,wind_m_s", "80,3", 0, 0), &nothing);
+    bw_record *one = joined((const bw_record *[]){both}, 1);
+    bw_record *two = joined((const bw_record *[]){rain, wind}, 2);
+    bw_record *dry = joined((const bw_record *[]){wind}, 1);
+    ck_assert(!has_note(one, says));
+    ck_assert(has_note(two, says));
+    ck_assert(!has_note(dry, says));
+    bw_record *const all[] = {both, rain, wind, one, two, dry};
+    for (size_t k = 0; k < COUNT(all); k++)
+        bw_record_free(all[k]);
+}
+END_TEST
+
+SUITE("records", FACT(rain_and_wind_of_two_files_are_said_to_be),
+      FACT(three_hours_are_filled_on_a_line),
       FACT(four_hours_to_three_days_are_those_of_the_days_beside),
       FACT(the_first_half_of_a_gap_is_the_day_before),
       FACT(a_gap_across_the_new_year_is_one_gap),
