@@ -59,7 +59,8 @@ static bw_status check(const bw_wetting_options *o, bw_error *err)
 static bw_status open_half(half *h, const bw_assembly *assembly,
                            const bw_section *section, const bw_climate *climate,
                            const bw_transient_result *base,
-                           const bw_wetting_options *o, bw_error *err)
+                           const bw_wetting_options *o, const bw_year *year,
+                           bw_error *err)
 {
     h->options = o->run;
     h->options.start_month = o->month;
@@ -71,7 +72,7 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
     h->options.max_years = 1;
     h->options.keep_hours = false;
     BW_TRY(bw_run_open(&h->run, &h->result, assembly, section, climate,
-                       &h->options, err));
+                       &h->options, year, err));
     bw_year_no_rain(h->run.year);
     return BW_OK;
 }
@@ -241,8 +242,9 @@ static bw_status follow(study *s, const bw_assembly *assembly,
 {
     const bw_wetting_options *o = s->options;
     BW_TRY(check(o, err));
-    BW_TRY(open_half(&s->wet, assembly, section, climate, base, o, err));
-    BW_TRY(open_half(&s->dry, assembly, section, climate, base, o, err));
+    BW_TRY(open_half(&s->wet, assembly, section, climate, base, o, NULL, err));
+    BW_TRY(open_half(&s->dry, assembly, section, climate, base, o,
+                     s->wet.run.year, err));
     bw_solver_start(&s->dry.run.solver, s->dry.options.state, 0);
     s->monitor = o->put.slab + !o->put.outer_side;
     s->year_ago = o->put.water;
