@@ -288,6 +288,73 @@ START_TEST(who_stops_one_part_stops_all_and_is_not_asked_again)
 }
 END_TEST
 
+/* ---- what tasks share ---------------------------------------------------- */
+
+static bw_shelf_key key_of(const int *at, size_t count)
+{
+    return (bw_shelf_key){at, count * sizeof *at};
+}
+
+START_TEST(a_shelf_gives_back_what_lies_under_the_very_key)
+{
+    const int key[2] = {3, 4}, other[2] = {3, 5};
+    const double put = 1.5;
+    double got = 0.0, wide[2] = {0.0};
+    bw_pool_open(&pool, 1);
+    ck_assert(!bw_shelf_take(&pool.shelf, key_of(key, 2), &got, sizeof got));
+    bw_shelf_put(&pool.shelf, key_of(key, 2), &put, sizeof put);
+    ck_assert(bw_shelf_take(&pool.shelf, key_of(key, 2), &got, sizeof got));
+    ck_assert_double_eq(got, put);
+    ck_assert(!bw_shelf_take(&pool.shelf, key_of(other, 2), &got, sizeof got));
+    ck_assert(!bw_shelf_take(&pool.shelf, key_of(key, 1), &got, sizeof got));
+    ck_assert(!bw_shelf_take(&pool.shelf, key_of(key, 2), wide, sizeof wide));
+    bw_shelf_put(NULL, key_of(key, 2), &put, sizeof put);
+    ck_assert(!bw_shelf_take(NULL, key_of(key, 2), &got, sizeof got));
+    bw_pool_close(&pool);
+}
+END_TEST
+
+START_TEST(on_a_full_shelf_the_oldest_makes_room)
+{
+    int got;
+    bw_pool_open(&pool, 1);
+    for (int i = 0; i < BW_SHELF_MOST + 2; i++)
+        for (int twice = 0; twice < 2; twice++)
+            bw_shelf_put(&pool.shelf, key_of(&i, 1), &i, sizeof i);
+    for (int i = 0; i < BW_SHELF_MOST + 2; i++) {
+        const bool there = bw_shelf_take(&pool.shelf, key_of(&i, 1), &got,
+                                         sizeof got);
+        ck_assert_int_eq(there, i >= 2);
+        ck_assert(!there || got == i);
+    }
+    bw_pool_close(&pool);
+}
+END_TEST
+
+static bw_status share(void *payload, size_t k, bw_error *err)
+{
+    int *wrong = payload;
+    const int key = (int)(k % 5), made = 7 * key;
+    int got = made;
+    (void)err;
+    if (!bw_shelf_take(&pool.shelf, key_of(&key, 1), &got, sizeof got))
+        bw_shelf_put(&pool.shelf, key_of(&key, 1), &made, sizeof made);
+    wrong[k] = got != made;
+    return BW_OK;
+}
+
+START_TEST(tasks_share_a_shelf_on_any_number_of_threads)
+{
+    static int wrong[400];
+    bw_error err = {0};
+    bw_pool_open(&pool, threads[_i]);
+    ck_assert_int_eq(bw_pool_run(&pool, 400, share, wrong, &err), BW_OK);
+    for (size_t k = 0; k < 400; k++)
+        ck_assert_int_eq(wrong[k], 0);
+    bw_pool_close(&pool);
+}
+END_TEST
+
 SUITE("pool",
       EACH(tasks_of_tasks_are_all_done_once_whatever_the_threads,
            COUNT(threads)),
@@ -298,4 +365,7 @@ SUITE("pool",
       FACT(a_stack_does_not_grow_with_the_number_of_tasks),
       EACH(the_failure_of_the_lowest_index_is_told, COUNT(threads)),
       FACT(what_parts_tell_adds_up_and_goes_no_way_back),
-      FACT(who_stops_one_part_stops_all_and_is_not_asked_again))
+      FACT(who_stops_one_part_stops_all_and_is_not_asked_again),
+      FACT(a_shelf_gives_back_what_lies_under_the_very_key),
+      FACT(on_a_full_shelf_the_oldest_makes_room),
+      EACH(tasks_share_a_shelf_on_any_number_of_threads, COUNT(threads)))

@@ -114,6 +114,8 @@ typedef struct bw_transient_options {
     bw_redistribution redistribution; /**< liquid diffusivity without rain */
     bw_progress *progress;  /**< may be NULL */
     void *payload;
+    struct bw_shelf *shelf; /**< the library's own: tables that simulations
+                                 share; NULL: none */
 } bw_transient_options;
 
 /** Hours a year above 80, 90 and 95 % RH. */

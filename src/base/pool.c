@@ -151,6 +151,7 @@ void bw_pool_open(bw_pool *pool, int threads)
     pool->thread[0] = (bw_pool_thread){.pool = pool, .id = pthread_self()};
     pthread_mutex_init(&pool->lock, NULL);
     pthread_cond_init(&pool->changed, NULL);
+    bw_shelf_open(&pool->shelf);
 }
 
 void bw_pool_close(bw_pool *pool)
@@ -161,6 +162,7 @@ void bw_pool_close(bw_pool *pool)
     pthread_mutex_unlock(&pool->lock);
     for (int i = 1; i < pool->count; i++)
         pthread_join(pool->thread[i].id, NULL);
+    bw_shelf_close(&pool->shelf);
     pthread_cond_destroy(&pool->changed);
     pthread_mutex_destroy(&pool->lock);
 }

@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "bothways/error.h"
+#include "shelf.h"
 
 enum { BW_THREADS_MOST = 64 };
 
@@ -30,6 +31,7 @@ typedef struct bw_pool {
     int idle;                /* that wait for something to do */
     bool closing;
     bw_pool_thread thread[BW_THREADS_MOST];
+    bw_shelf shelf; /* what its tasks share; it locks itself */
 } bw_pool;
 
 /* Opens a pool of so many threads, the caller's own among them (0: one a core;

@@ -31,6 +31,12 @@ static const double SLOPE = 0.065;       /* d ln p / d theta of spells, 1/K */
 static const double SLOPE_DAY = 0.03;    /* the same of day and night */
 static const double DRYNESS = 0.08;
 
+/* An hour between the middles of its month and of the next nearer one. */
+struct between {
+    int month, other;
+    double share; /* of the other */
+};
+
 struct generator {
     bw_climate *out;
     bw_climate_hour *hour;
@@ -38,11 +44,11 @@ struct generator {
     double *spell;            /* K, departure of the temperature by spells */
     double *daily;            /* K, the same by day and night */
     double *series, *work;    /* BW_HOURS values */
+    struct between *between;  /* of every hour */
     double season[BW_MONTHS]; /* -1 coldest .. +1 warmest */
 };
 
-/* Value at an hour on the line through the middles of the months. */
-static double between_months(const double knot[BW_MONTHS], int hour)
+static struct between place_hour(int hour)
 {
     int m = bw_hour_month(hour);
     double centre = 0.5 * (bw_month_first_hour(m) + bw_month_first_hour(m + 1));
@@ -51,7 +57,14 @@ static double between_months(const double knot[BW_MONTHS], int hour)
                               : (m + 1) % BW_MONTHS;
     double half_other = 12.0 * bw_month_seconds(other) / 86400.0;
     double share = fabs(hour - centre) / (half + half_other);
-    return (1.0 - share) * knot[m] + share * knot[other];
+    return (struct between){m, other, share};
+}
+
+/* Value at an hour on the line through the middles of the months. */
+static double between_months(const double knot[BW_MONTHS],
+                             const struct between *at)
+{
+    return (1.0 - at->share) * knot[at->month] + at->share * knot[at->other];
 }
 
 static double month_mean(const double *value, int month)
@@ -67,15 +80,16 @@ static double month_mean(const double *value, int month)
 /* Adds the line whose knots make the monthly means of value the wanted ones.
  * A month's mean takes three quarters of its own knot, so the correction
  * halves the error at least and the loop ends at rounding. */
-static void add_base(double *value, const double wanted[BW_MONTHS],
-                     double *work)
+static void add_base(const struct generator *g, double *value,
+                     const double wanted[BW_MONTHS])
 {
+    double *work = g->work;
     double knot[BW_MONTHS], target[BW_MONTHS];
     for (int m = 0; m < BW_MONTHS; m++)
         knot[m] = target[m] = wanted[m] - month_mean(value, m);
     for (int pass = 0; pass < 60; pass++) {
         for (int h = 0; h < BW_HOURS; h++)
-            work[h] = between_months(knot, h);
+            work[h] = between_months(knot, &g->between[h]);
         double worst = 0.0;
         for (int m = 0; m < BW_MONTHS; m++) {
             double miss = target[m] - month_mean(work, m);
@@ -121,17 +135,18 @@ static void make_temperature(struct generator *g)
     }
     double solar_lead = g->out->has_position ? g->out->longitude / 15.0 : 0.0;
     for (int h = 0; h < BW_HOURS; h++) {
-        double season = between_months(g->season, h), fair = g->weather.fair[h];
+        double season = between_months(g->season, &g->between[h]),
+               fair = g->weather.fair[h];
         double tie = WARM_IF_FAIR * season;
         double spell = tie * fair + sqrt(1.0 - tie * tie) * g->weather.warm[h];
         g->spell[h] = (SPREAD - SPREAD_SEASON * season) * spell;
         double swing = fmin(fmax(1.0 + 0.35 * fair, 0.3), 1.7);
         double clock = (h % 24 + solar_lead - WARMEST) / 24.0;
-        g->daily[h] = 0.5 * swing * between_months(range, h) *
+        g->daily[h] = 0.5 * swing * between_months(range, &g->between[h]) *
                       cos(2.0 * BW_PI * clock);
         g->series[h] = g->spell[h] + g->daily[h];
     }
-    add_base(g->series, wanted, g->work);
+    add_base(g, g->series, wanted);
     for (int h = 0; h < BW_HOURS; h++)
         g->hour[h].temperature = g->series[h];
 }
@@ -182,7 +197,7 @@ static bw_status make_vapour(struct generator *g, bw_error *err)
     for (int h = 0; h < BW_HOURS; h++)
         g->series[h] = SLOPE * g->spell[h] + SLOPE_DAY * g->daily[h] -
                        DRYNESS * g->weather.fair[h];
-    add_base(g->series, wanted, g->work);
+    add_base(g, g->series, wanted);
     for (int h = 0; h < BW_HOURS; h++)
         g->series[h] = exp(g->series[h]);
     for (int m = 0; m < BW_MONTHS; m++) {
@@ -295,9 +310,12 @@ static bw_status generate(bw_climate *out, const bw_climate *monthly,
     g.daily = BW_NEW(scratch, double, BW_HOURS);
     g.series = BW_NEW(scratch, double, BW_HOURS);
     g.work = BW_NEW(scratch, double, BW_HOURS);
+    g.between = BW_NEW(scratch, struct between, BW_HOURS);
     BW_TRY_MEMORY(g.hour != NULL && g.spell != NULL && g.daily != NULL &&
-                      g.series != NULL && g.work != NULL,
+                      g.series != NULL && g.work != NULL && g.between != NULL,
                   err);
+    for (int h = 0; h < BW_HOURS; h++)
+        g.between[h] = place_hour(h);
     BW_TRY(copy_frame(out, monthly, err));
     BW_TRY(bw_weather_make(&g.weather, scratch, err));
     BW_TRY(make_hours(&g, err));

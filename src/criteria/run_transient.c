@@ -192,6 +192,7 @@ bw_status bw_run_section(bw_pool *pool, bw_section_assessment *part,
                     .assembly = assembly,
                     .climate = hours,
                     .how = *how};
+    s.how.options.shelf = &pool->shelf;
     simulate(&s);
     return settle(rows, &s, err);
 }
@@ -233,6 +234,7 @@ static bw_status run_sections(bw_pool *pool, bw_assessment *assessment,
         s[i].how.options.progress = bw_meter_tell;
         s[i].how.options.payload = &s[i].metered;
         s[i].how.options.carry_years = true;
+        s[i].how.options.shelf = &pool->shelf;
     }
     bw_status worst = bw_pool_run(pool, count, simulate_one, s, err);
     bw_meter_end(&meter);

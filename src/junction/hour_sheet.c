@@ -47,10 +47,11 @@ static void pass_face(const bw_sheet *sheet, const bw_sheet_face *face,
     const bw_cell l = bw_sheet_half(cells, face->a, face->half_a);
     const bw_cell r = bw_sheet_half(cells, face->b, face->half_b);
     const double length = face->length;
+    size_t near = 0;
     bw_flux f = {.q = 0};
     bw_flux_through(&f, &face->face, sheet->latent, &l, &r, 1 / face->half_a,
                     1 / face->half_b, v[2 * face->a], v[2 * face->b],
-                    face->face.liquid, slow, m != NULL);
+                    face->face.liquid, slow, &near, m != NULL);
     rate[2 * face->a] -= length * f.q;
     rate[2 * face->a + 1] -= length * f.g;
     rate[2 * face->b] += length * f.q;
@@ -111,10 +112,11 @@ static void pass_edge(const bw_sheet *sheet, const bw_sheet_edge *edge,
                            .rv = 1 / air->beta};
     const bw_cell inner = bw_sheet_half(cells, edge->cell, edge->half);
     const double l = edge->length;
+    size_t near = 0;
     bw_flux f = {.q = 0};
     bw_flux_through(&f, &edge->face, sheet->latent, &outer, &inner, 1,
                     1 / edge->half, air->theta + air->gain / air->h,
-                    v[2 * edge->cell], false, weather->redistributes,
+                    v[2 * edge->cell], false, weather->redistributes, &near,
                     m != NULL);
     double slope[4] = {0, 0, 0, 0};
     if (m != NULL)

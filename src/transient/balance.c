@@ -9,13 +9,14 @@
 
 BW_ALWAYS void face_flux(bw_flux *f, const bw_wall *wall, size_t i,
                          const bw_cell *l, const bw_cell *r, double theta_l,
-                         double theta_r, bool wet, bool slow, bool slopes)
+                         double theta_r, bool wet, bool slow, size_t *near,
+                         bool slopes)
 {
     const size_t last = wall->n - 1;
     bw_flux_through(f, &wall->face[i], wall->latent, l, r,
                     wall->per_half[i > 0 ? i - 1 : 0],
                     wall->per_half[i < last ? i : last], theta_l, theta_r, wet,
-                    slow, slopes);
+                    slow, near, slopes);
 }
 
 /* A surface as a cell whose values are given and have no slopes. */
@@ -207,7 +208,7 @@ typedef struct surfaces {
     double theta_e, theta_i; /* for heat */
 } surfaces;
 
-static bw_cell cell_with_slopes(const bw_cells *cells, size_t i)
+BW_ALWAYS bw_cell cell_with_slopes(const bw_cells *cells, size_t i)
 {
     const bw_quad *q = &cells->quad[i / 4];
     const size_t k = i % 4;
@@ -237,7 +238,8 @@ BW_ALWAYS void special_flux(const bw_wall *wall, const bw_cells *c,
     bw_flux f;
     face_flux(&f, wall, i, &l, &r, i > 0 ? v[2 * i - 2] : s->theta_e,
               i < n ? v[2 * i] : s->theta_i,
-              i > 0 && i < n && wall->face[i].liquid, slow, slopes);
+              i > 0 && i < n && wall->face[i].liquid, slow, &c->near[i],
+              slopes);
     c->q[i] = f.q;
     c->g[i] = f.g;
     if (slopes) {

@@ -14,12 +14,13 @@ bool bw_cells_init(bw_cells *c, const bw_wall *wall, bw_arena *arena)
     c->quad = BW_NEW(arena, bw_quad, quads);
     c->q = BW_NEW(arena, double, 2 * faces);
     c->by_outer = bw_arena_get(arena, 2 * faces, sizeof *c->by_outer);
-    c->special = BW_NEW(arena, size_t, wall->n + 1);
+    c->special = BW_NEW(arena, size_t, 2 * (wall->n + 1));
     if (c->quad == NULL || c->q == NULL || c->by_outer == NULL ||
         c->special == NULL)
         return false;
     c->g = c->q + faces;
     c->by_inner = c->by_outer + faces;
+    c->near = c->special + wall->n + 1;
     for (size_t i = 0; i < 4 * quads; i++) {
         bw_quad *q = &c->quad[i / 4];
         const bool is = i < wall->n;
@@ -32,6 +33,7 @@ bool bw_cells_init(bw_cells *c, const bw_wall *wall, bw_arena *arena)
         q->per_z[i % 4] = hygro->per_z;
         q->liquid = q->liquid || hygro->liquid;
         q->suction = q->suction || hygro->suction;
+        q->found.store[i % 4] = q->found.air[i % 4] = -1;
     }
     bw_cells_faces(c, wall);
     return true;
@@ -60,35 +62,57 @@ void bw_cells_faces(bw_cells *c, const bw_wall *wall)
 
 /* ---- four at a time: what the tables say ---- */
 
-/* Where four cells are in their tables. */
-typedef struct rows {
-    const bw_hygro_row *row[4];
-    bw_four f; /* how far on in the row */
-} rows;
-
-BW_ALWAYS void look_up_store(bw_quad *q, const rows *at, bool slopes)
+BW_ALWAYS void find_store(bw_quad *q, bw_index i, bool slow)
 {
-    const bw_sixteen phi = BW_ROWS(at->row, phi),
-                     water = BW_ROWS(at->row, water);
-    q->phi = bw_four_cubic(&phi, at->f);
-    q->water = bw_four_cubic(&water, at->f);
+    bw_known_rows *found = &q->found;
+    if (bw_four_equal(i, found->store) && found->slow == slow)
+        return;
+    const bw_hygro_row *row[4];
+    for (size_t k = 0; k < 4; k++)
+        row[k] = &q->hygro[k]->row[i[k]];
+    found->store = i;
+    found->slow = slow;
+    found->phi = BW_ROWS(row, phi);
+    found->water = BW_ROWS(row, water);
+    found->flow = slow ? BW_ROWS(row, slow_flow) : BW_ROWS(row, flow);
+    found->kphi = BW_ROWS(row, kphi);
+    found->pass = BW_ROWS(row, pass);
+}
+
+BW_ALWAYS void find_air(bw_quad *q, const bw_humid *humid, bw_index i)
+{
+    bw_known_rows *found = &q->found;
+    if (bw_four_equal(i, found->air))
+        return;
+    const bw_humid_row *row[4];
+    for (size_t k = 0; k < 4; k++)
+        row[k] = &humid->row[i[k]];
+    found->air = i;
+    found->psat = BW_ROWS(row, psat);
+    found->delta = BW_ROWS(row, delta);
+}
+
+/* f: how far on in the row */
+BW_ALWAYS void look_up_store(bw_quad *q, bw_four f, bool slopes)
+{
+    const bw_sixteen *phi = &q->found.phi, *water = &q->found.water;
+    q->phi = bw_four_cubic(phi, f);
+    q->water = bw_four_cubic(water, f);
     if (slopes) {
-        q->phi_z = q->per_z * bw_four_cubic_slope(&phi, at->f);
-        q->water_z = q->per_z * bw_four_cubic_slope(&water, at->f);
+        q->phi_z = q->per_z * bw_four_cubic_slope(phi, f);
+        q->water_z = q->per_z * bw_four_cubic_slope(water, f);
         q->phi_t = (bw_four){0, 0, 0, 0};
     }
 }
 
-BW_ALWAYS void look_up_flow(bw_quad *q, const rows *at, bool slow, bool slopes)
+BW_ALWAYS void look_up_flow(bw_quad *q, bw_four f, bool slow, bool slopes)
 {
-    const bw_sixteen flow = slow ? BW_ROWS(at->row, slow_flow)
-                                 : BW_ROWS(at->row, flow);
-    const bw_sixteen kphi = BW_ROWS(at->row, kphi);
-    q->flow = bw_four_cubic(&flow, at->f);
-    q->kphi = bw_four_line(&kphi, slow ? 2 : 0, at->f);
+    const bw_sixteen *flow = &q->found.flow, *kphi = &q->found.kphi;
+    q->flow = bw_four_cubic(flow, f);
+    q->kphi = bw_four_line(kphi, slow ? 2 : 0, f);
     if (slopes) {
-        q->flow_z = q->per_z * bw_four_cubic_slope(&flow, at->f);
-        q->kphi_z = q->per_z * kphi.at[slow ? 3 : 1];
+        q->flow_z = q->per_z * bw_four_cubic_slope(flow, f);
+        q->kphi_z = q->per_z * kphi->at[slow ? 3 : 1];
     }
 }
 
@@ -109,44 +133,48 @@ static void suction_phi(bw_quad *q, size_t k, double reference, bool slopes)
 
 /* p = phi psat, and of half the cell 1/rt = lambda 2/dx, 1/rv = delta/mu 2/dx.
  */
-BW_ALWAYS void derive(bw_quad *q, const rows *at, const bw_humid *humid,
+BW_ALWAYS void derive(bw_quad *q, bw_four at, const bw_humid *humid,
                       bool slopes)
 {
-    const bw_sixteen pass = BW_ROWS(at->row, pass);
-    const bw_humid_row *row[4];
-    const bw_four f = bw_humid_rows(humid, q->theta, row);
-    const bw_sixteen saturation = BW_ROWS(row, psat), air = BW_ROWS(row, delta);
-    const bw_four psat = bw_four_cubic(&saturation, f);
-    const bw_four open = bw_four_line(&pass, 2, at->f);
-    q->delta = bw_four_line(&air, 0, f);
+    const bw_four x = bw_humid_place(q->theta);
+    const bw_index i = bw_four_below(x);
+    const bw_four f = x - __builtin_convertvector(i, bw_four);
+    find_air(q, humid, i);
+    const bw_sixteen *pass = &q->found.pass;
+    const bw_sixteen *saturation = &q->found.psat, *air = &q->found.delta;
+    const bw_four psat = bw_four_cubic(saturation, f);
+    const bw_four open = bw_four_line(pass, 2, at);
+    q->delta = bw_four_line(air, 0, f);
     q->p = q->phi * psat;
-    q->rt = 1 / (q->per_half * bw_four_line(&pass, 0, at->f));
+    q->rt = 1 / (q->per_half * bw_four_line(pass, 0, at));
     q->rv = 1 / (q->per_half * open * q->delta);
     if (slopes) {
-        const bw_four psat_t = bw_four_cubic_slope(&saturation, f) *
+        const bw_four psat_t = bw_four_cubic_slope(saturation, f) *
                                BW_HUMID_PER_KELVIN;
         q->p_z = q->phi_z * psat;
         q->p_t = q->phi * psat_t + q->phi_t * psat;
-        q->rt_z = -q->rt * q->rt * q->per_half * (q->per_z * pass.at[1]);
+        q->rt_z = -q->rt * q->rt * q->per_half * (q->per_z * pass->at[1]);
         const bw_four g = -q->rv * q->rv * q->per_half;
-        q->rv_z = g * (q->per_z * pass.at[3]) * q->delta;
-        q->rv_t = g * open * (air.at[1] * BW_HUMID_PER_KELVIN);
+        q->rv_z = g * (q->per_z * pass->at[3]) * q->delta;
+        q->rv_t = g * open * (air->at[1] * BW_HUMID_PER_KELVIN);
     }
 }
 
 BW_ALWAYS void look_up(bw_quad *q, const bw_humid *humid, const double *v,
                        bool slow, bool slopes)
 {
-    rows at;
+    const bw_four x = bw_hygro_place(q->per_z, bw_four_second(v));
+    const bw_index i = bw_hygro_row_of(x);
+    const bw_four f = x - __builtin_convertvector(i, bw_four);
     q->theta = bw_four_first(v);
-    at.f = bw_hygro_rows(q->hygro, q->per_z, bw_four_second(v), at.row);
-    look_up_store(q, &at, slopes);
+    find_store(q, i, slow);
+    look_up_store(q, f, slopes);
     if (q->liquid)
-        look_up_flow(q, &at, slow, slopes);
+        look_up_flow(q, f, slow, slopes);
     for (size_t k = 0; q->suction && k < 4; k++)
         if (q->hygro[k]->suction)
             suction_phi(q, k, q->hygro[k]->reference, slopes);
-    derive(q, &at, humid, slopes);
+    derive(q, f, humid, slopes);
 }
 
 BW_ALWAYS void all_cells(const bw_wall *wall, const double *v, bw_cells *c,

@@ -53,7 +53,8 @@ BW_ALWAYS void bw_flux_vapour(bw_flux *f, const bw_face *face, const bw_cell *l,
 /* Liquid flux between two cells; its slopes by z. */
 BW_ALWAYS double bw_flux_liquid(const bw_face *face, const bw_cell *l,
                                 const bw_cell *r, double per_l, double per_r,
-                                bool slow, double slope[2], bool slopes)
+                                bool slow, size_t *near, double slope[2],
+                                bool slopes)
 {
     if (face->same) {
         const double per = face->per;
@@ -67,7 +68,7 @@ BW_ALWAYS double bw_flux_liquid(const bw_face *face, const bw_cell *l,
     double share;
     const double a = per_l * l->flow;
     const double at_face = bw_joint_find(face->joint[slow], a + per_r * r->flow,
-                                         &share);
+                                         &share, near);
     if (slopes) {
         slope[0] = per_l * l->flow_z * (1 - share);
         slope[1] = -per_r * r->flow_z * share;
@@ -98,11 +99,12 @@ BW_ALWAYS bw_cell bw_cell_wetted(const bw_cell *c, double per_half, bool slopes)
 }
 
 /* From l to r, whose half cells are as thick as 1/per. wet: liquid passes;
- * slow: by the diffusivity of redistribution. */
+ * slow: by the diffusivity of redistribution; near: of this face alone, for
+ * bw_joint_find. */
 BW_ALWAYS void bw_flux_through(bw_flux *f, const bw_face *face, double latent,
                                const bw_cell *l, const bw_cell *r, double per_l,
                                double per_r, double theta_l, double theta_r,
-                               bool wet, bool slow, bool slopes)
+                               bool wet, bool slow, size_t *near, bool slopes)
 {
     if (!wet && (l->kphi > 0 || r->kphi > 0)) {
         const bw_cell a = bw_cell_wetted(l, per_l, slopes);
@@ -124,7 +126,8 @@ BW_ALWAYS void bw_flux_through(bw_flux *f, const bw_face *face, double latent,
     }
     if (wet) {
         double slope[2] = {0, 0};
-        f->g += bw_flux_liquid(face, l, r, per_l, per_r, slow, slope, slopes);
+        f->g += bw_flux_liquid(face, l, r, per_l, per_r, slow, near, slope,
+                               slopes);
         if (slopes) {
             f->g_l[1] += slope[0];
             f->g_r[1] += slope[1];

@@ -38,17 +38,12 @@ void bw_humid_build(bw_humid *table, double (*psat)(double theta),
 #define BW_HUMID_PER_KELVIN (BW_HUMID_ROWS / (BW_HUMID_HIGH - BW_HUMID_LOW))
 #define BW_HUMID_LAST (BW_HUMID_ROWS - 1e-9)
 
-/* The rows of four temperatures, and how far on in them these are. */
-BW_ALWAYS bw_four bw_humid_rows(const bw_humid *table, bw_four theta,
-                                const bw_humid_row *row[4])
+/* Where in the table four temperatures are: the row, and how far on in it. */
+BW_ALWAYS bw_four bw_humid_place(bw_four theta)
 {
     const bw_four none = {0, 0, 0, 0};
-    bw_four x = (theta - BW_HUMID_LOW) * BW_HUMID_PER_KELVIN;
-    x = bw_four_lesser(bw_four_larger(x, none), none + BW_HUMID_LAST);
-    const bw_index i = bw_four_below(x);
-    for (size_t k = 0; k < 4; k++)
-        row[k] = &table->row[i[k]];
-    return x - __builtin_convertvector(i, bw_four);
+    const bw_four x = (theta - BW_HUMID_LOW) * BW_HUMID_PER_KELVIN;
+    return bw_four_lesser(bw_four_larger(x, none), none + BW_HUMID_LAST);
 }
 
 static inline bw_humid_at bw_humid_find(const bw_humid *table, double theta)

@@ -109,7 +109,6 @@ static void fill_nodes(nodes *n, const bw_hygro *t, const bw_hygro_law *law)
     for (int i = 0; i <= BW_HYGRO_ROWS; i++) {
         place_node(n, i, i / t->per_z, t, law);
         const double phi = fmin(n->phi[i], 1), w = n->water[i];
-        n->openness[i] = law->openness(law->ctx, phi, w);
         n->lambda[i] = law->conductivity(law->ctx, phi, w);
         n->flow[i] = n->slow[i] = 0;
         if (i > 0 && t->liquid) {
@@ -120,6 +119,13 @@ static void fill_nodes(nodes *n, const bw_hygro *t, const bw_hygro_law *law)
     }
     per_phi(n->kphi, n->flow, n->phi);
     per_phi(n->slow_kphi, n->slow, n->phi);
+}
+
+static void add_openness(nodes *n, const bw_hygro_law *law)
+{
+    for (int i = 0; i <= BW_HYGRO_ROWS; i++)
+        n->openness[i] = law->openness(law->ctx, fmin(n->phi[i], 1),
+                                       n->water[i]);
 }
 
 static void fill_rows(bw_hygro *t, const nodes *n)
@@ -158,6 +164,12 @@ static double flow_to(const bw_hygro_law *law, bool slow, double flow,
 
 bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
 {
+    return bw_hygro_build_on(NULL, (bw_shelf_key){NULL, 0}, t, law, err);
+}
+
+bw_status bw_hygro_build_on(bw_shelf *shelf, bw_shelf_key key, bw_hygro *t,
+                            const bw_hygro_law *law, bw_error *err)
+{
     const double free_water = law->water(law->ctx, 1);
     if (!(free_water > 0) || law->water(law->ctx, 0) > 1e-12 * free_water)
         return bw_fail_domain(err, "a storage curve must rise from nothing at "
@@ -176,8 +188,12 @@ bw_status bw_hygro_build(bw_hygro *t, const bw_hygro_law *law, bw_error *err)
     t->liquid = law->diffusivity != NULL;
     t->suction = law->suction;
     t->reference = law->reference;
-    nodes n;
-    fill_nodes(&n, t, law);
+    nodes n = {.openness = {0}};
+    if (!bw_shelf_take(shelf, key, &n, sizeof n)) {
+        fill_nodes(&n, t, law);
+        bw_shelf_put(shelf, key, &n, sizeof n);
+    }
+    add_openness(&n, law);
     fill_rows(t, &n);
     const int below = (int)floor(t->free_z * t->per_z);
     t->free_flow = flow_to(law, false, n.flow[below], n.water[below]);

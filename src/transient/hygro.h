@@ -29,6 +29,7 @@
 
 #include "arena.h"
 #include "bothways/error.h"
+#include "shelf.h"
 #include "wide.h"
 
 enum { BW_HYGRO_ROWS = 512 };
@@ -75,21 +76,28 @@ typedef struct bw_hygro {
     bw_hygro_row row[BW_HYGRO_ROWS + 1];
 } bw_hygro;
 
-/* The rows of four materials at their z, and how far on in them these are. */
-BW_ALWAYS bw_four bw_hygro_rows(const bw_hygro *const table[4], bw_four per_z,
-                                bw_four z, const bw_hygro_row *row[4])
+/* Where in their tables four materials are at z: in which row, and beyond its
+ * start how far on. */
+BW_ALWAYS bw_four bw_hygro_place(bw_four per_z, bw_four z)
 {
     const bw_four none = {0, 0, 0, 0};
-    const bw_four x = bw_four_larger(z * per_z, none);
-    const bw_index i = bw_four_below(bw_four_lesser(x, none + BW_HYGRO_ROWS));
-    for (size_t k = 0; k < 4; k++)
-        row[k] = &table[k]->row[i[k]];
-    return x - __builtin_convertvector(i, bw_four);
+    return bw_four_larger(z * per_z, none);
+}
+
+BW_ALWAYS bw_index bw_hygro_row_of(bw_four place)
+{
+    const bw_four none = {0, 0, 0, 0};
+    return bw_four_below(bw_four_lesser(place, none + BW_HYGRO_ROWS));
 }
 
 /* Makes the table; BW_ERR_DOMAIN if the storage curve does not rise. */
 bw_status bw_hygro_build(bw_hygro *table, const bw_hygro_law *law,
                          bw_error *err);
+
+/* The same; what of the law is not its openness is all in the key, and is
+ * reckoned but once for a shelf. */
+bw_status bw_hygro_build_on(bw_shelf *shelf, bw_shelf_key key, bw_hygro *table,
+                            const bw_hygro_law *law, bw_error *err);
 
 /* z at a relative humidity [0..1] (at the reference temperature), and at a
  * water content [kg/m3]. */

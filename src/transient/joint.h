@@ -29,9 +29,9 @@ void bw_joint_build(bw_joint *joint, const bw_hygro *outer,
                     const bw_hygro *inner, double per_outer, double per_inner,
                     bool slow);
 
-/* a_l F_l(phi*) at a sum, and its slope (0..1). */
-static inline double bw_joint_find(const bw_joint *joint, double sum,
-                                   double *slope)
+/* Of the rows but the last, the last whose sum is not above this one, or the
+ * first. */
+static inline size_t bw_joint_row(const bw_joint *joint, double sum)
 {
     size_t low = 0, high = joint->count - 1;
     while (high - low > 1) {
@@ -41,6 +41,19 @@ static inline double bw_joint_find(const bw_joint *joint, double sum,
         else
             high = mid;
     }
+    return low;
+}
+
+/* a_l F_l(phi*) at a sum, and its slope (0..1); *near is the row of the last
+ * look-up, or any, and then that of this one. */
+static inline double bw_joint_find(const bw_joint *joint, double sum,
+                                   double *slope, size_t *near)
+{
+    size_t low = *near;
+    if (low + 2 >= joint->count || !(joint->sum[low] <= sum) ||
+        !(sum < joint->sum[low + 1]))
+        low = *near = bw_joint_row(joint, sum);
+    const size_t high = joint->count > 1 ? low + 1 : 0;
     *slope = (joint->outer[high] - joint->outer[low]) /
              (joint->sum[high] - joint->sum[low]);
     return joint->outer[low] + *slope * (sum - joint->sum[low]);

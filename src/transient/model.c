@@ -123,7 +123,9 @@ static bw_status make_tables(bw_model *model,
         BW_TRY(bw_storage_of_slab(&model->storage[k], slab,
                                   options->allow_missing, err));
         const bw_hygro_law law = bw_storage_law(&model->storage[k]);
-        BW_TRY(bw_hygro_build(&model->hygro[k], &law, err));
+        const bw_storage of = bw_storage_of_law(&model->storage[k]);
+        BW_TRY(bw_hygro_build_on(options->shelf, (bw_shelf_key){&of, sizeof of},
+                                 &model->hygro[k], &law, err));
         cells++;
     }
     if (cells == 0)
@@ -132,16 +134,32 @@ static bw_status make_tables(bw_model *model,
     return BW_OK;
 }
 
+/* All that a table of a face is made from. */
+typedef struct joint_key {
+    bw_storage outer, inner;
+    double per_outer, per_inner;
+    double slow;
+} joint_key;
+
 /* The tables of a face between two materials, cells [0] and [1]. */
-static bool add_joints(bw_model *model, bw_face *face,
+static bool add_joints(bw_model *model, bw_shelf *shelf, bw_face *face,
                        const bw_hygro *const *hygro, const double *per_half)
 {
     bw_joint *joint = BW_NEW(&model->arena, bw_joint, 2);
     if (joint == NULL)
         return false;
+    const bw_storage *outer = &model->storage[hygro[0] - model->hygro];
+    const bw_storage *inner = &model->storage[hygro[1] - model->hygro];
     for (int slow = 0; slow < 2; slow++) {
-        bw_joint_build(&joint[slow], hygro[0], hygro[1], per_half[0],
-                       per_half[1], slow == 1);
+        const joint_key of = {bw_storage_of_law(outer),
+                              bw_storage_of_law(inner), per_half[0],
+                              per_half[1], slow};
+        const bw_shelf_key key = {&of, sizeof of};
+        if (!bw_shelf_take(shelf, key, &joint[slow], sizeof *joint)) {
+            bw_joint_build(&joint[slow], hygro[0], hygro[1], per_half[0],
+                           per_half[1], slow == 1);
+            bw_shelf_put(shelf, key, &joint[slow], sizeof *joint);
+        }
         face->joint[slow] = &joint[slow];
     }
     return true;
@@ -160,7 +178,7 @@ static const bw_storage *rained(bw_model *model)
 }
 
 /* Which faces let liquid pass, and by which table between two materials. */
-static bool open_faces(bw_model *model, bw_face *face)
+static bool open_faces(bw_model *model, bw_shelf *shelf, bw_face *face)
 {
     const bw_wall *wall = &model->wall;
     const bw_hygro *const *hygro = wall->hygro;
@@ -174,7 +192,8 @@ static bool open_faces(bw_model *model, bw_face *face)
     model->blocks_rain = !face[0].liquid;
     for (size_t i = 1; i < wall->n; i++)
         if (face[i].liquid && !face[i].same &&
-            !add_joints(model, &face[i], &hygro[i - 1], &wall->per_half[i - 1]))
+            !add_joints(model, shelf, &face[i], &hygro[i - 1],
+                        &wall->per_half[i - 1]))
             return false;
     return true;
 }
@@ -234,7 +253,7 @@ static bool lay_cells(bw_model *model, const bw_transient_options *options)
     model->wall.dx = dx;
     model->wall.hygro = hygro;
     model->wall.face = face;
-    return open_faces(model, face);
+    return open_faces(model, options->shelf, face);
 }
 
 /* ---- cavities ---- */

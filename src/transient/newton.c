@@ -154,8 +154,14 @@ static bool is_small(const bw_solver *s, double share)
 
 BW_ALWAYS bw_four water_at(const bw_quad *q, bw_four z)
 {
+    const bw_four x = bw_hygro_place(q->per_z, z);
+    const bw_index i = bw_hygro_row_of(x);
+    const bw_four f = x - __builtin_convertvector(i, bw_four);
+    if (bw_four_equal(i, q->found.store))
+        return bw_four_cubic(&q->found.water, f);
     const bw_hygro_row *row[4];
-    const bw_four f = bw_hygro_rows(q->hygro, q->per_z, z, row);
+    for (size_t k = 0; k < 4; k++)
+        row[k] = &q->hygro[k]->row[i[k]];
     const bw_sixteen water = BW_ROWS(row, water);
     return bw_four_cubic(&water, f);
 }

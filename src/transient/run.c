@@ -277,17 +277,20 @@ static bw_status begin(bw_run *r, const bw_assembly *assembly, bw_error *err)
 bw_status bw_run_open(bw_run *r, bw_transient_result *result,
                       const bw_assembly *assembly, const bw_section *section,
                       const bw_climate *climate, const bw_transient_options *o,
-                      bw_error *err)
+                      const bw_year *year, bw_error *err)
 {
     memset(r, 0, sizeof *r);
     r->result = result;
     r->options = o;
     r->year = calloc(1, sizeof *r->year);
     BW_TRY_MEMORY(r->year != NULL, err);
-    BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
+    if (year != NULL)
+        *r->year = *year;
+    else
+        BW_TRY(bw_year_make(r->year, assembly, climate, o, err));
     BW_TRY(
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
-    if (r->model.coat.label != NULL)
+    if (r->model.coat.label != NULL && year == NULL)
         bw_year_coat(r->year, r->model.coat.absorption);
     const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
     r->years = o->max_years > 0 ? o->max_years : YEARS;
@@ -323,7 +326,8 @@ bw_status bw_transient(bw_transient_result *out, const bw_assembly *assembly,
     bw_transient_result result = {0};
     bw_run r;
     bw_status status = bw_run_open(&r, &result, assembly, section, climate,
-                                   options != NULL ? options : &defaults, err);
+                                   options != NULL ? options : &defaults, NULL,
+                                   err);
     if (status == BW_OK)
         status = run_years(&r, err);
     bw_run_close(&r);

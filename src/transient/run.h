@@ -22,12 +22,14 @@ typedef struct bw_run {
     double crossing[BW_X_COUNT], traffic[2]; /* of the running year */
 } bw_run;
 
-/* Everything up to the first hour. Whatever it returns, end with
+/* Everything up to the first hour. Of the same sides under the same options
+ * `year` is one made before, else NULL. Whatever it returns, end with
  * bw_run_close; the result is the caller's to free. */
 bw_status bw_run_open(bw_run *run, bw_transient_result *result,
                       const bw_assembly *assembly, const bw_section *section,
                       const bw_climate *climate,
-                      const bw_transient_options *options, bw_error *err);
+                      const bw_transient_options *options, const bw_year *year,
+                      bw_error *err);
 void bw_run_close(bw_run *run);
 
 /* The next hours, up to `most`, as far as they can be taken as one; says how

@@ -221,6 +221,15 @@ bw_status bw_storage_of_slab(bw_storage *s, const bw_slab *slab,
     return BW_OK;
 }
 
+bw_storage bw_storage_of_law(const bw_storage *storage)
+{
+    bw_storage of = *storage;
+    memset(&of.slab, 0, sizeof of.slab);
+    of.least_sd = 0;
+    of.henderson = of.estimated_free = of.missing_sorption = false;
+    return of;
+}
+
 /* ---- as a law ---- */
 
 static double law_water(const void *ctx, double phi)

@@ -65,6 +65,10 @@ bw_status bw_storage_of_slab(bw_storage *out, const bw_slab *slab,
 /* The law over a storage, which must outlive its use. */
 bw_hygro_law bw_storage_law(const bw_storage *storage);
 
+/* Of a storage all that its law, but for the openness, is made from: equal
+ * bytes, equal laws. */
+bw_storage bw_storage_of_law(const bw_storage *storage);
+
 /* w at phi, 0..1. */
 double bw_storage_water(const bw_storage *storage, double phi);
 

@@ -128,6 +128,16 @@ typedef struct bw_block {
     double lower[4], diag[4], upper[4];
 } bw_block;
 
+/* The rows of the tables that four cells lie in, by their columns: a state
+ * seldom moves far between two look-ups. Invariant: what the rows `store` and
+ * `air` hold; of the flow of redistribution if `slow`. */
+typedef struct bw_known_rows {
+    bw_index store, air; /* -1: nothing yet */
+    bool slow;
+    bw_sixteen phi, water, flow, kphi, pass; /* bw_hygro_row */
+    bw_sixteen psat, delta;                  /* bw_humid_row */
+} bw_known_rows;
+
 /* Four cells: the same, each value of the four side by side. */
 typedef struct bw_quad {
     bw_four theta;
@@ -144,6 +154,7 @@ typedef struct bw_quad {
     const bw_hygro *hygro[4];
     bw_four per_z;        /* of these */
     bool liquid, suction; /* of any of these */
+    bw_known_rows found;
 } bw_quad;
 
 /* The row of cells, and what flows through its faces. */
@@ -155,6 +166,7 @@ typedef struct bw_cells {
     double (*by_inner)[4]; /* the cell before it and behind it, row-major */
     size_t *special;       /* faces that are not plain */
     size_t special_count;
+    size_t *near; /* of every face the row of its joint, for bw_joint_find */
 } bw_cells;
 
 /* Room for the cells of a wall; false when out of memory. */

@@ -64,7 +64,8 @@ static bw_status check(const bw_wetting_options *o, bw_error *err)
 static bw_status open_half(half *h, const bw_assembly *assembly,
                            const bw_section *section, const bw_climate *climate,
                            const bw_transient_result *base,
-                           const bw_wetting_options *o, bw_error *err)
+                           const bw_wetting_options *o, const bw_year *year,
+                           bw_error *err)
 {
     h->options = o->run;
     h->options.start_month = o->month;
@@ -78,7 +79,7 @@ static bw_status open_half(half *h, const bw_assembly *assembly,
     h->mean = calloc(base->cells, sizeof *h->mean);
     BW_TRY_MEMORY(h->mean != NULL, err);
     BW_TRY(bw_run_open(&h->run, &h->result, assembly, section, climate,
-                       &h->options, err));
+                       &h->options, year, err));
     bw_year_no_rain(h->run.year);
     return BW_OK;
 }
@@ -309,8 +310,9 @@ static bw_status follow(study *s, const bw_assembly *assembly,
 {
     const bw_wetting_options *o = s->options;
     BW_TRY(check(o, err));
-    BW_TRY(open_half(&s->wet, assembly, section, climate, base, o, err));
-    BW_TRY(open_half(&s->dry, assembly, section, climate, base, o, err));
+    BW_TRY(open_half(&s->wet, assembly, section, climate, base, o, NULL, err));
+    BW_TRY(open_half(&s->dry, assembly, section, climate, base, o,
+                     s->wet.run.year, err));
     bw_solver_start(&s->dry.run.solver, s->dry.options.state, 0);
     s->monitor = o->put.slab + !o->put.outer_side;
     s->year_ago = o->put.water;

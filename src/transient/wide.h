@@ -4,6 +4,7 @@
 /* Four cells side by side, all worked on at once: arithmetic goes by element,
  * a number is all four, so each comes out as it would alone. */
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <string.h>
 
@@ -151,6 +152,13 @@ typedef int32_t bw_index __attribute__((vector_size(16)));
 BW_ALWAYS bw_index bw_four_below(bw_four x)
 {
     return __builtin_convertvector(x, bw_index);
+}
+
+BW_ALWAYS bool bw_four_equal(bw_index a, bw_index b)
+{
+    typedef int64_t halves __attribute__((vector_size(16)));
+    const halves differ = (halves)(a ^ b);
+    return (differ[0] | differ[1]) == 0;
 }
 
 #endif
