@@ -8,6 +8,7 @@
  * Check still names the test; a sanitizer names the line. */
 
 #include <check.h>
+#include <stdio.h>
 
 #undef ck_assert_msg
 #define ck_assert_msg(expr, ...)                                               \
@@ -23,6 +24,18 @@
 #define SANITIZED_FEWER(all, some) (some)
 #else
 #define SANITIZED_FEWER(all, some) (all)
+#endif
+
+/* First in a test that takes no way through the code which another of the
+ * sanitized suites has not taken. */
+#ifdef BW_SANITIZED
+#define USUAL_BUILD_ALONE()                                                    \
+    do {                                                                       \
+        printf("left to the usual build: %s\n", __func__);                     \
+        return;                                                                \
+    } while (0)
+#else
+#define USUAL_BUILD_ALONE() ((void)0)
 #endif
 
 #endif

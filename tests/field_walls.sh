@@ -25,19 +25,27 @@ unset BOTHWAYS_DATA
 cd "$walls" || exit 1
 failures=0
 
+fail() {
+    echo "$*"
+    failures=$((failures + 1))
+}
+. "$source/tests/screen_looks.sh"
+
 # The line "overall" of each wall holds verdict and reason; of that, what
 # stands before the colon names the row: number, verdict, row.
 sed '1d; s/,.*//' expected.csv | xargs -P "$(nproc)" -I{} sh -c \
-    '"$0" check "$1" --quiet --no-advice --format csv 2>&1 >"$2/$1" |
+    '"$0" check "$1" --no-advice --tables "$2/$1" 2>&1 >"$2/$1.text" |
         sed "s/^/$1: /"' "$program" {} "$work"
 for wall in $(sed '1d; s/,.*//' expected.csv); do
-    said=$(sed -n 's/^[^,]*,all,overall,all that decide,,,,,//p' "$work/$wall")
+    one_screen "$wall" "$work/$wall.text" "$work/$wall/verdict.csv" >>"$work/screens"
+    said=$(sed -n 's/^[^,]*,all,overall,all that decide,,,,,//p' "$work/$wall/verdict.csv")
     verdict=${said%%,*}
     row=$(printf '%s\n' "${said#*,}" | sed 's/^"//
         s/^Every criterion that decides holds\. Closest to its limit: //
         s/^\([^:]*\):.*/\1/; s/"$//; s/|/,/g')
     printf '%s|%s|%s|%s\n' "${wall%%-*}" "${verdict:-no answer}" "$row" "$wall"
 done >"$work/said"
+[ -z "$(cat "$work/screens")" ] || fail "$(cat "$work/screens")"
 
 awk -F'|' '
     NR == FNR { split($0, f, ","); want[f[1]] = f[2]; next }

@@ -3,14 +3,13 @@
 # whatever they find: at most 45 lines of 100 columns, and no line wider than a
 # page of 60; of a check the verdict is
 # the first thing said and the last; its figure and its limit are those of a row
-# of verdict.csv that has the verdict. Walls: the demonstration set, and those
-# whose outcome in practice is known, if they are there (field_walls.sh).
+# of verdict.csv that has the verdict. Walls: the demonstration set; those whose
+# outcome in practice is known field_walls.sh asks the same of.
 #   usage: screen.sh PROGRAM SOURCE-FOLDER
 set -u
 
 program=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
 source=$(cd "$2" && pwd)
-field=${BOTHWAYS_SHARED_DATA:-$source/../shared/data}/field-walls
 work=$(mktemp -d) || exit 1
 trap 'rm -rf "$work"' EXIT
 unset BOTHWAYS_DATA COLUMNS
@@ -21,35 +20,7 @@ fail() {
     failures=$((failures + 1))
 }
 
-widest() {
-    awk '{ if (length($0) > n) n = length($0) } END { print n + 0 }' "$1"
-}
-
-# The figure that decides, as printed, is that of a row with the same verdict.
-has_row() { # TEXT TABLE
-    awk -F, '
-        NR == FNR {
-            if ($0 ~ /^Verdict: / && verdict == "")
-                verdict = substr($0, 10)
-            text = text " " $0
-            next
-        }
-        FNR == 1 {
-            gsub(/ +/, " ", text)
-            if (match(text, /: (not in )?[-0-9.e]+[^:]*, limit: at (most|least) [-0-9.e]+/)) {
-                figure = substr(text, RSTART + 2, RLENGTH - 2)
-                # "not in 10 years": the column is in months
-                value = sub(/^not in /, "", figure) ? 12 * figure : figure + 0
-                sub(/.* at (most|least) /, "", figure)
-                limit = figure + 0
-            }
-        }
-        # three digits are printed
-        function near(a, b) { return (a - b) ^ 2 <= (0.006 * b) ^ 2 }
-        $9 == verdict && $5 != "" && $7 != "" && near($5, value) &&
-            near($7, limit) { found = 1 }
-        END { exit !(figure == "" ? verdict == "not assessed" : found) }' "$1" "$2"
-}
+. "$(dirname "$0")/screen_looks.sh"
 
 screen() { # WALL OPTIONS
     wall=$1
@@ -58,16 +29,7 @@ screen() { # WALL OPTIONS
         2>"$work/err"
     status=$?
     [ $status -eq 2 ] || [ $status -eq 3 ] && fail "$wall: $(cat "$work/err")"
-    lines=$(wc -l <"$work/text")
-    [ "$lines" -le 45 ] || fail "$wall $*: $lines lines"
-    [ "$(widest "$work/text")" -le 100 ] || fail "$wall $*: a line too wide"
-    first=$(grep -m 1 '^Verdict: ' "$work/text")
-    case $(tail -n 1 "$work/text") in
-    "$first ("*')') ;;
-    *) fail "$wall $*: the last line is not the verdict, '$first'" ;;
-    esac
-    has_row "$work/text" "$work/tables/verdict.csv" ||
-        fail "$wall $*: the figure that decides is in no row with its verdict"
+    one_screen "$wall $*" "$work/text" "$work/tables/verdict.csv"
 }
 
 for wall in "$source"/assemblies/*.xml; do
@@ -84,13 +46,6 @@ done
 for name in estuary-mineral-foil upland-cooled-archive; do
     screen "$source/assemblies/$name.xml"
 done
-walls=0
-for wall in "$field"/f*.xml; do
-    [ -f "$wall" ] || continue
-    screen "$wall" --no-advice
-    walls=$((walls + 1))
-done
-[ $walls -gt 0 ] || echo "no walls in $field: the demonstration set alone"
 
 # Of several walls each has its screen, and a line at the end.
 cd "$source" || exit 1

@@ -414,7 +414,7 @@ START_TEST(more_air_makes_the_wood_wetter)
     ck_assert(bw_climate_read(&months,
                               BW_SOURCE_DIR "/assemblies/climates/upland.csv",
                               &err) == BW_OK);
-    for (size_t k = 0; k < 3; k++) {
+    for (size_t k = 0; k < SANITIZED_FEWER(COUNT(flow), 2); k++) {
         char text[4096];
         replaced(text, sizeof text, sound, "<room-air", "0.1 m3/(m.h)",
                  flow[k]);
