@@ -68,6 +68,9 @@ static inline void site_close(void)
     bw_arena_release(&core.arena);
     bw_assembly_free(wall);
     bw_library_free(library);
+    core = (bw_audit_core){0}; /* of the next test, in the same process */
+    wall = NULL;
+    library = NULL;
 }
 
 /* The record weighed, nothing run. */
