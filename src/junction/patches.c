@@ -253,8 +253,21 @@ static bw_status check_hidden(painting *w)
 /* ---- edges -----------------------------------------------------------------
  */
 
-static const char *const edge_name[BW_EDGES] = {"left", "right", "below",
-                                                "above"};
+static const char *name_of_edge(bw_cell_side edge)
+{
+    switch (edge) {
+    case BW_EDGE_LEFT:
+        return "left";
+    case BW_EDGE_RIGHT:
+        return "right";
+    case BW_EDGE_BELOW:
+        return "below";
+    case BW_EDGE_ABOVE:
+    case BW_EDGES:
+        break;
+    }
+    return "above";
+}
 
 /* Where the neighbour beyond an edge of a patch is; false: beyond the drawing.
  */
@@ -313,7 +326,7 @@ static bw_status check_edge(painting *w, size_t i, size_t j, bw_cell_side edge)
                        "the drawing called %s; draw the space beyond it, or "
                        "say <symmetry side=\"%s\"/> where it goes on the same",
                        name_of(w, filling), place_of_edge(w, i, j, edge),
-                       edge_name[edge], edge_name[edge]);
+                       name_of_edge(edge), name_of_edge(edge));
     }
     if (p->filling[c] == BW_NOT_THERE && p->space[c] == BW_NOT_THERE)
         return bw_fail(w->err, BW_ERR_INPUT, w->j->file, line,
