@@ -49,11 +49,11 @@ effort() { # NAME
         return
     fi
     case $1 in
-    verdict) inputs=12 ;;
+    verdict) inputs=24 ;;
     assembly) inputs=60 ;;
     command) inputs=100 ;;
     junction) inputs=60 ;;
-    wall) inputs=200 ;;
+    wall) inputs=1000 ;;
     hourly | tmy | hours | log) inputs=1000 ;;
     edit) inputs=2000 ;;
     sheet) inputs=5000 ;;

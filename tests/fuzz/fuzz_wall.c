@@ -2,8 +2,9 @@
  * cavities, framing, rooms and weather. Every such wall must be accepted and
  * assessed, the invariants must hold, listing it the other way round must not
  * change a bit of the months or a byte of the short tables, and the wall seen
- * from the other side must condense as much. Every 32nd is reported, and its
- * table of months held against the other's: `verdict` reports each. */
+ * from the other side must condense as much. The tables of months of every 32nd
+ * are held against each other; reports are the matter of `verdict`, as one
+ * takes ten times as long as all of this. */
 
 #include <math.h>
 #include <string.h>
@@ -94,13 +95,13 @@ static void check_same_months(const bw_assessment *a, const bw_assessment *b)
 }
 
 static void check_same_tables(const bw_assessment *a, const bw_assessment *b,
-                              bool reported)
+                              bool months)
 {
     static const bw_table tables[] = {BW_TABLE_VERDICT, BW_TABLE_LAYERS,
                                       BW_TABLE_SURFACE, BW_TABLE_PERIOD,
                                       BW_TABLE_MONTHLY};
     const size_t count = sizeof tables / sizeof tables[0];
-    for (size_t i = 0; i < count - !reported; i++) {
+    for (size_t i = 0; i < count - !months; i++) {
         static bytes x, y; /* kept from run to run */
         x.used = y.used = 0;
         bw_error err = {0};
@@ -158,7 +159,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_add_around(&inwards, &c);
     text outwards = inwards, leaks = {.used = 0};
     fuzz_add_leaks(&leaks, &c);
-    const bool reported = fuzz_choose(&c, 32) == 0;
+    /* not 0, which is what follows the last byte */
+    const bool months = fuzz_choose(&c, 32) == 31;
     size_t count = fuzz_make_layers(layer, &c, FUZZ_LAYERS);
     fuzz_add_list(&inwards, layer, count, false);
     fuzz_add_list(&outwards, layer, count, true);
@@ -169,12 +171,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bw_assessment *first = assess(wall, climate);
     bw_assessment *second = assess(turned, climate);
     fuzz_check_assessment(first);
-    const bw_assessment *one = first;
-    const bw_results of = {.wall_count = 1, .wall = &one};
-    if (reported)
-        fuzz_check_figures(&of, BW_DOCUMENT_CHECK);
     check_same_months(first, second);
-    check_same_tables(first, second, reported);
+    check_same_tables(first, second, months);
     for (size_t i = 0; i < first->section_count; i++)
         if (first->section[i].run[BW_RUN_DESIGN].ran)
             check_mirror(&first->section[i]);
