@@ -298,6 +298,71 @@ START_TEST(of_a_wall_that_condenses_the_lesser_reserve_counts)
 }
 END_TEST
 
+/* ---- the reserve of places --------------------------------------------------
+ */
+
+/* At 20 degC throughout, 1000 Pa outside and 1200 Pa inside: what a face kept
+ * wet loses in a year, by hand. */
+static double loss_of(size_t slab)
+{
+    const double saturated = 610.5 * exp(17.269 * 20 / 257.3);
+    const double out = slab == 0 ? 0.5 : 1.5;
+    return 2e-10 * 365 * 86400.0 *
+           ((saturated - 1000) / out + (saturated - 1200) / (3.5 - out));
+}
+
+static const struct places {
+    size_t count;
+    bw_plane_at at[3];
+    size_t counts; /* the slab of the face that does */
+} places[] = {
+    {1, {{0, 0.01, true}}, 0},
+    {1, {{1, 0.01, true}}, 1},
+    {2, {{0, 0.01, true}, {1, 0.01, true}}, 1},
+    {2, {{1, 0.01, true}, {0, 0.01, true}}, 1},
+    /* the inner surface, and what is no plane, are no places */
+    {3, {{2, 0.01, true}, {7, 0.01, true}, {0, 0.01, true}}, 0},
+    {2, {{2, 0.01, true}, {7, 0.01, true}}, 1}, /* else the wall's own */
+    {0, {{0, 0, false}}, 1},
+};
+
+/* "Of the places of the options the one that could lose least": glaser.h. */
+START_TEST(the_reserve_is_of_the_place_that_loses_least)
+{
+    const struct places *row = &places[_i];
+    wall_case wall;
+    bw_boundary b[BW_MONTHS];
+    wall_of(&wall, boards, COUNT(boards), 0.04, 0.25);
+    steady(b, 20, 1000, 20, 1200);
+    bw_monthly_options o = {
+        .start_month = -1, .place_count = row->count, .place = row->at};
+    bw_monthly_result r = run(&wall, b, &o);
+    ck_assert(r.has_reserve);
+    ck_assert_ptr_eq(&r.plane[r.critical_plane], face(&r, row->counts));
+    ck_assert_double_eq_tol(r.reserve, loss_of(row->counts), 1e-9);
+    bw_monthly_free(&r);
+    /* where air leaks in it is that plane's, whatever the places */
+    o.has_air_flow = true;
+    o.leak_plane = face_of(0);
+    r = run(&wall, b, &o);
+    ck_assert_ptr_eq(&r.plane[r.critical_plane], face(&r, 0));
+    ck_assert_double_eq_tol(r.reserve, loss_of(0), 1e-9);
+    bw_monthly_free(&r);
+    /* and there is none of a wall that is wetted, or holds a wet layer */
+    o.has_air_flow = false;
+    o.wetting = 1.0;
+    o.wet_plane = face_of(0);
+    r = run(&wall, b, &o);
+    ck_assert(!r.has_reserve);
+    bw_monthly_free(&r);
+    o.wetting = 0.0;
+    o.saturated = true;
+    r = run(&wall, b, &o);
+    ck_assert(!r.has_reserve);
+    bw_monthly_free(&r);
+}
+END_TEST
+
 /* Of layers that have no sd in one of their cups none can be computed. */
 START_TEST(a_wall_open_in_either_cup_is_not_assessed)
 {
@@ -354,5 +419,6 @@ SUITE("monthly_choices", EACH(a_year_repeats_or_is_proven_to_add, COUNT(years)),
       FACT(the_critical_month_is_that_of_the_largest_lack),
       FACT(of_several_places_the_one_that_loses_least_counts),
       FACT(of_a_wall_that_condenses_the_lesser_reserve_counts),
+      EACH(the_reserve_is_of_the_place_that_loses_least, COUNT(places)),
       FACT(a_wall_open_in_either_cup_is_not_assessed),
       FACT(a_million_metres_of_sd_are_tight))
