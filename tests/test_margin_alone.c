@@ -120,6 +120,21 @@ START_TEST(nine_values_and_as_drawn_among_them_are_computed)
 }
 END_TEST
 
+/* The place told is one of the flips found, in the middle of its bracket. */
+static void check_place(const bw_unknown *u)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < u->flip_count; i++) {
+        const bw_flip *f = &u->flip[i];
+        ck_assert_double_eq_tol(f->value, 0.5 * (f->below + f->above),
+                                1e-12 * f->value);
+        found += fabs(f->value - u->flip_value) < 1e-12 * f->value &&
+                 fabs(u->flip_bracket - 0.5 * (f->above - f->below)) <
+                     1e-12 * f->value;
+    }
+    ck_assert_uint_ge(found, 1);
+}
+
 static const struct ranged {
     size_t layer;
     const char *property;
@@ -176,6 +191,8 @@ START_TEST(what_moves_most_is_what_its_samples_say)
             ck_assert(i + 1 < u->sample_count ||
                       u->verdict_high == at[i].verdict);
     }
+    if (u->flips)
+        check_place(u);
     const size_t key = moves_most(at, u->sample_count, &swing);
     ck_assert_uint_lt(key, BW_CASE_KEYS);
     ck_assert_str_eq(u->swing_criterion, bw_key_words(&c.arena, key));
@@ -193,6 +210,96 @@ START_TEST(what_moves_most_is_what_its_samples_say)
     ck_assert_double_eq_tol(u->swing_highest, high, 1e-12);
     ck_assert_double_eq_tol(u->swing_as_drawn,
                             bw_margin_held(drawn.margin[key]), 1e-12);
+}
+END_TEST
+
+/* "All found, by rising value": below as drawn they are found from above. */
+START_TEST(flips_are_told_by_rising_value)
+{
+    size_t beside = 0; /* two between the same two samples, below as drawn */
+    set_sd(50.0);
+    for (int class = 1; class < 6; class ++) {
+        c.assembly.indoors.humidity_class = class;
+        vary(CASE_FOIL, "sd", 0.02, 50.0);
+        make();
+        const bw_unknown *u = find("sd of foil");
+        for (size_t i = 1; i < u->flip_count; i++) {
+            const double low = u->flip[i - 1].value, high = u->flip[i].value;
+            size_t between = 0;
+            ck_assert_double_le(low, high);
+            for (size_t k = 0; k < u->sample_count; k++)
+                between += u->sample[k] > low && u->sample[k] < high;
+            beside += between == 0;
+        }
+    }
+    ck_assert_uint_gt(beside, 0);
+}
+END_TEST
+
+/* A switch flips what another wall has: of a wall that holds it turns the
+ * verdict, of one that fails all the same it does not. */
+START_TEST(a_switch_turns_the_verdict_of_a_wall_that_holds_alone)
+{
+    static bw_alternative other;
+    static bw_material tight;
+    tight = case_material("slate", "board", 900, 0.13, 1e5, true);
+    tight.wood_kind = BW_WOOD_PANEL;
+    other = (bw_alternative){&tight, 0.015};
+    c.layer[CASE_SHEATHING].alternative = &other;
+    c.layer[CASE_SHEATHING].alternative_count = 1;
+    c.assembly.indoors.humidity_class = 2;
+    set_mu(5);
+    set_sd(100.0);
+    for (int thin = 0; thin < 2; thin++) {
+        if (thin == 1) /* the surface fails whatever the panel */
+            c.layer[CASE_INSULATION].thickness = 0.002;
+        make();
+        const bw_unknown *u = find("slate");
+        ck_assert_int_eq(assessed().fails > 0, thin);
+        ck_assert(u->flips && !u->continuous);
+        ck_assert_int_eq(u->flip_fails, !thin);
+        ck_assert_double_eq(u->flip_value, 1.0);
+        ck_assert_double_eq(u->flip_share, 1.0);
+        ck_assert_int_eq(u->flip_changes_verdict, !thin);
+    }
+}
+END_TEST
+
+/* A membrane that follows humidity, too open as drawn; at every value of its
+ * range what it makes fail holds. Of a wall that fails by its surface that does
+ * not turn the verdict, and the criterion named is one that flips. */
+START_TEST(what_every_value_flips_is_named_though_the_wall_fails_all_the_same)
+{
+    static const double rh[] = {0.25, 0.9}, sd[] = {0.01, 0.005};
+    c.assembly.indoors.humidity_class = 3;
+    for (int thin = 0; thin < 2; thin++) {
+        c.layer[CASE_INSULATION].thickness = thin == 1 ? 0.005 : 0.14;
+        c.material[CASE_FOIL].sd_curve = (bw_curve){
+            .count = 2, .x = rh, .y = sd, .source = "test", .note = ""};
+        vary(CASE_FOIL, "sd", 20.0, 60.0);
+        make();
+        const bw_unknown *u = find("sd of foil");
+        const bw_case drawn = assessed();
+        c.material[CASE_FOIL].sd_curve.count = 0;
+        c.layer[CASE_FOIL].uncertain_count = 0;
+        ck_assert(u->flips && u->flips_all && !u->flip_fails);
+        ck_assert(!u->flip_above);
+        ck_assert_double_eq(u->flip_value, 20.0);
+        ck_assert_double_eq(u->flip_bracket, 0.0);
+        bool named = false;
+        for (int high = 0; high < 2; high++) {
+            set_sd(high == 1 ? 60.0 : 20.0);
+            const bw_case at = assessed();
+            ck_assert_int_eq(u->flip_changes_verdict,
+                             (at.fails == 0) != (drawn.fails == 0));
+            for (size_t key = 0; key < BW_CASE_KEYS; key++)
+                named = named || (bw_case_key_flips(&drawn, &at, key) &&
+                                  strcmp(bw_key_words(&c.arena, key),
+                                         u->flip_criterion) == 0);
+        }
+        ck_assert(named);
+        ck_assert_int_eq(u->flip_changes_verdict, !thin);
+    }
 }
 END_TEST
 
@@ -232,6 +339,7 @@ START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
     ck_assert(u->flips && !u->flips_all);
     ck_assert_int_eq(u->flip_fails, outers[_i].fails);
     ck_assert_int_eq(u->flip_above, outers[_i].above);
+    check_place(u);
     ck_assert(u->flip_changes_verdict);
     /* the walls on both sides */
     layer[0].uncertain_count = 0;
@@ -328,14 +436,24 @@ END_TEST
 /* A range within which nothing is worse than as drawn. */
 START_TEST(a_wall_that_nothing_makes_worse_stays_as_drawn)
 {
-    set_mu(50);
-    vary(CASE_SHEATHING, "mu", 5, 50);
-    make();
-    const bw_case drawn = assessed();
-    ck_assert_str_eq(m->worst_combination_text, "as drawn");
-    ck_assert_uint_eq(m->worst_combination_fails, drawn.fails);
-    ck_assert(!m->worst_combination_moved);
-    ck_assert_double_eq_tol(m->worst_combination_margin, drawn.worst, 1e-12);
+    size_t holds = 0;
+    for (int tight = 0; tight < 2; tight++) {
+        c.assembly.indoors.kind = BW_INDOOR_EN15026; /* no step up */
+        c.assembly.indoors.en15026_high = true;
+        set_mu(tight ? 500 : 10);
+        vary(CASE_SHEATHING, "mu", 5, tight ? 500 : 10);
+        make();
+        const bw_case drawn = assessed();
+        holds += drawn.fails == 0;
+        ck_assert_str_eq(m->worst_combination_text, "as drawn");
+        ck_assert_uint_eq(m->worst_combination_fails, drawn.fails);
+        ck_assert(!m->worst_combination_moved);
+        ck_assert_double_eq_tol(m->worst_combination_margin, drawn.worst,
+                                1e-12);
+        ck_assert_str_eq(m->worst_combination_reason,
+                         bw_key_words(&c.arena, reason_of(&drawn)));
+    }
+    ck_assert_uint_eq(holds, 1);
 }
 END_TEST
 
@@ -421,7 +539,9 @@ START_TEST(the_dampest_room_is_looked_for_between_its_ends)
 END_TEST
 
 SUITE_AROUND(
-    "margin_alone", setup, teardown,
+    "margin_alone", setup, teardown, FACT(flips_are_told_by_rising_value),
+    FACT(a_switch_turns_the_verdict_of_a_wall_that_holds_alone),
+    FACT(what_every_value_flips_is_named_though_the_wall_fails_all_the_same),
     EACH(nine_values_and_as_drawn_among_them_are_computed, COUNT(samples)),
     EACH(what_moves_most_is_what_its_samples_say, COUNT(ranges)),
     EACH(beside_an_outer_foil_the_way_to_what_holds_is_down, COUNT(outers)),
