@@ -100,7 +100,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases' \
             'margin_case margin_settings margin_found margin_first' \
-            margin_alone
+            'margin_alone margin_together'
         ;;
     audit) echo 'audit hold_point as_built forecast audit_words cheats' ;;
     exchange) echo 'exchange skeleton' ;;
