@@ -115,7 +115,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     profile) echo 'profile profile_files' ;;
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
-            'judge_wood judge_wetting judge_alone judge_within judge_damage' \
+            'judge_wood judge_wetting judge_alone judge_within judge_water judge_damage' \
             'run_damage judging words frost' \
             'propose advice best_two trial profile judge runs assess compare'
         case $1 in # the long one takes as long as all of them
@@ -142,7 +142,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'transient_cells transient_solver transient_watch transient_flows' \
             'transient_short transient transient_years transient_run' \
             'transient_keep transient_start transient_carry transient_rain' \
-            'transient_wetting transient_follow transient_forward transient_damp frost'
+            'transient_wetting transient_follow transient_forward transient_damp' \
+            'transient_told frost'
         ;;
     *) echo 'criteria assess' ;;
     esac
