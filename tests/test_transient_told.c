@@ -141,5 +141,36 @@ START_TEST(each_note_is_told_where_there_is_reason_for_it)
 }
 END_TEST
 
+/* Of the wind at the face what nobody gave, terrain or height or both. */
+START_TEST(the_wind_at_the_face_is_told_unless_all_of_it_is_given)
+{
+    for (int given = 0; given < 4; given++) {
+        transient_case *c = steady_new(10, 0.8, 10, 0.8);
+        add_board(c, 0.01, 10);
+        c->climate.columns.wind = true;
+        bw_outdoors *out = &c->assembly.outdoors;
+        out->has_terrain = given & 1;
+        out->has_height = given & 2;
+        out->height = 8;
+        const bw_transient_options one = {.max_years = 1};
+        bw_transient_result r = run(c, &one);
+        const char *note = NULL;
+        for (size_t i = 0; i < r.note_count; i++)
+            if (strncmp(r.note[i], "wind at the face", 16) == 0)
+                note = r.note[i];
+        ck_assert_int_eq(note != NULL, given != 3);
+        if (note != NULL) {
+            ck_assert_int_eq(strstr(note, "terrain (none given)") != NULL,
+                             !(given & 1));
+            ck_assert_int_eq(strstr(note, "ground (none given)") != NULL,
+                             !(given & 2));
+        }
+        bw_transient_free(&r);
+        free(c);
+    }
+}
+END_TEST
+
 SUITE("transient_told",
+      FACT(the_wind_at_the_face_is_told_unless_all_of_it_is_given),
       EACH(each_note_is_told_where_there_is_reason_for_it, COUNT(notes)))
