@@ -232,12 +232,13 @@ static const struct outer {
     bool fails, above; /* beyond the flip; which is above it */
 } outers[] = {{20.0, 12.0, false, false}, {0.05, 0.02, true, true}};
 
-START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
+static bw_layer outside_in[CASE_LAYERS];
+
+/* A foil outside, wool, a tight foil, plasterboard. */
+static void turn_inside_out(void)
 {
-    static bw_layer layer[CASE_LAYERS];
     static bw_material inner;
-    static const double rh[] = {0.25, 0.9};
-    const double sd[] = {outers[_i].dry, outers[_i].humid};
+    bw_layer *layer = outside_in;
     profile = profile_named("de-din4108"); /* the period balance decides */
     c.assembly.indoors.humidity_class = 2;
     inner = c.material[CASE_FOIL];
@@ -249,12 +250,24 @@ START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
     layer[2].id = layer[2].name = "inside";
     layer[3] = c.layer[CASE_LINING];
     c.assembly.layer = layer;
+}
+
+static void doubt_outside(double low, double high)
+{
+    range[0] = (bw_uncertain){"sd", low, high};
+    outside_in[0].uncertain = &range[0];
+    outside_in[0].uncertain_count = 1;
+    make();
+}
+
+START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
+{
+    static const double rh[] = {0.25, 0.9};
+    const double sd[] = {outers[_i].dry, outers[_i].humid};
+    turn_inside_out();
     c.material[CASE_FOIL].sd_curve = (bw_curve){
         .count = 2, .x = rh, .y = sd, .source = "test", .note = ""};
-    range[0] = (bw_uncertain){"sd", 0.02, 30.0};
-    layer[0].uncertain = &range[0];
-    layer[0].uncertain_count = 1;
-    make();
+    doubt_outside(0.02, 30.0);
     const bw_unknown *u = find("sd of foil");
     ck_assert(u->continuous && isnan(u->as_drawn));
     ck_assert(u->flips && !u->flips_all);
@@ -263,7 +276,7 @@ START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
     check_place(u);
     ck_assert(u->flip_changes_verdict);
     /* the walls on both sides */
-    layer[0].uncertain_count = 0;
+    outside_in[0].uncertain_count = 0;
     c.material[CASE_FOIL].sd_curve.count = 0;
     for (int tight = 0; tight < 2; tight++) {
         set_sd(u->flip_value * (tight ? 1.02 : 1 / 1.02));
@@ -272,10 +285,44 @@ START_TEST(beside_an_outer_foil_the_way_to_what_holds_is_down)
 }
 END_TEST
 
+/* The one flip of a range is the first, however far: here it lies farther from
+ * as drawn than nought does. */
+START_TEST(a_flip_farther_than_nought_is_the_first)
+{
+    turn_inside_out();
+    set_sd(0.1);
+    doubt_outside(0.05, 30.0);
+    const double at = find("sd of foil")->flip_value;
+    ck_assert_double_gt(at, 0.5);
+    set_sd(0.38 * at);
+    doubt_outside(0.37 * at, 1.08 * at);
+    const bw_unknown *u = find("sd of foil");
+    ck_assert(u->flips && !u->geometric);
+    ck_assert_uint_eq(u->flip_count, 1);
+    ck_assert_double_eq_tol(u->flip_value, at, 0.01 * at);
+    ck_assert(u->flip_fails && u->flip_above);
+    check_place(u);
+}
+END_TEST
+
+START_TEST(a_switch_that_changes_next_to_nothing_flips_nothing)
+{
+    c.assembly.indoors.humidity_class = 2;
+    c.material[CASE_SHEATHING].mu_wet = case_value(49.9);
+    make();
+    const bw_unknown *u = find("mu of panel");
+    ck_assert(u->two_ended && !u->flips);
+    ck_assert_str_eq(u->flip_criterion, "");
+    ck_assert_int_eq(u->verdict_low, u->verdict_as_drawn);
+}
+END_TEST
+
 SUITE_AROUND(
     "margin_alone", setup, teardown,
     EACH(nine_values_and_as_drawn_among_them_are_computed, COUNT(samples)),
     EACH(what_moves_most_is_what_its_samples_say, COUNT(ranges)),
+    FACT(a_flip_farther_than_nought_is_the_first),
+    FACT(a_switch_that_changes_next_to_nothing_flips_nothing),
     FACT(flips_are_told_by_rising_value),
     FACT(a_switch_turns_the_verdict_of_a_wall_that_holds_alone),
     FACT(what_every_value_flips_is_named_though_the_wall_fails_all_the_same),
