@@ -63,7 +63,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     case ${1%%/*} in
     air) echo 'cases air surface monthly period properties' ;;
     thermal) echo 'cases thermal surface criteria assess' ;;
-    glaser) echo 'cases monthly monthly_limits monthly_rounding period_faces drying relaxation period surface properties' ;;
+    glaser) echo 'cases monthly monthly_limits monthly_rounding monthly_choices period_faces drying relaxation period surface properties' ;;
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay frost' ;;
     assembly)
@@ -98,7 +98,9 @@ suites_of() { # FOLDER or FOLDER/FILE
             'generator_rain kind junction_judge'
         ;;
     margin)
-        echo 'margin margin_study margin_ways margin_words margin_cases'
+        echo 'margin margin_study margin_ways margin_words margin_cases' \
+            'margin_case margin_settings margin_found margin_first' \
+            'margin_alone margin_together'
         ;;
     audit) echo 'audit hold_point as_built forecast audit_words cheats' ;;
     exchange) echo 'exchange skeleton' ;;
@@ -113,9 +115,9 @@ suites_of() { # FOLDER or FOLDER/FILE
     profile) echo 'profile profile_files' ;;
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
-            'judge_wood judge_wetting judge_alone judge_within judge_damage' \
+            'judge_wood judge_wetting judge_alone judge_within judge_water judge_damage' \
             'run_damage judging words frost' \
-            'propose advice best_two profile judge runs assess compare'
+            'propose advice best_two trial profile judge runs assess compare'
         case $1 in # the long one takes as long as all of them
         */junction*.c | */judge_junctions.c | */judge_water.c | criteria)
             echo junction_judge junction_columns
@@ -140,7 +142,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'transient_cells transient_solver transient_watch transient_flows' \
             'transient_short transient transient_years transient_run' \
             'transient_keep transient_start transient_carry transient_rain' \
-            'transient_wetting frost'
+            'transient_wetting transient_follow transient_forward transient_damp' \
+            'transient_told frost'
         ;;
     *) echo 'criteria assess' ;;
     esac

@@ -74,6 +74,34 @@ START_TEST(planes_inside_a_layer_count_together_at_its_nearer_face)
 }
 END_TEST
 
+/* Of several planes at the face the wettest tells the month; of another face
+ * none does. A plane is at the face it is nearer to, half way at the outer. */
+START_TEST(the_month_named_is_of_the_wettest_plane_at_the_face)
+{
+    static const struct {
+        double depth[2]; /* in the wool of 140 mm, from its outer face */
+        double value;
+        const char *month;
+    } cases[] = {{{0.020, 0.069}, 1.0 + 3.0 + 2.0, "May"},
+                 {{0.070, 0.071}, 1.0 + 3.0, "May"},
+                 {{0.071, 0.070}, 1.0 + 2.0, "Jul"},
+                 {{0.100, 0.120}, 1.0, "Mar"}};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        wet(1.0, 4000);
+        plane[0].peak_month = 2;
+        for (size_t k = 0; k < 2; k++)
+            plane[1 + k] = (bw_plane){
+                .at = {CASE_INSULATION, cases[i].depth[k], false},
+                .peak = k == 0 ? 3.0 : 2.0,
+                .peak_month = k == 0 ? 4 : 6};
+        sim.part.run[BW_RUN_DESIGN].result.plane_count = 3;
+        const bw_criterion *row = judged(BW_C_BOTH_WET);
+        ck_assert_double_eq_tol(row->value, cases[i].value, 1e-12);
+        has(row->reason, cases[i].month);
+    }
+}
+END_TEST
+
 /* Months know no liquid: calcium silicate fails by them and stands sound. */
 START_TEST(insulation_that_draws_water_is_inspected_and_does_not_fail)
 {
@@ -272,6 +300,7 @@ SUITE_AROUND(
     FACT(condensate_beyond_its_limit_fails_where_the_simulation_is_wet_too),
     FACT(half_as_much_fails_between_faces_that_do_not_absorb),
     FACT(planes_inside_a_layer_count_together_at_its_nearer_face),
+    FACT(the_month_named_is_of_the_wettest_plane_at_the_face),
     FACT(insulation_that_draws_water_is_inspected_and_does_not_fail),
     FACT(mineral_faces_are_watched_where_the_months_find_condensate),
     FACT(a_plane_of_the_months_is_found_behind_layers_they_leave_out),

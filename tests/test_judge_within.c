@@ -314,7 +314,149 @@ START_TEST(months_that_fail_are_lifted_but_for_the_wetting)
 }
 END_TEST
 
+/* A reason has the numbers of the place it names: what the result holds in SI
+ * in the units of the row. */
+static void tell_water(void)
+{
+    m.place[1].free_water = 0.15;
+    m.place[1].free_month = 3;
+    m.place[1].moved.free_water = 0.02;
+}
+
+static void tell_hours(void)
+{
+    m.place[1].above_95 = 333;
+    m.place[1].dampest = 6;
+    m.place[1].moved.above_95 = 4;
+}
+
+static void tell_moisture(void)
+{
+    m.wood[1].highest = 0.1625;
+    m.wood[1].hours_above = 44;
+    m.wood[1].moved.highest = 0.0125;
+}
+
+static void tell_line(void)
+{
+    m.wood[1].days_above_line = 7;
+    m.wood[1].overshoot = 0.0235;
+    m.wood[1].moved.days_above_line = 3;
+}
+
+static void tell_dose(void)
+{
+    m.wood[1].first_dose = 7.5;
+    m.wood[1].dose = 2.25;
+    m.wood[1].moved.first_dose = 0.5;
+    m.wood[1].moved.dose = 0.5;
+}
+
+static void tell_mould(void)
+{
+    m.place[1].mould = 1.25;
+    m.place[1].mould_slow = 1.75;
+    m.place[1].dampest = 8;
+    m.place[1].month_rh[8] = 0.87;
+    m.place[1].moved.mould = 0.0002;
+}
+
+static void tell_room(void)
+{
+    m.place[2].mould = 0.25;
+    m.place[2].mould_slow = 0.5;
+    m.place[2].settled = false;
+    m.place[2].month_rh[1] = 0.71;
+    m.place[2].moved.mould = 0.125;
+}
+
+static void tell_years(void)
+{
+    m.hours.years = 1;
+    m.hours.periodic = false;
+    m.hours.state_change = 0.034;
+}
+
+static void tell_more_years(void)
+{
+    m.hours.synthetic = true;
+}
+
+static const struct {
+    void (*make)(void);
+    bw_criterion_id id;
+    const char *numbers[7];
+} reasons[] = {
+    {tell_water,
+     BW_C_STANDING_WATER,
+     {"0.150 kg/m2", "x 200 mm", "y 50 mm", "Apr", "0.02 kg/m2", NULL}},
+    {tell_hours, BW_C_HUMID_HOURS, {"333 h", "x 200 mm", "Jul", "4 h", NULL}},
+    {tell_moisture,
+     BW_C_WOOD_MOISTURE,
+     {"16.2 %", "plate (x 400 mm, y 700 mm)", "Mar", "44 h", "1.25 %", NULL}},
+    {tell_line,
+     BW_C_TIMBER_LINE,
+     {"7 d", "plate (x 400 mm, y 700 mm)", "2.4 % RH", "3 d", NULL}},
+    /* 0.5 in the first year and in 49 later ones */
+    {tell_dose,
+     BW_C_DECAY,
+     {"plate (x 400 mm, y 700 mm)", "7.5 d", "2.2 d", "Mar", "25 d", NULL}},
+    {tell_mould,
+     BW_C_MOULD_HIDDEN,
+     {"1.25", "x 200 mm", "y 50 mm", "Sep", "87 %", "1.75", NULL}},
+    {tell_room,
+     BW_C_MOULD_ROOM,
+     {"0.25", "x 300 mm, y 50 mm", "rising", "71 %", "0.50", "0.125", NULL}},
+    {tell_years, BW_C_PERIODIC_WATER, {"1 year ", "3.4 % RH", NULL}},
+    {tell_more_years, BW_C_PERIODIC_WATER, {"2 years", "synthetic", NULL}},
+};
+
+START_TEST(a_reason_has_the_numbers_of_the_place_it_names)
+{
+    make();
+    m.wood[1].x = 0.4;
+    m.wood[1].y = 0.7;
+    reasons[_i].make();
+    judge();
+    const char *reason = row(reasons[_i].id)->reason;
+    names_all(reason, reasons[_i].numbers);
+    if (reasons[_i].make == tell_mould) /* a unit of "-" is not written */
+        has(reason, "less than 0.001 between");
+    if (reasons[_i].make == tell_more_years)
+        ck_assert_ptr_null(strstr(reason, "moved some place"));
+}
+END_TEST
+
+/* Of two places the one that is marginal by the slower decline is named before
+ * a mouldier one within both limits; of two alike the mouldier one. */
+START_TEST(the_worst_of_two_places_is_by_what_becomes_of_it)
+{
+    static const struct {
+        double mould[2], slow[2];
+        const char *named;
+    } cases[] = {
+        {{1.0, 2.0}, {3.1, 2.1}, "x 100 mm"},
+        {{2.0, 1.0}, {2.1, 3.1}, "x 200 mm"},
+        {{1.0, 2.0}, {1.0, 2.1}, "x 200 mm"},
+        {{2.0, 1.0}, {2.1, 1.0}, "x 100 mm"},
+        {{3.1, 2.0}, {3.1, 3.9}, "x 100 mm"},
+        {{2.0, 3.1}, {3.9, 3.1}, "x 200 mm"},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        make();
+        for (size_t k = 0; k < 2; k++) {
+            m.place[k].mould = cases[i].mould[k];
+            m.place[k].mould_slow = cases[i].slow[k];
+        }
+        judge();
+        has(row(BW_C_MOULD_HIDDEN)->reason, cases[i].named);
+    }
+}
+END_TEST
+
 SUITE("judge_within", FACT(what_is_all_seen_and_dry_holds),
+      EACH(a_reason_has_the_numbers_of_the_place_it_names, COUNT(reasons)),
+      FACT(the_worst_of_two_places_is_by_what_becomes_of_it),
       EACH(limits_are_those_of_walls, COUNT(limits)),
       EACH(what_the_cells_may_bring_beyond_a_limit_does_not_plainly_hold,
            COUNT(grids)),

@@ -425,6 +425,35 @@ START_TEST(rain_leaks_in_behind_its_layer_or_at_the_insulation)
 }
 END_TEST
 
+/* Between two boards it goes to the one that stores more, of equals to the
+ * outer one: 5 % more or less of everything. */
+START_TEST(rain_leaks_to_the_side_that_stores_more)
+{
+    static const struct {
+        double inner;
+        bool goes_in;
+    } rows[] = {{1.0, false}, {1.05, true}, {0.95, false}};
+    const bw_transient_options none = {0};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        transient_case *c = steady_new(10, 0.8, 20, 0.5);
+        double u[BOARD_POINTS];
+        for (size_t k = 0; k < BOARD_POINTS; k++)
+            u[k] = rows[i].inner * board_u[k];
+        add_board(c, 0.02, 10);
+        add_board(c, 0.02, 10);
+        case_sorption(c, 1, BOARD_POINTS, board_phi, u);
+        c->material[0].free_saturation = case_value(400);
+        c->material[1].free_saturation = case_value(400 * rows[i].inner);
+        c->assembly.rain_leak = (bw_rain_leak){true, 0.01, 0};
+        bw_model model = model_of(c, &none);
+        ck_assert_int_eq(model.wall.rain_cell,
+                         (long)model.range[1].first - !rows[i].goes_in);
+        bw_model_free(&model);
+        free(c);
+    }
+}
+END_TEST
+
 SUITE("transient_cells", FACT(walls_that_have_nothing_to_compute_are_refused),
       FACT(sorption_that_falls_is_refused),
       FACT(solids_are_cells_a_cavity_is_one_and_coats_are_films),
@@ -439,4 +468,5 @@ SUITE("transient_cells", FACT(walls_that_have_nothing_to_compute_are_refused),
       FACT(only_solids_are_cladding),
       FACT(cavities_closed_blocked_or_of_no_layer_let_no_air_through),
       FACT(room_air_condenses_on_the_outer_side_of_the_insulation),
-      FACT(rain_leaks_in_behind_its_layer_or_at_the_insulation))
+      FACT(rain_leaks_in_behind_its_layer_or_at_the_insulation),
+      FACT(rain_leaks_to_the_side_that_stores_more))

@@ -169,6 +169,9 @@ START_TEST(free_saturation_is_given_or_nine_tenths_of_the_pores)
     } row[] = {
         {300, 0, 500, BW_NOT_WOOD, 300, false},
         {20, 0.6, 500, BW_NOT_WOOD, 540, true}, /* below the points */
+        /* a thousandth above them is none, either */
+        {50.04, 0.6, 500, BW_NOT_WOOD, 540, true},
+        {50.06, 0.6, 500, BW_NOT_WOOD, 50.06, false},
         {0, 0.6, 500, BW_NOT_WOOD, 540, true},
         {0, 0, 500, BW_NOT_WOOD, 900 * (1 - 500.0 / 2650), true},
         {0, 0, 300, BW_NOT_WOOD, 900 * (1 - 300.0 / 1500), true}, /* plant */
