@@ -35,8 +35,11 @@ static inline void open_chart(void)
     const double left = between(&die, 10.0, 60.0);
     const double top = between(&die, 10.0, 40.0);
     double range[4];
-    for (int i = 0; i < 4; i++)
+    for (int i = 0; i < 4; i += 2) {
+        const double wide = between(&die, 20.0, 200.0);
         range[i] = between(&die, -100.0, 100.0);
+        range[i + 1] = range[i] + (uniform(&die) < 0.5 ? -wide : wide);
+    }
     paper_clear(&drawn);
     bw_markup_start(&out, paper_take, &drawn);
     bw_chart_start(&chart, &out, 400.0, 300.0, "title", "what it is");

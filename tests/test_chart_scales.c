@@ -45,8 +45,9 @@ static bool is_multiple(double value, double step)
 START_TEST(ticks_are_all_the_multiples_of_the_finest_step_there_is_room_for)
 {
     for (int draw = 0; draw < 5000; draw++) {
-        const double low = decades(&die, -4.0, 4.0) * between(&die, -1.0, 1.0);
-        const double high = low + decades(&die, -3.0, 4.0);
+        const double span = decades(&die, -3.0, 4.0);
+        const double low = span * between(&die, -50.0, 50.0);
+        const double high = low + span;
         const size_t most = 2 + (size_t)between(&die, 0.0, 12.0);
         const bw_ticks t = bw_ticks_make(low, high, most);
         const double eps = 1e-6 * (high - low);
@@ -120,8 +121,9 @@ END_TEST
 START_TEST(a_range_is_widened_to_whole_steps_and_no_further)
 {
     for (int draw = 0; draw < 5000; draw++) {
-        const double low = decades(&die, -4.0, 4.0) * between(&die, -1.0, 1.0);
-        const double high = low + decades(&die, -3.0, 4.0);
+        const double span = decades(&die, -3.0, 4.0);
+        const double low = span * between(&die, -50.0, 50.0);
+        const double high = low + span;
         const size_t most = 1 + (size_t)between(&die, 0.0, 13.0);
         double from = low, to = high, step = decades(&die, 0, 0);
         bw_round_range(&from, &to, most);

@@ -33,6 +33,8 @@
     "moisture=\"" moisture " %\" depth=\"" depth "\" meter=\"pins\" "          \
     "by=\"M. R.\"/>"
 #define STUD LIMIT("stud", "bay.framing", "18")
+#define BEAM                                                                   \
+    "<moisture-limit member=\"beam\" allowed=\"18 %\" critical=\"20 %\"/>"
 #define SPELL(to) "<wet-spell from=\"2031-02-01\" to=\"2031-" to "\"/>"
 #define SHOWN(kind, part, date, ref)                                           \
     "<evidence kind=\"" kind "\" of=\"it\" part=\"" part "\" ref=\"" ref       \
@@ -117,9 +119,9 @@ static const struct limit_row {
      LIMIT("boarding", "boarding", "18")
          READING("05-05", "boarding", "12", "22.1 mm", ""),
      BW_OPEN_DEPTH, true},
-    {"as deep as pins reach", READING("05-05", "beam", "12", "100 mm", ""),
+    {"as deep as pins reach", BEAM READING("05-05", "beam", "12", "100 mm", ""),
      BW_OPEN_DEPTH, false},
-    {"deeper than any pins", READING("05-05", "beam", "12", "101 mm", ""),
+    {"deeper than any pins", BEAM READING("05-05", "beam", "12", "101 mm", ""),
      BW_OPEN_DEPTH, true},
     {"a reading of 15 days", STUD READING("04-25", "stud", "12", "20 mm", ""),
      BW_OPEN_STALE, true},

@@ -205,6 +205,7 @@ static void jump_by(const struct jump_row *row, double step, int hours,
 {
     record_of r = sound;
     r.mean[row->column] = row->column % 2 == 0 ? 10.0 : 20.0;
+    r.swing[row->column] = 0.0;
     r.column = row->column;
     r.hours = hours;
     r.value = NAN;

@@ -288,7 +288,7 @@ START_TEST(a_member_dries_after_so_many_days)
              "closed as drawn %s %s 2031-04-12 not in a year", row->after,
              row->from);
     says_if(true, line);
-    says_if(true, "left open, heated not assessed - - - No hours there");
+    says_if(true, "left open, heated not assessed - - - no hours there");
 }
 END_TEST
 
