@@ -213,6 +213,35 @@ START_TEST(a_label_stands_on_its_isoline_where_there_is_most_room)
 }
 END_TEST
 
+/* One place alone, in the middle: a label is 28 wide and 12 high (regression
+ * values), and none is put over another. */
+START_TEST(a_label_is_put_where_it_covers_no_other)
+{
+    static const double x[] = {0.0, 1.0}, y[] = {0.0, 0.5, 1.0};
+    static const double z[] = {0.0, 1.0, 0.0, 1.0, 0.0, 1.0};
+    static const bw_field field = {x, y, 2, 3, z};
+    static const struct {
+        double dx, dy;
+        bool put;
+    } rows[] = {{27.9, 11.9, false}, {28.1, 11.9, true}, {27.9, 12.1, true},
+                {-27.9, 0.0, false}, {-28.1, 0.0, true}, {0.0, -11.9, false},
+                {0.0, -12.1, true}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bw_taken taken = {.count = 1};
+        taken.x[0] = 170.0 + rows[i].dx;
+        taken.y[0] = 130.0 + rows[i].dy;
+        unit_chart();
+        bw_chart_isoline_label(&chart, &field, 0.5, 1.0, &taken, "60");
+        const char *text = element_of(close_chart(), "text", 0);
+        ck_assert_msg((text != NULL) == rows[i].put, "row %zu", i);
+        if (text == NULL)
+            continue;
+        ck_assert_double_eq_tol(attribute(text, "x"), 170.0, TENTH);
+        ck_assert_double_eq_tol(attribute(text, "y"), 133.5, TENTH);
+    }
+}
+END_TEST
+
 START_TEST(no_more_labels_are_put_than_are_counted)
 {
     static slope s;
@@ -236,4 +265,5 @@ SUITE_AROUND("chart_fields", start, NULL,
              FACT(a_region_is_where_the_plane_is_above_its_level),
              FACT(an_isoline_is_the_line_of_its_level_and_all_of_it),
              FACT(a_label_stands_on_its_isoline_where_there_is_most_room),
+             FACT(a_label_is_put_where_it_covers_no_other),
              FACT(no_more_labels_are_put_than_are_counted))

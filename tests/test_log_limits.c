@@ -241,16 +241,16 @@ END_TEST
 /* Half of the steps may be longer than an hour, not more. */
 START_TEST(a_log_has_a_reading_an_hour_at_least_by_halves)
 {
-    for (int wide = 0; wide <= 20; wide++) {
+    for (int wide = 0; wide < 19; wide++) {
         bw_error err;
         long at = 0;
         begin(THETA);
-        for (int i = 0; i < 20; i++) {
+        for (int i = 0; i < 19; i++) {
             add_row(at, ",20");
             at += i < wide ? 7200 : 3600;
         }
         add_row(172800, ",20"); /* one step more that is wide */
-        ck_assert_msg(is_read(&err) == (2 * (wide + 1) <= 21), "%d: %s", wide,
+        ck_assert_msg(is_read(&err) == (2 * (wide + 1) <= 20), "%d: %s", wide,
                       err.message);
     }
 }

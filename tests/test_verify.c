@@ -25,8 +25,8 @@ enum { MOST = 1 << 21 };
 static const char SHEET[] = "./verify-sheet.txt";
 static const char FIRST[] = "./verify-first.txt", OTHER[] = "./verify-other";
 /* of bytes that are no UTF-8; and the name that codes them */
-static const char BYTES[] = "./verify-\xe4\xff.txt";
-static const char CODED[] = "./verify-\\xe4\\xff.txt";
+static const char BYTES[] = "./verify-\xe4\x80.txt";
+static const char CODED[] = "./verify-\\xe4\\x80.txt";
 
 static char text[MOST];
 static bw_verification *made;
