@@ -73,7 +73,8 @@ suites_of() { # FOLDER or FOLDER/FILE
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     chart)
         echo 'chart chart_places chart_scales chart_fields marks marks_water' \
-            'marks_hours picture marks_studies html marks_replay drawings'
+            'marks_hours picture marks_studies html marks_replay drawings' \
+            'drawings_wall'
         ;;
     report)
         echo 'chart page page_form html html_cases html_studies picture' \
@@ -85,6 +86,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'choose_words marks_replay marks_choose told told_junction' \
             'told_hours told_replay told_audit told_compare spot working' \
             'compare_buy screen_lists style drawings' \
+            'drawings_wall told_apart' \
             'compare_hours junction_columns audit margin'
         ;;
     input)

@@ -1,28 +1,15 @@
-/* Every drawing of results made by hand, to the last tenth: what stands in
- * tests/data/drawings.txt is how they were laid out when it was written
- * (regression values; the layout is our own choice, what must be right of it is
- * tested by test_marks*.c). Where a layout is changed on purpose:
- *
- *   BOTHWAYS_DRAWINGS=update build/tests/test_drawings
- *
- * and the pages are to be looked at. */
+/* Every drawing of results made by hand is laid out as it was
+ * (kept_drawings.h). */
 
 #include <stdio.h>
-#include <stdlib.h>
 
 #include "full_audit.h"
 #include "full_choose.h"
 #include "full_junction.h"
 #include "full_replay.h"
-#include "sha256.h"
-
-enum { DRAWN_MOST = 200, TITLE = 96, DIGEST = 16 };
-
-static const char KEPT[] = BW_SOURCE_DIR "/tests/data/drawings.txt";
+#include "kept_drawings.h"
 
 static paper page_of;
-static char is[DRAWN_MOST][TITLE + DIGEST + 32], was[DRAWN_MOST][TITLE + 64];
-static size_t count;
 
 /* ---- the results ----------------------------------------------------------
  */
@@ -125,74 +112,13 @@ static void print(const struct document_of *of)
                      BW_OK);
 }
 
-/* ---- the drawings ---------------------------------------------------------
- */
-
-static void take_all(const char *name)
-{
-    size_t nth = 0;
-    for (const char *at = page_of.text; (at = strstr(at, "<svg")) != NULL;) {
-        const char *title = strstr(at, "<title"), *end = strstr(at, "</svg>");
-        char digest[BW_SHA256_TEXT], words[TITLE];
-        bw_sha256 hash;
-        ck_assert_ptr_nonnull(end);
-        ck_assert_uint_lt(count, DRAWN_MOST);
-        bw_sha256_start(&hash);
-        bw_sha256_add(&hash, at, (size_t)(end - at));
-        bw_sha256_finish(&hash, digest);
-        title = title != NULL && title < end ? strchr(title, '>') + 1 : "";
-        snprintf(words, sizeof words, "%.*s", (int)strcspn(title, "<"), title);
-        snprintf(is[count++], sizeof is[0], "%s %zu %.*s %s", name, ++nth,
-                 DIGEST, digest, words);
-        at = end;
-    }
-}
-
-static void draw_all(void)
-{
-    count = 0;
-    for (size_t i = 0; i < COUNT(documents); i++) {
-        print(&documents[i]);
-        take_all(documents[i].name);
-    }
-}
-
-static void write_kept(void)
-{
-    FILE *file = fopen(KEPT, "w");
-    ck_assert_ptr_nonnull(file);
-    fputs("# Drawings of test_drawings.c: document, number, digest, title.\n",
-          file);
-    for (size_t i = 0; i < count; i++)
-        fprintf(file, "%s\n", is[i]);
-    ck_assert_int_eq(fclose(file), 0);
-}
-
-static size_t read_kept(void)
-{
-    FILE *file = fopen(KEPT, "r");
-    size_t lines = 0;
-    ck_assert_ptr_nonnull(file);
-    while (lines < DRAWN_MOST &&
-           fgets(was[lines], sizeof was[0], file) != NULL) {
-        was[lines][strcspn(was[lines], "\n")] = '\0';
-        lines += was[lines][0] != '#';
-    }
-    fclose(file);
-    return lines;
-}
-
 START_TEST(drawings_are_laid_out_as_they_were)
 {
-    draw_all();
-    const char *update = getenv("BOTHWAYS_DRAWINGS");
-    if (update != NULL && strcmp(update, "update") == 0)
-        write_kept();
-    const size_t lines = read_kept();
-    for (size_t i = 0; i < count && i < lines; i++)
-        ck_assert_str_eq(is[i], was[i]);
-    ck_assert_uint_eq(count, lines);
-    ck_assert_uint_gt(count, 20);
+    for (size_t i = 0; i < COUNT(documents); i++) {
+        print(&documents[i]);
+        take_all(documents[i].name, page_of.text);
+    }
+    are_as_kept(BW_SOURCE_DIR "/tests/data/drawings.txt");
 }
 END_TEST
 
