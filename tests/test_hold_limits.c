@@ -306,6 +306,48 @@ START_TEST(a_range_says_something_from_a_fifth_on)
 }
 END_TEST
 
+/* ---- what the verdict rests on ---------------------------------------------
+ */
+
+/* An unknown decides where it was seen, and flips the verdict to one that
+ * fails: of all sixteen ways one. First stand those that decide and are of a
+ * layer that nothing shows, then those that decide, then those that flip. */
+START_TEST(an_unknown_decides_where_it_makes_the_wall_fail)
+{
+    enum { WAYS = 16, ALL = 2 * WAYS };
+    static bw_unknown unknown[ALL];
+    static bw_margin margin;
+    bool seen[ALL] = {false};
+    read_record(SHOWN("label", "retarder", "2031-05-01", "n-1"));
+    for (size_t i = 0; i < ALL; i++)
+        unknown[i] = (bw_unknown){.name = "it",
+                                  .layer = i < WAYS ? "retarder" : "lining",
+                                  .seen = (i & 1) != 0,
+                                  .flips = (i & 2) != 0,
+                                  .flip_changes_verdict = (i & 4) != 0,
+                                  .flip_fails = (i & 8) != 0};
+    margin = (bw_margin){.unknown_count = ALL, .unknown = unknown};
+    core.margin = &margin;
+    ck_assert_int_eq(bw_audit_unknowns(&core, NULL), BW_OK);
+    core.margin = NULL;
+    ck_assert_uint_eq(core.audit.unknown_count, ALL);
+    int before = 0;
+    for (size_t k = 0; k < ALL; k++) {
+        const bw_audit_unknown *line = &core.audit.unknown[k];
+        const size_t i = (size_t)(line->unknown - unknown);
+        ck_assert(!seen[i]);
+        seen[i] = true;
+        ck_assert_int_eq(line->decides, i % WAYS == WAYS - 1);
+        ck_assert_int_eq(line->assumed, i >= WAYS);
+        const int rank = line->decides      ? !line->assumed
+                         : unknown[i].flips ? 2
+                                            : 3;
+        ck_assert_int_ge(rank, before);
+        before = rank;
+    }
+}
+END_TEST
+
 /* ---- what is open now ------------------------------------------------------
  */
 
@@ -366,5 +408,6 @@ SUITE_AROUND("hold_limits", site_open, site_close,
              EACH(a_member_is_to_be_read_to_a_third_of_its_thickness,
                   COUNT(depths)),
              EACH(a_range_says_something_from_a_fifth_on, COUNT(ranges)),
+             FACT(an_unknown_decides_where_it_makes_the_wall_fail),
              EACH(what_shows_a_part_is_of_its_kind_and_time, COUNT(shown)),
              FACT(the_first_photograph_and_those_since_a_day_are_told_apart))

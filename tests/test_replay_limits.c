@@ -180,6 +180,36 @@ START_TEST(more_than_ice_lets_stand_is_doubted_from_a_day_on)
 }
 END_TEST
 
+/* Of readings half an hour apart two are an hour. */
+START_TEST(frost_is_counted_in_hours_however_dense_the_readings)
+{
+    for (int readings = 47; readings <= 48; readings++) {
+        bw_error err = {0};
+        size_t used = (size_t)snprintf(log_text, sizeof log_text,
+                                       "time_utc," ROOM "," OUTDOOR "\n");
+        for (int i = 0; i < 2 * HOURS; i++) {
+            struct frost_row row = {0, -10.0, 94.4, 4.0, false};
+            char day[BW_DAY_TEXT];
+            row.hours = i >= 2 * FROM && i < 2 * FROM + readings ? HOURS : 0;
+            used += (size_t)snprintf(
+                log_text + used, sizeof log_text - used, "%sT%02d:%02dZ",
+                bw_day_text(day, bw_day_of("2031-01-01") + i / 48), i / 2 % 24,
+                i % 2 * 30);
+            for (int k = 0; k < 4; k++)
+                used += (size_t)snprintf(
+                    log_text + used, sizeof log_text - used, ",%.9g",
+                    frost_value(i / 2, k, &row) + 0.01 * (i % 2));
+            used += (size_t)snprintf(log_text + used, sizeof log_text - used,
+                                     "\n");
+        }
+        read_wall(OUTER INNER, NULL, 0);
+        ck_assert_msg(try_replay(&still, &somewhere, &err) == BW_OK, "%s",
+                      err.message);
+        ck_assert_int_eq(is_doubted(BW_DOUBT_ICE), readings == 48);
+    }
+}
+END_TEST
+
 /* ---- jumps ----------------------------------------------------------------
  */
 
@@ -215,6 +245,23 @@ static void jump_by(const struct jump_row *row, double step, int hours,
     run_with(row->layers, row->columns, r, &somewhere, HOURS);
 }
 
+static void jump_says(const struct jump_row *row, double step, bool back)
+{
+    const double from = row->column % 2 == 0 ? 10.0 : 20.0;
+    char words[64];
+    ck_assert_uint_eq(doubts_of(BW_DOUBT_JUMP), 1);
+    snprintf(words, sizeof words, "from %.1f to %.1f %s from", from,
+             from + step, row->column % 2 == 0 ? "degC" : "%");
+    for (size_t i = 0; i < replay->doubt_count; i++)
+        if (replay->doubt[i].kind == BW_DOUBT_JUMP) {
+            ck_assert_int_eq(replay->doubt[i].line, FROM + 2);
+            has(replay->doubt[i].message, words);
+            ck_assert_int_eq(
+                strstr(replay->doubt[i].message, ", and 1 times more") != NULL,
+                back);
+        }
+}
+
 START_TEST(a_jump_is_doubted_from_its_height_on)
 {
     static const int none[2];
@@ -223,15 +270,49 @@ START_TEST(a_jump_is_doubted_from_its_height_on)
     jump_by(row, row->most - less, 1, none);
     ck_assert(!is_doubted(BW_DOUBT_JUMP));
     jump_by(row, row->most + less, 1, none);
-    ck_assert_uint_eq(doubts_of(BW_DOUBT_JUMP), 1);
-    for (size_t i = 0; i < replay->doubt_count; i++)
-        if (replay->doubt[i].kind == BW_DOUBT_JUMP) {
-            ck_assert_int_eq(replay->doubt[i].line, FROM + 2);
-            has(replay->doubt[i].message, ", and 1 times more");
-        }
+    jump_says(row, row->most + less, true);
+    jump_by(row, row->most + less, 500, none);
+    jump_says(row, row->most + less, false);
     if (row->column % 2 == 0) {
         jump_by(row, -row->most - less, 1, none);
-        ck_assert(is_doubted(BW_DOUBT_JUMP));
+        jump_says(row, -row->most - less, true);
+    }
+}
+END_TEST
+
+/* A moisture that the wall gives is where it starts, but not that of a layer
+ * outside of the cavity that was measured. */
+START_TEST(where_a_wall_starts_is_noted)
+{
+    static const struct {
+        const char *layers, *columns;
+        bool given;
+    } rows[] = {
+#define WET "initial-moisture=\"12 %\""
+#define WOOD(id, more)                                                         \
+    "<layer id=\"" id "\" material=\"softwood\" thickness=\"20 mm\" " more "/" \
+    ">"
+        {OUTER INNER, ROOM "," OUTDOOR, false},
+        {OUTER INNER WOOD("board", ""), ROOM "," OUTDOOR, false},
+        {OUTER INNER WOOD("board", WET), ROOM "," OUTDOOR, true},
+        {WOOD("face", WET) "<cavity id=\"gap\" thickness=\"30 mm\" "
+                           "ventilation=\"well\"/>" OUTER INNER,
+         ROOM "," CAVITY, false},
+        {WOOD("face", WET) "<cavity id=\"gap\" thickness=\"30 mm\" "
+                           "ventilation=\"well\"/>" OUTER INNER,
+         ROOM "," OUTDOOR, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bool given = false, balance = false;
+        run_with(rows[i].layers, rows[i].columns, sound, &somewhere, HOURS);
+        for (size_t k = 0; k < replay->note_count; k++) {
+            given = given || strstr(replay->note[k],
+                                    "start with the moisture the wall gives");
+            balance = balance ||
+                      strstr(replay->note[k], "the wall starts in balance");
+        }
+        ck_assert_msg(given == rows[i].given && balance == !given, "row %zu",
+                      i);
     }
 }
 END_TEST
@@ -318,7 +399,9 @@ SUITE_AROUND("replay_limits", open_library, close_library,
              FACT(a_run_goes_on_over_a_short_gap),
              EACH(more_than_ice_lets_stand_is_doubted_from_a_day_on,
                   COUNT(frost_rows)),
+             FACT(frost_is_counted_in_hours_however_dense_the_readings),
              EACH(a_jump_is_doubted_from_its_height_on, COUNT(jump_rows)),
              FACT(what_is_not_measured_between_is_no_jump),
+             FACT(where_a_wall_starts_is_noted),
              EACH(a_copy_is_told_from_a_tenth_of_what_loggers_tell,
                   COUNT(copies)))
