@@ -97,7 +97,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log log_limits' \
             'junction_read junction_foot junction_details ground cases' \
-            'called replay_inputs profile generator_rain kind' \
+            'called replay_inputs profile generator_rain kind sold mind' \
             'junction_judge'
         ;;
     margin)
