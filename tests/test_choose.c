@@ -384,6 +384,32 @@ START_TEST(so_many_cases_are_drawn_and_no_more)
 }
 END_TEST
 
+/* Each end of an unknown alone: one that fails at either breaks the design. */
+START_TEST(each_end_of_an_unknown_is_tried_alone)
+{
+    const bw_choose_options options = options_with(1);
+    bw_chosen *made = make(&options);
+    size_t high = 0, asked = 0;
+    for (size_t d = 0; d < DESIGNS; d++)
+        for (size_t f = 0; f < made->finding_count; f++) {
+            const bw_found_alone *is = made->design[d].found != NULL
+                                           ? &made->design[d].found[f]
+                                           : NULL;
+            if (is == NULL || !is->computed ||
+                strstr(made->finding[f].name, "mu ") == NULL)
+                continue;
+            const bool low_fails = fails(d, LOW, DRY_ROOM);
+            const bool high_fails = fails(d, HIGH, DRY_ROOM);
+            ck_assert_int_eq(is->numbers == BW_FAILS, low_fails || high_fails);
+            high += high_fails && !low_fails;
+            asked++;
+        }
+    ck_assert_uint_gt(asked, 0);
+    ck_assert_uint_gt(high, 0);
+    bw_chosen_free(made);
+}
+END_TEST
+
 START_TEST(a_case_of_no_design_is_refused)
 {
     const bw_judged_at stray = {.design = DESIGNS, .judged = {.done = true}};
@@ -634,6 +660,7 @@ SUITE_AROUND(
     FACT(threads_change_no_byte),
     EACH(after_an_interruption_no_byte_is_another, 3),
     FACT(in_parts_no_byte_is_another), FACT(each_design_is_of_one_part),
+    FACT(each_end_of_an_unknown_is_tried_alone),
     FACT(so_many_cases_are_drawn_and_no_more),
     FACT(a_case_of_no_design_is_refused), FACT(another_seed_draws_other_cases),
     FACT(nothing_holds_that_nothing_judged),

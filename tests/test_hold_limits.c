@@ -192,6 +192,22 @@ START_TEST(evidence_keeps_it_closed_from_its_limit_on)
 }
 END_TEST
 
+/* The numbers of a limit that is too loose are those of the file. */
+START_TEST(a_loose_limit_is_told_with_its_numbers)
+{
+    read_record("<moisture-limit member=\"stud\" part=\"bay.framing\" "
+                "allowed=\"18.4 %\" critical=\"27.3 %\"/>");
+    bw_hold_readings(&core);
+    bool told = false;
+    for (size_t i = 0; i < core.audit.open_count; i++)
+        told = told || (core.open[i].id == BW_OPEN_LIMIT_LOOSER &&
+                        strstr(core.open[i].text,
+                               "18.4 % allowed and 27.3 % critical are looser "
+                               "than 18 % and 20 %") != NULL);
+    ck_assert(told);
+}
+END_TEST
+
 /* ---- the uncertainty of a test --------------------------------------------
  */
 
@@ -403,6 +419,7 @@ END_TEST
 
 SUITE_AROUND("hold_limits", site_open, site_close,
              EACH(evidence_keeps_it_closed_from_its_limit_on, COUNT(limits)),
+             FACT(a_loose_limit_is_told_with_its_numbers),
              EACH(a_test_counts_with_its_uncertainty_where_that_is_more,
                   COUNT(uncertain)),
              EACH(a_member_is_to_be_read_to_a_third_of_its_thickness,
