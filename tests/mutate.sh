@@ -72,8 +72,9 @@ suites_of() { # FOLDER or FOLDER/FILE
         ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
     chart)
-        echo 'chart marks marks_water marks_hours picture marks_studies html' \
-            'marks_replay'
+        echo 'chart chart_places chart_scales chart_fields marks marks_water' \
+            'marks_hours picture marks_studies html marks_replay drawings' \
+            'drawings_wall'
         ;;
     report)
         echo 'chart page page_form html html_cases html_studies picture' \
@@ -84,7 +85,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'compare_answer compare_words compare_sentences compare_many' \
             'choose_words marks_replay marks_choose told told_junction' \
             'told_hours told_replay told_audit told_compare spot working' \
-            'compare_buy' \
+            'compare_buy screen_lists style drawings' \
+            'drawings_wall told_apart' \
             'compare_hours junction_columns audit margin'
         ;;
     input)
@@ -93,16 +95,24 @@ suites_of() { # FOLDER or FOLDER/FILE
             'columns_of_hours record' \
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
-            'limits_read limits input_edges choices_read log junction_read' \
-            'junction_details ground cases called replay_inputs profile' \
-            'generator_rain kind junction_judge'
+            'limits_read limits input_edges choices_read log log_limits' \
+            'junction_read junction_foot junction_details ground cases' \
+            'called replay_inputs profile generator_rain kind sold mind' \
+            'junction_judge'
         ;;
     margin)
         echo 'margin margin_study margin_ways margin_words margin_cases' \
             'margin_case margin_settings margin_found margin_first' \
             'margin_alone margin_together'
         ;;
-    audit) echo 'audit hold_point as_built forecast audit_words cheats' ;;
+    audit)
+        echo 'audit hold_point hold_limits verify house as_built forecast' \
+            'audit_words cheats'
+        ;;
+    replay)
+        echo 'replay replay_doubts replay_limits replay_clocks replay_figures' \
+            'replay_inputs replay_measured'
+        ;;
     exchange) echo 'exchange skeleton' ;;
     base) echo 'base pool output units' ;;
     material)
@@ -110,8 +120,11 @@ suites_of() { # FOLDER or FOLDER/FILE
             'property_rows'
         ;;
     criterion) echo 'criterion criteria words profile profile_files judging' ;;
-    compare) echo 'compare compare_cases compare_hours compare_rank' \
-        'compare_sentences compare_words' ;;
+    compare)
+        echo 'compare compare_cases compare_hours compare_rank' \
+            'compare_sentences compare_words compare_answer compare_buy' \
+            'compare_many compare_climates'
+        ;;
     profile) echo 'profile profile_files' ;;
     criteria)
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
@@ -130,13 +143,17 @@ suites_of() { # FOLDER or FOLDER/FILE
         esac
         ;;
     junction)
-        echo 'junction junction_any junction_read junction_details' \
+        echo 'junction junction_solve junction_any junction_read' \
+            'junction_details' \
             'junction_vapour junction_vapour_exact junction_vapour_random' \
             'junction_foot junction_air junction_leaks junction_measured' \
             'junction_hours junction_hours_beam junction_hours_drawn' \
             'junction_judge junction_within'
         ;;
-    choose) echo 'choose choose_bound choose_race choices_read choose_words' ;;
+    choose)
+        echo 'choose choose_bound choose_race choose_front choices_read' \
+            'choose_words'
+        ;;
     transient)
         echo 'cases transient_parts transient_material transient_input' \
             'transient_cells transient_solver transient_watch transient_flows' \

@@ -50,6 +50,45 @@ START_TEST(a_wall_with_choices_is_the_wall_as_drawn)
 }
 END_TEST
 
+/* The innermost layer may be left out, but not behind a cavity. */
+START_TEST(a_cavity_is_left_with_a_layer_before_the_room)
+{
+    static const struct {
+        const char *from, *to;
+        bool sound;
+    } rows[] = {
+        {"<choice layer=\"lining\">", "", true},
+        {"<choice layer=\"lining\">",
+         "<cavity id=\"last\" thickness=\"20 mm\" ventilation=\"none\"/>",
+         false},
+        {"<choice layer=\"bay\">",
+         "<cavity id=\"last\" thickness=\"20 mm\" ventilation=\"none\"/>",
+         true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        static char text[8192];
+        bw_assembly *made = NULL;
+        bw_error err = {0};
+        const char *lining = strstr(sound, "<layer id=\"lining\"");
+        const char *end = strstr(sound, "</assembly>");
+        snprintf(text, sizeof text,
+                 "%.*s%s%.*s<choices>%s<option/><option><none/></option>"
+                 "</choice></choices></assembly>",
+                 (int)(lining - sound), sound, rows[i].to, (int)(end - lining),
+                 lining, rows[i].from);
+        put(file_name, text, strlen(text));
+        const bw_status status = bw_assembly_read(&made, file_name, library,
+                                                  &err);
+        unlink(file_name);
+        ck_assert_msg((status == BW_OK) == rows[i].sound, "row %zu: %s", i,
+                      err.message);
+        ck_assert(rows[i].sound ||
+                  strstr(err.message, "leaves a cavity as the innermost"));
+        bw_assembly_free(made);
+    }
+}
+END_TEST
+
 START_TEST(an_option_is_as_drawn_another_layer_or_none)
 {
     read_with(WITH("<choices><choice layer=\"foil\" name=\"membrane\"><option/>"
@@ -281,6 +320,7 @@ END_TEST
 SUITE_AROUND("choices_read", read_library, free_library,
              FACT(a_wall_without_choices_has_none),
              FACT(a_wall_with_choices_is_the_wall_as_drawn),
+             FACT(a_cavity_is_left_with_a_layer_before_the_room),
              FACT(an_option_is_as_drawn_another_layer_or_none),
              EACH(a_list_of_thicknesses_is_so_many_options, COUNT(lists)),
              FACT(studs_stand_in_an_option_too_unless_it_has_its_own),

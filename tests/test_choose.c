@@ -324,6 +324,92 @@ START_TEST(in_parts_no_byte_is_another)
 }
 END_TEST
 
+/* Between them the parts judge each design that is left as drawn, each once. */
+START_TEST(each_design_is_of_one_part)
+{
+    enum { PARTS = 3 };
+    bw_choose_options options = options_with(1);
+    bw_chosen *whole = make(&options);
+    size_t judged[DESIGNS] = {0};
+    options.parts = PARTS;
+    options.keep = keep;
+    for (size_t p = 0; p < PARTS; p++) {
+        keeper k = {0};
+        options.keeper = &k;
+        options.part = p + 1;
+        bw_chosen_free(make(&options));
+        for (size_t i = 0; i < k.count; i++)
+            judged[k.all[i].design] += k.all[i].slot == 0;
+        free(k.all);
+    }
+    for (size_t d = 0; d < DESIGNS; d++)
+        ck_assert_uint_le(judged[d], 1);
+    for (size_t i = 0; i < whole->front_count; i++)
+        ck_assert_uint_eq(judged[whole->front[i]], 1);
+    bw_chosen_free(whole);
+}
+END_TEST
+
+static bw_status give_up(void *payload, const bw_judged_at *all, size_t count,
+                         bool last, bw_error *err)
+{
+    (void)payload;
+    (void)all;
+    (void)count;
+    (void)last;
+    (void)err;
+    return BW_ERR_CANCELLED;
+}
+
+/* A multiple of eight, 4096 at most (our own choice). */
+START_TEST(so_many_cases_are_drawn_and_no_more)
+{
+    static const struct {
+        size_t race, drawn;
+        bool sound;
+    } rows[] = {{4096, 64, true},  {4104, 64, false}, {64, 4096, true},
+                {64, 4104, false}, {8, 8, true},      {12, 64, false},
+                {64, 12, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bw_choose_options options = options_with(1);
+        bw_chosen *made = NULL;
+        options.race_cases = rows[i].race;
+        options.drawn_cases = rows[i].drawn;
+        options.keep = give_up;
+        ck_assert_msg(
+            bw_choose_make(&made, &c.assembly, &c.climate, &options, NULL) ==
+                (rows[i].sound ? BW_ERR_CANCELLED : BW_ERR_USAGE),
+            "row %zu", i);
+    }
+}
+END_TEST
+
+/* Each end of an unknown alone: one that fails at either breaks the design. */
+START_TEST(each_end_of_an_unknown_is_tried_alone)
+{
+    const bw_choose_options options = options_with(1);
+    bw_chosen *made = make(&options);
+    size_t high = 0, asked = 0;
+    for (size_t d = 0; d < DESIGNS; d++)
+        for (size_t f = 0; f < made->finding_count; f++) {
+            const bw_found_alone *is = made->design[d].found != NULL
+                                           ? &made->design[d].found[f]
+                                           : NULL;
+            if (is == NULL || !is->computed ||
+                strstr(made->finding[f].name, "mu ") == NULL)
+                continue;
+            const bool low_fails = fails(d, LOW, DRY_ROOM);
+            const bool high_fails = fails(d, HIGH, DRY_ROOM);
+            ck_assert_int_eq(is->numbers == BW_FAILS, low_fails || high_fails);
+            high += high_fails && !low_fails;
+            asked++;
+        }
+    ck_assert_uint_gt(asked, 0);
+    ck_assert_uint_gt(high, 0);
+    bw_chosen_free(made);
+}
+END_TEST
+
 START_TEST(a_case_of_no_design_is_refused)
 {
     const bw_judged_at stray = {.design = DESIGNS, .judged = {.done = true}};
@@ -387,6 +473,57 @@ START_TEST(a_limit_drops_what_is_over_it_and_says_so)
         ck_assert(thick == (made->design[d].dropped[0] != '\0' &&
                             strstr(made->design[d].dropped, "150 mm") != NULL));
     }
+    bw_chosen_free(made);
+}
+END_TEST
+
+/* What is at its limit is not over it, of each that is fixed. */
+START_TEST(a_limit_lets_pass_what_is_at_it)
+{
+    static const bw_goal goals[] = {BW_GOAL_U, BW_GOAL_THICKNESS};
+    const bw_choose_options options = options_with(1);
+    bw_chosen *made = make(&options);
+    double is[COUNT(goals)];
+    for (size_t g = 0; g < COUNT(goals); g++)
+        is[g] = made->design[DESIGNS - 1].goal[goals[g]];
+    bw_chosen_free(made);
+    for (size_t g = 0; g < COUNT(goals); g++)
+        for (int less = 0; less < 2; less++) {
+            c.assembly.choices.most[goals[g]] = is[g] * (1.0 - 1e-8 * less);
+            made = make(&options);
+            ck_assert_int_eq(
+                strstr(made->design[DESIGNS - 1].dropped, "more than") != NULL,
+                less == 1);
+            bw_chosen_free(made);
+            c.assembly.choices.most[goals[g]] = 0.0;
+        }
+}
+END_TEST
+
+/* A design that fails as drawn is dropped for what decides it. */
+START_TEST(a_design_that_fails_as_drawn_is_dropped_for_it)
+{
+    size_t failing = 0;
+    c.assembly.indoors.humidity_class = 5;
+    c.material[CASE_SHEATHING].mu_dry = c.material[CASE_SHEATHING].mu_wet =
+        case_value(HIGH);
+    const bw_choose_options options = options_with(1);
+    bw_chosen *made = make(&options);
+    for (size_t i = 0; i < DESIGNS; i++) {
+        const bw_design *d = &made->design[i];
+        char words[160];
+        if (d->standing != BW_OUT || d->beaten_by >= 0)
+            continue;
+        failing++;
+        ck_assert_int_eq(d->as_drawn, BW_FAILS);
+        ck_assert_ptr_nonnull(d->figure.criterion);
+        snprintf(words, sizeof words, "fails as drawn: %s",
+                 d->figure.criterion);
+        ck_assert_str_eq(d->dropped, words);
+        ck_assert(!d->on_front);
+    }
+    ck_assert_uint_gt(failing, 0);
+    ck_assert_uint_eq(made->as_drawn_failing, failing);
     bw_chosen_free(made);
 }
 END_TEST
@@ -516,20 +653,23 @@ START_TEST(the_bound_covers_the_share_of_a_wall_in_95_of_100_repetitions)
 }
 END_TEST
 
-SUITE_AROUND("choose", setup, teardown,
-             FACT(failures_and_the_first_are_those_of_brute_force),
-             FACT(what_is_dropped_is_beaten_by_brute_force),
-             FACT(threads_change_no_byte),
-             EACH(after_an_interruption_no_byte_is_another, 3),
-             FACT(in_parts_no_byte_is_another),
-             FACT(a_case_of_no_design_is_refused),
-             FACT(another_seed_draws_other_cases),
-             FACT(nothing_holds_that_nothing_judged),
-             FACT(a_limit_drops_what_is_over_it_and_says_so),
-             FACT(a_layer_that_is_left_out_is_not_there),
-             FACT(price_and_carbon_add_up_over_the_chosen_layers),
-             FACT(what_is_settled_is_as_drawn_in_every_case),
-             FACT(a_wall_without_choices_is_refused),
-             FACT(weights_say_who_is_first_and_whether_that_stays),
-             EACH(the_bound_covers_the_share_of_a_wall_in_95_of_100_repetitions,
-                  3))
+SUITE_AROUND(
+    "choose", setup, teardown,
+    FACT(failures_and_the_first_are_those_of_brute_force),
+    FACT(what_is_dropped_is_beaten_by_brute_force),
+    FACT(threads_change_no_byte),
+    EACH(after_an_interruption_no_byte_is_another, 3),
+    FACT(in_parts_no_byte_is_another), FACT(each_design_is_of_one_part),
+    FACT(each_end_of_an_unknown_is_tried_alone),
+    FACT(so_many_cases_are_drawn_and_no_more),
+    FACT(a_case_of_no_design_is_refused), FACT(another_seed_draws_other_cases),
+    FACT(nothing_holds_that_nothing_judged),
+    FACT(a_limit_drops_what_is_over_it_and_says_so),
+    FACT(a_limit_lets_pass_what_is_at_it),
+    FACT(a_design_that_fails_as_drawn_is_dropped_for_it),
+    FACT(a_layer_that_is_left_out_is_not_there),
+    FACT(price_and_carbon_add_up_over_the_chosen_layers),
+    FACT(what_is_settled_is_as_drawn_in_every_case),
+    FACT(a_wall_without_choices_is_refused),
+    FACT(weights_say_who_is_first_and_whether_that_stays),
+    EACH(the_bound_covers_the_share_of_a_wall_in_95_of_100_repetitions, 3))

@@ -32,6 +32,8 @@ static const struct told_row {
     {&bw_form_logger, ';', "!Date/Time !TEMP !rel"},
 };
 
+static const char *line_end = "\n";
+
 static const bw_form_of_hours *form_without(const struct told_row *row,
                                             size_t left_out, char *sign)
 {
@@ -47,8 +49,7 @@ static const bw_form_of_hours *form_without(const struct told_row *row,
             used += (size_t)snprintf(text + used, sizeof text - used, "%s%c",
                                      name + 1, row->separator);
     }
-    text[used - 1] = '\n';
-    text[used] = '\0';
+    snprintf(text + used - 1, sizeof text - used + 1, "%s", line_end);
     return bw_form_find(&line, &separator, text);
 }
 
@@ -56,6 +57,9 @@ START_TEST(a_form_is_told_by_the_columns_it_needs_and_by_no_others)
 {
     const struct told_row *row = &told_rows[_i];
     char sign = 0;
+    line_end = "\r\n"; /* of another system */
+    ck_assert_ptr_eq(form_without(row, 99, &sign), row->form);
+    line_end = "\n";
     ck_assert_ptr_eq(form_without(row, 99, &sign), row->form);
     for (size_t i = 0;; i++) {
         sign = 0;
@@ -434,6 +438,49 @@ START_TEST(an_end_is_possible_and_what_lies_beyond_it_is_not)
 }
 END_TEST
 
+/* What is taken as a limit is counted, and the limit itself is not. */
+START_TEST(values_beyond_a_limit_are_counted)
+{
+    for (int beyond = 0; beyond < 2; beyond++) {
+        struct text text = {0};
+        add(&text, "time,temperature_C,relative_humidity_pct,rain_mm,"
+                   "direct_normal_W_m2,diffuse_horizontal_W_m2\n");
+        for (int h = 0; h < HOURS; h++) {
+            add_time(&text, h);
+            add(&text, ",60,%s,0,%s,0\n",
+                beyond == 1 && h % 1000 == 7 ? "100.1" : "100",
+                beyond == 1 && h == 5 ? "-1" : "0");
+        }
+        bw_record *record = good_hours(text.at, &(bw_record_options){0});
+        bool told = false;
+        for (size_t i = 0; i < record->note_count; i++)
+            told = told || strstr(record->note[i], "slightly outside") != NULL;
+        ck_assert_int_eq(told, beyond == 1);
+        for (size_t i = 0; i < record->note_count; i++)
+            if (strstr(record->note[i], "slightly outside") != NULL)
+                ck_assert_int_eq(atoi(record->note[i]), 10);
+        ck_assert_double_eq(record->value[BW_RECORD_HUMIDITY][7], 100.0);
+        bw_record_free(record);
+    }
+}
+END_TEST
+
+/* In whatever column the temperature stands. */
+START_TEST(degrees_of_another_scale_are_refused_wherever_they_stand)
+{
+    static const char *const texts[] = {
+        "temp (\xc2\xb0"
+        "F);date;rh\n5;2017-01-01 00:00;80\n",
+        "date;temp (\xc2\xb0"
+        "F);rh\n2017-01-01 00:00;5;80\n",
+        "date;rh;temp (F)\n2017-01-01 00:00;80;5\n"};
+    for (size_t i = 0; i < COUNT(texts); i++)
+        bad_hours(strdup(texts[i]),
+                  &(bw_record_options){.has_utc_offset = true}, 1,
+                  "degrees Celsius are wanted");
+}
+END_TEST
+
 /* A mark, and anything beyond it, is no value. */
 static const char *const marked[] = {
     "LOCATION,-,-,-,-,9,50.0,8.0,1.0,112.0\nDATA PERIODS,1\n"
@@ -526,7 +573,8 @@ START_TEST(humidity_over_ice_is_less_over_water)
 }
 END_TEST
 
-SUITE("columns_of_hours",
+SUITE("columns_of_hours", FACT(values_beyond_a_limit_are_counted),
+      FACT(degrees_of_another_scale_are_refused_wherever_they_stand),
       EACH(a_form_is_told_by_the_columns_it_needs_and_by_no_others,
            COUNT(told_rows)),
       FACT(of_a_typical_year_the_moment_and_the_temperature_are_needed),

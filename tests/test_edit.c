@@ -431,6 +431,8 @@ static const struct {
     {{"foil.", "2 m"}, "does not say which attribute", ""},
     {{"foil.s d", "2 m"}, "no attribute", ""},
     {{"foil.1d", "2 m"}, "no attribute", ""},
+    {{"foil.0d", "2 m"}, "no attribute", ""},
+    {{"foil.9d", "2 m"}, "no attribute", ""},
     {{"foil.-d", "2 m"}, "no attribute", ""},
     {{"foil.xmlns", "urn:x"}, "no attribute", ""},
     {{"foil.sd", "\xff"}, "no UTF-8", ""},

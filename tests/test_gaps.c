@@ -148,8 +148,32 @@ START_TEST(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold)
 }
 END_TEST
 
+/* So cold that the air holds 12 Pa: of any other column that is no end. */
+static void cold_with_gaps(struct text *text, int hour)
+{
+    add(text, hour == 500 ? ",-44,80,,,,,\n" : ",-44,80,98000,250,9,4,300\n");
+}
+
+START_TEST(no_other_column_is_kept_to_what_the_air_can_hold)
+{
+    bw_climate *climate = read_year(
+        &(year){.header = "time,temperature_C,relative_humidity_pct,"
+                          "pressure_Pa,longwave_down_W_m2,wind_m_s,rain_mm,"
+                          "wind_from_deg\n",
+                .row = cold_with_gaps});
+    const bw_climate_hour *filled = &climate->hour[500];
+    ck_assert_double_eq(filled->pressure, 98000.0);
+    ck_assert_double_eq(filled->longwave_down, 250.0);
+    ck_assert_double_eq(filled->wind_from, 300.0);
+    ck_assert_double_eq(filled->wind, 9.0);
+    ck_assert_double_eq(filled->rain, 4.0);
+    bw_climate_free(climate);
+}
+END_TEST
+
 SUITE("gaps", EACH(a_column_without_a_value_is_called_empty, COUNT(empty)),
       FACT(a_gap_may_wrap_around_the_year_s_end),
       FACT(a_missing_wind_direction_is_the_one_before),
       FACT(more_than_two_hundred_missing_hours_are_refused_however_spread),
-      FACT(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold))
+      FACT(a_filled_vapour_pressure_is_no_more_than_the_air_can_hold),
+      FACT(no_other_column_is_kept_to_what_the_air_can_hold))

@@ -146,6 +146,35 @@ START_TEST(a_floor_is_level_with_the_plinth_where_it_says)
 }
 END_TEST
 
+/* Of the layer that is named the upper face lies at the foot of the wall; of
+ * none the floor stands beside the wall, its outer face at the foot
+ * (docs/input.md). The floor is 330 mm of brick, 80 and 12.5 mm. */
+START_TEST(a_plinth_needs_no_layer_to_be_level_with)
+{
+    static const struct {
+        const char *foot;
+        double under; /* mm */
+    } rows[] = {
+#define LEVEL(with)                                                            \
+    FOOT("width=\"330 mm\" height=\"600 mm\" above-ground=\"200 mm\" " with, "")
+        {LEVEL(""), 0.0},
+        {LEVEL("level-with=\"brick\""), -330.0},
+        {LEVEL("level-with=\"ins\""), -410.0},
+        {LEVEL("level-with=\"board\""), -422.5},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bw_junction *j = read_foot(WALL(BRICK INSIDE),
+                                   FLOOR(IN_AIR, BRICK INSIDE), rows[i].foot);
+        double low = HUGE_VAL;
+        for (size_t k = 0; k < j->filling_count; k++)
+            if (j->filling[k].at.x1 > 1.0) /* the floor's, not the plinth */
+                low = fmin(low, j->filling[k].at.y0);
+        ck_assert_double_eq_tol(1e3 * low, rows[i].under, 1e-6);
+        bw_junction_free(j);
+    }
+}
+END_TEST
+
 START_TEST(a_foot_that_cannot_be_is_refused)
 {
     static const struct {
@@ -322,6 +351,7 @@ SUITE_AROUND("junction_foot", start, end,
              FACT(a_plinth_that_insulates_costs_less_than_one_of_brick),
              FACT(the_soil_outside_reaches_up_to_the_ground),
              FACT(a_floor_is_level_with_the_plinth_where_it_says),
+             FACT(a_plinth_needs_no_layer_to_be_level_with),
              FACT(a_foot_that_cannot_be_is_refused),
              FACT(a_place_in_a_plane_wall_has_the_temperature_of_its_depth),
              FACT(a_side_cut_near_a_change_is_warned_of),

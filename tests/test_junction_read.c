@@ -345,6 +345,12 @@ START_TEST(what_a_kind_needs_is_asked_for)
          "is no layer of the wall"},
         {JUNCTION("outer-corner", "<frame/>"), "frame"},
         {JUNCTION("filled-opening", ""), "takes two"},
+        {JUNCTION("joist-end", "<joist material=\"softwood\" height=\"200 mm\" "
+                               "bearing=\"100 mm\"/>"),
+         "in="},
+        {JUNCTION("partition",
+                  "<partition material=\"softwood\" thickness=\"100 mm\"/>"),
+         "up-to="},
     };
     write_file(WALL_NAME, WALL(BRICK INSIDE));
     for (size_t k = 0; k < COUNT(wrong); k++) {

@@ -238,6 +238,85 @@ START_TEST(photographs_are_those_of_the_member)
 }
 END_TEST
 
+/* ---- when it will be dry ----------------------------------------------------
+ */
+
+/* Days after 12 April 2031, by the calendar (2032 is a leap year): in days up
+ * to a fortnight, in weeks up to a quarter, in months of 365/12 days beyond;
+ * where the words change is our own choice (regression values). */
+static const struct dry_row {
+    double days; /* below 0: not in a year */
+    const char *after, *from;
+} dry_rows[] = {
+    {-1.0, "not in a year", "not in a year"},
+    {0.0, "at once", "2031-04-12"},
+    {1.0, "1 day", "2031-04-13"},
+    {2.0, "2 days", "2031-04-14"},
+    {13.0, "13 days", "2031-04-25"},
+    {14.0, "2 weeks", "2031-04-26"},
+    {21.0, "3 weeks", "2031-05-03"},
+    {90.0, "13 weeks", "2031-07-11"},
+    {91.0, "3.0 months", "2031-07-12"},
+    {146.0, "4.8 months", "2031-09-05"},
+    {364.0, "12.0 months", "2032-04-10"},
+};
+
+static void forecast_setup(bw_drying_forecast *f)
+{
+    sheet_setup();
+    *f = (bw_drying_forecast){.member = "board",
+                              .reading = &readings[1],
+                              .moisture = 0.213,
+                              .allowed = 0.17,
+                              .way_reason = {NULL, NULL, "no hours there"}};
+    audit.forecast_count = 1;
+    audit.forecast = f;
+}
+
+START_TEST(a_member_dries_after_so_many_days)
+{
+    static bw_drying_forecast f;
+    char line[256];
+    const struct dry_row *row = &dry_rows[_i];
+    forecast_setup(&f);
+    f.days[BW_SITE_CLOSED][0] = 0.0;
+    f.days[BW_SITE_CLOSED][1] = row->days;
+    f.days[BW_SITE_CLOSED][2] = -1.0;
+    print_flat(&wall.results, BW_DOCUMENT_AUDIT, BW_EXTENT_FULL);
+    says_if(true, "board: 21.3 % read on 2031-04-12, allowed 17 %");
+    snprintf(line, sizeof line,
+             "closed as drawn %s %s 2031-04-12 not in a year", row->after,
+             row->from);
+    says_if(true, line);
+    says_if(true, "left open, heated not assessed - - - no hours there");
+}
+END_TEST
+
+/* Of the three runs the earliest and the latest, whichever they are of. */
+START_TEST(a_forecast_has_the_ends_of_its_three_runs)
+{
+    static const struct {
+        double days[3];
+        const char *says;
+    } rows[] = {
+        {{5, 6, 7}, "6 days 2031-04-18 2031-04-17 2031-04-19"},
+        {{7, 6, 5}, "6 days 2031-04-18 2031-04-17 2031-04-19"},
+        {{7, 5, 6}, "5 days 2031-04-17 2031-04-17 2031-04-19"},
+        {{5, 7, 6}, "7 days 2031-04-19 2031-04-17 2031-04-19"},
+        {{5, -1, -1}, "not in a year not in a year 2031-04-17 not in a year"},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        static bw_drying_forecast f;
+        forecast_setup(&f);
+        memcpy(f.days[BW_SITE_OPEN], rows[i].days, sizeof rows[i].days);
+        print_flat(&wall.results, BW_DOCUMENT_AUDIT, BW_EXTENT_FULL);
+        char line[256];
+        snprintf(line, sizeof line, "left open, unheated %s", rows[i].says);
+        says_if(true, line);
+    }
+}
+END_TEST
+
 /* ---- a house ----------------------------------------------------------------
  */
 
@@ -377,6 +456,8 @@ SUITE("told_audit", FACT(what_is_needed_stands_above_what_is_wanted),
       EACH(the_table_has_a_row_of_each_fact, COUNT(audit_rows)),
       FACT(a_plan_has_no_hold_point),
       EACH(photographs_are_those_of_the_member, 2),
+      EACH(a_member_dries_after_so_many_days, COUNT(dry_rows)),
+      FACT(a_forecast_has_the_ends_of_its_three_runs),
       FACT(a_house_says_which_wall_is_open_and_why),
       EACH(the_table_of_a_house_goes_wall_by_wall, COUNT(house_rows)),
       FACT(each_wall_has_a_line), FACT(a_sealed_sheet_ends_with_its_digest))
