@@ -288,6 +288,30 @@ START_TEST(wood_on_walls_studs_wood_or_insulation_is_no_such_floor)
     c.material[CASE_LINING].wood_kind = BW_WOOD_PANEL; /* over 30 mm of both */
     c.slab[CASE_FOIL].thickness = 0.018;
     ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.slab[CASE_FOIL].is_framing = true; /* on a stud */
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+}
+END_TEST
+
+/* Vinyl on a panel on a screed: above the panel or below it. */
+START_TEST(of_a_covering_and_the_wood_below_it_the_wetter_face_is_told)
+{
+    parquet(BW_WOOD_PANEL, 0.016);
+    c.slab[CASE_INSULATION] = c.slab[CASE_FOIL];
+    c.slab[CASE_INSULATION].label = "screed";
+    c.slab[CASE_FOIL] = c.slab[CASE_LINING];
+    c.slab[CASE_LINING].material = &c.material[CASE_INSULATION];
+    c.slab[CASE_LINING].label = "vinyl";
+    c.slab[CASE_LINING].sd_dry = 20.0;
+    c.material[CASE_INSULATION].group = "plastic";
+    c.material[CASE_INSULATION].mould_class = BW_MOULD_MEDIUM_RESISTANT;
+    humid(4000, 2000, false);
+    sim.monitor[CASE_FOIL].last_year.above_90 = 2001;
+    ck_assert_double_eq(judged(BW_C_COVERING)->value, 2001);
+    has(case_row(&c, BW_C_COVERING)->reason, "screed");
+    sim.monitor[CASE_FOIL].last_year.above_90 = 1999;
+    ck_assert_double_eq(judged(BW_C_COVERING)->value, 2000);
+    has(case_row(&c, BW_C_COVERING)->reason, "vinyl");
 }
 END_TEST
 
@@ -346,4 +370,5 @@ SUITE_AROUND(
     FACT(a_foil_behind_a_lining_is_no_covering),
     FACT(wood_laid_on_a_damp_base_of_a_floor_fails_however_open),
     FACT(wood_on_walls_studs_wood_or_insulation_is_no_such_floor),
+    FACT(of_a_covering_and_the_wood_below_it_the_wetter_face_is_told),
     FACT(what_nothing_judges_outside_the_weather_line_is_said))

@@ -122,7 +122,13 @@ START_TEST(water_in_soil_is_inspected_where_it_reaches_nothing_that_perishes)
     ck_assert_int_eq(row->outcome, BW_FAILS);
     ck_assert_double_eq(row->value, 0.201);
     stands(CASE_FOIL + 1, 0.200, true);
-    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_MARGINAL);
+    row = judged(BW_C_STANDING_WATER);
+    ck_assert_int_eq(row->outcome, BW_MARGINAL);
+    ck_assert_double_eq(row->value, 1.6);
+    has(row->reason, "inspect");
+    stands(CASE_SHEATHING + 1, 0.200, false);
+    ck_assert_ptr_null(strstr(judged(BW_C_STANDING_WATER)->reason, "inspect"));
+    stands(CASE_SHEATHING + 1, 1.6, false);
     c.slab[CASE_FOIL].sd_dry = 49.9;
     ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
 }
