@@ -254,6 +254,95 @@ START_TEST(a_foil_behind_a_lining_is_no_covering)
 }
 END_TEST
 
+/* Wood straight on a base, in a floor: BS 8201 lays it on a base at 75 % RH at
+ * most [from memory, high]. The screed becomes its base, however open it is. */
+static void parquet(bw_wood_kind kind, double thickness)
+{
+    floor_of(0.2);
+    c.assembly.element = BW_ELEMENT_FLOOR;
+    c.slab[CASE_LINING].thickness = thickness;
+    c.slab[CASE_LINING].label = "parquet";
+    c.material[CASE_FOIL].wood_kind = kind;
+    c.material[CASE_FOIL].hygroscopic = true;
+    c.material[CASE_FOIL].absorbs_condensate = true;
+    c.material[CASE_LINING].group = "plaster";
+}
+
+START_TEST(wood_laid_on_a_damp_base_of_a_floor_fails_however_open)
+{
+    static const struct {
+        bw_wood_kind kind;
+        double thickness;
+        bool judged;
+    } cases[] = {
+        {BW_SOLID_WOOD, 0.030, true},       {BW_WOOD_PANEL, 0.016, true},
+        {BW_SOLID_WOOD, 0.0301, false},     {BW_NOT_WOOD, 0.010, false},
+        {BW_WOOD_WOOL_BOARD, 0.010, false},
+    };
+    humid(2984, 1879, true);
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        parquet(cases[i].kind, cases[i].thickness);
+        const bw_criterion *row = judged(BW_C_COVERING);
+        ck_assert_msg((row != NULL) == cases[i].judged, "case %zu", i);
+        if (row == NULL)
+            continue;
+        ck_assert_int_eq(row->outcome, BW_FAILS);
+        NAMES(row->reason, "parquet", "1879 h", "first year");
+    }
+    parquet(BW_SOLID_WOOD, 0.015);
+    humid(721, 720, true);
+    ck_assert_int_eq(judged(BW_C_COVERING)->outcome, BW_MARGINAL);
+    humid(720, 0, true);
+    ck_assert_int_eq(judged(BW_C_COVERING)->outcome, BW_HOLDS);
+}
+END_TEST
+
+START_TEST(wood_on_walls_studs_wood_or_insulation_is_no_such_floor)
+{
+    humid(8760, 8760, false);
+    parquet(BW_SOLID_WOOD, 0.015);
+    c.assembly.element = BW_ELEMENT_WALL;
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.assembly.element = BW_ELEMENT_FLOOR;
+    c.slab[CASE_LINING].is_framing = true;
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.slab[CASE_LINING].is_framing = false;
+    c.material[CASE_LINING].group = "insulation";
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.material[CASE_LINING].group = "plaster";
+    c.slab[CASE_FOIL].kind = BW_LAYER_MEMBRANE; /* a foil between */
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.slab[CASE_FOIL].kind = BW_LAYER_SOLID;
+    c.material[CASE_LINING].wood_kind = BW_WOOD_PANEL; /* over 30 mm of both */
+    c.slab[CASE_FOIL].thickness = 0.018;
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+    c.slab[CASE_FOIL].is_framing = true; /* on a stud */
+    ck_assert_ptr_null(judged(BW_C_COVERING));
+}
+END_TEST
+
+/* Vinyl on a panel on a screed: above the panel or below it. */
+START_TEST(of_a_covering_and_the_wood_below_it_the_wetter_face_is_told)
+{
+    parquet(BW_WOOD_PANEL, 0.016);
+    c.slab[CASE_INSULATION] = c.slab[CASE_FOIL];
+    c.slab[CASE_INSULATION].label = "screed";
+    c.slab[CASE_FOIL] = c.slab[CASE_LINING];
+    c.slab[CASE_LINING].material = &c.material[CASE_INSULATION];
+    c.slab[CASE_LINING].label = "vinyl";
+    c.slab[CASE_LINING].sd_dry = 20.0;
+    c.material[CASE_INSULATION].group = "plastic";
+    c.material[CASE_INSULATION].mould_class = BW_MOULD_MEDIUM_RESISTANT;
+    humid(4000, 2000, false);
+    sim.monitor[CASE_FOIL].last_year.above_90 = 2001;
+    ck_assert_double_eq(judged(BW_C_COVERING)->value, 2001);
+    has(case_row(&c, BW_C_COVERING)->reason, "screed");
+    sim.monitor[CASE_FOIL].last_year.above_90 = 1999;
+    ck_assert_double_eq(judged(BW_C_COVERING)->value, 2000);
+    has(case_row(&c, BW_C_COVERING)->reason, "vinyl");
+}
+END_TEST
+
 /* ---- outside the weather line -------------------------------------------- */
 
 /* Insulation, or wood under an sd of 2 m, outside a well-ventilated cavity: its
@@ -308,4 +397,7 @@ SUITE_AROUND(
     FACT(what_lets_vapour_through_or_does_not_suffer_is_no_such_covering),
     FACT(a_covering_is_thin_and_lies_on_what_holds_water),
     FACT(a_foil_behind_a_lining_is_no_covering),
+    FACT(wood_laid_on_a_damp_base_of_a_floor_fails_however_open),
+    FACT(wood_on_walls_studs_wood_or_insulation_is_no_such_floor),
+    FACT(of_a_covering_and_the_wood_below_it_the_wetter_face_is_told),
     FACT(what_nothing_judges_outside_the_weather_line_is_said))

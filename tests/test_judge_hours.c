@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "beyond.h"
 #include "bothways/air.h"
 #include "judged_simulation.h"
 #include "suite.h"
@@ -97,6 +98,39 @@ START_TEST(no_number_of_standing_water_is_no_holding)
         stands(i, (double)NAN, true);
     }
     ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_NOT_ASSESSED);
+}
+END_TEST
+
+/* A sheet at the soil with foam on it: what condenses there of a screed that
+ * dries is common practice, no source. A layer of sd 50 m lies between it and
+ * what perishes [estimate]. */
+START_TEST(water_in_soil_is_inspected_where_it_reaches_nothing_that_perishes)
+{
+    c.material[CASE_SHEATHING] = case_material("sheet", "masonry", 2000, 1, 50,
+                                               false);
+    c.material[CASE_SHEATHING].mould_class = BW_MOULD_RESISTANT;
+    c.slab[CASE_FOIL].sd_dry = 50.0;
+    simulated_make(&sim, &c);
+    stands(CASE_SHEATHING + 1, 1.6, false);
+    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
+    c.assembly.beyond = (bw_beyond){&bw_beyond_ground, {0.5, 0.0, 1.0, -1.0}};
+    const bw_criterion *row = judged(BW_C_STANDING_WATER);
+    ck_assert_int_eq(row->outcome, BW_MARGINAL);
+    ck_assert_double_eq(row->value, 1.6);
+    stands(CASE_FOIL + 1, 0.201, true); /* a little of it, at the lining */
+    row = judged(BW_C_STANDING_WATER);
+    ck_assert_int_eq(row->outcome, BW_FAILS);
+    ck_assert_double_eq(row->value, 0.201);
+    stands(CASE_FOIL + 1, 0.200, true);
+    row = judged(BW_C_STANDING_WATER);
+    ck_assert_int_eq(row->outcome, BW_MARGINAL);
+    ck_assert_double_eq(row->value, 1.6);
+    has(row->reason, "inspect");
+    stands(CASE_SHEATHING + 1, 0.200, false);
+    ck_assert_ptr_null(strstr(judged(BW_C_STANDING_WATER)->reason, "inspect"));
+    stands(CASE_SHEATHING + 1, 1.6, false);
+    c.slab[CASE_FOIL].sd_dry = 49.9;
+    ck_assert_int_eq(judged(BW_C_STANDING_WATER)->outcome, BW_FAILS);
 }
 END_TEST
 
@@ -444,6 +478,7 @@ SUITE_AROUND(
     FACT(water_on_a_metal_face_fails_though_no_wood_is_near),
     FACT(water_that_the_weather_or_the_room_sees_is_no_hidden_water),
     FACT(no_number_of_standing_water_is_no_holding),
+    FACT(water_in_soil_is_inspected_where_it_reaches_nothing_that_perishes),
     FACT(hours_above_95_percent_ask_for_an_inspection_and_never_fail),
     FACT(of_the_damp_hours_those_in_frost_are_counted),
     FACT(polythene_behind_brick_with_894_damp_hours_does_not_plainly_hold),

@@ -256,8 +256,35 @@ START_TEST(the_water_is_not_put_beside_the_room_while_a_place_lies_farther_out)
 }
 END_TEST
 
+/* South of the equator October is in spring [a fact of the calendar]. */
+START_TEST(a_wall_is_wetted_before_the_colder_half_of_the_year)
+{
+    enum { APRIL = 3, OCTOBER = 9 };
+    const bw_assessment_options options = {.no_advice = true,
+                                           .no_one_way = true,
+                                           .synthetic_hours = true,
+                                           .transient = {.max_years = 1}};
+    case_make_hygroscopic(&c);
+    for (int south = 0; south < 2; south++) {
+        for (int m = 0; m < BW_MONTHS; m++) {
+            const bool later = m >= APRIL && m < OCTOBER;
+            c.climate.month[m].temperature = later == (south == 1) ? 8.0 : 18.0;
+            c.climate.month[m].vapour_pressure = 700.0;
+        }
+        bw_assessment *made = NULL;
+        ck_assert_int_eq(
+            bw_assess(&made, &c.assembly, &c.climate, &options, NULL), BW_OK);
+        const bw_section_assessment *part = &made->section[0];
+        ck_assert_msg(part->wetting_test.ran, "%s", part->wetting_test.reason);
+        ck_assert_int_eq(part->wetting_test.month, south ? APRIL : OCTOBER);
+        bw_assessment_free(made);
+    }
+}
+END_TEST
+
 SUITE_AROUND(
     "judge_wetting", setup, teardown,
+    FACT(a_wall_is_wetted_before_the_colder_half_of_the_year),
     FACT(a_wetting_is_dry_within_twelve_months_of_place_and_water),
     FACT(what_is_spread_and_leaves_slowly_asks_for_an_inspection),
     FACT(what_does_not_dry_while_it_is_followed_fails),

@@ -164,9 +164,35 @@ START_TEST(water_that_finds_no_room_is_refused)
 }
 END_TEST
 
-/* ---- */
+/* ---- when ---- */
 
-SUITE("transient_start", FACT(a_run_goes_on_from_the_state_of_another),
+/* Before a winter (guideline WTA 6-2, from memory, medium), wherever that is;
+ * where the halves of the year are alike it matters not. */
+START_TEST(a_run_begins_before_the_colder_half_of_the_year)
+{
+    static const struct {
+        double april_to_september;
+        int month;
+    } cases[] = {
+        {20, OCTOBER}, {10, OCTOBER}, {9.6, OCTOBER}, {9.4, APRIL}, {0, APRIL}};
+    transient_case *c = steady_new(10, 0.8, 20, 0.5);
+    add_board(c, 0.02, 10);
+    const bw_transient_options one = {.max_years = 1};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        for (int m = 0; m < BW_MONTHS; m++)
+            c->climate.month[m].temperature = m >= APRIL && m < OCTOBER
+                                                  ? cases[i].april_to_september
+                                                  : 10.0;
+        bw_transient_result r = run(c, &one);
+        ck_assert_int_eq(r.first_month, cases[i].month);
+        bw_transient_free(&r);
+    }
+    free(c);
+}
+END_TEST
+
+SUITE("transient_start", FACT(a_run_begins_before_the_colder_half_of_the_year),
+      FACT(a_run_goes_on_from_the_state_of_another),
       FACT(a_state_of_another_wall_is_refused),
       FACT(water_goes_where_it_is_put),
       FACT(water_that_finds_no_room_is_refused))

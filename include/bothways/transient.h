@@ -73,8 +73,8 @@ typedef struct bw_until_dry {
 /** Options; zero-initialise for the defaults. */
 typedef struct bw_transient_options {
     int max_years;          /**< 0: 10; stops earlier when periodic */
-    int start_month;        /**< 0..11; default 0 is taken as October (9)
-                                 unless start_month_given */
+    int start_month;        /**< 0..11; unless start_month_given October (9),
+                                 or April where that half year is colder */
     bool start_month_given;
     double temperature_tolerance; /**< K, 0: 0.01; error in time aimed at
                                        inside the wall (docs/methods.md) */

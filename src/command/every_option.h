@@ -52,7 +52,7 @@ OPTION(KELVIN, tolerance, SIMULATED | REPLAY, "--tolerance", "KELVIN",
 OPTION(COUNT, years, SIMULATED, "--years", "N",
     "simulation: most years, 1 to 30 (10)", .least = 1, .most = 30)
 OPTION(COUNT, start_month, SIMULATED, "--start-month", "MONTH",
-    "simulation: month it starts in, 1 to 12 (10)", .least = 1, .most = 12)
+    "simulation: month it starts in, 1 to 12 (10; south of the equator 4)", .least = 1, .most = 12)
 OPTION(FLAG, converge, CHECK, "--converge", NULL,
     "also how much a simulation depends on its cells and steps (slow)")
 OPTION(WORD, equal, COMPARE, "--equal", "u|thickness|drawn",

@@ -140,7 +140,8 @@ typedef struct bw_wall_judged {
 
 /* The parts of it: water that stands and hours near saturation at places at
  * risk; mould to its end; wood inside the weather line; the wetting test. */
-void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
+void bw_judge_standing(bw_rows *rows, const bw_assembly *assembly,
+                       const bw_section_assessment *part,
                        const bw_wall_judged *of);
 void bw_judge_mould(bw_rows *rows, const bw_section_assessment *part,
                     const bw_wall_judged *of);
@@ -155,8 +156,9 @@ void bw_judge_damage(bw_rows *rows, const bw_assembly *assembly,
 /* Condensate by months where the simulation stays near saturation. */
 void bw_judge_both(bw_rows *rows, const bw_section_assessment *part,
                    const bw_geography *geography);
-/* What lies under a tight covering at the room face. */
-void bw_judge_covering(bw_rows *rows, const bw_section_assessment *part,
+/* What lies under a tight covering, or a wooden floor, at the room face. */
+void bw_judge_covering(bw_rows *rows, const bw_assembly *assembly,
+                       const bw_section_assessment *part,
                        const bw_geography *geography);
 
 /* The months at the inner face of a slab of the transient section: the most

@@ -44,33 +44,62 @@ static double stands(const bw_monitor *monitor)
     return fmax(monitor->first_free.largest, monitor->last_free.largest);
 }
 
-static void judge_free_water(bw_rows *rows, const bw_section_assessment *part,
-                             const bw_wall_judged *of)
+/* In soil, which is taken colder than it is, where what stands reaches nothing
+ * that perishes: such floors of insulation on their sheet have always been
+ * built (common practice, no source), and in a floor nothing runs off. */
+static bool harms_nothing(const bw_assembly *assembly, const bw_wall_judged *of,
+                          const bw_monitor *monitor)
+{
+    return of->colder != NULL && !bw_water_reaches_what_perishes(
+                                     assembly, of->section, monitor->slab);
+}
+
+/* Where most stands, or where most stands that may do harm. */
+static const bw_monitor *wettest(const bw_assembly *assembly,
+                                 const bw_section_assessment *part,
+                                 const bw_wall_judged *of, bool harmful)
 {
     const bw_transient_result *result = &part->transient;
-    const bw_section *section = part->transient_section;
     const bw_monitor *worst = NULL;
     for (size_t i = 0; i < result->monitor_count; i++) {
         const bw_monitor *monitor = &result->monitor[i];
         if (holds_water(monitor, of) &&
+            !(harmful && harms_nothing(assembly, of, monitor)) &&
             (worst == NULL || stands(monitor) > stands(worst)))
             worst = monitor;
     }
+    return worst;
+}
+
+static void judge_free_water(bw_rows *rows, const bw_assembly *assembly,
+                             const bw_section_assessment *part,
+                             const bw_wall_judged *of)
+{
+    const double limit = bw_limit_under(rows->profile, BW_C_STANDING_WATER, 0);
+    const bw_monitor *worst = wettest(assembly, part, of, true);
+    const bool inspect = worst == NULL || stands(worst) <= limit;
+    if (inspect)
+        worst = wettest(assembly, part, of, false);
     if (worst == NULL)
         return;
     const double water = stands(worst);
     const bool first = worst->first_free.largest > worst->last_free.largest;
     const bw_free_water *most = first ? &worst->first_free : &worst->last_free;
+    const bool excuse = inspect && water > limit;
     const char *reason =
         most->month < 0 || water < NO_WATER
             ? "no water stands anywhere inside the weather line"
             : bw_say(rows,
-                     "%.3f kg/m2 %s in %s of the %s year; %.0f h with water "
-                     "standing",
-                     water, bw_say_face(rows, section, worst),
+                     "%s%.3f kg/m2 %s in %s of the %s year; %.0f h with water "
+                     "standing%s%s",
+                     excuse ? "exceeds, inspect: " : "", water,
+                     bw_say_face(rows, part->transient_section, worst),
                      bw_month_name(most->month), first ? "first" : "last",
-                     most->hours);
-    bw_rows_judge(rows, BW_C_STANDING_WATER, water, reason);
+                     most->hours, excuse ? ", where nothing rots" : "",
+                     excuse ? of->colder : "");
+    bw_row *row = bw_rows_judge(rows, BW_C_STANDING_WATER, water, reason);
+    if (excuse)
+        bw_row_at_worst(row, BW_MARGINAL);
 }
 
 /* A render on insulation of which mould takes neither: rain makes it humid
@@ -151,10 +180,11 @@ static void judge_humid_hours(bw_rows *rows, const bw_section_assessment *part,
                              : ""));
 }
 
-void bw_judge_standing(bw_rows *rows, const bw_section_assessment *part,
+void bw_judge_standing(bw_rows *rows, const bw_assembly *assembly,
+                       const bw_section_assessment *part,
                        const bw_wall_judged *of)
 {
-    judge_free_water(rows, part, of);
+    judge_free_water(rows, assembly, part, of);
     judge_humid_hours(rows, part, of);
 }
 

@@ -155,9 +155,9 @@ void bw_judge_transient(bw_rows *rows, const bw_assembly *assembly,
     of.perishes = bw_anything_perishes(&of.geography, assembly, of.section);
     judge_outside(rows, assembly, &of);
     judge_water(rows, &part->transient, &of);
-    bw_judge_standing(rows, part, &of);
+    bw_judge_standing(rows, assembly, part, &of);
     bw_judge_both(rows, part, &of.geography);
-    bw_judge_covering(rows, part, &of.geography);
+    bw_judge_covering(rows, assembly, part, &of.geography);
     bw_judge_wood(rows, part, &of.geography);
     bw_judge_mould(rows, part, &of);
     bw_judge_wetting(rows, assembly, part);

@@ -6,11 +6,10 @@
 #include "bothways/geography.h"
 #include "fail.h"
 #include "run.h"
+#include "when.h"
 
 /* The error of a difference of two runs is smaller than that of either. */
 static const double TOLERANCE_SHARE = 16.0;
-/* October, as the simulation starts: the wall keeps the water all winter. */
-enum { WETTING_MONTH = 9 };
 /* One way alone decides nothing: whether it dries within the limit is told. */
 enum { WAYS = 3, ONE_WAY_YEARS = 1 };
 
@@ -154,7 +153,8 @@ bw_status bw_run_wetting(bw_pool *pool, bw_section_assessment *part,
      * dries sideways, too */
     w->one_way = one_way && !w->place_alone;
     w->water = test->wetting > 0.0 ? test->wetting : 1.0;
-    w->month = test->start_month >= 0 ? test->start_month : WETTING_MONTH;
+    w->month = test->start_month >= 0 ? test->start_month
+                                      : bw_start_month(climate);
     way both = {
         .assembly = assembly,
         .part = part,

@@ -8,4 +8,4 @@ bw_folder(criteria
     judge_wetting.c judge_within.c judge_wood.c junction.c junction_spots.c
     propose.c rows.c run_damage.c run_frost.c run_steady.c run_transient.c
     run_wetting.c scope.c score.c trial.c verdict.c
-  USES base material assembly criterion profile junction)
+  USES base material assembly criterion profile transient junction)

@@ -4,6 +4,7 @@
 
 #include "fail.h"
 #include "run.h"
+#include "when.h"
 
 /* One simulation: hours into years until a year repeats the last. */
 
@@ -292,7 +293,8 @@ bw_status bw_run_open(bw_run *r, bw_transient_result *result,
         bw_model_make(&r->model, assembly, section, r->year->pressure, o, err));
     if (r->model.coat.label != NULL && year == NULL)
         bw_year_coat(r->year, r->model.coat.absorption);
-    const int month = o->start_month_given ? o->start_month : BW_START_MONTH;
+    const int month = o->start_month_given ? o->start_month
+                                           : bw_start_month(climate);
     r->years = o->max_years > 0 ? o->max_years : YEARS;
     if (month < 0 || month >= BW_MONTHS || r->years > BW_MOST_YEARS)
         return bw_fail_domain(err, "a simulation starts in month 0 to 11 and "

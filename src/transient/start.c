@@ -5,9 +5,23 @@
 
 #include "fail.h"
 #include "number.h"
+#include "when.h"
 
 /* m2 s Pa/kg: nothing passes in any number of years */
 static const double CLOSED = 1e30;
+
+/* ---- when ---- */
+
+int bw_start_month(const bw_climate *climate)
+{
+    enum { APRIL = 3, OCTOBER = 9 };
+    static const double CLEARLY = 0.5; /* K, in the mean: else it matters not */
+    double warmer = 0.0;
+    for (int m = 0; m < BW_MONTHS; m++)
+        warmer += (m >= APRIL && m < OCTOBER ? 2.0 : -2.0) / BW_MONTHS *
+                  climate->month[m].temperature;
+    return warmer < -CLEARLY ? APRIL : OCTOBER;
+}
 
 /* ---- moisture as given ---- */
 

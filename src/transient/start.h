@@ -10,7 +10,6 @@
 /* Practice with EN 15026, which leaves the start to the user: in October, in
  * balance with 80 % RH (guideline WTA 6-2, from memory, med). */
 #define BW_START_RH 0.80
-enum { BW_START_MONTH = 9 };
 
 typedef struct bw_start {
     double *v;       /* 2n, the state */
