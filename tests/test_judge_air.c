@@ -1,5 +1,6 @@
 /* Air that leaks and is not computed, or not for such a room. */
 
+#include "beyond.h"
 #include "judged_simulation.h"
 #include "suite.h"
 
@@ -8,17 +9,27 @@
 START_TEST(outdoor_air_that_leaks_into_a_cooled_room_is_not_assessed)
 {
     static const struct {
-        double p_e, theta_i, q50;
-        bool row;
-    } rows[] = {{2808.0, 20.0, 3.0, true},
-                {2808.0, 21.9, 3.0, true},
-                {2808.0, 22.1, 3.0, false},
-                {2487.0, 20.5, 3.0, false},
-                {2808.0, 20.0, 0.0, false}};
+        double p_e, theta_i, q50; /* below 0: not stated */
+        bool soil, brick, row;
+    } rows[] = {{2808.0, 20.0, 3.0, .row = true},
+                {2808.0, 21.9, 3.0, .row = true},
+                {2808.0, 22.1, 3.0, .row = false},
+                {2487.0, 20.5, 3.0, .row = false},
+                {2808.0, 20.0, 0.0, .row = false},
+                {2808.0, 20.0, -1.0, .row = true},
+                {2808.0, 22.1, -1.0, .row = false},
+                {2808.0, 20.0, -1.0, .soil = true, .row = false},
+                {2808.0, 20.0, -1.0, .brick = true, .row = false},
+                {2808.0, 20.0, 3.0, .brick = true, .row = true}};
     for (size_t i = 0; i < COUNT(rows); i++) {
         simulated_make(&sim, &c);
         c.rows.count = 0;
-        c.assembly.air_leakage.given = rows[i].q50 > 0.0;
+        c.assembly.air_leakage.given = rows[i].q50 >= 0.0;
+        c.assembly.beyond.kind = rows[i].soil ? &bw_beyond_ground : NULL;
+        for (size_t k = 0; k < CASE_LAYERS && rows[i].brick; k++) {
+            c.material[k].wood_kind = BW_NOT_WOOD;
+            c.material[k].mould_class = BW_MOULD_RESISTANT;
+        }
         c.assembly.air_leakage.q50 = rows[i].q50 / 3600.0;
         for (int m = 0; m < BW_MONTHS; m++)
             sim.part.boundary[m] = (bw_boundary){.theta_e = 28.0,

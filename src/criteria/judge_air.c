@@ -14,6 +14,18 @@
 
 #include "bothways/air.h"
 
+/* Whether outdoor air may leak in: what nobody has stated may, but for soil,
+ * and where nothing perishes. */
+static bool may_leak_in(const bw_assembly *assembly, const bw_section *section)
+{
+    const bw_air_leakage *air = &assembly->air_leakage;
+    if (air->given || assembly->beyond.kind != NULL)
+        return air->given && air->q50 > 0.0;
+    bw_geography geography;
+    bw_geography_find(&geography, assembly, section);
+    return bw_anything_perishes(&geography, assembly, section);
+}
+
 /* A cooled room draws no water out of itself: what leaks in from outside does
  * the harm, and nothing computes it. */
 void bw_judge_outdoor_air(bw_rows *rows, const bw_assembly *assembly,
@@ -22,7 +34,7 @@ void bw_judge_outdoor_air(bw_rows *rows, const bw_assembly *assembly,
     static const double CLEARLY = 1.0; /* K */
     double most = CLEARLY;
     int when = -1;
-    if (!assembly->air_leakage.given || !(assembly->air_leakage.q50 > 0.0))
+    if (!may_leak_in(assembly, part->section))
         return;
     for (int m = 0; m < BW_MONTHS; m++) {
         const bw_boundary *b = &part->boundary[m];
@@ -37,9 +49,12 @@ void bw_judge_outdoor_air(bw_rows *rows, const bw_assembly *assembly,
                      bw_say(rows,
                             "in %s the dew point outside lies %.1f K above the "
                             "room: outdoor air that leaks in condenses in the "
-                            "%s, and is not computed",
+                            "%s, and is not computed%s",
                             bw_month_name(when), most,
-                            bw_element_text(assembly->element)));
+                            bw_element_text(assembly->element),
+                            assembly->air_leakage.given
+                                ? ""
+                                : "; air-leakage is not given"));
 }
 
 /* The month in which the room's air has most vapour above that outside [Pa]. */

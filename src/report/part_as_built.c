@@ -128,7 +128,7 @@ static const char *after(bw_page *page, double days)
     if (days < 1.0)
         return "at once";
     if (days < 14.0)
-        return bw_phrase(page, "%.0f day%s", days, days > 1.0 ? "s" : "");
+        return bw_phrase(page, "%.0f day%s", days, days < 1.5 ? "" : "s");
     return days < 91.0 ? bw_phrase(page, "%.0f weeks", days / 7.0)
                        : bw_phrase(page, "%.1f months", days / (365.0 / 12.0));
 }
