@@ -420,6 +420,31 @@ START_TEST(the_simulated_year_has_the_mean_of_a_steady_wall)
 }
 END_TEST
 
+/* Soil below a room that freezes heaves (common practice, no source): a room
+ * of constant temperature, and one of which a single month is below 0 degC. */
+START_TEST(below_a_freezing_room_nothing_holds)
+{
+    static const char room[] = "temperature='18 degC' relative-humidity='50 %'";
+    static const char frost[] = "temperature='-0.1 degC' "
+                                "relative-humidity='50 %'";
+    static const char thaw[] = "temperature='0.1 degC' "
+                               "relative-humidity='50 %'";
+    ck_assert_int_ne(verdict_of(room, frost, false, "heaves"), BW_HOLDS);
+    verdict_of(room, thaw, false, NULL);
+    bw_arena arena = {0};
+    bw_assembly *a = changed("", "");
+    a->indoors.kind = BW_INDOOR_MONTHS;
+    for (int m = 0; m < BW_MONTHS; m++)
+        a->indoors.month_temperature[m] = m == 6 ? -1.0 : 5.0;
+    ck_assert_ptr_nonnull(bw_beyond_ground.why_unjudged(&arena, a, 0));
+    ck_assert_ptr_null(bw_beyond_ground.why_unjudged(&arena, a, 1));
+    a->indoors.month_temperature[6] = 0.0;
+    ck_assert_ptr_null(bw_beyond_ground.why_unjudged(&arena, a, 0));
+    bw_assembly_free(a);
+    bw_arena_release(&arena);
+}
+END_TEST
+
 /* Nothing says that the sheet is there to keep water out. */
 START_TEST(without_stated_waterproofing_nothing_holds)
 {
@@ -479,6 +504,7 @@ SUITE_AROUND("ground", setup, teardown,
              EACH(a_fault_is_refused_with_its_line, COUNT(refusals)),
              FACT(a_tanked_and_insulated_wall_holds),
              FACT(the_simulated_year_has_the_mean_of_a_steady_wall),
+             FACT(below_a_freezing_room_nothing_holds),
              FACT(without_stated_waterproofing_nothing_holds),
              FACT(a_ventilated_cavity_in_soil_is_not_assessed),
              FACT(wood_in_the_wet_soil_fails),

@@ -170,8 +170,25 @@ static void review(bw_beyond_review *out, bw_arena *arena, const bw_assembly *a)
 
 /* Liquid water from the soil, its air in cavities: the element must not hold
  * unless they are kept out. */
+/* The coldest that the room is said to be [degC]. */
+static double coldest(const bw_indoors *room)
+{
+    double least = room->temperature;
+    if (room->kind == BW_INDOOR_EN15026)
+        return 20.0; /* never below */
+    for (int m = 0; room->kind == BW_INDOOR_MONTHS && m < BW_MONTHS; m++)
+        least = m == 0 ? room->month_temperature[m]
+                       : fmin(least, room->month_temperature[m]);
+    return least;
+}
+
 static const char *why_unjudged(bw_arena *arena, const bw_assembly *a, size_t n)
 {
+    if (coldest(&a->indoors) < 0.0 && n-- == 0)
+        return bw_arena_say(arena,
+                            "a room at %s degC freezes the soil in time: "
+                            "whether it heaves is not computed",
+                            number(arena, coldest(&a->indoors)));
     if (a->beyond.value[WATERPROOFING] < 0.0)
         return n == 0 ? "nothing is stated to keep the soil's water out "
                         "(waterproofing=), and its way in is not computed"

@@ -209,7 +209,8 @@ CRITERION(BW_C_UNJUDGED, "outside-weather-line",
 CRITERION(BW_C_SOIL, /* a row only where it is not kept out */
     "soil-water", "Water from the soil", "rule", "-", NO_LIMIT,
     .rule = "liquid water of soil, at rest or under pressure, is kept out by "
-            "waterproofing or not computed, " NO_SOURCE)
+            "waterproofing or not computed, nor is its frost below a freezing "
+            "room, " NO_SOURCE)
 CRITERION(BW_C_OUTDOOR_AIR, /* a row only where it would condense */
     "outdoor-air-leak", "Outdoor air that leaks in", "rule", "-", NO_LIMIT,
     .rule = "the leak that is computed is of room air outwards; in a room colder "
