@@ -120,7 +120,13 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_FUZZ
    AND CMAKE_SYSTEM_NAME STREQUAL "Linux")
   # Its own arena, compiled so that every allocation can fail, stands before
   # that of the library.
-  add_executable(fault_allocation faults/allocation.c faults/allocator.c
+  if(BOTHWAYS_UNITY)
+    # compiled alone: its arena cannot stand before one among many sources
+    add_library(fault_allocation OBJECT)
+  else()
+    add_executable(fault_allocation)
+  endif()
+  target_sources(fault_allocation PRIVATE faults/allocation.c faults/allocator.c
     faults/held.c faults/stages_input.c faults/stages_method.c
     faults/stages_report.c ${PROJECT_SOURCE_DIR}/src/base/arena.c)
   target_compile_definitions(fault_allocation PRIVATE BW_ARENA_DEBUG)
@@ -136,12 +142,14 @@ if(NOT BOTHWAYS_SANITIZE AND NOT BOTHWAYS_FUZZ
     target_compile_options(${target} PRIVATE -Wall -Wextra
       $<$<BOOL:${BOTHWAYS_WERROR}>:-Werror>)
   endforeach()
-  set(faults sh ${CMAKE_CURRENT_SOURCE_DIR}/faults.sh
-    $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR}
-    $<TARGET_FILE_DIR:fault_allocation>)
-  add_test(NAME faults COMMAND ${faults})
-  add_custom_target(faults COMMAND ${faults} 1
-    DEPENDS bothways fault_allocation fault_locale fault_machine USES_TERMINAL)
+  if(NOT BOTHWAYS_UNITY)
+    set(faults sh ${CMAKE_CURRENT_SOURCE_DIR}/faults.sh
+      $<TARGET_FILE:bothways> ${PROJECT_SOURCE_DIR}
+      $<TARGET_FILE_DIR:fault_allocation>)
+    add_test(NAME faults COMMAND ${faults})
+    add_custom_target(faults COMMAND ${faults} 1
+      DEPENDS bothways fault_allocation fault_locale fault_machine USES_TERMINAL)
+  endif()
 endif()
 # A sanitizer keeps what was freed: its memory tells nothing.
 add_executable(peak peak.c)
