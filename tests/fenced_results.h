@@ -338,7 +338,8 @@ static inline const bw_audit *fence_audit(const bw_audit *given,
     a->assessment = a->assessment == was ? is : fence_assessment(a->assessment);
     a->margin = a->margin != NULL ? margin : NULL;
     const bw_closing_up *up = &given->assessment->assembly->closing_up;
-    if (a->air_test != NULL && a->air_test >= up->air_test &&
+    if (a->air_test != NULL && up->air_test_count > 0 &&
+        a->air_test >= up->air_test &&
         a->air_test < up->air_test + up->air_test_count)
         a->air_test = a->assessment->assembly->closing_up.air_test +
                       (a->air_test - up->air_test);

@@ -7,7 +7,7 @@
 enum { SEEDS = 4 };
 
 static bw_place_mould mould[PLACES];
-static bw_wood_damage wood[1];
+static bw_wood_damage wood[2]; /* one a slab */
 
 static void print(int seed)
 {

@@ -337,6 +337,7 @@ START_TEST(the_dampest_place_up_to_the_insulation_s_inner_face_is_wetted)
             for (int m = 0; m < BW_MONTHS; m++)
                 part->transient.monitor[k].month_rh[m] = k == dampest + 1 ? 0.9
                                                                           : 0.5;
+        bw_wetting_free(&part->wetting_test.both); /* it begins anew */
         ck_assert_int_eq(bw_run_wetting(&pool, part, &c.assembly, hours,
                                         &one_year, false, NULL),
                          BW_OK);
@@ -369,6 +370,7 @@ START_TEST(the_dampest_place_is_that_of_the_year_s_mean)
                                                                        ? 0.5
                                                                        : 0.6;
     }
+    bw_wetting_free(&part->wetting_test.both); /* it begins anew */
     ck_assert_int_eq(
         bw_run_wetting(&pool, part, &c.assembly, hours, &one_year, false, NULL),
         BW_OK);

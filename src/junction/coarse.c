@@ -26,12 +26,12 @@ static double *entry(const bw_coarse *c, size_t row, size_t column)
     return &c->lower[row * (c->band + 1) + c->band + column - row];
 }
 
-/* A link between two cells of the system. */
+/* A link between two cells of the system; of no link b may lie beyond it. */
 static void add_link(const bw_coarse *c, size_t a, size_t b, double link)
 {
-    const size_t p = c->block[a], q = c->block[b];
     if (link <= 0.0)
         return;
+    const size_t p = c->block[a], q = c->block[b];
     if (p == q)
         *entry(c, p, p) -= 2.0 * link;
     else
