@@ -38,16 +38,13 @@ owner() { # FOLDER HEADER, as included
     esac
 }
 
-# The public headers of a folder.
-headers() { # FOLDER
-    for header in "$source"/include/bothways/*.h; do
-        name=bothways/${header##*/}
-        [ "$(owner '' "$name")" != "$1" ] || echo "$header"
-    done
-}
+# The public headers and their folders.
+for header in "$source"/include/bothways/*.h; do
+    echo "$(owner '' "bothways/${header##*/}") $header"
+done >"$work/owners"
 
 for folder in $folders; do
-    headers "$folder" >"$work/public"
+    sed -n "s/^$folder //p" "$work/owners" >"$work/public"
     # shellcheck disable=SC2046
     sed -n 's/^#include "\([^"]*\)".*/\1/p' "$source/src/$folder"/*.[ch] \
         $(cat "$work/public") | sort -u |
@@ -114,12 +111,14 @@ if git -C "$source" rev-parse >/dev/null 2>&1; then
 fi
 
 # Every file begins with its equation or what always holds in it.
-for file in "$source"/src/*/*.c; do
-    head -n 30 "$file" | grep -q '/\*' || {
-        echo "$file does not begin with what it is"
-        failures=$((failures + 1))
-    }
-done
+awk 'function tell() { if (file != "" && !said) print file }
+    FNR == 1 { tell(); file = FILENAME; said = 0 }
+    FNR <= 30 && index($0, "/*") { said = 1 }
+    END { tell() }' "$source"/src/*/*.c >"$work/silent"
+while read -r file; do
+    echo "$file does not begin with what it is"
+    failures=$((failures + 1))
+done <"$work/silent"
 
 # Files that need each other: a circle among the symbols of the object files.
 # tsort names what is in one.
@@ -127,11 +126,12 @@ if command -v nm >/dev/null; then
     find "$build/src" -path '*.dir/*' -name '*.c.o' | sort -u >"$work/objects"
     while read -r object; do
         name=${object##*.dir/}
-        [ -f "$source/src/${name%.o}" ] || continue # of a file that was
-        nm "$object" | awk -v name="${name%.c.o}" '
-            NF == 2 && $1 == "U" { print "U", $2, name }
-            NF == 3 && $2 ~ /[TDRBVWi]/ { print "T", $3, name }'
-    done <"$work/objects" >"$work/symbols"
+        [ ! -f "$source/src/${name%.o}" ] || echo "$object" # not of a file that was
+    done <"$work/objects" | tr '\n' '\0' | xargs -0 nm -A | awk '
+        { name = $0; sub(/\.c\.o:.*/, "", name); sub(/.*\.dir\//, "", name)
+          sub(/.*\.c\.o:/, "") }
+        NF == 2 && $1 == "U" { print "U", $2, name }
+        NF == 3 && $2 ~ /[TDRBVWi]/ { print "T", $3, name }' >"$work/symbols"
     awk '$1 == "T" { at[$2] = $3 } $1 == "U" { use[++n] = $2; by[n] = $3 }
         END { for (i = 1; i <= n; i++)
             if (use[i] in at && at[use[i]] != by[i])
