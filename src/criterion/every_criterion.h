@@ -256,12 +256,12 @@ CRITERION(BW_C_HUMID_HOURS, "hours-above-95",
             NO_SOURCE "; 95 % is where WTA 6-4 stops trusting a hidden face "
             "[M-med]")
 CRITERION(BW_C_COVERING, "covering-humidity",
-    "Hours a year above 90 % RH under a tight covering at the room face",
+    "Hours a year above 90 % RH under a covering at the room face",
     "transient", "h/a", LIMIT(BW_AT_MOST, MONTH, "covering-humidity"),
     .may_be = {1.0, MONTH},
     .rule = SAY(MONTH) " h, thirty days, " NO_SOURCE "; BS 8203 covers a base "
-            "at 75 % RH [M-hi], Nordic practice plastic on concrete at 85 % "
-            "[M-med]; beyond 80 % for as long, inspect")
+            "at 75 % RH, BS 8201 with wood [M-hi], Nordic practice with plastic "
+            "at 85 % [M-med]; beyond 80 % for as long, inspect")
 
 #define WOOD_MOISTURE 20
 #define PANEL_MOISTURE 18
