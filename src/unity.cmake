@@ -49,7 +49,8 @@ function(bw_unity_part name)
   endforeach()
   add_library(bw_of_${name} OBJECT ${sources})
   set_target_properties(bw_of_${name} PROPERTIES
-    C_EXTENSIONS OFF POSITION_INDEPENDENT_CODE ON C_VISIBILITY_PRESET hidden)
+    C_EXTENSIONS OFF POSITION_INDEPENDENT_CODE ON
+    C_VISIBILITY_PRESET ${BW_VISIBILITY})
   target_link_libraries(bw_of_${name} PRIVATE bw_compile LibXml2::LibXml2)
   foreach(folder IN LISTS ARGN)
     foreach(property INCLUDE_DIRECTORIES COMPILE_DEFINITIONS COMPILE_OPTIONS)
