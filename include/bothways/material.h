@@ -180,10 +180,12 @@ BW_API bool bw_material_mentions(const bw_material *material,
                                  const char *words);
 
 /**
- * The materials that a word may mean which is no id: those called so, else those
- * whose id, name or other names hold it, else the one whose id is nearest.
+ * The materials that a word may mean which is no id: those whose id begins with it
+ * and those called so, else those whose id, name or other names hold it, else those
+ * whose id has all its words in another order, else the one whose id is nearest.
  *
- * @param[out] out   `room` at most, in the order of the library; borrowed
+ * @param[out] out   `room` at most, those that begin so first, each in the order of
+ *                   the library; borrowed
  * @param[in]  room  >= 1
  * @return how many
  */
