@@ -5,6 +5,7 @@
 
 #include "fail.h"
 #include "material_reader.h"
+#include "number.h"
 #include "properties.h"
 
 /* Layout: <materials group> holds <source key>text</source> and <material id
@@ -12,7 +13,8 @@
  * <remark>. docs/material.xsd is the same for editors.
  *
  * Invariant: a material read has a basis and a readable source for every
- * value, low <= value <= high, a vapour resistance, and rising curves. */
+ * value, low <= value <= high, a vapour resistance, rising curves, and no free
+ * saturation below what they take up. */
 
 #define NAME_SPACE "urn:bothways:material:1"
 static const struct curve_rule {
@@ -255,6 +257,26 @@ static bw_status check_elements(const bw_material_reader *r,
     return bw_xml_children(&r->xml, node, allowed, count, r->err);
 }
 
+/* What sinks in cannot be less than what humid air alone leaves. */
+static bw_status check_saturation(const bw_material *m,
+                                  const bw_material_reader *r,
+                                  const xmlNode *node)
+{
+    if (!m->free_saturation.known || !m->density.known ||
+        m->sorption.count == 0)
+        return BW_OK;
+    const size_t last = m->sorption.count - 1;
+    const double from_air = m->sorption.y[last] * m->density.value;
+    if (m->free_saturation.value >= from_air)
+        return BW_OK;
+    return bw_refuse_at(
+        r, node, "id",
+        "has a <free-saturation>, %s kg/m3, below what its <sorption> takes up "
+        "at %s %% RH, %s kg/m3. A slip of unit, or of density?",
+        BW_NUMBER_G(m->free_saturation.value, 4),
+        BW_NUMBER_G(100 * m->sorption.x[last], 3), BW_NUMBER_G(from_air, 4));
+}
+
 static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
                              const xmlNode *node)
 {
@@ -269,7 +291,7 @@ static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
             r, node, "id",
             "has a <water-absorption> too high for its <free-saturation>: "
             "water would run 3 m in an hour. A slip of unit?");
-    return BW_OK;
+    return check_saturation(m, r, node);
 }
 
 static bw_status read_values(bw_material *m, const bw_material_reader *r,
