@@ -55,7 +55,7 @@ struct generator {
     double *series, *work;    /* BW_HOURS values */
     struct between *between;  /* of every hour */
     double season[BW_MONTHS]; /* -1 coldest .. +1 warmest */
-    double spread[BW_MONTHS]; /* K, of daily means */
+    double wider[BW_MONTHS];  /* K, of daily means, beyond the usual */
 };
 
 static struct between place_hour(int hour)
@@ -149,7 +149,9 @@ static void make_temperature(struct generator *g)
                fair = g->weather.fair[h];
         double tie = WARM_IF_FAIR * season;
         double spell = tie * fair + sqrt(1.0 - tie * tie) * g->weather.warm[h];
-        g->spell[h] = between_months(g->spread, &g->between[h]) * spell;
+        g->spell[h] = (SPREAD - SPREAD_SEASON * season +
+                       between_months(g->wider, &g->between[h])) *
+                      spell;
         double swing = fmin(fmax(1.0 + 0.35 * fair, 0.3), 1.7);
         double clock = (h % 24 + solar_lead - WARMEST) / 24.0;
         g->daily[h] = 0.5 * swing * between_months(range, &g->between[h]) *
@@ -186,25 +188,28 @@ static bw_status spread_temperature(struct generator *g, bw_error *err)
 {
     double usual[BW_MONTHS];
     for (int m = 0; m < BW_MONTHS; m++)
-        g->spread[m] = usual[m] = SPREAD - SPREAD_SEASON * g->season[m];
-    bool wider = true;
-    while (wider) {
+        usual[m] = SPREAD - SPREAD_SEASON * g->season[m];
+    bool grows = true;
+    while (grows) {
         make_temperature(g);
-        wider = false;
-        for (int m = 0; m < BW_MONTHS; m++)
-            if (g->spread[m] < SPREAD_MOST && too_full(g, m)) {
-                g->spread[m] = fmin(SPREAD_GROWTH * g->spread[m], SPREAD_MOST);
-                wider = true;
+        grows = false;
+        for (int m = 0; m < BW_MONTHS; m++) {
+            double spread = usual[m] + g->wider[m];
+            if (spread < SPREAD_MOST - 1e-9 && too_full(g, m)) {
+                g->wider[m] = fmin(SPREAD_GROWTH * spread, SPREAD_MOST) -
+                              usual[m];
+                grows = true;
             }
+        }
     }
     for (int m = 0; m < BW_MONTHS; m++)
-        if (g->spread[m] > usual[m])
+        if (g->wider[m] > 0.0)
             BW_TRY(bw_climate_add_note(
                 g->out, err, BW_NOTE_INFO, 0,
                 "%s: vapour pressure close to saturation over ice; the "
                 "generated hours have warm and cold spells %.1f times as wide "
                 "as usual",
-                bw_month_name(m), g->spread[m] / usual[m]));
+                bw_month_name(m), 1.0 + g->wider[m] / usual[m]));
     return BW_OK;
 }
 
