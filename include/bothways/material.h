@@ -98,6 +98,8 @@ typedef struct bw_material {
     long line;
     bool replaces;      /**< it took the place of one of its id that was read
                              before it */
+    bool remark_warns;  /**< the remark is to be read by whoever builds with it:
+                             it becomes a warning of every wall that it is in */
 
     /* Density to conductivity_factor: a bw_property of each row. */
 #define BW_PROPERTY(id, field, ...) bw_property field;

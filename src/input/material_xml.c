@@ -229,6 +229,23 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
     return BW_OK;
 }
 
+static bw_status read_remark(bw_material *m, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    static const char *const yes_no[] = {"no", "yes"};
+    int caution = 0;
+    xmlNode *child;
+    BW_TRY(bw_xml_child(&child, &r->xml, node, "remark", false, r->err));
+    if (child == NULL)
+        return BW_OK;
+    bool given;
+    BW_TRY(bw_read_attributes(r, child, "caution"));
+    BW_TRY(bw_xml_word(&caution, &given, &r->xml, child, "caution", yes_no,
+                       BW_COUNT(yes_no), r->err));
+    m->remark_warns = caution == 1;
+    return bw_material_text(&m->remark, r, child);
+}
+
 static bw_status read_names(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
@@ -317,11 +334,7 @@ static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
     m.line = bw_xml_line(node);
     BW_TRY(read_names(&m, r, node));
     BW_TRY(check_elements(r, node));
-    BW_TRY(bw_xml_child(&child, &r->xml, node, "remark", false, r->err));
-    if (child != NULL) {
-        BW_TRY(bw_xml_attributes(&r->xml, child, NULL, 0, r->err));
-        BW_TRY(bw_material_text(&m.remark, r, child));
-    }
+    BW_TRY(read_remark(&m, r, node));
     BW_TRY(read_values(&m, r, node));
     for (size_t i = 0; i < BW_COUNT(curve_rules); i++) {
         const struct curve_rule *rule = &curve_rules[i];
