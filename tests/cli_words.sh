@@ -55,6 +55,10 @@ says out 'changed from outside the file: indoors.surface-resistance='
 run_any margin "$foil" --monthly-only --quiet --set lining.thickness='25 mm'
 says out 'changed from outside the file: lining.thickness='
 refuse "$foil: the change linning.mu=" check "$foil" --set linning.mu=3
+for verb in check compare margin choose junction replay; do
+    refuse '--quiet prints the least and --full all there is; give one' \
+        "$verb" --full -q x.xml
+done
 refuse "--set 'lining' is no change of a wall; write PLACE.ATTRIBUTE=VALUE" \
     check "$foil" --set lining
 refuse "--set '=3' is no change of a wall" check "$foil" --set =3

@@ -278,8 +278,8 @@ static const refusal rules[] = {
      "(a membrane) has no vapour resistance"},
     {FOIL, "<membrane id=\"x\" mu=\"5000\" thickness=\"0 mm\"/>", 13,
      "(a membrane) has no vapour resistance"},
-    {FOIL, "<membrane id=\"\" name=\"\" sd=\"1 m\"/>", 13, "no id= or name="},
-    {FOIL, "<membrane id=\"\" sd=\"1 m\"/>", 13, "no id= or name="},
+    {FOIL, "<membrane name=\"\" sd=\"1 m\"/>", 13, "no id= or name="},
+    {FOIL, "<membrane sd=\"1 m\"/>", 13, "no id= or name="},
     /* what a range may be of */
     {FOIL,
      "<membrane material=\"test-foil\"><uncertain property=\"mu\" "

@@ -42,6 +42,8 @@ static const struct {
     {"y=\"100 mm\" width", "y=\"90 mm\" width", 6,
      "at x 0 to 600 mm, y 90 to 100 mm"},
     {"y=\"200 mm\" width", "y=\"150 mm\" width", 6, "a room inside a wall"},
+    {"side=\"right\"", "side=\"left\"", 10,
+     "<symmetry> side=\"left\" stands twice; once is enough"},
     {"<symmetry side=\"right\"/>", "", 5,
      "the side of the drawing called right"},
     {"<space of=\"room\"", "<space of=\"outside\"", 0,

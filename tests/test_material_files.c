@@ -12,6 +12,14 @@
         }                                                                      \
     }
 
+/* 500 kg/m3 x 0.24 is 120 kg/m3 at 95 % RH. */
+#define SATURATED(kg_m3)                                                       \
+    WITH("<density value=\"500 kg/m3\" " ORIGIN                                \
+         "<free-saturation value=\"" kg_m3 " kg/m3\" " ORIGIN                  \
+         "<sorption basis=\"given\" source=\"sheet\">"                         \
+         "<point rh=\"80 %\" u=\"0.1 kg/kg\"/><point rh=\"95 %\" "             \
+         "u=\"0.24 kg/kg\"/></sorption>")
+
 static const struct {
     const char *text;
     long line;
@@ -101,6 +109,9 @@ static const struct {
                 "kg/kg\"/>\n"),
           "sd", "not an attribute"),
     FAULT(5, CURVE("<pint rh=\"50 %\"/>\n"), "did you mean point"),
+    FAULT(4, WITH("<remark caution=\"perhaps\">a</remark>"),
+          "<remark> caution=\"perhaps\"", "write one of: no, yes"),
+    FAULT(4, WITH("<remark warn=\"yes\">a</remark>"), "allowed: caution"),
     FAULT(4, WITH("<remark/>"), "<remark>", "holds no text"),
     FAULT(4, WITH("<remark>a <b/></remark>"), "<b>", "only text"),
     FAULT(3,
@@ -153,6 +164,10 @@ static const struct {
                "<point rh=\"80 %\" mu=\"9\"/>\n"
                "<point rh=\"20 %\" mu=\"5\"/></mu-curve>"),
           "rh=\"20 %\"", "list the points of <mu-curve> from dry to humid"),
+    FAULT(
+        3, SATURATED("119.9"),
+        "<material> id=\"b\" has a <free-saturation>, 119.9 kg/m3, below what "
+        "its <sorption> takes up at 95 % RH, 120 kg/m3. A slip of unit"),
     FAULT(1, "<!-- a -- b -->\n<!DOCTYPE materials>\n" HEAD "</materials>",
           "not well-formed XML"),
     FAULT(1,
@@ -203,6 +218,20 @@ START_TEST(a_faulty_file_is_refused_with_line_and_reason)
     for (size_t k = 0; k < 3 && faults[_i].says[k] != NULL; k++)
         ck_assert_msg(strstr(err.message, faults[_i].says[k]) != NULL,
                       "no '%s' in: %s", faults[_i].says[k], err.message);
+}
+END_TEST
+
+START_TEST(a_free_saturation_not_below_the_sorption_is_read)
+{
+    folder f;
+    make_folder(&f, SATURATED("120.1"));
+    const char *path = f.path;
+    bw_library *library = NULL;
+    bw_error err = {0};
+    bw_status status = bw_library_read(&library, &path, 1, &err);
+    drop_folder(&f);
+    ck_assert_msg(status == BW_OK, "%s", err.message);
+    bw_library_free(library);
 }
 END_TEST
 
@@ -319,6 +348,7 @@ END_TEST
 
 SUITE_AROUND("material_files", open_shipped, close_shipped,
              EACH(a_faulty_file_is_refused_with_line_and_reason, COUNT(faults)),
+             FACT(a_free_saturation_not_below_the_sorption_is_read),
              FACT(a_sound_file_is_read_value_by_value),
              FACT(a_sorption_curve_may_say_where_it_starts),
              FACT(every_enum_value_has_its_word),

@@ -25,6 +25,24 @@ static const refusal refusals[] = {
     {"id=\"gap\"", "id=\"face\"", 7,
      "id=\"face\" stands twice (also in line 6)"},
     {"id=\"gap\"", "id=\"bay\"", 8, "stands twice (also in line 7)"},
+    {"id=\"gap\"", "id=\"\"", 7,
+     "<cavity> id=\"\" is empty; give it a name, or leave id= out"},
+    {"id=\"bay\"", "id=\" \"", 8,
+     "<layer> id=\" \" is empty; give it a name, or leave id= out"},
+    {"<framing material", "<framing id=\"\" material", 9,
+     "<framing> id=\"\" is empty; give it a name, or leave id= out"},
+    {"id=\"foil\"", "id=\"\"", 13,
+     "<membrane> id=\"\" is empty; give it a name, or leave id= out"},
+    {"material=\"test-foil\"",
+     "material=\"test-foil\" initial-moisture=\"5 %\"", 13,
+     "<membrane> initial-moisture=\"5 %\" decides nothing: a membrane stores "
+     "no "
+     "moisture; leave it out"},
+    {"material=\"test-foil\"",
+     "material=\"test-foil\" initial-relative-humidity=\"80 %\"", 13,
+     "<membrane> initial-relative-humidity=\"80 %\" decides nothing: a "
+     "membrane "
+     "stores no moisture; leave it out"},
     {"id=\"test\"", "", 1, "<assembly> has no id="},
     {"id=\"test\"", "id=\" \"", 1, "is empty"},
     {"id=\"test\"", "id=\"test\" element=\"door\"", 1,

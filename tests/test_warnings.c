@@ -241,8 +241,8 @@ END_TEST
 
 START_TEST(a_layer_is_called_by_its_id_or_by_its_name)
 {
-    bw_assembly *a = read_changed(
-        FOIL, "<membrane id=\"\" name=\"A foil\" sd=\"20 m\"/>");
+    bw_assembly *a = read_changed(FOIL,
+                                  "<membrane name=\"A foil\" sd=\"20 m\"/>");
     ck_assert_str_eq(a->layer[3].id, "layer-4");
     ck_assert_str_eq(a->layer[3].name, "A foil");
     ck_assert_str_eq(a->layer[3].material->id, "A foil");
@@ -436,6 +436,19 @@ START_TEST(an_end_of_a_group_s_span_is_plausible_and_beyond_it_is_not)
 }
 END_TEST
 
+START_TEST(a_remark_marked_as_a_caution_warns_and_no_other_does)
+{
+    bw_assembly *a = read_changed(
+        FOIL, "<layer material=\"test-coating\" thickness=\"0.2 mm\"/>");
+    ck_assert(has_note(a, BW_NOTE_WARNING, "Test coating: Weeps in damp air."));
+    bw_assembly_free(a);
+    a = read_changed(FOIL,
+                     "<layer material=\"test-masonry\" thickness=\"90 mm\"/>");
+    ck_assert(!has_note(a, BW_NOTE_WARNING, "Found in walls"));
+    bw_assembly_free(a);
+}
+END_TEST
+
 static void read_groups(void)
 {
     const char *const path[] = {BW_SOURCE_DIR "/tests/data/library",
@@ -460,4 +473,5 @@ SUITE_AROUND(
     FACT(every_warning_of_many_is_kept_in_the_order_of_the_file),
     EACH(an_end_of_a_group_s_span_is_plausible_and_beyond_it_is_not,
          COUNT(span_rows)),
+    FACT(a_remark_marked_as_a_caution_warns_and_no_other_does),
     FACT(the_order_understood_is_cut_short_where_it_is_long))

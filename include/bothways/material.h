@@ -98,6 +98,8 @@ typedef struct bw_material {
     long line;
     bool replaces;      /**< it took the place of one of its id that was read
                              before it */
+    bool remark_warns;  /**< the remark is to be read by whoever builds with it:
+                             it becomes a warning of every wall that it is in */
 
     /* Density to conductivity_factor: a bw_property of each row. */
 #define BW_PROPERTY(id, field, ...) bw_property field;
@@ -180,10 +182,12 @@ BW_API bool bw_material_mentions(const bw_material *material,
                                  const char *words);
 
 /**
- * The materials that a word may mean which is no id: those called so, else those
- * whose id, name or other names hold it, else the one whose id is nearest.
+ * The materials that a word may mean which is no id: those whose id begins with it
+ * and those called so, else those whose id, name or other names hold it, else those
+ * whose id has all its words in another order, else the one whose id is nearest.
  *
- * @param[out] out   `room` at most, in the order of the library; borrowed
+ * @param[out] out   `room` at most, those that begin so first, each in the order of
+ *                   the library; borrowed
  * @param[in]  room  >= 1
  * @return how many
  */

@@ -295,6 +295,9 @@ bw_status settings_read(settings *out, const verb *for_verb,
         else
             arguments[out->operand_count++] = text;
     }
+    if (out->quiet && out->full)
+        return bw_fail_usage(err, "--quiet prints the least and --full all "
+                                  "there is; give one of them");
     return BW_OK;
 }
 

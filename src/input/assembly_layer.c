@@ -75,8 +75,8 @@ static bw_status read_framing(bw_reader *r, bw_layer *layer,
             r, node, "depth",
             "is deeper than the layer that it stands in (%s mm)",
             BW_NUMBER_G(1e3 * layer->thickness, 6));
-    const char *id = bw_xml_value(node, "id");
-    f->id = id != NULL ? bw_keep(r, id) : NULL;
+    BW_TRY(bw_read_own_id(r, &f->id, node));
+    f->id = *f->id != '\0' ? f->id : NULL;
     f->present = true;
     return read_framing_start(r, layer, node);
 }
@@ -227,6 +227,12 @@ static bw_status read_solid(bw_reader *r, bw_layer *layer, const xmlNode *node)
     BW_TRY(bw_read_layer_material(r, layer, node));
     bw_initial initial = {0};
     BW_TRY(bw_read_initial(r, &initial, layer->material, node));
+    if (initial.given && !solid)
+        return bw_refuse_at(r, node,
+                            initial.is_rh ? "initial-relative-humidity"
+                                          : "initial-moisture",
+                            "decides nothing: a membrane stores no moisture; "
+                            "leave it out");
     layer->has_initial_moisture = initial.given;
     layer->initial_is_rh = initial.is_rh;
     layer->initial_moisture = initial.value;
@@ -416,7 +422,7 @@ static bw_status read_cavity(bw_reader *r, bw_layer *layer, const xmlNode *node)
 bw_status bw_read_layer(bw_reader *r, bw_layer *layer, const xmlNode *node)
 {
     layer->line = bw_xml_line(node);
-    layer->id = bw_keep(r, bw_xml_value(node, "id"));
+    BW_TRY(bw_read_own_id(r, &layer->id, node));
     layer->name = bw_keep(r, bw_xml_value(node, "name"));
     if (bw_xml_is(node, "cavity")) {
         layer->kind = BW_LAYER_CAVITY;

@@ -98,7 +98,7 @@ static bw_status start_inline(making *m)
 {
     const char *id = bw_xml_value(m->node, "id");
     const char *name = bw_xml_value(m->node, "name");
-    if ((id == NULL || *id == '\0') && (name == NULL || *name == '\0'))
+    if (id == NULL && (name == NULL || *name == '\0'))
         return bw_refuse(m->r, m->node,
                          "has no material=, and no id= or name= to be called "
                          "by; write for example material=\"hemp-batt\"");
@@ -107,7 +107,7 @@ static bw_status start_inline(making *m)
     fresh->file = m->r->assembly->file;
     fresh->line = bw_xml_line(m->node);
     fresh->flags_source = "a film: holds no water";
-    fresh->id = bw_keep(m->r, id != NULL && *id != '\0' ? id : name);
+    fresh->id = bw_keep(m->r, id != NULL ? id : name);
     fresh->name = bw_keep(m->r, name != NULL && *name != '\0' ? name : id);
     fresh->group = m->layer->kind == BW_LAYER_MEMBRANE ? "membrane" : "given";
     /* Nothing is known about how mould takes to it: the cautious class. */

@@ -1,6 +1,7 @@
 #include "assembly_reader.h"
 
 #include <stdarg.h>
+#include <string.h>
 
 #include "called.h"
 #include "fail.h"
@@ -121,6 +122,16 @@ bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
         bw_evidence_meaning()));
     *evidence = (bw_evidence)index;
     return BW_OK;
+}
+
+bw_status bw_read_own_id(bw_reader *r, const char **id, const xmlNode *node)
+{
+    const char *text = bw_xml_value(node, "id");
+    *id = bw_keep(r, text);
+    return text == NULL || text[strspn(text, " \t\r\n")] != '\0'
+               ? BW_OK
+               : bw_refuse_at(r, node, "id",
+                              "is empty; give it a name, or leave id= out");
 }
 
 bw_status bw_read_material(bw_reader *r, const bw_material **material,

@@ -64,6 +64,9 @@ bw_status bw_read_yes_no(bw_reader *r, bool *value, bool *given,
 bw_status bw_read_evidence(bw_reader *r, bw_evidence *evidence, bool *given,
                            const xmlNode *node);
 
+/* id= of a layer or framing, which may be missing: "". */
+bw_status bw_read_own_id(bw_reader *r, const char **id, const xmlNode *node);
+
 /* Finds the library material an attribute names. */
 bw_status bw_read_material(bw_reader *r, const bw_material **material,
                            const xmlNode *node, const char *name);

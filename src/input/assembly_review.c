@@ -137,6 +137,9 @@ void bw_review_layer(bw_reader *r, const bw_layer *layer,
         lambda = groups[i].lambda;
         mu = groups[i].mu;
     }
+    if (library != NULL && library->remark_warns)
+        bw_add_note(r, BW_NOTE_WARNING, node, "%s: %s", library->name,
+                    library->remark);
     snprintf(v.of, sizeof v.of, "the group %s", m->group);
     check_span(&v, "thickness", layer->thickness, thickness, 1e3, " mm");
     if (library != NULL) {

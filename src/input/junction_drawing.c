@@ -126,7 +126,11 @@ static bw_status read_symmetry(bw_junction_reader *j, const xmlNode *node)
     BW_TRY(bw_read_childless(&j->r, node, "side"));
     BW_TRY(bw_read_word(&j->r, &side, NULL, node, "side", "left", "right",
                         "below", "above"));
-    j->d->junction.symmetry[side] = true;
+    bool *symmetry = &j->d->junction.symmetry[side];
+    if (*symmetry)
+        return bw_refuse_at(&j->r, node, "side",
+                            "stands twice; once is enough");
+    *symmetry = true;
     return BW_OK;
 }
 

@@ -5,6 +5,7 @@
 
 #include "fail.h"
 #include "material_reader.h"
+#include "number.h"
 #include "properties.h"
 
 /* Layout: <materials group> holds <source key>text</source> and <material id
@@ -12,7 +13,8 @@
  * <remark>. docs/material.xsd is the same for editors.
  *
  * Invariant: a material read has a basis and a readable source for every
- * value, low <= value <= high, a vapour resistance, and rising curves. */
+ * value, low <= value <= high, a vapour resistance, rising curves, and no free
+ * saturation below what they take up. */
 
 #define NAME_SPACE "urn:bothways:material:1"
 static const struct curve_rule {
@@ -227,6 +229,23 @@ static bw_status read_flags(bw_material *m, const bw_material_reader *r,
     return BW_OK;
 }
 
+static bw_status read_remark(bw_material *m, const bw_material_reader *r,
+                             const xmlNode *node)
+{
+    static const char *const yes_no[] = {"no", "yes"};
+    int caution = 0;
+    xmlNode *child;
+    BW_TRY(bw_xml_child(&child, &r->xml, node, "remark", false, r->err));
+    if (child == NULL)
+        return BW_OK;
+    bool given;
+    BW_TRY(bw_read_attributes(r, child, "caution"));
+    BW_TRY(bw_xml_word(&caution, &given, &r->xml, child, "caution", yes_no,
+                       BW_COUNT(yes_no), r->err));
+    m->remark_warns = caution == 1;
+    return bw_material_text(&m->remark, r, child);
+}
+
 static bw_status read_names(bw_material *m, const bw_material_reader *r,
                             const xmlNode *node)
 {
@@ -255,6 +274,26 @@ static bw_status check_elements(const bw_material_reader *r,
     return bw_xml_children(&r->xml, node, allowed, count, r->err);
 }
 
+/* What sinks in cannot be less than what humid air alone leaves. */
+static bw_status check_saturation(const bw_material *m,
+                                  const bw_material_reader *r,
+                                  const xmlNode *node)
+{
+    if (!m->free_saturation.known || !m->density.known ||
+        m->sorption.count == 0)
+        return BW_OK;
+    const size_t last = m->sorption.count - 1;
+    const double from_air = m->sorption.y[last] * m->density.value;
+    if (m->free_saturation.value >= from_air)
+        return BW_OK;
+    return bw_refuse_at(
+        r, node, "id",
+        "has a <free-saturation>, %s kg/m3, below what its <sorption> takes up "
+        "at %s %% RH, %s kg/m3. A slip of unit, or of density?",
+        BW_NUMBER_G(m->free_saturation.value, 4),
+        BW_NUMBER_G(100 * m->sorption.x[last], 3), BW_NUMBER_G(from_air, 4));
+}
+
 static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
                              const xmlNode *node)
 {
@@ -269,7 +308,7 @@ static bw_status check_whole(const bw_material *m, const bw_material_reader *r,
             r, node, "id",
             "has a <water-absorption> too high for its <free-saturation>: "
             "water would run 3 m in an hour. A slip of unit?");
-    return BW_OK;
+    return check_saturation(m, r, node);
 }
 
 static bw_status read_values(bw_material *m, const bw_material_reader *r,
@@ -295,11 +334,7 @@ static bw_status read_material(const bw_material_reader *r, const xmlNode *node)
     m.line = bw_xml_line(node);
     BW_TRY(read_names(&m, r, node));
     BW_TRY(check_elements(r, node));
-    BW_TRY(bw_xml_child(&child, &r->xml, node, "remark", false, r->err));
-    if (child != NULL) {
-        BW_TRY(bw_xml_attributes(&r->xml, child, NULL, 0, r->err));
-        BW_TRY(bw_material_text(&m.remark, r, child));
-    }
+    BW_TRY(read_remark(&m, r, node));
     BW_TRY(read_values(&m, r, node));
     for (size_t i = 0; i < BW_COUNT(curve_rules); i++) {
         const struct curve_rule *rule = &curve_rules[i];

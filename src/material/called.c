@@ -124,46 +124,17 @@ static bool is_called(const bw_material *m, const char *word)
     return called;
 }
 
+/* wood-fibre-board of wood-fibre-board-180. */
+static bool is_begun(const bw_material *m, const char *word)
+{
+    bool apart;
+    return joins(m->id[takes(whole(m->id), whole(word), &apart)]);
+}
+
 static bool is_near(const bw_material *m, const char *word)
 {
     return names_hold(m, whole(word));
 }
-
-size_t bw_library_alike(const bw_library *library, const char *word,
-                        const bw_material **out, size_t room)
-{
-    bool (*const asks[])(const bw_material *, const char *) = {is_called,
-                                                               is_near};
-    size_t count = 0;
-    for (size_t k = 0; k < 2 && count == 0; k++)
-        for (size_t i = 0; i < bw_library_count(library) && count < room; i++)
-            if (asks[k](bw_library_at(library, i), word))
-                out[count++] = bw_library_at(library, i);
-    const char *nearest = bw_library_suggest(library, word);
-    if (count == 0 && nearest != NULL)
-        out[count++] = bw_library_find(library, nearest);
-    return count;
-}
-
-bool bw_library_alike_text(char *out, size_t size, const bw_library *library,
-                           const char *word)
-{
-    enum { FEW = 4 };
-    const bw_material *few[FEW];
-    size_t count = bw_library_alike(library, word, few, FEW), used = 0;
-    out[0] = '\0';
-    for (size_t i = 0; i < count && used < size; i++) {
-        int wrote = snprintf(out + used, size - used, "%s%s",
-                             i == 0           ? ""
-                             : i + 1 == count ? " or "
-                                              : ", ",
-                             few[i]->id);
-        used += wrote > 0 ? (size_t)wrote : 0;
-    }
-    return count > 0;
-}
-
-/* ---- what a description speaks of -------------------------------------- */
 
 /* The letters of a phrase all of whose words begin words of the text; 0: not
  * all do. */
@@ -184,6 +155,64 @@ static size_t spoken(const char *text, span phrase)
     }
     return letters;
 }
+
+/* membrane-variable: all its words begin words of variable-membrane-broad. */
+static bool is_worded(const bw_material *m, const char *word)
+{
+    return spoken(m->id, whole(word)) > 0;
+}
+
+/* Adds those to the `count` of which the answer is yes. */
+static size_t add(bool (*asks)(const bw_material *, const char *),
+                  const bw_library *library, const char *word,
+                  const bw_material **out, size_t count, size_t room)
+{
+    const size_t before = count;
+    for (size_t i = 0; i < bw_library_count(library) && count < room; i++) {
+        const bw_material *m = bw_library_at(library, i);
+        bool there = !asks(m, word);
+        for (size_t k = 0; k < before; k++)
+            there = there || out[k] == m;
+        if (!there)
+            out[count++] = m;
+    }
+    return count;
+}
+
+size_t bw_library_alike(const bw_library *library, const char *word,
+                        const bw_material **out, size_t room)
+{
+    size_t count = add(is_begun, library, word, out, 0, room);
+    count = add(is_called, library, word, out, count, room);
+    if (count == 0)
+        count = add(is_near, library, word, out, 0, room);
+    if (count == 0)
+        count = add(is_worded, library, word, out, 0, room);
+    const char *nearest = bw_library_suggest(library, word);
+    if (count == 0 && nearest != NULL)
+        out[count++] = bw_library_find(library, nearest);
+    return count;
+}
+
+bool bw_library_alike_text(char *out, size_t size, const bw_library *library,
+                           const char *word)
+{
+    enum { FEW = 3 };
+    const bw_material *few[FEW];
+    size_t count = bw_library_alike(library, word, few, FEW), used = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < count && used < size; i++) {
+        int wrote = snprintf(out + used, size - used, "%s%s",
+                             i == 0           ? ""
+                             : i + 1 == count ? " or "
+                                              : ", ",
+                             few[i]->id);
+        used += wrote > 0 ? (size_t)wrote : 0;
+    }
+    return count > 0;
+}
+
+/* ---- what a description speaks of -------------------------------------- */
 
 static size_t longest(const char *text, const bw_material *m)
 {

@@ -8,7 +8,7 @@
 /* Room for a few ids. */
 enum { BW_ALIKE_TEXT = 200 };
 
-/* The ids of bw_library_alike, "glass-wool-batt, stone-wool-batt or eps": four
+/* The ids of bw_library_alike, "glass-wool-batt, stone-wool-batt or eps": three
  * at most. False, and "": none. */
 bool bw_library_alike_text(char *out, size_t size, const bw_library *library,
                            const char *word);
