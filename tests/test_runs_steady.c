@@ -80,6 +80,44 @@ START_TEST(a_layer_beyond_a_ventilated_cavity_is_not_wetted)
 }
 END_TEST
 
+/* Of stone and foam alone no water does harm: none of the three runs is made,
+ * and each says why. */
+START_TEST(what_is_not_wetted_says_so_in_all_three_runs)
+{
+    for (size_t k = 0; k < CASE_LAYERS; k++) {
+        c.material[k].wood_kind = BW_NOT_WOOD;
+        c.material[k].mould_class = BW_MOULD_RESISTANT;
+        c.material[k].group = "masonry";
+    }
+    const bw_section_assessment *part = assess(NULL);
+    ck_assert(part->dry_needless);
+    for (int r = BW_RUN_WETTED_BOTH; r <= BW_RUN_WETTED_INWARDS; r++) {
+        ck_assert(!part->run[r].ran);
+        has(part->run[r].reason, "no face inside the weather line");
+    }
+    const bw_criterion *row = case_named(made, "drying-test");
+    ck_assert(!row->decides);
+    has(row->reason, "no face inside the weather line");
+}
+END_TEST
+
+/* Months with half as much vapour again as saturated air has: no hours can be
+ * made of them, and the section says so. */
+START_TEST(a_climate_that_no_hours_can_be_made_of_is_said)
+{
+    const bw_assessment_options options = {.synthetic_hours = true,
+                                           .no_advice = true};
+    for (int m = 0; m < BW_MONTHS; m++)
+        c.climate.month[m].vapour_pressure =
+            1.5 * bw_saturation_pressure(c.climate.month[m].temperature);
+    c.assembly.indoors = (bw_indoors){
+        .kind = BW_INDOOR_RH, .temperature = 20.0, .relative_humidity = 0.5};
+    const bw_section_assessment *part = assess(&options);
+    ck_assert(!part->has_transient);
+    has(part->transient_reason, "is above saturation");
+}
+END_TEST
+
 /* ---- leaking air --------------------------------------------------------- */
 
 /* "Where it meets its first cold face": behind foam, which no air passes, and
@@ -238,6 +276,8 @@ SUITE_AROUND("runs_steady", setup, teardown,
              FACT(a_wetting_starts_in_the_month_given_january_too),
              FACT(the_inner_face_of_the_layer_named_is_wetted),
              FACT(a_layer_beyond_a_ventilated_cavity_is_not_wetted),
+             FACT(what_is_not_wetted_says_so_in_all_three_runs),
+             FACT(a_climate_that_no_hours_can_be_made_of_is_said),
              FACT(leaking_air_leaves_its_water_where_it_first_meets_cold),
              FACT(rain_wets_no_layer_behind_one_that_keeps_it_out),
              FACT(the_wet_layer_is_saturated_at_its_inner_face_all_year),
