@@ -130,7 +130,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
             'judge_wood judge_wetting judge_alone judge_within judge_water judge_damage' \
             'run_damage judging words frost' \
-            'propose advice best_two trial profile judge judge_air judge_excuses bounds junction_rooms runs runs_steady assess compare'
+            'propose advice best_two trial profile judge judge_air judge_excuses bounds junction_rooms run_wetting runs runs_steady assess compare'
         case $1 in # the long one takes as long as all of them
         */junction*.c | */judge_junctions.c | */judge_water.c | criteria)
             echo junction_judge junction_columns
