@@ -159,7 +159,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'transient_cells transient_solver transient_watch transient_flows' \
             'transient_short transient transient_years transient_run' \
             'transient_keep transient_start transient_carry transient_rain' \
-            'transient_wetting transient_reach transient_follow transient_forward transient_damp' \
+            'transient_wetting transient_reach transient_coat transient_follow transient_forward transient_damp' \
             'transient_told frost'
         ;;
     *) echo 'criteria assess' ;;
