@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "criteria/run.h"
 #include "has_words.h"
 #include "profile_case.h"
 #include "runs_case.h"
@@ -98,6 +99,39 @@ START_TEST(what_is_not_wetted_says_so_in_all_three_runs)
     const bw_criterion *row = case_named(made, "drying-test");
     ck_assert(!row->decides);
     has(row->reason, "no face inside the weather line");
+}
+END_TEST
+
+/* The months leave out what lies outside a well-ventilated cavity; hours do
+ * not. Each section of theirs is the same path: through the bay, through the
+ * stud. */
+START_TEST(the_hours_have_every_layer_of_the_same_path)
+{
+    bw_layer cladding[2] = {layer_of(&sheet, BW_LAYER_SOLID, 0.01),
+                            layer_of(&air, BW_LAYER_CAVITY, 0.05)};
+    cladding[1].ventilation = BW_VENT_WELL;
+    put_outside(cladding, 2);
+    c.stud = case_material("stud", "wood", 450, 0.13, 50, true);
+    layer[2 + CASE_INSULATION].framing = (bw_framing){
+        .present = true, .material = &c.stud, .fraction = 0.1};
+    bw_assessment a = {.assembly = &c.assembly};
+    bw_section_assessment part[4] = {0};
+    ck_assert_int_eq(bw_sections_make(&a.sections, &c.assembly, NULL, NULL),
+                     BW_OK);
+    a.section_count = a.sections->count;
+    ck_assert_uint_eq(a.section_count, 2);
+    for (size_t i = 0; i < 2; i++)
+        part[i].section = &a.sections->section[1 - i];
+    ck_assert_int_eq(bw_run_transient_sections(&a, part, NULL), BW_OK);
+    for (size_t i = 0; i < 2; i++) {
+        ck_assert_uint_eq(part[i].section->slab_count, CASE_LAYERS);
+        ck_assert_uint_eq(part[i].transient_section->slab_count,
+                          CASE_LAYERS + 2);
+        ck_assert_int_eq(part[i].transient_section->through_stud,
+                         part[i].section->through_stud);
+    }
+    bw_sections_free(a.sections);
+    bw_sections_free(a.transient_sections);
 }
 END_TEST
 
@@ -277,6 +311,7 @@ SUITE_AROUND("runs_steady", setup, teardown,
              FACT(the_inner_face_of_the_layer_named_is_wetted),
              FACT(a_layer_beyond_a_ventilated_cavity_is_not_wetted),
              FACT(what_is_not_wetted_says_so_in_all_three_runs),
+             FACT(the_hours_have_every_layer_of_the_same_path),
              FACT(a_climate_that_no_hours_can_be_made_of_is_said),
              FACT(leaking_air_leaves_its_water_where_it_first_meets_cold),
              FACT(rain_wets_no_layer_behind_one_that_keeps_it_out),
