@@ -150,6 +150,33 @@ START_TEST(the_place_is_the_one_named_or_the_dampest)
 }
 END_TEST
 
+/* Into wood where wood is, on either side of the face: 3 kg/m2 find room in 20
+ * mm of it, in 1 mm of board they find none. */
+START_TEST(water_goes_into_the_wood_beside_the_face)
+{
+    static const bool finds_room[] = {true, true, false};
+    for (size_t named = 0; named < COUNT(finds_room); named++) {
+        c = steady_new(20, 0.5, 20, 0.5);
+        add_board(c, 0.001, 20);
+        add_board(c, 0.02, 20);
+        add_board(c, 0.001, 20);
+        c->material[1].wood_kind = BW_SOLID_WOOD;
+        c->assembly.drying_test = (bw_drying_test){
+            .wetting = 3.0, .after_layer = (long)named, .start_month = 3};
+        const bw_transient_options once = {.max_years = 1};
+        const bw_transient_options options = {0};
+        part = (bw_section_assessment){.transient_section = &c->section};
+        part.transient = run(c, &once);
+        bw_pool_open(&pool, 1);
+        const bw_status status = bw_run_wetting(
+            &pool, &part, &c->assembly, &c->climate, &options, false, NULL);
+        ck_assert_int_eq(status == BW_OK, finds_room[named]);
+        ck_assert_int_eq(part.wetting_test.ran, finds_room[named]);
+        end();
+    }
+}
+END_TEST
+
 START_TEST(where_no_water_does_harm_none_is_put)
 {
     make(0.1, 0.1);
@@ -169,4 +196,5 @@ SUITE("run_wetting", FACT(each_way_alone_is_closed_on_its_other_side),
       FACT(through_a_stud_the_place_alone_counts),
       FACT(what_is_put_is_as_stated_or_a_kilogram_in_autumn),
       FACT(the_place_is_the_one_named_or_the_dampest),
+      FACT(water_goes_into_the_wood_beside_the_face),
       FACT(where_no_water_does_harm_none_is_put))
