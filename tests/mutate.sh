@@ -160,7 +160,7 @@ suites_of() { # FOLDER or FOLDER/FILE
             'transient_short transient transient_years transient_run' \
             'transient_keep transient_start transient_carry transient_rain' \
             'transient_wetting transient_reach transient_coat transient_follow transient_forward transient_damp' \
-            'transient_told frost'
+            'transient_told run_wetting frost'
         ;;
     *) echo 'criteria assess' ;;
     esac
