@@ -67,7 +67,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     mould) echo 'mould mould_years verdict' ;;
     decay) echo 'decay frost' ;;
     assembly)
-        echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' \
+        echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs runs_steady judge' \
             'transient_input side ground'
         ;;
     climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
@@ -130,7 +130,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'verdict scope score criteria rows judge_hours judge_faces' \
             'judge_wood judge_wetting judge_alone judge_within judge_water judge_damage' \
             'run_damage judging words frost' \
-            'propose advice best_two trial profile judge runs assess compare'
+            'propose advice best_two trial profile judge judge_air judge_excuses bounds junction_rooms run_wetting runs runs_steady assess compare'
         case $1 in # the long one takes as long as all of them
         */junction*.c | */judge_junctions.c | */judge_water.c | criteria)
             echo junction_judge junction_columns
@@ -159,8 +159,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'transient_cells transient_solver transient_watch transient_flows' \
             'transient_short transient transient_years transient_run' \
             'transient_keep transient_start transient_carry transient_rain' \
-            'transient_wetting transient_follow transient_forward transient_damp' \
-            'transient_told frost'
+            'transient_wetting transient_reach transient_coat transient_follow transient_forward transient_damp' \
+            'transient_told run_wetting frost'
         ;;
     *) echo 'criteria assess' ;;
     esac

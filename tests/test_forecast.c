@@ -109,6 +109,40 @@ START_TEST(more_water_and_a_closed_wall_dry_later)
 }
 END_TEST
 
+#define STUDS(width)                                                           \
+    LAYERS("<membrane id=\"foil\" material=\"aluminium-foil\"/>"               \
+           "<layer id=\"bay\" material=\"stone-wool-batt\" "                   \
+           "thickness=\"140 mm\"><framing material=\"softwood\" "              \
+           "width=\"" width "\" spacing=\"600 mm\"/></layer>")
+
+/* A stud is laid flat: one 20 mm wide dries as the board of 20 mm, a wider one
+ * later. */
+START_TEST(a_stud_dries_as_a_board_as_thick_as_it_is_wide)
+{
+    double board[BW_SITE_WAYS];
+    const bw_drying_forecast *f = forecast_of(BOARD CLOSING(
+        LIMIT("board", "board", "18") READ("05-01", "board", "24")));
+    for (int way = 0; way < BW_SITE_WAYS; way++)
+        board[way] = f->days[way][1];
+    site_close();
+    site_open();
+    f = forecast_of(STUDS("20 mm") CLOSING(LIMIT("stud", "bay.framing", "18")
+                                               READ("05-01", "stud", "24")));
+    ck_assert_ptr_null(f->reason);
+    ck_assert(f->part.framing);
+    for (int way = 0; way < BW_SITE_WAYS; way++) {
+        ck_assert_ptr_null(f->way_reason[way]);
+        ck_assert_double_eq(f->days[way][1], board[way]);
+    }
+    site_close();
+    site_open();
+    f = forecast_of(STUDS("45 mm") CLOSING(LIMIT("stud", "bay.framing", "18")
+                                               READ("05-01", "stud", "24")));
+    for (int way = 0; way < BW_SITE_WAYS; way++)
+        ck_assert_double_gt(f->days[way][1], board[way]);
+}
+END_TEST
+
 /* Sealed on both sides: nothing leaves. */
 START_TEST(a_sealed_board_is_not_dry_in_a_year)
 {
@@ -166,11 +200,60 @@ START_TEST(without_a_simulation_nothing_is_forecast)
 }
 END_TEST
 
+/* The meter errs by 2 points: 16 of 18 % is dry, 16.1 is not. */
+START_TEST(a_member_is_dry_from_2_points_below_its_limit_on)
+{
+    static const struct {
+        const char *body;
+        bool dry;
+    } rows[] = {{BOARD CLOSING(LIMIT("board", "board", "18")
+                                   READ("05-01", "board", "16.0")),
+                 true},
+                {BOARD CLOSING(LIMIT("board", "board", "18")
+                                   READ("05-01", "board", "16.1")),
+                 false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        ck_assert_int_eq(forecast_of(rows[i].body)->dry, rows[i].dry);
+        site_close();
+        site_open();
+    }
+}
+END_TEST
+
+/* Of a climate of months hours are made, unless that is declined. */
+START_TEST(without_hours_a_forecast_is_made_of_months_if_asked_to)
+{
+    for (int asked = 0; asked < 2; asked++) {
+        const bw_assessment_options options = {.threads = 1,
+                                               .synthetic_hours = asked == 1};
+        bw_error err = {0};
+        climate.hour_count = 0;
+        climate.kind = BW_CLIMATE_MONTHLY;
+        site_read("forecast.xml",
+                  BOARD CLOSING(LIMIT("board", "board", "18")
+                                    READ("05-01", "board", "24")));
+        ck_assert_int_eq(bw_audit_forecast(&core, &options, &err), BW_OK);
+        const bw_drying_forecast *f = core.audit.forecast;
+        if (asked == 0) {
+            ck_assert_ptr_nonnull(strstr(f->reason, "declined"));
+        } else {
+            ck_assert_ptr_null(f->reason);
+            ck_assert_double_gt(f->days[BW_SITE_CLOSED][1], 0.0);
+        }
+        site_close();
+        site_open();
+    }
+}
+END_TEST
+
 SUITE_AROUND("forecast", site_open, site_close,
              FACT(dry_is_the_first_day_of_a_dry_week),
              FACT(a_run_begins_with_the_nearest_month),
              FACT(a_board_dries_within_what_its_curve_and_cups_allow),
              FACT(more_water_and_a_closed_wall_dry_later),
+             FACT(a_stud_dries_as_a_board_as_thick_as_it_is_wide),
+             FACT(a_member_is_dry_from_2_points_below_its_limit_on),
+             FACT(without_hours_a_forecast_is_made_of_months_if_asked_to),
              FACT(a_sealed_board_is_not_dry_in_a_year),
              FACT(dry_by_more_than_the_meter_errs_is_dry),
              EACH(what_cannot_be_simulated_says_why,

@@ -143,6 +143,8 @@ static bw_section_assessment assessed(const transient_case *c)
     const bw_status status = bw_run_frost(&part, &c->assembly, &c->climate,
                                           &options, &err);
     ck_assert_msg(status == BW_OK, "%s", err.message);
+    ck_assert_uint_eq(part.frost.count,
+                      part.frost.ran ? part.transient.depth_count : 0);
     return part;
 }
 

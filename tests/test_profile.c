@@ -364,6 +364,19 @@ START_TEST(two_layers_inside_do_not_make_one_barrier)
 }
 END_TEST
 
+/* Nor does what lies outside, or the insulation itself. */
+START_TEST(a_tight_layer_outside_is_no_barrier_inside)
+{
+    set_sd(CASE_SHEATHING, 100.0);
+    set_sd(CASE_INSULATION, 100.0);
+    set_sd(CASE_FOIL, 6.0);
+    ck_assert_double_eq(judged("no", BW_C_INNER_SD)->value, 6.0);
+    wall.section.slab_count = CASE_FOIL; /* nothing inside the insulation */
+    ck_assert_double_eq(judged("no", BW_C_INNER_SD)->value, 0.0);
+    wall.section.slab_count = CASE_LAYERS;
+}
+END_TEST
+
 /* Outer sd 0.5 m; inner: foil and lining. */
 static void set_ratio(double ratio)
 {
@@ -659,6 +672,7 @@ SUITE_AROUND("profile", setup, teardown,
              FACT(the_default_adds_no_row),
              EACH(inner_sd_fails_just_below_its_limit, COUNT(least_inner)),
              FACT(two_layers_inside_do_not_make_one_barrier),
+             FACT(a_tight_layer_outside_is_no_barrier_inside),
              FACT(the_ratio_fails_just_below_its_limit),
              FACT(a_rule_by_class_without_a_class_is_not_assessed_once),
              FACT(rules_of_timber_construction_leave_masonry_alone),

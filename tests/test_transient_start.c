@@ -145,6 +145,7 @@ START_TEST(water_that_finds_no_room_is_refused)
         {{.put = {7, 0, false}}, "there is room for"}, /* the foil bars it */
         {{.put = {200, 3, true}}, "there is room for"},
         {{.put = {1, 9, true}}, "slab 9"},
+        {{.put = {1, 6, true}}, "the section has 6"}, /* the next one */
         {{.put = {-1, 0, true}}, "must not be negative"},
         {{.put = {NAN, 0, true}}, "must not be negative"},
         {{.put = {INFINITY, 0, true}}, "must not be negative"},
