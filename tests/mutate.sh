@@ -113,7 +113,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'replay replay_doubts replay_limits replay_clocks replay_figures' \
             'replay_inputs replay_measured'
         ;;
-    exchange) echo 'exchange skeleton' ;;
+    exchange) echo 'exchange skeleton skeleton_edges' ;;
     base) echo 'base pool output units' ;;
     material)
         echo 'material material_files material_folders material_values called' \
