@@ -70,7 +70,16 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' \
             'transient_input side ground'
         ;;
-    climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
+    climate)
+        case $1 in # each file by what reaches it soonest
+        */record*.c) echo 'hours_joined record hours_said forms_of_hours gaps' ;;
+        *)
+            echo 'weather_rain sunny generator_rain sun climate exposure' \
+                'climate_ends transient_input generator hours_said gaps hours'
+            ;;
+        esac
+        [ "$1" != climate ] || echo 'hours_joined record forms_of_hours'
+        ;;
     chart)
         echo 'chart chart_places chart_scales chart_fields marks marks_water' \
             'marks_hours picture marks_studies html marks_replay drawings' \
