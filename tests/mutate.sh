@@ -72,13 +72,13 @@ suites_of() { # FOLDER or FOLDER/FILE
         ;;
     climate)
         case $1 in # each file by what reaches it soonest
-        */record*.c) echo 'hours_joined record hours_said forms_of_hours gaps' ;;
+        */record*.c) echo 'hours_joined hours_filled record hours_said forms_of_hours gaps' ;;
         *)
             echo 'weather_rain sunny generator_rain sun climate exposure' \
                 'climate_ends transient_input generator hours_said gaps hours'
             ;;
         esac
-        [ "$1" != climate ] || echo 'hours_joined record forms_of_hours'
+        [ "$1" != climate ] || echo 'hours_joined hours_filled record forms_of_hours'
         ;;
     chart)
         echo 'chart chart_places chart_scales chart_fields marks marks_water' \
@@ -122,7 +122,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'replay replay_doubts replay_limits replay_clocks replay_figures' \
             'replay_inputs replay_measured'
         ;;
-    exchange) echo 'exchange skeleton skeleton_edges' ;;
+    exchange) echo 'exchange skeleton skeleton_edges skeleton_refused' ;;
     base) echo 'base pool output units' ;;
     material)
         echo 'material material_files material_folders material_values called' \

@@ -254,8 +254,7 @@ START_TEST(a_layer_that_cannot_be_is_refused_in_this_sentence)
 }
 END_TEST
 
-/* ---- cavities
- * ------------------------------------------------------------------ */
+/* ---- cavities ---- */
 
 /* ISO 10456:2007 table 3 (from memory): 1.23 kg/m3, 0.025 W/(m K), 1008
  * J/(kg K), mu 1. */

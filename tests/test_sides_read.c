@@ -386,8 +386,7 @@ START_TEST(of_a_floor_what_lies_below_is_asked_for)
 }
 END_TEST
 
-/* ---- indoors
- * ----------------------------------------------------------------- */
+/* ---- indoors ---- */
 
 START_TEST(of_a_room_this_is_read)
 {
