@@ -10,6 +10,7 @@
 #include "suite.h"
 #include "transient_case.h"
 
+#include "properties.h"
 #include "room.h"
 #include "side.h"
 #include "vapour.h"
@@ -243,7 +244,8 @@ START_TEST(either_part_of_the_sun_is_sun)
 {
     const int noon = 24 * 172 + 15; /* south-west, in the afternoon */
     wall->climate.columns.longwave = false;
-    const double parts[][2] = {{500.0, 0.0}, {0.0, 100.0}, {0.0, 0.0}};
+    const double parts[][2] = {
+        {500.0, 0.0}, {0.0, 100.0}, {0.0, 0.0}, {0.5, 0.0}, {0.0, 0.5}};
     for (size_t i = 0; i < COUNT(parts); i++) {
         wall->hour[noon].direct_normal = parts[i][0];
         wall->hour[noon].diffuse_horizontal = parts[i][1];
@@ -255,7 +257,7 @@ START_TEST(either_part_of_the_sun_is_sun)
                    : 0.6 * bw_plane_irradiance(sun, parts[i][0], parts[i][1],
                                                225, 90, 0.2),
             1e-9);
-        ck_assert(i == 2 || year->hour[noon].gain > 10.0);
+        ck_assert(i == 2 || year->hour[noon].gain > 0.1);
     }
 }
 END_TEST
