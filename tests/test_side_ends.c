@@ -484,4 +484,6 @@ SUITE_AROUND(
     EACH(rooms_are_the_same_by_what_counts_of_their_kind, COUNT(pairs)),
     EACH(a_room_goes_a_step_up_or_down, COUNT(steps)),
     EACH(a_layer_is_cut_into_strips_of_a_quarter, COUNT(strips)),
+    FACT(sd_lies_between_its_cups),
+    FACT(a_slab_has_the_vapour_of_its_material_alone),
     FACT(a_part_of_a_section_is_called_by_what_it_is_of))
