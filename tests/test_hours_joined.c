@@ -17,8 +17,8 @@ static const char *const told_of_two[] = {
     "File 2: sun.csv, SHA-256 0123",
     "Read as: a form; UTC",
     "Taken from it: direct sun, diffuse sun",
-    "Not told where both air.csv and sun.csv lie: that they are near each "
-    "other is assumed",
+    ("Not told where both air.csv and sun.csv lie: that they are near each "
+     "other is assumed"),
     "Still missing: longwave",
     "Still missing: wind",
     "Still missing: wind direction",
