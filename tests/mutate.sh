@@ -68,7 +68,7 @@ suites_of() { # FOLDER or FOLDER/FILE
     decay) echo 'decay frost' ;;
     assembly)
         echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs judge' \
-            'transient_input side ground change_said geography_ends side_ends ground_ends'
+            'transient_input side ground change_said geography_ends side_ends side_said ground_ends'
         ;;
     climate)
         case $1 in # each file by what reaches it soonest
