@@ -398,6 +398,78 @@ START_TEST(each_other_change_sets_its_field)
 }
 END_TEST
 
+/* ---- what it makes of a side ---- */
+
+/* Where no terrain and height are given: suburb, 5 m (src/assembly/exposure.c,
+ * estimates). */
+static const struct {
+    bool given;
+    bw_terrain terrain;
+    double height, step;
+    bw_terrain then;
+    double high;
+} winds[] = {
+    {false, BW_TERRAIN_OPEN, 0, 1, BW_TERRAIN_RURAL, 10},
+    {false, BW_TERRAIN_OPEN, 0, -1, BW_TERRAIN_URBAN, 5},
+    {true, BW_TERRAIN_RURAL, 8, 1, BW_TERRAIN_OPEN, 16},
+    {true, BW_TERRAIN_RURAL, 8, -1, BW_TERRAIN_SUBURBAN, 8},
+    {true, BW_TERRAIN_OPEN, 8, 1, BW_TERRAIN_OPEN, 16},
+    {true, BW_TERRAIN_URBAN, 8, -1, BW_TERRAIN_URBAN, 8},
+};
+
+START_TEST(wind_goes_a_step_and_no_further)
+{
+    bw_outdoors *o = &wall.outdoors;
+    o->has_terrain = o->has_height = winds[_i].given;
+    o->terrain = winds[_i].terrain;
+    o->height = winds[_i].height;
+    change((bw_change){.kind = BW_CHANGE_WIND, .value = winds[_i].step});
+    ck_assert_int_eq(made->outdoors.terrain, winds[_i].then);
+    ck_assert_double_eq(made->outdoors.height, winds[_i].high);
+    ck_assert(made->outdoors.has_terrain && made->outdoors.has_height);
+}
+END_TEST
+
+/* Behind the innermost ventilated cavity, else behind the outermost layer, or
+ * where the file says. */
+START_TEST(rain_that_leaks_in_lies_behind_what_is_ventilated)
+{
+    const bw_change rain = {.kind = BW_CHANGE_RAIN_LEAK, .value = 0.02};
+    change(rain);
+    ck_assert_int_eq(made->rain_leak.after_layer, BOARD);
+    ck_assert_double_eq(made->rain_leak.fraction, 0.02);
+    wall.rain_leak.given = false;
+    wall.rain_leak.after_layer = 3;
+    change(rain);
+    ck_assert(made->rain_leak.given);
+    ck_assert_int_eq(made->rain_leak.after_layer, GAP);
+    layer[WOOL].kind = BW_LAYER_CAVITY;
+    layer[WOOL].ventilation = BW_VENT_WELL;
+    change(rain);
+    ck_assert_int_eq(made->rain_leak.after_layer, WOOL);
+    layer[WOOL].ventilation = layer[GAP].ventilation = BW_VENT_NONE;
+    change(rain);
+    ck_assert_int_eq(made->rain_leak.after_layer, 0);
+}
+END_TEST
+
+START_TEST(air_rain_and_sun_are_set)
+{
+    change((bw_change){.kind = BW_CHANGE_AIR_LEAKAGE, .value = 0.001});
+    ck_assert_double_eq(made->air_leakage.q50, 0.001);
+    ck_assert_double_eq(made->air_leakage.connected_height, 0.0);
+    wall.air_leakage.q50 = 0.0;
+    change((bw_change){.kind = BW_CHANGE_AIR_LEAKAGE, .value = 0.001});
+    ck_assert(made->air_leakage.given);
+    ck_assert_double_eq(made->air_leakage.connected_height, 2.5);
+    change((bw_change){.kind = BW_CHANGE_DRIVING_RAIN,
+                       .value = BW_RAIN_SHELTERED});
+    ck_assert_int_eq(made->outdoors.driving_rain, BW_RAIN_SHELTERED);
+    change((bw_change){.kind = BW_CHANGE_SUN, .value = 0.125});
+    ck_assert_double_eq(made->outdoors.solar_absorptance, 0.125);
+}
+END_TEST
+
 SUITE_AROUND("change_said", setup, teardown,
              EACH(a_change_is_said_in_these_words, COUNT(said)),
              EACH(a_room_a_step_damper_or_drier_is_said, COUNT(rooms)),
@@ -408,4 +480,7 @@ SUITE_AROUND("change_said", setup, teardown,
              FACT(a_cup_is_held_where_both_are_known),
              FACT(a_membrane_takes_the_place_of_a_layer),
              FACT(another_material_brings_its_own),
-             FACT(each_other_change_sets_its_field))
+             FACT(each_other_change_sets_its_field),
+             EACH(wind_goes_a_step_and_no_further, COUNT(winds)),
+             FACT(rain_that_leaks_in_lies_behind_what_is_ventilated),
+             FACT(air_rain_and_sun_are_set))
