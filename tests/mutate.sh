@@ -102,7 +102,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'input edit property_rows refusals forms readings warnings' \
             'climate_forms hours gaps tmy climate hourly forms_of_hours' \
             'columns_of_hours hours_said record sides_read layers_said' \
-            'climate_said junction_said' \
+            'climate_said junction_said choices_said' \
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log log_limits' \
