@@ -38,8 +38,9 @@
 #define EVEN_ROSES                                                             \
     EVEN("2")                                                                  \
     EVEN("3")                                                                  \
-    EVEN("4") EVEN("5") EVEN("6") EVEN("7") EVEN("8") EVEN("9") EVEN("10")     \
-        EVEN("11") EVEN("12")
+    EVEN("4")                                                                  \
+    EVEN("5")                                                                  \
+    EVEN("6") EVEN("7") EVEN("8") EVEN("9") EVEN("10") EVEN("11") EVEN("12")
 #define HALF(m) m ",5,80,50,50\n"
 
 static const struct {
