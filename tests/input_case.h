@@ -109,6 +109,21 @@ static inline void expect_refusal(const refusal *row)
                   row->line, err.message);
 }
 
+/* One change, and the whole sentence that refuses it. */
+static inline void expect_sentence(const refusal *row)
+{
+    bw_assembly *a = NULL;
+    bw_error err = {0};
+    put_changed(row->from, row->to);
+    bw_status status = bw_assembly_read(&a, file_name, library, &err);
+    unlink(file_name);
+    ck_assert_msg(status == BW_ERR_INPUT, "accepted: %s", row->to);
+    ck_assert_ptr_null(a);
+    ck_assert_str_eq(err.file, file_name);
+    ck_assert_str_eq(err.message, row->fragment);
+    ck_assert_int_eq(err.line, row->line);
+}
+
 /* The sound file with one change, which is to be read. */
 static inline bw_assembly *read_changed(const char *from, const char *to)
 {
@@ -128,6 +143,17 @@ static inline bool has_note(const bw_assembly *a, bw_note_kind kind,
     for (size_t i = 0; i < a->note_count; i++)
         if (a->note[i].kind == kind &&
             strstr(a->note[i].message, fragment) != NULL)
+            return true;
+    return false;
+}
+
+/* Is there that note, word for word, of that line (0: any)? */
+static inline bool says(const bw_assembly *a, bw_note_kind kind, long line,
+                        const char *sentence)
+{
+    for (size_t i = 0; i < a->note_count; i++)
+        if (a->note[i].kind == kind && (line == 0 || a->note[i].line == line) &&
+            strcmp(a->note[i].message, sentence) == 0)
             return true;
     return false;
 }

@@ -68,9 +68,18 @@ suites_of() { # FOLDER or FOLDER/FILE
     decay) echo 'decay frost' ;;
     assembly)
         echo 'geography_rules geography assembly change readings room kind exposure scope propose cavity judging run_damage runs runs_steady judge' \
-            'transient_input side ground'
+            'transient_input side ground change_said geography_ends side_ends side_said ground_ends'
         ;;
-    climate) echo 'weather_rain sunny generator_rain sun climate exposure transient_input generator' ;;
+    climate)
+        case $1 in # each file by what reaches it soonest
+        */record*.c) echo 'hours_joined hours_filled record hours_said forms_of_hours gaps' ;;
+        *)
+            echo 'weather_rain sunny generator_rain sun climate exposure' \
+                'climate_ends transient_input generator generator_frost hours_said gaps hours'
+            ;;
+        esac
+        [ "$1" != climate ] || echo 'hours_joined hours_filled record forms_of_hours'
+        ;;
     chart)
         echo 'chart chart_places chart_scales chart_fields marks marks_water' \
             'marks_hours picture marks_studies html marks_replay drawings' \
@@ -92,7 +101,8 @@ suites_of() { # FOLDER or FOLDER/FILE
     input)
         echo 'input edit property_rows refusals forms readings warnings' \
             'climate_forms hours gaps tmy climate hourly forms_of_hours' \
-            'columns_of_hours record' \
+            'columns_of_hours hours_said record sides_read layers_said' \
+            'climate_said junction_said choices_said' \
             'material material_files material_folders material_pick' \
             'material_values material_hours profile_files every_fault' \
             'limits_read limits input_edges choices_read log log_limits' \
@@ -113,7 +123,7 @@ suites_of() { # FOLDER or FOLDER/FILE
         echo 'replay replay_doubts replay_limits replay_clocks replay_figures' \
             'replay_inputs replay_measured'
         ;;
-    exchange) echo 'exchange skeleton' ;;
+    exchange) echo 'exchange skeleton skeleton_edges skeleton_refused' ;;
     base) echo 'base pool output units' ;;
     material)
         echo 'material material_files material_folders material_values called' \

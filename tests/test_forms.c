@@ -188,7 +188,8 @@ static const refusal bad_xml[] = {
      "not well-formed XML"},
     {"<closing-up>", "<closing-up xmlns=\"\">", 19, "is not in the namespace"},
     {"<closing-up>", "<closing-up seen=\"yes\">", 19,
-     "<closing-up> seen=\"yes\" is not an attribute of <closing-up>"},
+     "<closing-up> seen=\"yes\" cannot stand in <closing-up>, which has no "
+     "attributes"},
 };
 
 START_TEST(xml_that_says_something_else_is_refused)

@@ -94,6 +94,25 @@ START_TEST(a_clock_is_told_by_the_head_the_row_or_the_caller)
 }
 END_TEST
 
+/* -14 to 14 h east of UTC: our own limit, clocks in use lie within it. */
+START_TEST(a_clock_may_be_fourteen_hours_off)
+{
+    sound("# utc-offset: 14 h\ntime,room_temperature_C\n", ",20");
+    ck_assert_double_eq_tol(logged->time[0], MARCH - 14 * 3600.0, 1e-6);
+    sound("# utc-offset: -14\ntime,room_temperature_C\n", ",20");
+    ck_assert_double_eq_tol(logged->time[0], MARCH + 14 * 3600.0, 1e-6);
+    bw_error err = {0};
+    ck_assert_int_eq(read_text(text_of("# utc-offset: 14.25 h\n"
+                                       "time,room_temperature_C\n",
+                                       ",20"),
+                               NULL, &err),
+                     BW_ERR_INPUT);
+    ck_assert_str_eq(err.message,
+                     "utc-offset: '14.25 h' is no clock; write the hours east "
+                     "of UTC, -14 to 14, as in 'utc-offset: 2 h'");
+}
+END_TEST
+
 START_TEST(semicolons_bring_decimal_commas)
 {
     sound("time_utc;room_temperature_C;room_relative_humidity_pct\n",
@@ -247,6 +266,7 @@ END_TEST
 
 SUITE_AROUND("log", NULL, forget, FACT(a_row_is_a_moment_and_its_values),
              FACT(a_clock_is_told_by_the_head_the_row_or_the_caller),
+             FACT(a_clock_may_be_fourteen_hours_off),
              FACT(semicolons_bring_decimal_commas),
              FACT(fahrenheit_is_told_by_the_name),
              FACT(ice_is_stated_in_the_head), EACH(what_is_missing_is_none, 5),

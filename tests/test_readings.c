@@ -3,6 +3,7 @@
 #define FILE_OF_SUITE "readings.xml"
 #include "as_read.h"
 #include "input_case.h"
+#include "readings.h"
 #include "suite.h"
 
 #define FRAMING "<framing material=\"test-timber\""
@@ -233,6 +234,39 @@ START_TEST(the_ends_of_what_can_be_corrected_are_within_it)
 }
 END_TEST
 
+/* What part= of a limit says comes first, then the ids of layers and framing.
+ */
+START_TEST(a_member_is_the_part_that_its_own_limit_names)
+{
+    const bw_moisture_limit limit[] = {
+        {.member = "post", .part = {"bay.framing", 2, true}},
+        {.member = "plate", .part = {"face", 0, false}},
+        {.member = "lining", .part = {"", -1, false}}};
+    const bw_layer layers[] = {
+        {.id = "face", .kind = BW_LAYER_SOLID},
+        {.id = "gap", .kind = BW_LAYER_CAVITY, .framing = {.id = "batten"}},
+        {.id = "bay", .kind = BW_LAYER_SOLID, .framing = {.id = "stud"}},
+        {.id = "lining", .kind = BW_LAYER_SOLID}};
+    const bw_assembly a = {
+        .layer = layers,
+        .layer_count = COUNT(layers),
+        .closing_up = {.limit = limit, .limit_count = COUNT(limit)}};
+    static const struct {
+        const char *member;
+        long layer;
+        bool framing;
+    } rows[] = {{"post", 2, true},  {"plate", 0, false}, {"lining", 3, false},
+                {"face", 0, false}, {"gap", -1, false},  {"batten", 1, true},
+                {"stud", 2, true},  {"bay", 2, false},   {"beam", -1, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const bw_wall_part part = bw_part_of_member(&a, rows[i].member);
+        ck_assert_msg(part.layer == rows[i].layer &&
+                          part.framing == rows[i].framing,
+                      "%s: %ld", rows[i].member, part.layer);
+    }
+}
+END_TEST
+
 SUITE_AROUND("readings", read_library, free_library,
              EACH(a_reading_as_shown_is_put_right_for_cold_wood, COUNT(shown)),
              EACH(a_reading_of_cold_wood_is_corrected_to_more,
@@ -244,4 +278,5 @@ SUITE_AROUND("readings", read_library, free_library,
              FACT(a_layer_is_a_member_by_its_id),
              FACT(members_of_one_part_start_it_with_the_highest),
              FACT(a_start_from_readings_replaces_what_the_file_says),
-             FACT(no_start_without_readings_of_the_wall))
+             FACT(no_start_without_readings_of_the_wall),
+             FACT(a_member_is_the_part_that_its_own_limit_names))

@@ -346,7 +346,6 @@ static bw_status complete_thickness(making *m, bool needed)
         return BW_OK;
     if (sold->known) {
         layer->thickness = sold->value;
-        m->has_thickness = true;
         bw_add_note(m->r, BW_NOTE_INFO, m->node,
                     "<layer material=\"%s\"> gives no thickness: %s mm as sold "
                     "is taken",

@@ -93,6 +93,18 @@ static bool real(const bw_moment *at)
     return at->day <= days || (at->month == 2 && at->day == 29);
 }
 
+/* What a row says of its moment, as it stands there: "2017-02-30 05:00". */
+static const char *as_written(char out[64], char *const key[BW_KEYS])
+{
+    size_t used = 0;
+    out[0] = '\0';
+    for (int k = 0; k < BW_KEYS; k++)
+        if (key[k] != NULL && used < 64)
+            used += (size_t)snprintf(out + used, 64 - used, "%s%.40s",
+                                     used > 0 ? " " : "", key[k]);
+    return out;
+}
+
 /* Hours from January 1st 00:00 UTC to the moment. */
 static bw_status read_moment(double *out, bool *skip, bw_record_reader *reader)
 {
@@ -103,14 +115,12 @@ static bw_status read_moment(double *out, bool *skip, bw_record_reader *reader)
             key[k] = reader->field[reader->at[BW_KEY_A + k]];
     if (!reader->form->moment(&at, key) || !real(&at))
         return BW_REFUSE(reader, reader->csv.line,
-                         "'%.40s%s%.20s' is no moment of a year",
-                         key[0] != NULL ? key[0] : key[1],
-                         key[0] != NULL && key[1] != NULL ? " " : "",
-                         key[0] != NULL && key[1] != NULL ? key[1] : "");
+                         "'%s' is no moment of a year",
+                         as_written((char[64]){0}, key));
     if (at.minute != 0 && !reader->form->averaged)
-        return BW_REFUSE(
-            reader, reader->csv.line,
-            "'%.40s' is not on the hour; one row an hour is wanted", key[0]);
+        return BW_REFUSE(reader, reader->csv.line,
+                         "'%s' is not on the hour; one row an hour is wanted",
+                         as_written((char[64]){0}, key));
     *out = bw_month_first_hour(at.month - 1) + 24.0 * (at.day - 1) + at.hour +
            at.minute / 60.0 - reader->zone;
     *skip = at.month == 2 && at.day == 29;

@@ -144,11 +144,26 @@ static bool is_for_editors(const xmlAttr *attribute)
            strcmp(href, "http://www.w3.org/XML/1998/namespace") == 0;
 }
 
+static bw_status refuse_attribute(const bw_xml *xml, const xmlNode *node,
+                                  const char *name, const char *const *allowed,
+                                  size_t count, bw_error *err)
+{
+    char list[LIST];
+    if (count == 0)
+        return bw_xml_fail_at(xml, node, name, err,
+                              "cannot stand in <%s>, which has no attributes",
+                              bw_xml_name(node));
+    return bw_xml_fail_at(
+        xml, node, name, err, "is not an attribute of <%s>%s; allowed: %s",
+        bw_xml_name(node),
+        bw_text_meant((char[BW_MEANT]){0}, name, allowed, count),
+        bw_xml_list(list, sizeof list, allowed, count));
+}
+
 bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
                             const char *const *allowed, size_t count,
                             bw_error *err)
 {
-    char list[LIST];
     for (const xmlAttr *a = node->properties; a != NULL; a = a->next) {
         const char *name = (const char *)a->name;
         bool known = is_for_editors(a) || a->_private != NULL;
@@ -162,12 +177,7 @@ bw_status bw_xml_attributes(const bw_xml *xml, const xmlNode *node,
         if (!known)
             return bw_xml_slip(
                 xml, node, name,
-                bw_xml_fail_at(
-                    xml, node, name, err,
-                    "is not an attribute of <%s>%s; allowed: %s",
-                    bw_xml_name(node),
-                    bw_text_meant((char[BW_MEANT]){0}, name, allowed, count),
-                    bw_xml_list(list, sizeof list, allowed, count)));
+                refuse_attribute(xml, node, name, allowed, count, err));
     }
     return BW_OK;
 }
