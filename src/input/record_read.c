@@ -151,7 +151,7 @@ static bw_status store_row(bw_record_reader *reader, double moment)
         return BW_REFUSE(reader, reader->csv.line,
                          "this hour is given twice; it stands in line %ld too",
                          reader->line[hour]);
-    double value[BW_RAW_COUNT];
+    double value[BW_RAW_COUNT] = {0};
     bool whole = true;
     for (int k = 0; k < BW_RAW_COUNT; k++) {
         if (reader->at[k] < 0)
