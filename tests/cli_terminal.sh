@@ -121,7 +121,7 @@ done
 # a junction by the hour, with the time that is left; Ctrl-C leaves nothing
 if again 'a junction by the hour, interrupted'; then
     echo old >target.txt
-    for patience in 15 120; do # the second where it had not come far enough
+    for patience in 6 20 120; do # the next where it had not come far enough
         on_terminal 80 "timeout -s INT $patience '$program' junction \
             assemblies/junctions/upland-joist-end.xml --simulate --output target.txt \
             --tables folder"

@@ -147,7 +147,7 @@ if [ -f "$axe" ]; then
     {
         echo '<!DOCTYPE html><title>frames</title><body><pre></pre><script>'
         cat <<'END'
-var said = '', asked = 0;
+var said = 'asked:\n', asked = 0;
 onmessage = function (told) {
     said += told.data;
     if (++asked == document.querySelectorAll('iframe').length)
@@ -183,8 +183,8 @@ END
         --virtual-time-budget=300000 --dump-dom "file://$work/axed.html" \
         >axe.txt 2>log.txt || fail 'the browser with axe'
     for page in $pages; do
-        grep -q "$page for axe: 0 findings of [1-9]" axe.txt ||
-            { fail "$page.html for axe" && grep "$page.*axe" axe.txt; }
+        grep -q "^$page for axe: 0 findings of [1-9]" axe.txt ||
+            { fail "$page.html for axe" && grep "^$page.*axe" axe.txt; }
     done
     echo "asked for access: $pages"
 else

@@ -57,7 +57,8 @@ check - --tables tables <list >/dev/null
 [ "$(sed '1d;s/,.*//' tables/monthly.csv | uniq | wc -l)" -eq "$walls" ] ||
     fail 'monthly.csv lacks walls'
 
-# the same bytes of every form, whatever the threads, simulated too
+# the same bytes of every form, whatever the threads, simulated too; a sanitizer,
+# which has one of them (that of threads has more), is shown the tables
 cat >forms <<'END'
 --monthly-only
 --monthly-only --quiet
@@ -67,6 +68,10 @@ cat >forms <<'END'
 --monthly-only --format json --tables tables --output out
 --no-advice --years 1 --format json --step 730 --tables tables --output out
 END
+if [ -n "${BOTHWAYS_SANITIZED:-}" ]; then
+    echo 'left to the usual build: six of seven forms'
+    echo '--monthly-only --format json --tables tables --output out' >forms
+fi
 hourly="$(sed -n 2p list) $(sed -n 5p list)"
 while read -r form; do
     walls_of=$(cat list)
