@@ -86,7 +86,7 @@ static const refusal sentences[] = {
      "the room"},
     {"\"test-batt\"", "\"test-bat\"", 8,
      "<layer> material=\"test-bat\" is not in the material library (did you "
-     "mean test-batt?); the command \"bothways materials\" lists what is"},
+     "mean test-batt?); the command \"bothways materials\" lists all"},
     {"width=\"45 mm\"", "width=\"650 mm\"", 9,
      "<framing> width=\"650 mm\" every spacing=\"600 mm\" is 108 % of the "
      "area; framing takes less than 100 %"},

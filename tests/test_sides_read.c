@@ -206,7 +206,7 @@ static const refusal sentences[] = {
      "library, so nothing can be filled with it"},
     {STILL, STILL " filled-with=\"test-bat\"", 7,
      "<cavity> filled-with=\"test-bat\" is not in the material library (did "
-     "you mean test-batt?); the command \"bothways materials\" lists what is"},
+     "you mean test-batt?); the command \"bothways materials\" lists all"},
     {STILL, "ventilation=\"full\"", 7,
      "<cavity> ventilation=\"full\" is not known (did you mean well?); write "
      "one of: none, slight, well"},

@@ -150,6 +150,6 @@ bw_status bw_read_material(bw_reader *r, const bw_material **material,
         &r->xml, node, name,
         bw_refuse_at(r, node, name,
                      "is not in the material library%s%s%s; the command "
-                     "\"bothways materials\" lists what is",
+                     "\"bothways materials\" lists all",
                      any ? " (did you mean " : "", near, any ? "?)" : ""));
 }
