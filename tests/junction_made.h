@@ -40,6 +40,25 @@ static inline void end(void)
     remove(FLOOR_NAME);
 }
 
+/* A drawing of two materials between outside and room, its lines numbered; what
+ * ends it is the suite's. */
+#define TWO_LAYERS_DRAWN                                                       \
+    "<junction xmlns=\"urn:bothways:junction:1\" id=\"test\">\n" /* 1 */       \
+    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>\n"      /* 2 */       \
+    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>\n"  /* 3 */       \
+    "<drawing>\n"                                                /* 4 */       \
+    "<rectangle material=\"softwood\" x=\"0 mm\" y=\"0 mm\" "    /* 5 */       \
+    "width=\"600 mm\" height=\"100 mm\"/>\n"                                   \
+    "<rectangle material=\"hemp-batt\" x=\"0 mm\" y=\"100 mm\" " /* 6 */       \
+    "width=\"600 mm\" height=\"100 mm\"/>\n"                                   \
+    "<space of=\"outside\" x=\"0 mm\" y=\"-50 mm\" width=\"600 mm\" " /* 7 */  \
+    "height=\"50 mm\"/>\n"                                                     \
+    "<space of=\"room\" x=\"0 mm\" y=\"200 mm\" width=\"600 mm\" " /* 8 */     \
+    "height=\"50 mm\"/>\n"                                                     \
+    "<symmetry side=\"left\"/>\n"                        /* 9 */               \
+    "<symmetry side=\"right\"/>\n"                       /* 10 */              \
+    "<spot name=\"joint\" x=\"300 mm\" y=\"100 mm\"/>\n" /* 11 */
+
 #define WALL(layers)                                                           \
     "<assembly xmlns=\"urn:bothways:assembly:1\" id=\"w\">"                    \
     "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>"                      \

@@ -10,24 +10,8 @@
 #include "junction_made.h"
 #include "suite.h"
 
-static const char sound[] =
-    "<junction xmlns=\"urn:bothways:junction:1\" id=\"test\">\n" /* 1 */
-    "<outdoors climate=\"c.csv\" driving-rain=\"none\"/>\n"      /* 2 */
-    "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>\n"  /* 3 */
-    "<drawing>\n"                                                /* 4 */
-    "<rectangle material=\"softwood\" x=\"0 mm\" y=\"0 mm\" "    /* 5 */
-    "width=\"600 mm\" height=\"100 mm\"/>\n"
-    "<rectangle material=\"hemp-batt\" x=\"0 mm\" y=\"100 mm\" " /* 6 */
-    "width=\"600 mm\" height=\"100 mm\"/>\n"
-    "<space of=\"outside\" x=\"0 mm\" y=\"-50 mm\" width=\"600 mm\" " /* 7 */
-    "height=\"50 mm\"/>\n"
-    "<space of=\"room\" x=\"0 mm\" y=\"200 mm\" width=\"600 mm\" " /* 8 */
-    "height=\"50 mm\"/>\n"
-    "<symmetry side=\"left\"/>\n"                        /* 9 */
-    "<symmetry side=\"right\"/>\n"                       /* 10 */
-    "<spot name=\"joint\" x=\"300 mm\" y=\"100 mm\"/>\n" /* 11 */
-    "</drawing>\n"
-    "</junction>\n";
+static const char sound[] = TWO_LAYERS_DRAWN "</drawing>\n"
+                                             "</junction>\n";
 
 #define LEFT "<symmetry side=\"left\"/>"
 
