@@ -1,6 +1,6 @@
 /* What a simulation tells of rain at its outer face: each note where there is
  * reason for it, and none where there is not. What a coat lets in is tested in
- * test_transient_cells.c. */
+ * test_transient_cells.c. The sentences are our own (regression values). */
 
 #include "suite.h"
 #include "transient/run.h"
