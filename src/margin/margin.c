@@ -77,11 +77,12 @@ static bw_status set_base(making *m)
 static bw_status decide(making *m)
 {
     bw_margin *out = &m->own->margin;
+    bw_known_room room = {.set = false};
     m->study.options.no_transient = m->steady;
     if (m->budget > 0)
-        BW_TRY(
-            bw_simulate_cases(out, &m->study, &m->as_drawn, m->budget, m->err));
-    return bw_damp_search(out, &m->study, &m->as_drawn, m->err);
+        BW_TRY(bw_simulate_cases(out, &m->study, &m->as_drawn, m->budget, &room,
+                                 m->err));
+    return bw_damp_search(out, &m->study, &m->as_drawn, &room, m->err);
 }
 
 static bw_status alone(void *payload, size_t index, bw_error *err)

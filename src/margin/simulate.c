@@ -188,9 +188,22 @@ static bw_status show(const plan *p, const bw_case *as_drawn, bw_margin *out,
     return BW_OK;
 }
 
+/* The damper room, for whoever looks for the dampest. */
+static void find_room(const plan *p, bw_known_room *room)
+{
+    for (size_t i = 0; i < p->count; i++) {
+        if (p->study->source[p->pick[i].unknown].high.kind !=
+            BW_CHANGE_HUMIDITY)
+            continue;
+        room->room = p->study->assembly->indoors;
+        room->set = bw_indoors_step(&room->room, true);
+        room->at = p->pick[i].result;
+    }
+}
+
 bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
                             const bw_case *as_drawn, size_t budget,
-                            bw_error *err)
+                            bw_known_room *room, bw_error *err)
 {
     bw_arena *arena = study->arena;
     plan p = {.study = study,
@@ -206,5 +219,6 @@ bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
             enter(&p, p.unseen, &p.unseen_count, i);
     out->not_simulated = choose(&p);
     BW_TRY(bw_pool_run(study->pool, p.count, run_pick, &p, err));
+    find_room(&p, room);
     return show(&p, as_drawn, out, err);
 }

@@ -37,15 +37,24 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
 bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
                           bw_error *err);
 
+/* A damper room that was simulated among the most telling cases. */
+typedef struct bw_known_room {
+    bool set;
+    bw_indoors room;
+    bw_case at;
+} bw_known_room;
+
 /* The most telling cases, simulated: study->options simulate. `as_drawn` is
- * the wall as drawn, simulated. */
+ * the wall as drawn, simulated. *room: the damper room, if it was one. */
 bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
                             const bw_case *as_drawn, size_t budget,
-                            bw_error *err);
+                            bw_known_room *room, bw_error *err);
 
-/* The dampest indoor air at which the wall still holds: out->damp. */
+/* The dampest indoor air at which the wall still holds: out->damp. known: a
+ * room that need not be assessed again. */
 bw_status bw_damp_search(bw_margin *out, const bw_study *study,
-                         const bw_case *as_drawn, bw_error *err);
+                         const bw_case *as_drawn, const bw_known_room *known,
+                         bw_error *err);
 
 /* Standard error of a share of `holds` in `count` independent cases. */
 double bw_share_error(size_t holds, size_t count);
