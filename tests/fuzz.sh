@@ -10,7 +10,8 @@
 # grow from run to run. An input that fails is made small and kept in
 # build-fuzz/failed/NAME; every later run begins with it and fails as long as it
 # does. Mend the fault, and move it to tests/fuzz/found/NAME, which every test
-# run replays. FUZZ_SHOW=1 build/tests/fuzz/replay_NAME FILE shows what it is.
+# run replays, and this; so it does the seeds, whole. FUZZ_SHOW=1
+# build/tests/fuzz/replay_NAME FILE shows what a file is.
 set -eu
 
 seconds=${1:-15}
@@ -81,10 +82,15 @@ for name in $harnesses; do
     *) longest=4096 ;;
     esac
     result=clean
-    if [ -n "$(ls "$build/failed/$name")" ] &&
-        ! "$build/tests/fuzz/fuzz_$name" -timeout=100 "$build/failed/$name"/* \
-            >"$log" 2>&1; then
-        result="FAILS STILL, see build-fuzz/log/$name"
+    # whole, where the fuzzer itself would cut them to its longest
+    set --
+    for file in "$build/tests/fuzz/seeds/$name"/* \
+        "$root/tests/fuzz/found/$name"/* "$build/failed/$name"/*; do
+        [ ! -f "$file" ] || set -- "$@" "$file"
+    done
+    if [ $# -gt 0 ] &&
+        ! "$build/tests/fuzz/fuzz_$name" -timeout=100 "$@" >"$log" 2>&1; then
+        result="FAILS ON A KNOWN FILE, see build-fuzz/log/$name"
     elif ! "$build/tests/fuzz/fuzz_$name" $(effort "$name") \
         -timeout=100 -report_slow_units=100 -rss_limit_mb=2048 \
         -max_len=$longest -print_final_stats=1 \
