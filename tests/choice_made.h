@@ -156,8 +156,8 @@ static inline void draw_choice(size_t count, double good)
     c.finding = finding;
     c.finding_count = FINDINGS;
     c.judged = judged[0][0];
-    c.slots = (bw_slots){.unknowns = UNKNOWNS + 1, .race = RACED,
-                         .drawn = DRAWN};
+    c.slots = (bw_slots){
+        .unknowns = UNKNOWNS + 1, .race = RACED, .drawn = DRAWN};
     c.chosen.choices = &choices;
     c.chosen.assembly = &drawn_wall;
     c.chosen.finding = finding;

@@ -232,8 +232,7 @@ static void look_at_statement(const state *s, int method)
         for (size_t k = 0; k < DRAWN; k++) {
             const double *at = c.statement->value +
                                (i * DRAWN + k) * BW_GOAL_COUNT;
-            const bw_judged *j =
-                &judged[i][method][bw_slot_drawn(&c.slots, k)];
+            const bw_judged *j = &judged[i][method][bw_slot_drawn(&c.slots, k)];
             if (s->out[i] || !s->good[i] || s->broken[i])
                 continue;
             ck_assert(fabs(at[BW_GOAL_MOULD] - j->goal[BW_GOAL_MOULD]) < 1e-12);
@@ -428,9 +427,9 @@ START_TEST(designs_that_beat_each_other_in_a_ring_are_all_left)
     static const bw_goal goals[] = {BW_GOAL_U, BW_GOAL_THICKNESS,
                                     BW_GOAL_PRICE};
     static const double least[] = {0.0005, 5e-4, 0.005};
-    static const size_t orders[][4] = {
-        {0, 1, 2, 3}, {0, 2, 1, 3}, {1, 0, 2, 3}, {2, 1, 0, 3}, {3, 0, 1, 2},
-        {1, 3, 2, 0}, {1, 2, 0, 3}, {2, 0, 3, 1}};
+    static const size_t orders[][4] = {{0, 1, 2, 3}, {0, 2, 1, 3}, {1, 0, 2, 3},
+                                       {2, 1, 0, 3}, {3, 0, 1, 2}, {1, 3, 2, 0},
+                                       {1, 2, 0, 3}, {2, 0, 3, 1}};
     const size_t *at = orders[_i];
     make_race(4, 32);
     for (size_t d = 0; d < 3; d++)

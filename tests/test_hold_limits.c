@@ -104,6 +104,13 @@ static const struct limit_row {
     {"board of 1 %",
      LIMIT("lining", "lining", "2") PLAIN("lining", "1", "5 mm"),
      BW_OPEN_READING_IMPOSSIBLE, false},
+    {"board read as wood of 1 %",
+     LIMIT("lining", "lining", "2") READING("05-05", "lining", "1", "5 mm", ""),
+     BW_OPEN_READING_IMPOSSIBLE, true},
+    {"board of 1 % beside wood",
+     LIMIT("lining", "lining", "2") PLAIN("lining", "1", "5 mm")
+         STUD READING("05-05", "stud", "12", "20 mm", ""),
+     BW_OPEN_READING_IMPOSSIBLE, false},
     {"board of 0 %",
      LIMIT("lining", "lining", "2") PLAIN("lining", "0", "5 mm"),
      BW_OPEN_READING_IMPOSSIBLE, true},
