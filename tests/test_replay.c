@@ -85,6 +85,21 @@ START_TEST(still_air_gives_the_shares_of_the_resistances)
 }
 END_TEST
 
+/* A layer by its values alone, of no kind: it has no sorption curve, and is
+ * taken as storing nothing. */
+START_TEST(a_layer_that_stores_no_vapour_is_replayed)
+{
+    run_steady("<layer id=\"outer\" name=\"o\" thickness=\"100 mm\" "
+               "lambda=\"0.04 W/(m.K)\" mu=\"1\" density=\"20 kg/m3\" "
+               "specific-heat=\"1000 J/(kg.K)\"/>" INNER,
+               ROOM "," OUTDOOR "," AT("place:outer|inner"),
+               (steady){20.0, 0.0, 16.0, 40.0, 0, 0}, 0, 240);
+    const bw_replay_figures *f = &replay->place[0].all;
+    ck_assert_double_eq_tol(f->theta_share_computed, SHARE, 2e-4);
+    ck_assert_double_eq_tol(f->pressure_share_computed, 1.011 / 1.115, 0.01);
+}
+END_TEST
+
 /* 0.7 K over 0.5 K, and nothing else measured. */
 START_TEST(the_misfit_is_the_difference_over_what_loggers_tell)
 {
@@ -356,6 +371,7 @@ END_TEST
 
 SUITE_AROUND("replay", open_library, close_library,
              FACT(still_air_gives_the_shares_of_the_resistances),
+             FACT(a_layer_that_stores_no_vapour_is_replayed),
              FACT(the_misfit_is_the_difference_over_what_loggers_tell),
              FACT(months_are_those_of_the_calendar),
              FACT(a_gap_is_left_out_with_a_run_in_behind_it),
