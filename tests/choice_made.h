@@ -84,12 +84,48 @@ static inline bw_source draw_unknown(size_t design_of, size_t number)
                                  .seen = chance(0.8)}};
 }
 
-static inline void draw_design(size_t i, double good)
+/* `worse`: 1 of a design that is so in everything. */
+static inline void draw_cases(size_t i, double good, double worse)
 {
     static const double rare[] = {0.0, 0.02, 0.3};
-    const double worse = chance(0.3) ? 1.0 : 0.0; /* in everything */
+    for (int drawn = 0; drawn < 2; drawn++) {
+        const double holds = chance(0.4) ? 1.0 : good, marginal = rare[pick(3)];
+        const size_t first = bw_slot_race(&c.slots, 0);
+        for (size_t s = drawn ? first : 0; s < (drawn ? SLOTS : first); s++)
+            for (int method = 0; method < 2; method++)
+                judged[i][method][s] = draw_case(
+                    s < first ? holds : holds - 0.6 * worse, marginal);
+    }
+    for (size_t s = 0; s < SLOTS; s++)
+        for (int method = 0; method < 2; method++) {
+            judged[i][method][s].goal[BW_GOAL_RESERVE] -= worse;
+            judged[i][method][s].goal[BW_GOAL_MOULD] += 3.0 * worse;
+            judged[i][method][s].goal[BW_GOAL_WOOD] += 10.0 * worse;
+        }
+}
+
+/* What the methods do not see has no case, one end alone no second; what stands
+ * behind the unknowns is none of the design, and never a good case. */
+static inline void draw_ends(size_t i)
+{
+    const size_t count = candidate[i].study.count;
+    for (int method = 0; method < 2; method++) {
+        for (size_t u = 0; u < count; u++) {
+            const bw_unknown *shown = &source[i][u].shown;
+            judged[i][method][bw_slot_end(u, 0)].done = shown->seen;
+            judged[i][method][bw_slot_end(u, 1)].done = shown->seen &&
+                                                        shown->two_ended;
+        }
+        for (size_t end = 0; end < 2; end++)
+            judged[i][method][bw_slot_end(count, end)].said = BW_FAILS;
+    }
+    source[i][count].shown.seen = true;
+}
+
+static inline void draw_design(size_t i, double good)
+{
+    const double worse = chance(0.3) ? 1.0 : 0.0;
     static char names[DESIGNS][16];
-    bw_candidate *of = &candidate[i];
     snprintf(names[i], sizeof names[i], "design %zu", i);
     design[i] = (bw_design){.name = names[i],
                             .dropped = "",
@@ -106,43 +142,18 @@ static inline void draw_design(size_t i, double good)
     design[i].goal[BW_GOAL_U] = 0.1 + 0.1 * worse + 0.01 * (double)pick(4);
     design[i].goal[BW_GOAL_THICKNESS] = 0.2 + 0.1 * worse +
                                         0.01 * (double)pick(3);
-    *of = (bw_candidate){.judged_out = chance(0.15),
-                         .finding = finding_of[i],
-                         .study = {.arena = &c.arena,
-                                   .assembly = &drawn_wall,
-                                   .count = pick(UNKNOWNS + 1),
-                                   .source = source[i]}};
+    candidate[i] = (bw_candidate){.judged_out = chance(0.15),
+                                  .finding = finding_of[i],
+                                  .study = {.arena = &c.arena,
+                                            .assembly = &drawn_wall,
+                                            .count = pick(UNKNOWNS + 1),
+                                            .source = source[i]}};
     for (size_t u = 0; u <= UNKNOWNS; u++) {
         source[i][u] = draw_unknown(i, u);
         finding_of[i][u] = pick(FINDINGS);
     }
-    for (int drawn = 0; drawn < 2; drawn++) {
-        const double holds = chance(0.4) ? 1.0 : good, marginal = rare[pick(3)];
-        const size_t first = bw_slot_race(&c.slots, 0);
-        for (size_t s = drawn ? first : 0; s < (drawn ? SLOTS : first); s++)
-            for (int method = 0; method < 2; method++)
-                judged[i][method][s] = draw_case(
-                    s < first ? holds : holds - 0.6 * worse, marginal);
-    }
-    for (size_t s = 0; s < SLOTS; s++)
-        for (int method = 0; method < 2; method++) {
-            judged[i][method][s].goal[BW_GOAL_RESERVE] -= worse;
-            judged[i][method][s].goal[BW_GOAL_MOULD] += 3.0 * worse;
-            judged[i][method][s].goal[BW_GOAL_WOOD] += 10.0 * worse;
-        }
-    for (size_t u = 0; u < of->study.count; u++)
-        for (int method = 0; method < 2; method++) {
-            const bw_unknown *shown = &source[i][u].shown;
-            judged[i][method][bw_slot_end(u, 0)].done = shown->seen;
-            judged[i][method][bw_slot_end(u, 1)].done = shown->seen &&
-                                                        shown->two_ended;
-        }
-    /* what stands behind its unknowns is none of it: never a good case */
-    source[i][of->study.count].shown.seen = true;
-    for (size_t end = 0; end < 2; end++)
-        for (int method = 0; method < 2; method++)
-            judged[i][method][bw_slot_end(of->study.count, end)].said =
-                BW_FAILS;
+    draw_cases(i, good, worse);
+    draw_ends(i);
 }
 
 /* `count` designs; `good`: how often a case holds, of some always. */

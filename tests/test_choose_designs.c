@@ -281,9 +281,49 @@ START_TEST(what_is_settled_is_one_finding_and_is_not_seen)
 }
 END_TEST
 
+static bw_study unknowns_of(bool wide)
+{
+    bw_study study = {.assembly = &drawn.assembly,
+                      .climate = &drawn.climate,
+                      .options = c.options.assessment,
+                      .arena = &c.arena,
+                      .wide = wide};
+    ck_assert(bw_unknowns_find(&study, NULL) == BW_OK);
+    return study;
+}
+
+/* What a margin varies of the wall, and this does not: named; of a wide choice
+ * nothing. */
+START_TEST(what_a_margin_varies_besides_is_named)
+{
+    for (int wide = 0; wide < 2; wide++) {
+        const bw_study few = unknowns_of(false), all = unknowns_of(true);
+        size_t at = 0;
+        bw_error err = {0};
+        c.options.wide = wide == 1;
+        c.finding_count = c.chosen.fixed_count = 0;
+        make();
+        ck_assert_int_eq(bw_findings_find(&c, &err), BW_OK);
+        for (size_t i = 0; wide == 0 && i < all.count; i++) {
+            const char *name = all.source[i].shown.name;
+            bool varied = false;
+            for (size_t k = 0; k < few.count; k++)
+                varied = varied || strcmp(few.source[k].shown.name, name) == 0;
+            if (!varied) {
+                ck_assert_uint_lt(at, c.chosen.fixed_count);
+                ck_assert_str_eq(c.chosen.fixed[at++], name);
+            }
+        }
+        ck_assert_uint_eq(c.chosen.fixed_count, at);
+        ck_assert(wide == 1 || (at > 0 && few.count > 0));
+    }
+}
+END_TEST
+
 SUITE_AROUND("choose_designs", setup, teardown,
              FACT(a_design_measures_and_costs_what_its_layers_do),
              FACT(what_rests_on_what_is_assumed_is_assumed),
              FACT(each_limit_drops_what_is_over_it),
              FACT(the_same_of_two_designs_is_one_finding),
-             FACT(what_is_settled_is_one_finding_and_is_not_seen))
+             FACT(what_is_settled_is_one_finding_and_is_not_seen),
+             FACT(what_a_margin_varies_besides_is_named))

@@ -304,5 +304,82 @@ START_TEST(walls_stand_in_their_order_and_differ_in_what_they_differ)
 }
 END_TEST
 
+/* ---- one method -----------------------------------------------------------
+ */
+
+/* As each was assessed, where all were simulated or none was; of a screening,
+ * which stands for a simulation that one of them could not have, only that a
+ * wall fails. */
+START_TEST(a_wall_has_the_verdict_of_its_own_method)
+{
+    static const bw_verdict verdicts[] = {BW_HOLDS, BW_MARGINAL, BW_FAILS,
+                                          BW_NOT_ASSESSED};
+    bw_section_assessment section = {.has_transient = true};
+    for (int row = 0; row < 3; row++) {
+        core = (bw_compare_core){.count = COUNT(verdicts)};
+        section.has_transient = row == 0;
+        core.comparison.by_months_reason = row == 2 ? "one has no rain" : NULL;
+        for (size_t i = 0; i < core.count; i++) {
+            assessment[i] = (bw_assessment){.section = &section,
+                                            .section_count = 1,
+                                            .verdict = verdicts[i]};
+            core.assessment[i] = &assessment[i];
+        }
+        ck_assert_int_eq(bw_compare_one_method(&core, NULL), BW_OK);
+        ck_assert_int_eq(core.comparison.simulated, row == 0);
+        for (size_t i = 0; i < core.count; i++)
+            ck_assert_int_eq(core.wall[i].verdict,
+                             row == 2 && verdicts[i] != BW_FAILS
+                                 ? BW_NOT_ASSESSED
+                                 : verdicts[i]);
+    }
+}
+END_TEST
+
+/* ---- like with like in the air --------------------------------------------
+ */
+
+/* Only of the best one that counts no leaking air may stand before one behind
+ * it for that; none of these fails, so that nothing is assessed once more. */
+START_TEST(a_wall_that_counts_no_leak_is_told_from_one_behind_that_does)
+{
+    static const struct {
+        bool leaks[4];
+        size_t best, airless, aired; /* airless 4: nothing to tell */
+    } rows[] = {
+        {{true, true, false, true}, 2, 4, 0},
+        {{true, false, false, true}, 2, 1, 3},
+        {{false, false, true, true}, 2, 0, 2},
+        {{false, false, false, false}, 2, 4, 0},
+        {{false, true, true, true}, 4, 4, 0},
+        {{false, true, false, false}, 1, 0, 1},
+    };
+    static const size_t order[] = {2, 0, 3, 1};
+    for (size_t r = 0; r < COUNT(rows); r++) {
+        bw_assembly made[4] = {{.id = ""}};
+        core = (bw_compare_core){.count = 4};
+        core.comparison.order = order;
+        core.comparison.best_count = rows[r].best;
+        for (size_t k = 0; k < 4; k++) {
+            const size_t wall = order[k];
+            made[wall].air_leakage.given = rows[r].leaks[k];
+            core.assembly[wall] = &made[wall];
+            core.wall[wall].verdict = BW_HOLDS;
+        }
+        bw_pool_open(&core.pool, 1);
+        ck_assert_int_eq(bw_compare_air(&core, NULL), BW_OK);
+        bw_pool_close(&core.pool);
+        ck_assert_int_eq(core.comparison.unlike_air, rows[r].airless < 4);
+        if (rows[r].airless < 4) {
+            ck_assert_uint_eq(core.comparison.airless, order[rows[r].airless]);
+            ck_assert_uint_eq(core.comparison.aired, order[rows[r].aired]);
+        }
+        bw_arena_release(&core.arena);
+    }
+}
+END_TEST
+
 SUITE("compare_order",
-      FACT(walls_stand_in_their_order_and_differ_in_what_they_differ))
+      FACT(walls_stand_in_their_order_and_differ_in_what_they_differ),
+      FACT(a_wall_has_the_verdict_of_its_own_method),
+      FACT(a_wall_that_counts_no_leak_is_told_from_one_behind_that_does))
