@@ -49,8 +49,8 @@ static bw_criterion draw_criterion(const char *name)
                           .decides = true,
                           .has_value = uniform(&die) < 0.9,
                           .has_limit = uniform(&die) < 0.9,
-                          .limit = uniform(&die) < 0.1 ? 0.0 : -5.0,
-                          .margin = 5.0 * margin,
+                          .limit = uniform(&die) < 0.1 ? 0.0 : -0.5,
+                          .margin = 0.5 * margin,
                           .never = uniform(&die) < 0.1};
 }
 
@@ -61,7 +61,7 @@ static void draw_wall(size_t i, double good)
     for (size_t k = 0; k < 2; k++) {
         decides[i][k] = draw_criterion(names[k]);
         decides[i][k].has_value = decides[i][k].has_limit = true;
-        decides[i][k].limit = 5.0;
+        decides[i][k].limit = 0.5;
         decides[i][k].never = false;
         decides[i][k].verdict = decides[i][k].outcome = uniform(&die) < 0.5
                                                             ? BW_HOLDS
@@ -142,7 +142,7 @@ static bool holds_more(size_t a, size_t b)
         any = any ||
               (decides[b][k].outcome == BW_MARGINAL &&
                decides[a][k].outcome == BW_HOLDS &&
-               apart(decides[a][k].margin / 5.0, decides[b][k].margin / 5.0));
+               apart(decides[a][k].margin / 0.5, decides[b][k].margin / 0.5));
     return any;
 }
 
@@ -208,7 +208,7 @@ static double spare(size_t from, size_t wall)
     const bw_criterion *c = of[from][wall];
     if (c == NULL || !c->has_value || !c->has_limit || !(fabs(c->limit) > 0.0))
         return (double)NAN;
-    return c->never ? -1.0 : fmax(-1.0, fmin(1.0, c->margin / 5.0));
+    return c->never ? -1.0 : fmax(-1.0, fmin(1.0, c->margin / 0.5));
 }
 
 /* The names of which the program has words. */

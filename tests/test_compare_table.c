@@ -67,11 +67,12 @@ static void draw_section(bw_section_assessment *s, size_t which, double there)
                                            .inwards = draw_way()};
 }
 
-/* Judged, of the air, of months, and one that has no limit to anybody. */
-static const bw_criterion_id ids[] = {
-    BW_C_WOOD_MOISTURE, BW_C_PANEL_MOISTURE, BW_C_MOULD_HIDDEN,
-    BW_C_MOULD_ROOM,    BW_C_STANDING_WATER, BW_C_RESERVE,
-    BW_C_WETTING,       BW_C_DRYING_OUTWARDS};
+/* Judged with a limit and without, of months, known alone with and without. */
+static const bw_criterion_id ids[] = {BW_C_WOOD_MOISTURE,  BW_C_PANEL_MOISTURE,
+                                      BW_C_MOULD_HIDDEN,   BW_C_MOULD_ROOM,
+                                      BW_C_STANDING_WATER, BW_C_RESERVE,
+                                      BW_C_WETTING,        BW_C_DRYING_OUTWARDS,
+                                      BW_C_RUN_OFF,        BW_C_ALONE};
 
 static bw_criterion draw_criterion(size_t *which)
 {
@@ -343,7 +344,7 @@ static void criteria_rows(bool by_months)
         for (size_t i = 0; i < core.count; i++)
             any = any || worst_of(i, (bw_criterion_id)id) != NULL;
         if (!any || id == BW_C_DRYING_OUTWARDS || /* a key number already */
-            (id == BW_C_RESERVE) != by_months)
+            (id == BW_C_RESERVE || id == BW_C_RUN_OFF) != by_months)
             continue;
         const bw_compare_row *row = next(facts->name);
         ck_assert(row->is_criterion);

@@ -430,6 +430,9 @@ static const struct wrong {
     {OUTER INNER, ROOM "," OUTDOOR "," AT("place:nowhere@20mm"), "no layer"},
     {OUTER INNER, ROOM "," OUTDOOR "," AT("stud:outer|inner"), "framing"},
     {GAP OUTER INNER, ROOM "," CAVITY "," AT("place:face|gap"), "inside"},
+    {"<cavity id=\"gap\" thickness=\"30 mm\" ventilation=\"well\"/>" OUTER
+         INNER,
+     ROOM "," CAVITY "," AT("place:outer|nowhere"), "inside"},
     {OUTER FOIL "<membrane id=\"film\" name=\"f\" sd=\"1 m\"/>" INNER,
      ROOM "," OUTDOOR "," AT("place:foil|film"), "two membranes"},
     {OUTER INNER, ROOM "," CAVITY, "no cavity"},
