@@ -116,12 +116,12 @@ suites_of() { # FOLDER or FOLDER/FILE
             'margin_alone margin_together'
         ;;
     audit)
-        echo 'audit hold_point hold_limits verify house as_built forecast' \
-            'audit_words cheats'
+        echo 'audit audit_plan hold_point hold_limits verify house as_built forecast' \
+            'audit_words audit_facts told_audit cheats'
         ;;
     replay)
         echo 'replay replay_doubts replay_limits replay_clocks replay_figures' \
-            'replay_inputs replay_measured'
+            'replay_trials replay_inputs replay_measured told_replay'
         ;;
     exchange) echo 'exchange skeleton skeleton_edges skeleton_refused' ;;
     base) echo 'base pool output units' ;;
@@ -131,8 +131,8 @@ suites_of() { # FOLDER or FOLDER/FILE
         ;;
     criterion) echo 'criterion criteria words profile profile_files judging' ;;
     compare)
-        echo 'compare compare_cases compare_hours compare_rank' \
-            'compare_sentences compare_words compare_answer compare_buy' \
+        echo 'compare compare_cases compare_hours compare_rank compare_order' \
+            'compare_table told_compare compare_sentences compare_words compare_answer compare_buy' \
             'compare_many compare_climates'
         ;;
     profile) echo 'profile profile_files' ;;
@@ -161,8 +161,8 @@ suites_of() { # FOLDER or FOLDER/FILE
             'junction_judge junction_within'
         ;;
     choose)
-        echo 'choose choose_bound choose_race choose_front choices_read' \
-            'choose_words'
+        echo 'choose choose_bound choose_race choose_front choose_designs choose_settings' \
+            'choose_stages choose_telling choices_read choose_words'
         ;;
     transient)
         echo 'cases transient_parts transient_material transient_input' \

@@ -185,6 +185,57 @@ START_TEST(it_keeps_the_hold_point_closed_of_a_wall_that_holds_as_drawn)
 }
 END_TEST
 
+/* ---- side by side ---------------------------------------------------------
+ */
+
+enum { ROWS = 5 };
+
+/* Of section and name: whatever decides in one of the two, as drawn first; what
+ * is judged in service alone stands behind it. */
+START_TEST(what_decides_in_either_stands_beside_the_other)
+{
+    static const char *const section[ROWS] = {"a", "b", "a", "a", "a"};
+    static const char *const name[ROWS] = {"x", "x", "y", "z", "w"};
+    /* of 2 bits each, as drawn and in service: 0 none, 1 there, 3 decides */
+    static const unsigned is[][ROWS] = {{15, 7, 13, 5, 12},
+                                        {3, 12, 1, 4, 15},
+                                        {12, 12, 3, 15, 7},
+                                        {1, 4, 5, 13, 12}};
+    for (size_t k = 0; k < COUNT(is); k++) {
+        bw_criterion row[2][ROWS];
+        bw_assessment made[2] = {{.criterion = row[0]}, {.criterion = row[1]}};
+        size_t of[2][ROWS], count = 0;
+        for (size_t i = 0; i < ROWS; i++)
+            for (unsigned side = 0; side < 2; side++) {
+                const unsigned bits = is[k][i] >> (2 * side) & 3;
+                of[side][i] = made[side].criterion_count;
+                if (bits == 0)
+                    continue;
+                row[side][made[side].criterion_count++] = (bw_criterion){
+                    .section = section[i],
+                    .criterion = name[i],
+                    .decides = bits == 3};
+            }
+        bw_arena_release(&core.built);
+        core = (bw_audit_core){.assessment = &made[0]};
+        core.audit.as_built.assessment = &made[1];
+        ck_assert_int_eq(bw_audit_beside(&core, NULL), BW_OK);
+        for (int alone = 0; alone < 2; alone++)
+            for (size_t i = 0; i < ROWS; i++) {
+                const bool a = (is[k][i] & 3) != 0, b = is[k][i] > 3;
+                if ((alone == 1) == a ||
+                    ((is[k][i] & 3) != 3 && is[k][i] >> 2 != 3))
+                    continue;
+                ck_assert_uint_lt(count, core.audit.as_built.row_count);
+                const bw_as_built_row *r = &core.audit.as_built.row[count++];
+                ck_assert_ptr_eq(r->drawn, a ? &row[0][of[0][i]] : NULL);
+                ck_assert_ptr_eq(r->built, b ? &row[1][of[1][i]] : NULL);
+            }
+        ck_assert_uint_eq(core.audit.as_built.row_count, count);
+    }
+}
+END_TEST
+
 SUITE_AROUND("as_built", site_open, site_close,
              EACH(the_leak_is_as_tested_or_as_assumed_whichever_is_more,
                   sizeof leaks / sizeof *leaks),
@@ -194,4 +245,5 @@ SUITE_AROUND("as_built", site_open, site_close,
              FACT(a_cavity_shown_clear_is_blocked_and_does_not_decide),
              FACT(a_photograph_without_reference_shows_nothing),
              FACT(what_decides_is_run_alone_where_all_together_do_not_hold),
-             FACT(it_keeps_the_hold_point_closed_of_a_wall_that_holds_as_drawn))
+             FACT(it_keeps_the_hold_point_closed_of_a_wall_that_holds_as_drawn),
+             FACT(what_decides_in_either_stands_beside_the_other))

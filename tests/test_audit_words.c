@@ -449,6 +449,26 @@ static void in_service(void)
                                    .row = &service_row};
 }
 
+/* In both; what does not decide fails. */
+static void holds_in_service(bool decides)
+{
+    in_service();
+    service_criterion.title = "Lone criterion";
+    service_criterion.decides = decides;
+    service_criterion.verdict = decides ? BW_HOLDS : BW_FAILS;
+    service_row.drawn = &service_criterion;
+}
+
+static void holds_and_decides(void)
+{
+    holds_in_service(true);
+}
+
+static void fails_and_decides_nothing(void)
+{
+    holds_in_service(false);
+}
+
 static bw_drying_forecast drying;
 
 static void wet_still(void)
@@ -584,6 +604,10 @@ static const struct sentence_row {
     {nothing, "Not run.", "cavity blocked dirt"},
     {in_service, "cavity blocked dirt shown only", "Not run."},
     {in_service, "not judged 8500", "Keeps the hold point closed."},
+    {holds_and_decides, "1 other criteria that decide holds in both.",
+     "Lone criterion"},
+    {fails_and_decides_nothing, "1 other criteria that decide holds in both.",
+     "Lone criterion"},
     {nothing, "no member has a limit and a reading", "closed as drawn"},
     {wet_still, "stud: 19 % read on 2031-05-09, allowed 18 %", "nothing to "},
     {wet_still, "closed as drawn 4 weeks 2031-06-08 2031-05-12 2031-07-10",

@@ -77,6 +77,42 @@ START_TEST(a_board_dries_within_what_its_curve_and_cups_allow)
 }
 END_TEST
 
+/* ---- where it begins ------------------------------------------------------
+ */
+
+/* The other one is the first layer. */
+#define TWO(more)                                                              \
+    LAYERS("<layer id=\"skin\" material=\"softwood\" thickness=\"20 mm\"/>"    \
+           "<layer id=\"board\" material=\"softwood\" thickness=\"20 mm\"/>"   \
+           "<membrane id=\"foil\" material=\"aluminium-foil\"/>")              \
+    CLOSING(LIMIT("board", "board", "18") READ("05-01", "board", "24") more)
+#define BEAM                                                                   \
+    "<moisture-limit member=\"beam\" allowed=\"18 %\" critical=\"30 "          \
+    "%\"/>" READ("05-01", "beam", "28")
+
+static double closed_days(const char *body)
+{
+    const double days = forecast_of(body)->days[BW_SITE_CLOSED][1];
+    ck_assert_double_ge(days, 1.0);
+    bw_assembly_free(wall);
+    wall = NULL;
+    return days;
+}
+
+/* What was read of another member is how wet that one is; what has a limit
+ * alone, or is no part of the wall, changes nothing. */
+START_TEST(members_that_were_read_begin_with_what_was_read)
+{
+    const double alone = closed_days(TWO(""));
+    ck_assert_double_eq_tol(closed_days(TWO(LIMIT("skin", "skin", "18"))),
+                            alone, 1e-9);
+    ck_assert_double_eq_tol(closed_days(TWO(BEAM)), alone, 1e-9);
+    ck_assert_double_lt(closed_days(TWO(LIMIT("skin", "skin", "18")
+                                            READ("05-01", "skin", "8"))),
+                        alone - 1.0);
+}
+END_TEST
+
 /* ---- what must come later -------------------------------------------------
  */
 
@@ -250,6 +286,7 @@ SUITE_AROUND("forecast", site_open, site_close,
              FACT(dry_is_the_first_day_of_a_dry_week),
              FACT(a_run_begins_with_the_nearest_month),
              FACT(a_board_dries_within_what_its_curve_and_cups_allow),
+             FACT(members_that_were_read_begin_with_what_was_read),
              FACT(more_water_and_a_closed_wall_dry_later),
              FACT(a_stud_dries_as_a_board_as_thick_as_it_is_wide),
              FACT(a_member_is_dry_from_2_points_below_its_limit_on),

@@ -32,6 +32,11 @@
     "<reading date=\"2031-05-05\" member=\"" member "\" place=\"bay 1\" "      \
     "moisture=\"" moisture " %\" depth=\"" depth "\" meter=\"pins\" "          \
     "by=\"M. R.\"/>"
+/* One that is read again on 5 May at the same place and depth. */
+#define EARLIER(more)                                                          \
+    "<reading date=\"2031-05-03\" member=\"stud\" place=\"bay 1\" "            \
+    "moisture=\"12 %\" depth=\"20 mm\" meter=\"pins\" " more "/>"
+#define AGAIN READING("05-05", "stud", "12", "20 mm", "")
 #define STUD LIMIT("stud", "bay.framing", "18")
 #define BEAM                                                                   \
     "<moisture-limit member=\"beam\" allowed=\"18 %\" critical=\"20 %\"/>"
@@ -104,6 +109,13 @@ static const struct limit_row {
     {"board of 1 %",
      LIMIT("lining", "lining", "2") PLAIN("lining", "1", "5 mm"),
      BW_OPEN_READING_IMPOSSIBLE, false},
+    {"board read as wood of 1 %",
+     LIMIT("lining", "lining", "2") READING("05-05", "lining", "1", "5 mm", ""),
+     BW_OPEN_READING_IMPOSSIBLE, true},
+    {"board of 1 % beside wood",
+     LIMIT("lining", "lining", "2") PLAIN("lining", "1", "5 mm")
+         STUD READING("05-05", "stud", "12", "20 mm", ""),
+     BW_OPEN_READING_IMPOSSIBLE, false},
     {"board of 0 %",
      LIMIT("lining", "lining", "2") PLAIN("lining", "0", "5 mm"),
      BW_OPEN_READING_IMPOSSIBLE, true},
@@ -133,6 +145,26 @@ static const struct limit_row {
     {"a reading of the day after",
      STUD READING("05-05", "stud", "12", "20 mm", "") SPELL("05-04"),
      BW_OPEN_BEFORE_WETTING, false},
+    {"nobody who read it", STUD EARLIER("species=\"spruce\""),
+     BW_OPEN_UNATTRIBUTED, true},
+    {"read again by somebody", STUD EARLIER("species=\"spruce\"") AGAIN,
+     BW_OPEN_UNATTRIBUTED, false},
+    {"as the meter showed it", STUD EARLIER("by=\"M. R.\" as-read=\"yes\""),
+     BW_OPEN_RAW, true},
+    {"as the meter showed it, read again",
+     STUD EARLIER("by=\"M. R.\" as-read=\"yes\"") AGAIN, BW_OPEN_RAW, false},
+    {"as the meter showed it, of a species and temperature",
+     STUD READING("05-05", "stud", "12", "20 mm", "as-read=\"yes\""),
+     BW_OPEN_RAW, false},
+    {"a reading of 15 days, read again",
+     STUD READING("04-25", "stud", "12", "20 mm", "") AGAIN, BW_OPEN_STALE,
+     false},
+    {"a reading of the last wet day, read again",
+     STUD EARLIER("by=\"M. R.\"") AGAIN SPELL("05-03"), BW_OPEN_BEFORE_WETTING,
+     false},
+    {"wood of 5.9 %, read again",
+     STUD READING("05-03", "stud", "5.9", "20 mm", "") AGAIN,
+     BW_OPEN_READING_IMPOSSIBLE, true},
 /* two readings of a place, the second one `days` later */
 #define TWO(first, day, second, more)                                          \
     STUD READING("05-01", "stud", first, "20 mm", "")                          \
@@ -205,6 +237,42 @@ START_TEST(a_loose_limit_is_told_with_its_numbers)
                                "18.4 % allowed and 27.3 % critical are looser "
                                "than 18 % and 20 %") != NULL);
     ck_assert(told);
+}
+END_TEST
+
+/* Of wood what the file allows holds up to 18 % and 20 %, of anything else as
+ * it is: allowed, critical, and from where on a reading is which. */
+static const struct file_row {
+    const char *member, *part, *allowed, *critical;
+    double most, worst; /* % */
+} file_rows[] = {{"stud", "bay.framing", "17", "19", 17.0, 19.0},
+                 {"stud", "bay.framing", "17", "25", 17.0, 20.0},
+                 {"stud", "bay.framing", "25", "30", 18.0, 20.0},
+                 {"lining", "lining", "1", "3", 1.0, 3.0},
+                 {"lining", "lining", "25", "30", 25.0, 30.0}};
+
+START_TEST(a_reading_is_judged_by_the_tighter_limit)
+{
+    const struct file_row *row = &file_rows[_i];
+    for (int step = 0; step < 4; step++) {
+        char record[600];
+        const double is = (step < 2 ? row->most : row->worst) +
+                          (step % 2 == 1 ? 0.01 : 0.0);
+        snprintf(record, sizeof record,
+                 "<moisture-limit member=\"%s\" part=\"%s\" allowed=\"%s %%\" "
+                 "critical=\"%s %%\"/><reading date=\"2031-05-05\" "
+                 "member=\"%s\" place=\"bay 1\" moisture=\"%.2f %%\" "
+                 "depth=\"5 mm\"/>",
+                 row->member, row->part, row->allowed, row->critical,
+                 row->member, is);
+        read_record(record);
+        ck_assert_int_eq(core.audit.member[0].decision,
+                         step == 0   ? BW_READING_ACCEPT
+                         : step == 3 ? BW_READING_INSPECT
+                                     : BW_READING_DRY_AND_READ);
+        bw_assembly_free(wall);
+        wall = NULL;
+    }
 }
 END_TEST
 
@@ -420,6 +488,7 @@ END_TEST
 SUITE_AROUND("hold_limits", site_open, site_close,
              EACH(evidence_keeps_it_closed_from_its_limit_on, COUNT(limits)),
              FACT(a_loose_limit_is_told_with_its_numbers),
+             EACH(a_reading_is_judged_by_the_tighter_limit, COUNT(file_rows)),
              EACH(a_test_counts_with_its_uncertainty_where_that_is_more,
                   COUNT(uncertain)),
              EACH(a_member_is_to_be_read_to_a_third_of_its_thickness,

@@ -85,6 +85,21 @@ START_TEST(still_air_gives_the_shares_of_the_resistances)
 }
 END_TEST
 
+/* A layer by its values alone, of no kind: it has no sorption curve, and is
+ * taken as storing nothing. */
+START_TEST(a_layer_that_stores_no_vapour_is_replayed)
+{
+    run_steady("<layer id=\"outer\" name=\"o\" thickness=\"100 mm\" "
+               "lambda=\"0.04 W/(m.K)\" mu=\"1\" density=\"20 kg/m3\" "
+               "specific-heat=\"1000 J/(kg.K)\"/>" INNER,
+               ROOM "," OUTDOOR "," AT("place:outer|inner"),
+               (steady){20.0, 0.0, 16.0, 40.0, 0, 0}, 0, 240);
+    const bw_replay_figures *f = &replay->place[0].all;
+    ck_assert_double_eq_tol(f->theta_share_computed, SHARE, 2e-4);
+    ck_assert_double_eq_tol(f->pressure_share_computed, 1.011 / 1.115, 0.01);
+}
+END_TEST
+
 /* 0.7 K over 0.5 K, and nothing else measured. */
 START_TEST(the_misfit_is_the_difference_over_what_loggers_tell)
 {
@@ -111,6 +126,24 @@ START_TEST(months_are_those_of_the_calendar)
     ck_assert_uint_eq(p->month[1].theta_hours, 60);
     ck_assert(isnan(p->month[0].theta_bias)); /* less than a day */
     ck_assert(!isnan(p->month[1].theta_bias));
+}
+END_TEST
+
+/* January is over in the run-in; February is in that behind a gap. */
+START_TEST(a_month_in_which_nothing_is_compared_is_left_out)
+{
+    const int end = 31 * 24;
+    for (int last = 0; last < 2; last++) {
+        const int first = last ? end - 160 : end - 40;
+        run_steady(OUTER INNER, ROOM "," OUTDOOR "," AT("place:outer|inner"),
+                   (steady){20.0, 0.0, 15.0, 40.0, last ? end - 14 : 0,
+                            last ? end - 4 : 0},
+                   first, last ? 190 : 120);
+        const bw_replay_place *p = &replay->place[0];
+        ck_assert_uint_eq(p->month_count, 1);
+        ck_assert_int_eq(p->month[0].month, last ? 0 : 1);
+        ck_assert_uint_eq(p->month[0].theta_hours, last ? 98 : 72);
+    }
 }
 END_TEST
 
@@ -241,6 +274,36 @@ START_TEST(humidity_is_over_water_unless_ice_is_stated)
 }
 END_TEST
 
+static bool notes(const char *words)
+{
+    bool any = false;
+    for (size_t i = 0; i < replay->note_count; i++)
+        any = any || strstr(replay->note[i], words) != NULL;
+    return any;
+}
+
+/* Over what humidity is taken, and which weather does not act: none behind a
+ * cavity that was measured; a roof is colder under open sky. */
+START_TEST(what_is_taken_of_the_air_is_noted)
+{
+    static const bw_edit roof = {"outdoors.tilt", "45 deg"};
+    for (int row = 0; row < 8; row++) {
+        const bool ice = row % 2 == 1, cavity = row / 2 % 2 == 1;
+        const bool tilted = row / 4 == 1;
+        steady s = {20.0, 5.0, 15.0, 40.0, 0, 0};
+        read_wall(GAP OUTER INNER, &roof, tilted ? 1 : 0);
+        write_log(ice ? "# humidity-reference: ice\n" : "",
+                  cavity ? ROOM "," CAVITY : ROOM "," OUTDOOR, 0, 120,
+                  steady_value, &s);
+        run_replay(&still);
+        ck_assert_int_eq(notes("over ice, as the log states"), ice);
+        ck_assert_int_eq(notes("over liquid water, as most"), !ice);
+        ck_assert_int_eq(notes("outdoor air is the outer side"), !cavity);
+        ck_assert_int_eq(notes("under open sky"), tilted && !cavity);
+    }
+}
+END_TEST
+
 /* Readings a quarter of an hour apart count with their mean around the hour. */
 START_TEST(dense_readings_are_averaged_about_the_hour)
 {
@@ -270,6 +333,42 @@ START_TEST(a_place_without_humidity_starts_nothing)
                (steady){20.0, 0.0, 10.0, NAN, 0, 0}, 0, 120);
     const double rh = replay->place[0].hour[0].rh_computed;
     ck_assert_msg(rh > 0.5 && rh < 0.8, "%g", rh);
+}
+END_TEST
+
+/* 50 % at a place, but for an hour. */
+static double but_for_an_hour(int hour, int column, void *of)
+{
+    const steady s = {20.0, 0.0, 10.0, 50.0, 0, 0};
+    return column == 5 && hour == *(int *)of
+               ? 98.0
+               : steady_value(hour, column, (void *)&s);
+}
+
+/* The mean of the first day compared, and of no hour before or behind it, is
+ * where a wall of wood fibre begins. */
+START_TEST(the_first_day_compared_is_where_a_wall_starts)
+{
+    static const struct {
+        int hour;
+        bool counts;
+    } rows[] = {{-1, false}, {47, false}, {48, true}, {71, true}, {72, false}};
+    double first = 0.0;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        int hour = rows[i].hour;
+        read_wall("<layer id=\"outer\" material=\"wood-fibre-board-140\" "
+                  "thickness=\"80 mm\"/><layer id=\"inner\" "
+                  "material=\"wood-fibre-board-140\" thickness=\"80 mm\"/>",
+                  NULL, 0);
+        write_log("", ROOM "," OUTDOOR "," AT("place:outer|inner"), 0, 120,
+                  but_for_an_hour, &hour);
+        run_replay(&still);
+        const double rh = replay->place[0].hour[0].rh_computed;
+        first = i == 0 ? rh : first;
+        /* 48 % more in one of 24 hours is 2 % in the mean */
+        ck_assert_double_eq_tol(rh - first, rows[i].counts ? 0.02 : 0.0,
+                                rows[i].counts ? 0.004 : 1e-9);
+    }
 }
 END_TEST
 
@@ -331,6 +430,9 @@ static const struct wrong {
     {OUTER INNER, ROOM "," OUTDOOR "," AT("place:nowhere@20mm"), "no layer"},
     {OUTER INNER, ROOM "," OUTDOOR "," AT("stud:outer|inner"), "framing"},
     {GAP OUTER INNER, ROOM "," CAVITY "," AT("place:face|gap"), "inside"},
+    {"<cavity id=\"gap\" thickness=\"30 mm\" ventilation=\"well\"/>" OUTER
+         INNER,
+     ROOM "," CAVITY "," AT("place:outer|nowhere"), "inside"},
     {OUTER FOIL "<membrane id=\"film\" name=\"f\" sd=\"1 m\"/>" INNER,
      ROOM "," OUTDOOR "," AT("place:foil|film"), "two membranes"},
     {OUTER INNER, ROOM "," CAVITY, "no cavity"},
@@ -356,8 +458,10 @@ END_TEST
 
 SUITE_AROUND("replay", open_library, close_library,
              FACT(still_air_gives_the_shares_of_the_resistances),
+             FACT(a_layer_that_stores_no_vapour_is_replayed),
              FACT(the_misfit_is_the_difference_over_what_loggers_tell),
              FACT(months_are_those_of_the_calendar),
+             FACT(a_month_in_which_nothing_is_compared_is_left_out),
              FACT(a_gap_is_left_out_with_a_run_in_behind_it),
              FACT(a_short_gap_is_bridged),
              FACT(what_proves_nothing_is_not_assessed),
@@ -366,8 +470,10 @@ SUITE_AROUND("replay", open_library, close_library,
              FACT(no_share_of_a_drop_that_is_none),
              FACT(a_cavity_that_was_measured_is_the_outer_side),
              FACT(humidity_is_over_water_unless_ice_is_stated),
+             FACT(what_is_taken_of_the_air_is_noted),
              FACT(dense_readings_are_averaged_about_the_hour),
              FACT(a_place_without_humidity_starts_nothing),
+             FACT(the_first_day_compared_is_where_a_wall_starts),
              EACH(a_place_is_two_layers_or_a_distance, COUNT(places)),
              FACT(a_membrane_has_two_sides),
              EACH(what_is_not_in_the_wall_is_refused_with_the_line,

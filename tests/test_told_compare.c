@@ -103,7 +103,27 @@ START_TEST(of_a_wall_two_things_are_told_and_two_walls_are_a_trade_off)
 }
 END_TEST
 
+/* More than 28 columns: on a screen every wall is called by a letter, which
+ * stands once beside its name; on paper by its name. */
+START_TEST(walls_of_long_names_are_called_by_letters_on_a_screen)
+{
+    static const char *const names[] = {"a-wall-of-twenty-eight-chars",
+                                        "a-wall-of-twenty-nine-columns"};
+    for (size_t i = 0; i < 2; i++)
+        for (int screen = 0; screen < 2; screen++) {
+            walls_alike(1);
+            full_walls[1].label = names[i];
+            print_flat(&wall.results, BW_DOCUMENT_COMPARE,
+                       screen ? BW_EXTENT_SCREEN : BW_EXTENT_FULL);
+            says_if(i == 1 && screen, " A: first-wall");
+            says_if(i == 1 && screen, " B: a-wall-of-twenty-nine-columns");
+            says_if(i == 0 || !screen, "first-wall dries faster");
+        }
+}
+END_TEST
+
 SUITE("told_compare", FACT(a_trait_is_told_with_the_figures_of_both),
       FACT(a_figure_that_is_missing_is_told_by_what_stands_for_it),
       FACT(a_trait_under_a_stress_has_its_figures),
-      FACT(of_a_wall_two_things_are_told_and_two_walls_are_a_trade_off))
+      FACT(of_a_wall_two_things_are_told_and_two_walls_are_a_trade_off),
+      FACT(walls_of_long_names_are_called_by_letters_on_a_screen))

@@ -252,6 +252,24 @@ START_TEST(each_file_is_the_same_another_or_not_there)
 }
 END_TEST
 
+/* The memory of a process, where a machine has it as a file: its first byte is
+ * nobody's to read. */
+START_TEST(a_file_that_cannot_be_read_is_a_change_and_no_fault)
+{
+    static const char memory[] = "/proc/self/mem";
+    struct stat found;
+    if (stat(memory, &found) != 0 || !S_ISREG(found.st_mode))
+        return;
+    begin("");
+    add(ABC, FIRST);
+    add(ABC, memory);
+    ck_assert_int_eq(verify_text(), BW_OK);
+    ck_assert_int_eq(made->digest[1].state, BW_DIGEST_MISSING);
+    ck_assert_str_eq(made->digest[1].why, "it cannot be read");
+    ck_assert_uint_eq(made->changes, 1);
+}
+END_TEST
+
 /* As large as an input may be, and a byte more: a file of holes. */
 START_TEST(a_file_larger_than_an_input_is_not_read)
 {
@@ -409,6 +427,7 @@ SUITE_AROUND("verify", start, end, FACT(a_sheet_and_its_files_are_as_they_were),
              EACH(an_edit_of_the_sheet_is_seen_and_is_one_change, COUNT(edits)),
              FACT(another_program_is_one_change),
              FACT(each_file_is_the_same_another_or_not_there),
+             FACT(a_file_that_cannot_be_read_is_a_change_and_no_fault),
              FACT(a_file_larger_than_an_input_is_not_read),
              FACT(a_name_by_its_codes_is_the_file_of_those_bytes),
              EACH(a_line_that_no_sheet_has_is_refused_with_its_number,

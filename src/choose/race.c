@@ -215,8 +215,12 @@ static void drop(bw_race *race, size_t cases, double chance)
                 race->beaten_by[b] = (long)a;
                 race->beaten_after[b] = cases;
             }
+    /* the whole ring is found before any of it is let go */
     for (size_t i = 0; i < race->count; i++)
         if (race->alive[i] && leads_back(race, i))
+            race->beaten_after[i] = 0;
+    for (size_t i = 0; i < race->count; i++)
+        if (race->alive[i] && race->beaten_after[i] == 0)
             race->beaten_by[i] = -1;
     for (size_t i = 0; i < race->count; i++)
         race->alive[i] = race->alive[i] && race->beaten_by[i] < 0;
