@@ -173,10 +173,13 @@ static void see(size_t i, bool turns, double swing)
     study.source[i].shown.swing = swing;
 }
 
+static bw_known_room room; /* of the last simulate() */
+
 /* By the steady methods, so that nothing is simulated: the order alone. */
 static bw_margin simulate(size_t budget)
 {
     bw_margin out = {.simulated_count = 0};
+    room = (bw_known_room){.set = false};
     bw_pool pool;
     bw_tally tally = {0};
     bw_case drawn;
@@ -186,8 +189,8 @@ static bw_margin simulate(size_t budget)
     study.tally = &tally;
     study.options.no_advice = true;
     ck_assert_int_eq(bw_case_assess(&drawn, &study, &c.assembly, NULL), BW_OK);
-    ck_assert_int_eq(bw_simulate_cases(&out, &study, &drawn, budget, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        bw_simulate_cases(&out, &study, &drawn, budget, &room, NULL), BW_OK);
     bw_meter_end(&tally.meter);
     bw_pool_close(&pool);
     ck_assert_str_eq(out.simulated[0].setting, "as drawn");
@@ -257,9 +260,64 @@ START_TEST(an_unknown_is_simulated_at_all_its_ends_or_not_at_all)
 }
 END_TEST
 
+/* ---- the dampest room -----------------------------------------------------
+ */
+
+/* A damper room that was a case is not assessed again: what it said counts,
+ * here what no assessment of this wall would say. */
+static const struct known_row {
+    bw_indoors room;
+    double next; /* class, or RH */
+    int holds, beyond;
+    bool again; /* it is not one of those looked at */
+} known_rows[] = {
+    {{.kind = BW_INDOOR_CLASS, .humidity_class = 4}, 5, 4, 5, false},
+    {{.kind = BW_INDOOR_RH, .relative_humidity = 0.85}, 0.95, 85, 95, false},
+    {{.kind = BW_INDOOR_RH, .relative_humidity = 0.811}, 0.911, 0, 0, true},
+};
+
+START_TEST(a_room_that_was_simulated_is_not_assessed_again)
+{
+    const struct known_row *row = &known_rows[_i];
+    bw_case drawn;
+    c.assembly.indoors = row->room;
+    c.assembly.indoors.temperature = 24.0;
+    study.source = BW_NEW(&arena, bw_source, 2);
+    add(BW_CHANGE_HUMIDITY, 0, "damper");
+    study.source[0].high.value = 1.0;
+    see(0, true, 0.5);
+    simulate(1);
+    ck_assert(room.set);
+    ck_assert_double_eq_tol(row->room.kind == BW_INDOOR_CLASS
+                                ? room.room.humidity_class
+                                : room.room.relative_humidity,
+                            row->next, 1e-12);
+    room.at.verdict = BW_FAILS;
+    bw_margin out = {.simulated_count = 0};
+    bw_tally tally = {0};
+    bw_meter_start(&tally.meter, NULL, NULL, 0);
+    study.tally = &tally;
+    ck_assert_int_eq(bw_case_assess(&drawn, &study, &c.assembly, NULL), BW_OK);
+    drawn.verdict = BW_HOLDS;
+    ck_assert_int_eq(bw_damp_search(&out, &study, &drawn, &room, NULL), BW_OK);
+    bw_meter_end(&tally.meter);
+    ck_assert_uint_eq(out.damp.cases, tally.steady - 1);
+    if (row->again) {
+        ck_assert_uint_gt(out.damp.cases, 1);
+        return;
+    }
+    ck_assert_int_le(out.damp.beyond, row->beyond);
+    ck_assert_int_ge(out.damp.holds, row->holds);
+    if (row->room.kind == BW_INDOOR_CLASS)
+        ck_assert_uint_eq(out.damp.cases, 0);
+}
+END_TEST
+
 SUITE_AROUND("margin_first", setup, teardown,
              EACH(the_library_is_unsure_of_what_the_methods_read,
                   COUNT(library_rows)),
              FACT(the_library_is_asked_layer_by_layer),
              FACT(the_most_telling_cases_come_first_turn_by_turn),
-             FACT(an_unknown_is_simulated_at_all_its_ends_or_not_at_all))
+             FACT(an_unknown_is_simulated_at_all_its_ends_or_not_at_all),
+             EACH(a_room_that_was_simulated_is_not_assessed_again,
+                  COUNT(known_rows)))

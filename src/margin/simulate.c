@@ -188,7 +188,7 @@ static bw_status show(const plan *p, const bw_case *as_drawn, bw_margin *out,
     return BW_OK;
 }
 
-/* The damper room, for whoever looks for the dampest. */
+/* The other room, for whoever looks for the dampest. */
 static void find_room(const plan *p, bw_known_room *room)
 {
     for (size_t i = 0; i < p->count; i++) {
@@ -196,7 +196,7 @@ static void find_room(const plan *p, bw_known_room *room)
             BW_CHANGE_HUMIDITY)
             continue;
         room->room = p->study->assembly->indoors;
-        room->set = bw_indoors_step(&room->room, true);
+        room->set = bw_indoors_step(&room->room, p->pick[i].setting.value > 0);
         room->at = p->pick[i].result;
     }
 }

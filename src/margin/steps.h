@@ -37,7 +37,7 @@ bw_status bw_map_make(bw_margin *out, const bw_study *study,
 bw_status bw_ensemble_run(bw_margin *out, const bw_study *study, size_t count,
                           bw_error *err);
 
-/* A damper room that was simulated among the most telling cases. */
+/* Another room that was simulated among the most telling cases. */
 typedef struct bw_known_room {
     bool set;
     bw_indoors room;
@@ -45,7 +45,7 @@ typedef struct bw_known_room {
 } bw_known_room;
 
 /* The most telling cases, simulated: study->options simulate. `as_drawn` is
- * the wall as drawn, simulated. *room: the damper room, if it was one. */
+ * the wall as drawn, simulated. *room: another room, if it was one. */
 bw_status bw_simulate_cases(bw_margin *out, const bw_study *study,
                             const bw_case *as_drawn, size_t budget,
                             bw_known_room *room, bw_error *err);
