@@ -93,7 +93,8 @@ static const char floor_of_all[] =
     "<indoors temperature=\"20 degC\" humidity-class=\"3\"/>"
     "<layers listed=\"outside-to-inside\"><layer id=\"slab\" "
     "thickness=\"180 mm\" lambda=\"1.5 W/(m.K)\" mu=\"80\" "
-    "kind=\"mineral\"/></layers></assembly>";
+    "kind=\"mineral\"/><layer id=\"screed\" thickness=\"60 mm\" "
+    "lambda=\"1.4 W/(m.K)\" mu=\"15\" kind=\"mineral\"/></layers></assembly>";
 
 static const kind kinds[] = {
     {WALL(BRICK INSIDE),
@@ -198,10 +199,10 @@ static const kind kinds[] = {
      {{true, 100, "-:-600 void:-500 Softwood:0 brick:1267.5"},
       {false, 300, "-:-100 outside:0 brick:330 ins:410 board:422.5 room:1690"},
       {false, -50, "-:-100 outside:0 Softwood:200 void:1690"},
-      {true, 800, "-:-600 void:0 slab:180 room:1267.5"}},
+      {true, 800, "-:-600 void:0 slab:180 screed:240 room:1267.5"}},
      "RA",
      1,
-     {{422.5, 180}}},
+     {{422.5, 240}}},
     {WALL(BRICK INSIDE),
      JUNCTION("wall-foot",
               FLOOR_FILE "<plate material=\"softwood\" height=\"60 mm\" "
@@ -209,11 +210,12 @@ static const kind kinds[] = {
                          "width=\"450 mm\" height=\"500 mm\" above-ground=\"150 mm\" "
                          "level-with=\"slab\"/>"),
      {{true, 370, "Softwood:60 ins:1267.5"},
-      {true, 800, "-:-600 void:-180 slab:0 room:1267.5"},
-      {false, -100, "outside:0 Softwood:450 slab:1717.5"}},
+      {true, 800, "-:-600 void:-180 slab:0 screed:60 room:1267.5"},
+      {false, -100, "outside:0 Softwood:450 slab:1717.5"},
+      {false, 30, "outside:0 brick:330 Softwood:410 board:422.5 screed:1717.5"}},
      "RA",
      4,
-     {{340, 0}, {400, 0}, {370, 30}, {422.5, 0}}},
+     {{340, 0}, {400, 0}, {370, 30}, {422.5, 60}}},
     {WALL(BRICK), /* a thin wall goes on for a metre; this one does not */
      JUNCTION("filled-opening", SECOND("")),
      {{false, 100, "-:-1000 brick:1000"}},
