@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define MADE "junction-shapes"
+#include "junction/draw.h"
 #include "junction_made.h"
 #include "suite.h"
 
@@ -76,6 +77,9 @@ typedef struct kind {
     "setback=\"100 mm\"/>"
 #define LINING "<lining material=\"hemp-batt\" thickness=\"20 mm\"/>"
 #define SECOND(more) "<wall file=\"./" MADE "-wall.xml\"" more "/>"
+#define HALF(id)                                                               \
+    "<layer id=\"" id "\" thickness=\"120 mm\" lambda=\"0.77 W/(m.K)\" "      \
+    "mu=\"10\" kind=\"mineral\"/>"
 #define STUDS(depth)                                                           \
     "<layer id=\"osb\" thickness=\"9 mm\" lambda=\"0.13 W/(m.K)\" mu=\"50\" "  \
     "kind=\"mineral\"/>"                                                       \
@@ -150,6 +154,15 @@ static const kind kinds[] = {
       {false, 400, "-:-1322.5 ins:-55 Softwood:55 ins:1322.5"}},
      "LRA",
       2, {{0, 330}, {55, 422.5}}},
+    /* two layers that are alike are two all the same */
+    {WALL(HALF("one") HALF("two")),
+     JUNCTION("partition", "<partition material=\"softwood\" "
+                           "thickness=\"110 mm\" up-to=\"one\"/>"),
+     {{true, 0, "outside:0 one:120 Softwood:1240"},
+      {true, 60, "outside:0 one:120 two:240 room:1240"}},
+     "LRA",
+     2,
+     {{0, 120}, {55, 240}}},
     {WALL(BRICK INSIDE),
      JUNCTION("joist-end", "<joist material=\"softwood\" height=\"225 mm\" "
                            "bearing=\"120 mm\" in=\"brick\"/>"),
@@ -246,5 +259,39 @@ START_TEST(each_kind_is_drawn_as_its_lengths_add_up)
 }
 END_TEST
 
+/* What is known of a material as it is drawn; the dry cup stands for the wet
+ * one, and that for it, where one is not known. */
+static const struct {
+    bool lambda, dry, wet;
+    double value;
+    bool drawn;
+    double mu_dry, mu_wet;
+} drawn[] = {
+    {true, true, true, 0.1, true, 8, 4},   {true, true, false, 0.1, true, 8, 8},
+    {true, false, true, 0.1, true, 4, 4},  {true, false, false, 0.1, true, 0, 0},
+    {false, true, true, 0.1, false, 0, 0}, {true, true, true, 0.0, false, 0, 0},
+    {true, true, true, -1, false, 0, 0},
+};
+
+START_TEST(a_material_is_drawn_with_what_is_known_of_it)
+{
+    const bw_material m = {
+        .name = "m",
+        .thermal_conductivity = {.known = drawn[_i].lambda,
+                                 .value = drawn[_i].value},
+        .mu_dry = {.known = drawn[_i].dry, .value = 8},
+        .mu_wet = {.known = drawn[_i].wet, .value = 4}};
+    bw_drawn_material is;
+    ck_assert_int_eq(bw_drawn_as_is(&is, &m), drawn[_i].drawn);
+    if (!drawn[_i].drawn)
+        return;
+    ck_assert_ptr_eq(is.material, &m);
+    ck_assert_double_eq(is.conductivity, drawn[_i].value);
+    ck_assert_double_eq(is.mu_dry, drawn[_i].mu_dry);
+    ck_assert_double_eq(is.mu_wet, drawn[_i].mu_wet);
+}
+END_TEST
+
 SUITE_AROUND("junction_shapes", start, end,
-             EACH(each_kind_is_drawn_as_its_lengths_add_up, COUNT(kinds)))
+             EACH(each_kind_is_drawn_as_its_lengths_add_up, COUNT(kinds)),
+             EACH(a_material_is_drawn_with_what_is_known_of_it, COUNT(drawn)))
