@@ -84,16 +84,17 @@ static inline void watched_materials(watched *w)
 /* The plan is there: what is watched of it. */
 static inline void watched_make(watched *w)
 {
-    static const bw_sheet_air air = {.theta = 20, .p = 1200, .h = 4, .beta = 3e-8};
+    static const bw_sheet_air air = {
+        .theta = 20, .p = 1200, .h = 4, .beta = 3e-8};
     plan_make(&w->p);
     w->p.junction.spot = w->spot;
     w->p.junction.spot_count = w->spots;
-    ck_assert_int_eq(bw_sheet_make(&w->model, &w->p.arena, &w->p.raster, NULL,
-                                   101325, NULL),
-                     BW_OK);
-    ck_assert_int_eq(bw_sheet_solver_make(&w->solver, &w->model.sheet,
-                                          &w->p.arena, NULL),
-                     BW_OK);
+    ck_assert_int_eq(
+        bw_sheet_make(&w->model, &w->p.arena, &w->p.raster, NULL, 101325, NULL),
+        BW_OK);
+    ck_assert_int_eq(
+        bw_sheet_solver_make(&w->solver, &w->model.sheet, &w->p.arena, NULL),
+        BW_OK);
     w->watch = (bw_hour_watch){.raster = &w->p.raster,
                                .model = &w->model,
                                .keep = &w->keep,

@@ -46,9 +46,9 @@ static pair two_grids(unsigned long seed)
         f->film_y[k] = j % 2 == 0 ? c->film_y[of] : BW_NOT_THERE;
     }
     for (w->spots = 0; w->spots < WATCHED_SPOTS; w->spots++)
-        w->spot[w->spots] = (bw_drawn_spot){
-            "a spot", f->x[1 + 2 * (w->spots % COARSE_X)],
-            f->y[w->spots / COARSE_X], 0};
+        w->spot[w->spots] = (bw_drawn_spot){"a spot",
+                                            f->x[1 + 2 * (w->spots % COARSE_X)],
+                                            f->y[w->spots / COARSE_X], 0};
     memcpy(two.coarse->spot, w->spot, sizeof w->spot);
     two.coarse->spots = w->spots;
     watched_make(two.fine);
@@ -208,8 +208,8 @@ START_TEST(each_figure_moved_by_its_difference_from_its_like)
         two.fine->watch.place[k].dampest = 4;
     for (size_t k = 0; k < two.coarse->out.place_count; k++)
         two.coarse->watch.place[k].dampest = 4;
-    ck_assert_int_eq(
-        bw_hour_moved(&two.fine->watch, &two.coarse->watch, NULL), BW_OK);
+    ck_assert_int_eq(bw_hour_moved(&two.fine->watch, &two.coarse->watch, NULL),
+                     BW_OK);
     check_places(&two);
     check_wood(&two);
     check_spots(&two);

@@ -1,7 +1,7 @@
 /* Which mu a member and a film have in two dimensions, and of how much face a
- * node stands: random rasters, by the rules of vapour_choice.c and vapour_make.c
- * written down a second time. The threshold of 70 % is ISO 10456's [from memory,
- * high]. */
+ * node stands: random rasters, by the rules of vapour_choice.c and
+ * vapour_make.c written down a second time. The threshold of 70 % is ISO
+ * 10456's [from memory, high]. */
 
 #include <math.h>
 

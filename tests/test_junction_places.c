@@ -89,7 +89,8 @@ static void run_year(void)
         bw_vapour_year(&c.year, arena, &c.vapour, c.air, &of, NULL), BW_OK);
 }
 
-/* Nodes that hold water and are linked are a place; they are not a surface's. */
+/* Nodes that hold water and are linked are a place; they are not a surface's.
+ */
 static void name_places(void)
 {
     const bw_nodes *n = &c.vapour.nodes;
@@ -221,8 +222,8 @@ static void check_place(const bw_junction_water *out, size_t name)
     ck_assert_int_eq(p->month, most);
     ck_assert_double_eq_tol(p->most, month[most], 1e-9);
     ck_assert_double_eq_tol(p->left, month[end], 1e-9);
-    ck_assert_double_eq_tol(p->most_by_area, fmax(fullest, month[most] / length),
-                            1e-9);
+    ck_assert_double_eq_tol(p->most_by_area,
+                            fmax(fullest, month[most] / length), 1e-9);
     ck_assert_double_eq_tol(p->left_by_area, fmax(left, month[end] / length),
                             1e-9);
     ck_assert_double_eq_tol(p->most_shed, shed, 1e-9);
@@ -359,11 +360,10 @@ START_TEST(air_is_shared_by_the_faces_of_its_place)
     draw_plan(7, 6, _i % 2 == 1);
     color_members(name);
     for (size_t k = 0; k < 3; k++)
-        air[k] = (bw_drawn_air){
-            .name = "a",
-            .at = {p.x[1 + k], p.x[4 + k], p.y[1], p.y[4]},
-            .environment = 1,
-            .flow = flow[k]};
+        air[k] = (bw_drawn_air){.name = "a",
+                                .at = {p.x[1 + k], p.x[4 + k], p.y[1], p.y[4]},
+                                .environment = 1,
+                                .flow = flow[k]};
     p.junction.air = air;
     p.junction.air_count = 3;
     ck_assert_int_eq(bw_water_air(&o, &p.arena, &p.vapour, NULL), BW_OK);
@@ -418,9 +418,9 @@ static const struct {
     int what;
     double last, beyond;
 } ends[] = {
-    {0, -100.0, -100.1}, {0, 200.0, 200.1}, {1, 0.0, -0.1}, {1, 1e6, 1.1e6},
+    {0, -100.0, -100.1}, {0, 200.0, 200.1}, {1, 0.0, -0.1},  {1, 1e6, 1.1e6},
     {2, -1, -2},         {2, 11, 12},       {3, 1e6, 1.1e6}, {3, 0.0, -0.1},
-    {4, 1.0, 1.01},      {4, 0.0, -0.01},   {5, 1, 2},      {6, 1, 0},
+    {4, 1.0, 1.01},      {4, 0.0, -0.01},   {5, 1, 2},       {6, 1, 0},
     {7, 1, 0},
 };
 

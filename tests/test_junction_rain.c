@@ -11,10 +11,9 @@ enum { DRAWINGS = 6, NX = 7, NY = 6, CELLS_MOST = NX * NY };
 
 static watched *w;
 
-static void draw(int k)
+static void name_walls(void)
 {
     static const bw_assembly *walls[2];
-    w = watched_any(NX, NY, 501 + (unsigned long)k);
     bw_junction *j = &w->p.junction;
     walls[0] = walls[1] = &w->c->assembly;
     j->id = j->title = j->remark = "";
@@ -22,6 +21,12 @@ static void draw(int k)
     j->wall = walls;
     j->wall_count = 2;
     w->p.environment[1].indoors = w->c->assembly.indoors;
+}
+
+static void draw(int k)
+{
+    w = watched_any(NX, NY, 501 + (unsigned long)k);
+    name_walls();
 }
 
 static double within(double a0, double a1, double b0, double b1)
@@ -55,7 +60,8 @@ static size_t taker(size_t a, size_t b)
 {
     const size_t at[2] = {w->model.cell[a], w->model.cell[b]};
     double holds[2];
-    for (int k = 0; k < 2; k++) /* water of z = 0.8: not above the hygroscopic */
+    for (int k = 0; k < 2;
+         k++) /* water of z = 0.8: not above the hygroscopic */
         holds[k] = bw_hygro_water(w->model.sheet.hygro[at[k]], 0.8);
     return holds[1] > holds[0] ? b : a;
 }
@@ -164,6 +170,39 @@ START_TEST(line_on_the_rim_wets_the_cells_there)
 }
 END_TEST
 
+START_TEST(line_on_an_upright_rim_does_so_too)
+{
+    bw_hour_leaks out;
+    double got[CELLS_MOST] = {0};
+    w = watched_start(NX, NY, 601 + (unsigned long)_i);
+    plan *p = &w->p;
+    const bw_cell_side side = _i == 0 ? BW_EDGE_LEFT : BW_EDGE_RIGHT;
+    for (size_t i = 1; i <= NX; i++)
+        p->x[i] = 0.01 * (double)i;
+    for (size_t j = 1; j <= NY; j++)
+        p->y[j] = p->y[j - 1] + chance_in(w, 0.002, 0.012);
+    p->rim[BW_EDGE_BELOW] = p->rim[BW_EDGE_ABOVE] = NOWHERE;
+    p->rim[side] = 0;
+    p->rim[_i == 0 ? BW_EDGE_RIGHT : BW_EDGE_LEFT] = 1;
+    watched_make(w);
+    name_walls();
+    const double x = _i == 0 ? 0.0 : p->x[NX];
+    const bw_rectangle line = {x, x, p->y[1] - 1e-3, p->y[4] + 1e-3};
+    const bw_drawn_leak leak = {
+        .name = "a", .at = line, .wall = 0, .fraction = 0.5};
+    p->junction.leak = &leak;
+    p->junction.leak_count = 1;
+    ck_assert_int_eq(make(&out), BW_OK);
+    for (size_t j = 0; j < NY; j++)
+        got[j * NX + (_i == 0 ? 0 : NX - 1)] = within(p->y[j], p->y[j + 1],
+                                                      line.y0, line.y1);
+    check_leaks(0, got, 0.5);
+    p->junction.leak = NULL;
+    p->junction.leak_count = 0;
+    watched_end(w);
+}
+END_TEST
+
 /* All of it, or none where the pores are full; within 0.05 of z of that as much
  * as is left of these. */
 START_TEST(pores_that_are_nearly_full_take_part_of_a_leak)
@@ -193,10 +232,10 @@ START_TEST(pores_that_are_nearly_full_take_part_of_a_leak)
             ck_assert_double_eq_tol(flow.ran_off, 6e-6 * (1 - share), 1e-15);
             for (size_t i = 0; i < 2 * s->n; i++) {
                 const double due = i == 2 * cell ? 8 * BW_WATER_HEAT : 1.0;
-                ck_assert_double_eq_tol(
-                    rate[1][i] - rate[0][i],
-                    i / 2 == cell ? 6e-6 * share * due : 0.0,
-                    1e-9 * fabs(rate[0][i]) + 1e-13);
+                ck_assert_double_eq_tol(rate[1][i] - rate[0][i],
+                                        i / 2 == cell ? 6e-6 * share * due
+                                                      : 0.0,
+                                        1e-9 * fabs(rate[0][i]) + 1e-13);
             }
         }
     s->leak_count = 0;
@@ -233,8 +272,8 @@ START_TEST(air_to_a_place_is_shared_by_length)
         sum += due[f];
     }
     for (size_t k = 0; k < s->air_count; k++) {
-        ck_assert_double_eq_tol(s->air[k].flow, 2e-5 * due[s->air[k].face] / sum,
-                                1e-15);
+        ck_assert_double_eq_tol(s->air[k].flow,
+                                2e-5 * due[s->air[k].face] / sum, 1e-15);
         ck_assert_uint_eq(s->air[k].side, 1);
         ck_assert_int_eq(s->air[k].all, _i % 2 == 1);
         due[s->air[k].face] = 0.0;
@@ -254,5 +293,6 @@ END_TEST
 SUITE("junction_rain",
       EACH(cells_take_the_rain_of_their_length_of_a_place, DRAWINGS),
       EACH(line_on_the_rim_wets_the_cells_there, DRAWINGS),
+      EACH(line_on_an_upright_rim_does_so_too, 2),
       FACT(pores_that_are_nearly_full_take_part_of_a_leak),
       EACH(air_to_a_place_is_shared_by_length, DRAWINGS))

@@ -42,9 +42,8 @@ static void draw(double wide, double high, const bool outside[BW_EDGES])
                                         .mu_dry = 50,
                                         .mu_wet = 50};
     plan_make(&p);
-    p.environment[1].indoors = (bw_indoors){.kind = BW_INDOOR_RH,
-                                            .temperature = 21,
-                                            .relative_humidity = 0.55};
+    p.environment[1].indoors = (bw_indoors){
+        .kind = BW_INDOOR_RH, .temperature = 21, .relative_humidity = 0.55};
     p.junction.id = p.junction.title = p.junction.remark = "";
     p.junction.kind = "outer-corner";
     p.junction.outdoors = c->assembly.outdoors;
@@ -189,8 +188,8 @@ static void make_clad(bw_ventilation cavity)
  * an hour's end, from October on. */
 START_TEST(a_face_behind_a_cladding_has_the_hours_of_the_walls_own)
 {
-    const bool corner[BW_EDGES] = {[BW_EDGE_BELOW] = true,
-                                   [BW_EDGE_LEFT] = true};
+    const bool corner[BW_EDGES] = {
+        [BW_EDGE_BELOW] = true, [BW_EDGE_LEFT] = true};
     const bw_assembly *walls[] = {&clad};
     const bw_section_options all = {.keep_all_layers = true};
     const bw_transient_options options = {.max_years = 3,
@@ -213,8 +212,8 @@ START_TEST(a_face_behind_a_cladding_has_the_hours_of_the_walls_own)
                           p.raster.face[f].environment == 0 ? 2 : 1);
     ck_assert_int_eq(bw_sections_make(&sections, &clad, &all, NULL), BW_OK);
     bw_geography_find(&geography, &clad, &sections->section[0]);
-    ck_assert_int_eq(bw_transient(&r, &clad, &sections->section[0],
-                                  &c->climate, &options, NULL),
+    ck_assert_int_eq(bw_transient(&r, &clad, &sections->section[0], &c->climate,
+                                  &options, NULL),
                      BW_OK);
     for (int h = 0; h < BW_YEAR_HOURS; h++) {
         const bw_hour_row *row =
@@ -335,18 +334,12 @@ static const struct {
     change *make;
     const char *says;
 } reasons[] = {
-    {is_turned, "another way than most"},
-    {is_window, "joint of the frame"},
-    {is_joist, "past the end"},
-    {is_drawing, "through joints"},
-    {air_is_all, "comes as warm"},
-    {air_is_safe, "comes as warm"},
-    {wall_leaks_air, "leaking air"},
-    {wall_leaks_rain, "leaking rain"},
-    {layer_is_wet, "initial moisture"},
-    {stud_is_wet, "initial moisture"},
-    {has_air, "layers of air"},
-    {has_soil, "the soil"},
+    {is_turned, "another way than most"}, {is_window, "joint of the frame"},
+    {is_joist, "past the end"},           {is_drawing, "through joints"},
+    {air_is_all, "comes as warm"},        {air_is_safe, "comes as warm"},
+    {wall_leaks_air, "leaking air"},      {wall_leaks_rain, "leaking rain"},
+    {layer_is_wet, "initial moisture"},   {stud_is_wet, "initial moisture"},
+    {has_air, "layers of air"},           {has_soil, "the soil"},
     {is_balcony, "on the slab"},
 };
 

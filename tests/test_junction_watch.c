@@ -93,9 +93,9 @@ static size_t check_rooms(const watched *w)
         const bw_hour_place *p = place_at(w, &at);
         ck_assert_ptr_eq(p->beside[0], w->c->material[stuff].name);
         ck_assert_str_eq(p->beside[1], "room");
-        ck_assert_int_eq(p->mould_class,
-                         class_of(w, f->film != BW_NOT_THERE ? MEMBRANE
-                                                             : stuff));
+        ck_assert_int_eq(
+            p->mould_class,
+            class_of(w, f->film != BW_NOT_THERE ? MEMBRANE : stuff));
         ck_assert_int_eq(p->free_month, -1);
         count++;
     }
@@ -169,9 +169,9 @@ static double expected(const watched *w, size_t place, double *theta)
                  e->face.film != NULL ? film : 0.0, theta, &phi);
     } else {
         const bw_sheet_face *e = &s->face[f->at];
-        const double film = film_at(
-            0.5 * (bw_cells_phi(&w->solver.cells, e->a) +
-                   bw_cells_phi(&w->solver.cells, e->b)));
+        const double film = film_at(0.5 *
+                                    (bw_cells_phi(&w->solver.cells, e->a) +
+                                     bw_cells_phi(&w->solver.cells, e->b)));
         state_of(half_of(w, e->a, e->half_a), half_of(w, e->b, e->half_b),
                  e->face.film != NULL ? film : 0.0, theta, &phi);
     }

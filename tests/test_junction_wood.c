@@ -293,8 +293,8 @@ static void check_spot(const watched *w, const bw_hour_spot *s)
     const plan *p = &w->p;
     double face = HUGE_VAL, wood = HUGE_VAL;
     for (size_t k = 0; k < w->out.place_count; k++)
-        face = fmin(face, hypot(w->out.place[k].x - s->x,
-                                w->out.place[k].y - s->y));
+        face = fmin(face,
+                    hypot(w->out.place[k].x - s->x, w->out.place[k].y - s->y));
     for (size_t c = 0; c < p->nx * p->ny; c++)
         if (is_wood(p->cell[c]))
             wood = fmin(wood, away_from(p, c, s));
@@ -313,8 +313,8 @@ static void check_spot(const watched *w, const bw_hour_spot *s)
 static void name_spots(watched *w, double wide, double high)
 {
     for (w->spots = 0; w->spots < WATCHED_SPOTS; w->spots++)
-        w->spot[w->spots] = (bw_drawn_spot){
-            "a spot", chance_in(w, -0.01, wide), chance_in(w, -0.01, high), 0};
+        w->spot[w->spots] = (bw_drawn_spot){"a spot", chance_in(w, -0.01, wide),
+                                            chance_in(w, -0.01, high), 0};
 }
 
 START_TEST(spot_is_the_nearest_face_and_the_wood_within_twenty_millimetres)
@@ -342,7 +342,8 @@ START_TEST(spot_has_the_means_of_five_days)
 {
     enum { SPANS = 3 };
     watched *w = watched_start(4, 4, 401);
-    double theta[SPANS][WATCHED_SPOTS] = {{0}}, phi[SPANS][WATCHED_SPOTS] = {{0}};
+    double theta[SPANS][WATCHED_SPOTS] = {{0}},
+           phi[SPANS][WATCHED_SPOTS] = {{0}};
     double u[SPANS][WATCHED_SPOTS] = {{0}};
     name_spots(w, 0.04, 0.04);
     for (size_t i = 0; i < 4; i++)
@@ -383,8 +384,7 @@ START_TEST(spot_has_the_means_of_five_days)
 }
 END_TEST
 
-SUITE("junction_wood",
-      EACH(cells_of_one_wood_that_touch_are_a_piece, DRAWINGS),
+SUITE("junction_wood", EACH(cells_of_one_wood_that_touch_are_a_piece, DRAWINGS),
       EACH(wood_is_judged_by_the_wettest_square_of_each_day, 2),
       EACH(spot_is_the_nearest_face_and_the_wood_within_twenty_millimetres,
            DRAWINGS),
