@@ -296,16 +296,58 @@ START_TEST(walls_between_rooms_are_no_flanks)
 }
 END_TEST
 
+/* In whatever order the environments stand. */
+START_TEST(flows_are_those_of_the_rooms_wherever_outside_stands)
+{
+    const bw_junction_options options = {
+        .smallest = 0.04, .l2d_error = 0.5, .frsi_error = 0.5};
+    static const size_t order[2][AIRS] = {{1, 0, 2}, {2, 1, 0}};
+    bw_environment was[AIRS];
+    double l2d, flow;
+    draw(false);
+    ck_assert_int_eq(bw_junction_heat_make(&h, &d.junction, &options, NULL),
+                     BW_OK);
+    l2d = h->l2d.value;
+    flow = h->coupling[0 * AIRS + 1].value;
+    bw_junction_heat_free(h);
+    memcpy(was, d.environment, sizeof was);
+    for (size_t e = 0; e < AIRS; e++)
+        d.environment[order[_i][e]] = was[e];
+    for (size_t k = 0; k < d.junction.space_count; k++)
+        d.space[k].environment = order[_i][d.space[k].environment];
+    ck_assert_int_eq(bw_junction_heat_make(&h, &d.junction, &options, NULL),
+                     BW_OK);
+    ck_assert_double_eq_tol(h->l2d.value, l2d, 1e-8);
+    ck_assert_double_eq_tol(
+        h->coupling[order[_i][0] * AIRS + order[_i][1]].value, flow, 1e-8);
+    ck_assert_uint_eq(h->coldest_count, ROOMS);
+}
+END_TEST
+
+/* Twice as wide cells a time, growing faster, until three grids keep to it. */
 START_TEST(a_drawing_of_many_lines_starts_coarser_or_is_refused)
 {
     bw_junction_options options = {.smallest = 0.01,
-                                   .most_cells = 2500,
+                                   .most_cells = 1200,
                                    .l2d_error = 0.5,
                                    .frsi_error = 0.5};
     draw(false);
     ck_assert_int_eq(bw_junction_heat_make(&h, &d.junction, &options, NULL),
                      BW_OK);
     ck_assert_uint_le(16 * h->cells[0], 4 * options.most_cells);
+    bw_raster_options cells = {.smallest = options.smallest};
+    for (int k = 0;; k++) {
+        bw_raster r;
+        ck_assert_int_eq(
+            bw_raster_make(&r, &d.junction, &cells, &d.arena, NULL), BW_OK);
+        if (16 * r.nx * r.ny <= 4 * options.most_cells) {
+            ck_assert_int_gt(k, 0);
+            ck_assert_uint_eq(r.filled, h->cells[0]);
+            break;
+        }
+        cells.smallest *= 2.0;
+        cells.growth = k + 2.0;
+    }
     bw_junction_heat_free(h);
     h = NULL;
     options.most_cells = 60;
@@ -319,4 +361,5 @@ SUITE_AROUND("junction_grids", start, end,
              EACH(what_is_told_is_what_the_grids_lead_to, COUNT(cases)),
              EACH(psi_is_what_the_plane_walls_leave, 4),
              FACT(walls_between_rooms_are_no_flanks),
+             EACH(flows_are_those_of_the_rooms_wherever_outside_stands, 2),
              FACT(a_drawing_of_many_lines_starts_coarser_or_is_refused))
