@@ -5,8 +5,11 @@
 #include <math.h>
 
 #include "bothways/air.h"
-#include "junction/hours.h"
+#include "hour_sides.h"
+#include "hour_watch.h"
+#include "hours.h"
 #include "junction_case.h"
+#include "raster.h"
 #include "suite.h"
 #include "transient_case.h"
 
@@ -124,6 +127,102 @@ START_TEST(a_wall_between_still_climates_settles)
 }
 END_TEST
 
+/* ---- hour by hour ---------------------------------------------------------
+ */
+
+/* A year step by step: from October, at 80 % RH and between both temperatures,
+ * an hour of 3600 s at a time. */
+static struct {
+    bw_raster raster;
+    bw_hour_sides sides;
+    bw_sheet_model model;
+    bw_sheet_solver solver;
+    bw_hour_watch watch;
+    bw_junction_hours out;
+} own;
+
+static void make_own(void)
+{
+    static const bw_raster_options cells = {.smallest = 0.02, .growth = 2.0};
+    memset(&own, 0, sizeof own);
+    ck_assert_int_eq(
+        bw_raster_make(&own.raster, &d.junction, &cells, &arena, NULL), BW_OK);
+    ck_assert_int_eq(
+        bw_hour_sides_make(&own.sides, &arena, &own.raster, &c->climate, NULL),
+        BW_OK);
+    ck_assert_int_eq(bw_sheet_make(&own.model, &arena, &own.raster,
+                                   own.sides.side, own.sides.pressure, NULL),
+                     BW_OK);
+    ck_assert_int_eq(
+        bw_sheet_solver_make(&own.solver, &own.model.sheet, &arena, NULL),
+        BW_OK);
+    own.watch = (bw_hour_watch){.raster = &own.raster,
+                                .model = &own.model,
+                                .keep = &arena,
+                                .arena = &arena,
+                                .out = &own.out};
+    ck_assert_int_eq(bw_hour_watch_make(&own.watch, NULL), BW_OK);
+}
+
+static double run_own(void)
+{
+    const bw_sheet *s = &own.model.sheet;
+    const int october = 273 * 24;
+    const bw_hourly *first = &own.sides.year[0]->hour[october];
+    double *v = BW_NEW(&arena, double, 2 * s->n), water[2] = {0, 0};
+    bw_sheet_flow flow = {.heat = 0};
+    for (size_t i = 0; i < s->n; i++) {
+        v[2 * i] = 0.5 * (first->theta_e + first->theta_i);
+        v[2 * i + 1] = bw_hygro_z_of_phi(s->hygro[i], 0.8);
+    }
+    own.solver.tolerance_theta = 0.1; /* K, as said */
+    own.solver.tolerance_z = 0.005;
+    bw_sheet_start(&own.solver, v, 0.0);
+    for (size_t i = 0; i < s->n; i++)
+        water[0] += s->area[i] * bw_cells_water(&own.solver.cells, i);
+    bw_hour_watch_year(&own.watch);
+    for (int h = 0; h < 8760; h++) {
+        bw_sheet_hour hour;
+        bw_sheet_weather weather;
+        bw_hour_sides_at(&hour, &own.sides, (october + h) % 8760, own.solver.t);
+        ck_assert_int_eq(bw_sheet_advance(&own.solver, 3600.0 * (h + 1),
+                                          bw_sheet_hour_at, &hour, &flow, NULL),
+                         BW_OK);
+        bw_sheet_hour_at(&hour, own.solver.t, &weather);
+        bw_hour_watch_hour(&own.watch, &own.solver, &weather,
+                           (october + h) % 8760);
+    }
+    bw_hour_watch_end_year(&own.watch);
+    for (size_t i = 0; i < s->n; i++)
+        water[1] += s->area[i] * bw_cells_water(&own.solver.cells, i);
+    return water[1] - water[0];
+}
+
+START_TEST(a_year_is_its_hours_one_by_one)
+{
+    for (int h = 0; h < 8760; h++) { /* months that differ */
+        bw_climate_hour *at = &c->hour[h];
+        at->temperature += 10.0 * sin(h / 8760.0 * 6.28);
+        at->vapour_pressure = 0.8 * bw_saturation_pressure(at->temperature);
+    }
+    ck_assert_int_eq(find(1, 0), BW_OK);
+    ck_assert_int_eq(out.years, 1);
+    make_own();
+    const double change = run_own();
+    ck_assert_uint_eq(out.cells, own.model.sheet.n);
+    ck_assert_uint_eq(out.place_count, own.out.place_count);
+    for (size_t k = 0; k < out.place_count; k++) {
+        const bw_hour_place *is = &out.place[k], *due = &own.out.place[k];
+        for (int m = 0; m < BW_MONTHS; m++)
+            ck_assert_double_eq_tol(is->month_rh[m], due->month_rh[m], 1e-12);
+        ck_assert_double_eq_tol(is->highest_rh, due->highest_rh, 1e-12);
+    }
+    /* over half the length of all that shows a face: 0.2 m of wall */
+    ck_assert_double_eq_tol(out.yearly_change, change / 0.2, 1e-9);
+    ck_assert_uint_eq(out.steps, own.solver.steps);
+}
+END_TEST
+
 START_TEST(what_cannot_be_run_has_a_reason)
 {
     if (_i == 0)
@@ -147,4 +246,5 @@ SUITE_AROUND("junction_run", start, end,
              FACT(what_is_told_of_how_far_it_is_rises_evenly),
              EACH(it_stops_where_it_is_told_to, COUNT(stops)),
              FACT(a_wall_between_still_climates_settles),
+             FACT(a_year_is_its_hours_one_by_one),
              EACH(what_cannot_be_run_has_a_reason, 3))
