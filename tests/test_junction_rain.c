@@ -243,6 +243,47 @@ START_TEST(pores_that_are_nearly_full_take_part_of_a_leak)
 }
 END_TEST
 
+/* A face takes no more rain than half its cell draws from free water: the flow
+ * potential there less its own, over the half. */
+START_TEST(face_takes_no_more_rain_than_its_cell_draws)
+{
+    static const double z[] = {0.5, 0.9, 0.97, 0.999, 1.2};
+    draw(0);
+    bw_sheet *s = &w->model.sheet;
+    double *rate = BW_NEW(&w->p.arena, double, 2 * s->n + 8);
+    size_t limited = 0;
+    for (size_t k = 0; k < COUNT(z); k++)
+        for (int slow = 0; slow < 2; slow++) {
+            bw_sheet_flow flow;
+            double due = 0.0;
+            w->weather.redistributes = slow == 1;
+            for (size_t i = 0; i < s->n; i++)
+                put_state(w, i, 15, z[k] * s->hygro[i]->free_z);
+            const bw_edge edge = {.redistributes = slow == 1};
+            bw_cells_under(&s->cells, &edge, w->solver.v, &w->solver.cells,
+                           false);
+            w->weather.side[0].rain = 2e-3;
+            bw_sheet_rates(s, &w->weather, w->solver.v, &w->solver.cells, rate,
+                           &flow, NULL, 0);
+            for (size_t e = 0; e < s->edge_count; e++) {
+                const bw_sheet_edge *at = &s->edge[e];
+                const bw_hygro *of = s->hygro[at->cell];
+                if (at->side != 0 || !at->face.liquid)
+                    continue;
+                const double own =
+                    bw_cells_get(&w->solver.cells, at->cell).flow;
+                const double most =
+                    ((slow ? of->free_slow : of->free_flow) - own) / at->half;
+                due += at->length * fmin(fmax(most, 0.0), 2e-3);
+                limited += most > 0.0 && most < 2e-3;
+            }
+            ck_assert_double_eq_tol(flow.rain[0], due, 1e-12);
+        }
+    ck_assert_uint_gt(limited, 0);
+    watched_end(w);
+}
+END_TEST
+
 /* Of each place by the length of faces between two materials; environment and
  * what counts are the place's. */
 START_TEST(air_to_a_place_is_shared_by_length)
@@ -295,4 +336,5 @@ SUITE("junction_rain",
       EACH(line_on_the_rim_wets_the_cells_there, DRAWINGS),
       EACH(line_on_an_upright_rim_does_so_too, 2),
       FACT(pores_that_are_nearly_full_take_part_of_a_leak),
+      FACT(face_takes_no_more_rain_than_its_cell_draws),
       EACH(air_to_a_place_is_shared_by_length, DRAWINGS))

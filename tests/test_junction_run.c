@@ -223,6 +223,73 @@ START_TEST(a_year_is_its_hours_one_by_one)
 }
 END_TEST
 
+/* ---- order ----------------------------------------------------------------
+ */
+
+/* Days of the air, sun and wind; the room stands still. */
+static void days(const void *ctx, double t, bw_sheet_weather *w)
+{
+    const double day = sin(2.0 * 3.14159265358979323846 * t / 86400.0);
+    (void)ctx;
+    *w = (bw_sheet_weather){.redistributes = true};
+    for (size_t k = 0; k < BW_SHEET_SIDES; k++)
+        w->side[k] = (bw_sheet_air){
+            .theta = 20, .p = 1200, .h = 7.7, .beta = 1.8e-8};
+    w->side[0] = (bw_sheet_air){.theta = 5 + 6 * day,
+                                .p = 700 + 100 * day,
+                                .h = 17,
+                                .beta = 7e-8,
+                                .gain = 60 * day};
+}
+
+/* Temperatures after six hours, in so many steps of one length. */
+static void take_steps(double *theta, size_t steps)
+{
+    const bw_sheet *s = &own.model.sheet;
+    const double span = 6.0 * 3600.0;
+    double *v = BW_NEW(&arena, double, 2 * s->n);
+    bw_sheet_flow flow = {.heat = 0};
+    for (size_t i = 0; i < s->n; i++) {
+        v[2 * i] = 12.0;
+        v[2 * i + 1] = bw_hygro_z_of_phi(s->hygro[i], 0.6);
+    }
+    ck_assert_int_eq(bw_sheet_solver_make(&own.solver, s, &arena, NULL), BW_OK);
+    bw_sheet_start(&own.solver, v, 0.0);
+    for (size_t k = 0; k < steps; k++) {
+        /* Newton's method is to leave nothing, the length to stand */
+        own.solver.tolerance_theta = own.solver.tolerance_z = 1e-6;
+        own.solver.extent = 1e18;
+        own.solver.h = span;
+        ck_assert_int_eq(
+            bw_sheet_advance(&own.solver,
+                             span * (double)(k + 1) / (double)steps, days, NULL,
+                             &flow, NULL),
+            BW_OK);
+    }
+    ck_assert_uint_eq(own.solver.steps, steps);
+    for (size_t i = 0; i < s->n; i++)
+        theta[i] = own.solver.v[2 * i];
+}
+
+/* TR-BDF2 is of second order [theory; from memory, high]: half the step, a
+ * quarter of the error. */
+START_TEST(half_the_step_leaves_a_quarter_of_the_error)
+{
+    double theta[4][64];
+    make_own();
+    ck_assert_uint_le(own.model.sheet.n, 64);
+    for (size_t k = 0; k < 4; k++)
+        take_steps(theta[k], k < 3 ? (size_t)24 << k : 1536);
+    double off[3] = {0, 0, 0};
+    for (size_t i = 0; i < own.model.sheet.n; i++)
+        for (size_t k = 0; k < 3; k++)
+            off[k] = fmax(off[k], fabs(theta[k][i] - theta[3][i]));
+    ck_assert_double_gt(off[2], 1e-7);
+    ck_assert_double_eq_tol(log2(off[0] / off[1]), 2.0, 0.3);
+    ck_assert_double_eq_tol(log2(off[1] / off[2]), 2.0, 0.3);
+}
+END_TEST
+
 START_TEST(what_cannot_be_run_has_a_reason)
 {
     if (_i == 0)
@@ -247,4 +314,5 @@ SUITE_AROUND("junction_run", start, end,
              EACH(it_stops_where_it_is_told_to, COUNT(stops)),
              FACT(a_wall_between_still_climates_settles),
              FACT(a_year_is_its_hours_one_by_one),
+             FACT(half_the_step_leaves_a_quarter_of_the_error),
              EACH(what_cannot_be_run_has_a_reason, 3))
