@@ -235,11 +235,12 @@ static void days(const void *ctx, double t, bw_sheet_weather *w)
     for (size_t k = 0; k < BW_SHEET_SIDES; k++)
         w->side[k] = (bw_sheet_air){
             .theta = 20, .p = 1200, .h = 7.7, .beta = 1.8e-8};
-    w->side[0] = (bw_sheet_air){.theta = 5 + 6 * day,
-                                .p = 700 + 100 * day,
-                                .h = 17,
-                                .beta = 7e-8,
-                                .gain = 60 * day};
+    for (size_t k = 0; k < 3; k += 2) /* outside, and where it looks */
+        w->side[k] = (bw_sheet_air){.theta = 5 + 6 * day,
+                                    .p = 700 + 100 * day,
+                                    .h = 17,
+                                    .beta = 7e-8,
+                                    .gain = 60 * day};
 }
 
 /* Temperatures after six hours, in so many steps of one length. */
