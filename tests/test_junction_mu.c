@@ -1,6 +1,6 @@
-/* Which mu a member and a film have in two dimensions, and of how much face a
- * node stands: random rasters, by the rules of vapour_choice.c and
- * vapour_make.c written down a second time. The threshold of 70 % is ISO
+/* Which mu a member and a film have in two dimensions, of how much face a node
+ * stands, what a year takes: random rasters, by the rules of vapour_choice.c
+ * and vapour_make.c written down a second time. The threshold of 70 % is ISO
  * 10456's [from memory, high]. */
 
 #include <math.h>
@@ -204,6 +204,108 @@ START_TEST(member_and_film_take_the_cup_of_their_mean_humidity)
 }
 END_TEST
 
+/* ---- what a year takes ----------------------------------------------------
+ */
+
+static bw_vapour_air air_of[2];
+static size_t some_node;
+static double some_length = 1.0;
+
+static void take(bw_vapour_options *o)
+{
+    const bw_vapour_line line = {1, &some_node, &some_length, 1.0};
+    *o = (bw_vapour_options){.start_month = -1, .leak = line, .wet = line};
+}
+
+/* Each is at its end, and just beyond it. */
+static const struct {
+    int what;
+    double last, beyond;
+} ends[] = {
+    {0, -100.0, -100.1}, {0, 200.0, 200.1}, {1, 0.0, -0.1},  {1, 1e6, 1.1e6},
+    {2, -1, -2},         {2, 11, 12},       {3, 1e6, 1.1e6}, {3, 0.0, -0.1},
+    {4, 1.0, 1.01},      {4, 0.0, -0.01},   {5, 1, 2},       {6, 1, 0},
+    {7, 1, 0},
+};
+
+static bw_status with(int what, double value)
+{
+    bw_vapour_options o;
+    bw_vapour_result r;
+    take(&o);
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (size_t e = 0; e < 2; e++) {
+            air_of[e].theta[m] = 10;
+            air_of[e].p[m] = 600;
+        }
+    if (what == 0)
+        air_of[1].theta[7] = value;
+    if (what == 1)
+        air_of[0].p[11] = value;
+    if (what == 2)
+        o.start_month = (int)value;
+    if (what == 3)
+        o.wetting = value;
+    o.has_air_flow = what >= 4 && what <= 6;
+    for (int m = 0; m < BW_MONTHS; m++)
+        o.air_flow[m] = what == 4 && m == 3 ? value : 0.5;
+    if (what == 5)
+        o.leaking_room = (size_t)value;
+    if (what == 6)
+        o.leak.count = (size_t)value;
+    if (what == 7) {
+        o.wetting = 1.0;
+        o.wet.count = (size_t)value;
+    }
+    return bw_vapour_year(&r, &p.arena, &p.vapour, air_of, &o, NULL);
+}
+
+START_TEST(what_is_out_of_range_is_refused_and_the_end_is_not)
+{
+    seed = 5;
+    draw();
+    some_node = p.vapour.nodes.corner[(NX + 2) * BW_CORNERS];
+    ck_assert_int_eq(p.vapour.nodes.environment[some_node], BW_NO_ENVIRONMENT);
+    ck_assert_int_eq(with(ends[_i].what, ends[_i].last), BW_OK);
+    ck_assert_int_eq(with(ends[_i].what, ends[_i].beyond), BW_ERR_DOMAIN);
+    bw_arena_release(&p.arena);
+}
+END_TEST
+
+/* What a place could lose is found beside the year, and changes nothing of it.
+ */
+START_TEST(asking_for_a_reserve_leaves_the_year_as_it_is)
+{
+    seed = 5;
+    draw();
+    some_node = p.vapour.nodes.corner[(NX + 2) * BW_CORNERS];
+    const bw_vapour_line place = {1, &some_node, &some_length, 1.0};
+    bw_vapour_options o = {.mu = BW_MU_DRY, .start_month = -1};
+    for (int m = 0; m < BW_MONTHS; m++)
+        for (size_t e = 0; e < 2; e++) {
+            air_of[e].theta[m] = e == 0 ? -5 + 2 * m : 20;
+            air_of[e].p[m] = e == 0 ? 390 : 1700;
+        }
+    const bw_vapour_result without = plan_run(&p, air_of, &o);
+    o.place_count = 1;
+    o.place = &place;
+    const bw_vapour_result with = plan_run(&p, air_of, &o);
+    ck_assert(with.condenses);
+    for (size_t k = 0; k < BW_MONTHS * p.vapour.nodes.count; k++) {
+        ck_assert_double_eq(with.mass[k], without.mass[k]);
+        ck_assert_double_eq(with.gain[k], without.gain[k]);
+        ck_assert_double_eq(with.p[k], without.p[k]);
+    }
+    for (size_t k = 0; k < BW_MONTHS * 2; k++)
+        ck_assert_double_eq(with.flow[k], without.flow[k]);
+    for (size_t k = 0; k < p.vapour.nodes.count; k++)
+        ck_assert_double_eq(with.peak[k], without.peak[k]);
+    bw_arena_release(&p.arena);
+}
+END_TEST
+
 SUITE("junction_mu",
       EACH(node_stands_for_half_of_each_face_that_ends_there, DRAWINGS),
-      EACH(member_and_film_take_the_cup_of_their_mean_humidity, DRAWINGS))
+      EACH(member_and_film_take_the_cup_of_their_mean_humidity, DRAWINGS),
+      EACH(what_is_out_of_range_is_refused_and_the_end_is_not, COUNT(ends)),
+      FACT(asking_for_a_reserve_leaves_the_year_as_it_is))
