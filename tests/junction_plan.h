@@ -84,14 +84,22 @@ static inline void plan_make(plan *p)
                     p->film_y[(j + 1) * p->nx + i],
                 };
                 const bool upright = side <= BW_EDGE_RIGHT;
+                const double w = p->x[i + 1] - p->x[i];
+                const double h = p->y[j + 1] - p->y[j];
                 if (beyond == NOWHERE)
                     continue;
                 face[faces++] = (bw_raster_face){
                     .cell = j * p->nx + i,
                     .side = side,
                     .environment = (size_t)beyond,
-                    .length = upright ? p->y[j + 1] - p->y[j]
-                                      : p->x[i + 1] - p->x[i],
+                    .length = upright ? h : w,
+                    .x = side == BW_EDGE_LEFT    ? p->x[i]
+                         : side == BW_EDGE_RIGHT ? p->x[i + 1]
+                                                 : p->x[i] + 0.5 * w,
+                    .y = side == BW_EDGE_BELOW   ? p->y[j]
+                         : side == BW_EDGE_ABOVE ? p->y[j + 1]
+                                                 : p->y[j] + 0.5 * h,
+                    .half = 0.5 * (upright ? w : h),
                     .film = film[side],
                 };
             }

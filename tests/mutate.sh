@@ -158,7 +158,10 @@ suites_of() { # FOLDER or FOLDER/FILE
             'junction_vapour junction_vapour_exact junction_vapour_random' \
             'junction_foot junction_air junction_leaks junction_measured' \
             'junction_hours junction_hours_beam junction_hours_drawn' \
-            'junction_judge junction_within'
+            'junction_watch junction_wood junction_moved junction_sides' \
+            'junction_rain junction_run junction_water junction_wetting' \
+            'junction_places junction_mu junction_shapes junction_grids' \
+            'junction_raster junction_judge junction_within'
         ;;
     choose)
         echo 'choose choose_bound choose_race choose_front choose_designs choose_settings' \

@@ -244,7 +244,7 @@ static bw_status wet(wetting *w, bw_water_wetting *out, bw_error *err)
         return bw_fail_domain(err, "more than %d faces to wet in turn",
                               FACES_MOST);
     for (size_t k = 0; k < w->faces; k++) {
-        bw_water_wetting one = {.water = water};
+        bw_water_wetting one = {.reason = "", .water = water};
         if (w->face[k].line.count == 0)
             continue;
         BW_TRY(dry(w, &one.both, &one, &w->face[k], BW_DRY_BOTH, err));
