@@ -61,7 +61,9 @@ work_of() {
 # linear TITLE KIND PATTERN TIMES TEXT
 linear() {
     title=$1
-    count_0=$(work_of "$2" "$3" 0 "$5")
+    # of what has not grown, once for each kind
+    [ -s "count.$2" ] || work_of "$2" "$3" 0 "$5" >"count.$2"
+    count_0=$(cat "count.$2")
     count_1=$(work_of "$2" "$3" "$4" "$5")
     count_2=$(work_of "$2" "$3" $((2 * $4)) "$5")
     answer=$(awk -v a="${count_0:-0}" -v b="${count_1:-0}" -v c="${count_2:-0}" 'BEGIN {
