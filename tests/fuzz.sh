@@ -55,7 +55,8 @@ effort() { # NAME
     command) inputs=100 ;;
     junction) inputs=60 ;;
     wall) inputs=1000 ;;
-    hourly | tmy | hours | log) inputs=1000 ;;
+    hourly | tmy | log) inputs=1000 ;;
+    hours) inputs=300 ;;
     edit) inputs=2000 ;;
     sheet) inputs=5000 ;;
     *) inputs=10000 ;;
