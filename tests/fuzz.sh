@@ -83,9 +83,10 @@ for name in $harnesses; do
     *) longest=4096 ;;
     esac
     result=clean
-    # whole, where the fuzzer itself would cut them to its longest
+    # and the seeds that the fuzzer itself would cut to its longest
     set --
-    for file in "$build/tests/fuzz/seeds/$name"/* \
+    for file in $(find "$build/tests/fuzz/seeds/$name" -type f \
+        -size "+${longest}c") \
         "$root/tests/fuzz/found/$name"/* "$build/failed/$name"/*; do
         [ ! -f "$file" ] || set -- "$@" "$file"
     done

@@ -56,7 +56,6 @@ months='--monthly-only'
 clean check $(ls assemblies/*.xml) $months --format json
 clean check assemblies/estuary-fibre.xml assemblies/upland-cellar-wall.xml \
     --years 1 --no-advice --format csv
-clean check assemblies/upland-masonry-inside.xml --years 1 --format csv
 clean margin assemblies/estuary-fibre.xml $months --format csv
 clean compare assemblies/estuary-fibre.xml \
     assemblies/estuary-mineral-variable.xml --years 1 --format csv
