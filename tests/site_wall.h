@@ -19,6 +19,15 @@
 
 #define OUTDOORS "<outdoors climate=\"none.csv\" driving-rain=\"none\"/>"
 #define LAYERS(text) "<layers listed=\"outside-to-inside\">" text "</layers>"
+
+/* Boards outside of a cavity, 140 mm of wool between studs of 45 mm, a
+ * retarder; what is inside of it follows. */
+#define BOARDS_TO_RETARDER                                                     \
+    "<layer id=\"boarding\" material=\"softwood\" thickness=\"22 mm\"/>"       \
+    "<cavity id=\"cavity\" thickness=\"38 mm\" ventilation=\"well\"/>"         \
+    "<layer id=\"bay\" material=\"stone-wool-batt\" thickness=\"140 mm\">"     \
+    "<framing material=\"softwood\" width=\"45 mm\" spacing=\"600 mm\"/>"      \
+    "</layer><membrane id=\"retarder\" material=\"membrane-sd-5m\"/>"
 #define CLOSING(text) "<closing-up>" text "</closing-up>"
 #define LIMIT(member, part, allowed)                                           \
     "<moisture-limit member=\"" member "\" part=\"" part                       \

@@ -4,14 +4,7 @@
 #include "site_wall.h"
 
 #define WALL                                                                   \
-    LAYERS("<layer id=\"boarding\" material=\"softwood\" "                     \
-           "thickness=\"22 mm\"/>"                                             \
-           "<cavity id=\"cavity\" thickness=\"38 mm\" ventilation=\"well\"/>"  \
-           "<layer id=\"bay\" material=\"stone-wool-batt\" "                   \
-           "thickness=\"140 mm\">"                                             \
-           "<framing material=\"softwood\" width=\"45 mm\" "                   \
-           "spacing=\"600 mm\"/></layer>"                                      \
-           "<membrane id=\"retarder\" material=\"membrane-sd-5m\"/>")          \
+    LAYERS(BOARDS_TO_RETARDER)                                                 \
     "<air-leakage q50=\"1 m3/(m2.h)\" connected-height=\"5 m\"/>"
 
 #define TEST(date, q50, more)                                                  \

@@ -7,14 +7,7 @@
 
 /* Boards outside of a cavity, studs in wool, a retarder, a lining of boards. */
 #define WALL(leak)                                                             \
-    LAYERS("<layer id=\"boarding\" material=\"softwood\" "                     \
-           "thickness=\"22 mm\"/>"                                             \
-           "<cavity id=\"cavity\" thickness=\"38 mm\" ventilation=\"well\"/>"  \
-           "<layer id=\"bay\" material=\"stone-wool-batt\" "                   \
-           "thickness=\"140 mm\">"                                             \
-           "<framing material=\"softwood\" width=\"45 mm\" "                   \
-           "spacing=\"600 mm\"/></layer>"                                      \
-           "<membrane id=\"retarder\" material=\"membrane-sd-5m\"/>"           \
+    LAYERS(BOARDS_TO_RETARDER                                                  \
            "<layer id=\"lining\" material=\"softwood\" thickness=\"15 mm\"/>") \
     leak
 #define LEAK(q50)                                                              \

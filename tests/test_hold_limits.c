@@ -9,14 +9,7 @@
 
 /* 22 mm boards outside of a cavity, 140 mm between studs of 45 mm, 12.5 mm. */
 #define WALL                                                                   \
-    LAYERS("<layer id=\"boarding\" material=\"softwood\" "                     \
-           "thickness=\"22 mm\"/>"                                             \
-           "<cavity id=\"cavity\" thickness=\"38 mm\" ventilation=\"well\"/>"  \
-           "<layer id=\"bay\" material=\"stone-wool-batt\" "                   \
-           "thickness=\"140 mm\">"                                             \
-           "<framing material=\"softwood\" width=\"45 mm\" "                   \
-           "spacing=\"600 mm\"/></layer>"                                      \
-           "<membrane id=\"retarder\" material=\"membrane-sd-5m\"/>"           \
+    LAYERS(BOARDS_TO_RETARDER                                                  \
            "<layer id=\"lining\" material=\"gypsum-plasterboard\" "            \
            "thickness=\"12.5 mm\"/>")                                          \
     "<air-leakage q50=\"1 m3/(m2.h)\" connected-height=\"5 m\"/>"

@@ -112,6 +112,20 @@ static bw_status make(bw_hour_leaks *out)
                               &w->c->climate, NULL);
 }
 
+static void take_in(bw_hour_leaks *out, const bw_drawn_leak *leak, size_t count)
+{
+    w->p.junction.leak = leak;
+    w->p.junction.leak_count = count;
+    ck_assert_int_eq(make(out), BW_OK);
+}
+
+static void end_leaks(void)
+{
+    w->p.junction.leak = NULL;
+    w->p.junction.leak_count = 0;
+    watched_end(w);
+}
+
 /* A place takes water between two materials, as much as of the face it is said
  * to have; a wall's line wherever it is, each metre by itself. */
 START_TEST(cells_take_the_rain_of_their_length_of_a_place)
@@ -127,9 +141,7 @@ START_TEST(cells_take_the_rain_of_their_length_of_a_place)
         {.name = "a", .at = place, .wall = -1, .fraction = 0.02, .face = 0.7},
         {.name = "b", .at = line, .wall = 1, .fraction = 0.01},
         {.name = "c", .at = line, .wall = 0, .fraction = 0.0}};
-    w->p.junction.leak = leak;
-    w->p.junction.leak_count = 3;
-    ck_assert_int_eq(make(&out), BW_OK);
+    take_in(&out, leak, 3);
     const double sum = share_out(got, &place, false);
     check_leaks(2, got, 0.02 * 0.7 / sum);
     share_out(got, &line, true);
@@ -141,9 +153,7 @@ START_TEST(cells_take_the_rain_of_their_length_of_a_place)
     for (size_t h = 0; h < BW_YEAR_HOURS; h++)
         rain += out.rain[1][h];
     ck_assert_double_gt(rain, 0.0);
-    w->p.junction.leak = NULL;
-    w->p.junction.leak_count = 0;
-    watched_end(w);
+    end_leaks();
 }
 END_TEST
 
@@ -157,16 +167,12 @@ START_TEST(line_on_the_rim_wets_the_cells_there)
     const bw_rectangle line = {p->x[0], p->x[4] + 1e-3, 0.0, 0.0};
     const bw_drawn_leak leak = {
         .name = "a", .at = line, .wall = 0, .fraction = 0.5};
-    w->p.junction.leak = &leak;
-    w->p.junction.leak_count = 1;
-    ck_assert_int_eq(make(&out), BW_OK);
+    take_in(&out, &leak, 1);
     for (size_t i = 0; i < NX; i++)
         if (p->cell[i] != BW_NOT_THERE)
             got[i] = within(p->x[i], p->x[i + 1], line.x0, line.x1);
     check_leaks(0, got, 0.5);
-    w->p.junction.leak = NULL;
-    w->p.junction.leak_count = 0;
-    watched_end(w);
+    end_leaks();
 }
 END_TEST
 
@@ -190,16 +196,12 @@ START_TEST(line_on_an_upright_rim_does_so_too)
     const bw_rectangle line = {x, x, p->y[1] - 1e-3, p->y[4] + 1e-3};
     const bw_drawn_leak leak = {
         .name = "a", .at = line, .wall = 0, .fraction = 0.5};
-    p->junction.leak = &leak;
-    p->junction.leak_count = 1;
-    ck_assert_int_eq(make(&out), BW_OK);
+    take_in(&out, &leak, 1);
     for (size_t j = 0; j < NY; j++)
         got[j * NX + (_i == 0 ? 0 : NX - 1)] = within(p->y[j], p->y[j + 1],
                                                       line.y0, line.y1);
     check_leaks(0, got, 0.5);
-    p->junction.leak = NULL;
-    p->junction.leak_count = 0;
-    watched_end(w);
+    end_leaks();
 }
 END_TEST
 
